@@ -1,0 +1,133 @@
+// Answers: what a ledger says of an instant, as plain data in the order in which it is printed.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "coldtally/entries.hpp"
+#include "coldtally/exposure.hpp"
+
+namespace coldtally {
+
+/// The instant A asked about, and the instant K on which it is asked from: entries recorded after K are not seen.
+/// Where one is not given, Ledger uses the instant passed as now, or that of the last entry where that is later.
+struct Question {
+    std::optional<Instant> at, known_on;
+};
+
+/// What every answer begins with.
+struct AnswerHead {
+    std::string ledger;  ///< the site's name
+    Instant at, known_on;
+    EntryNumber last_entry = 0;  ///< the highest entry number known
+};
+
+/// The doses of one (place, product, lot, fund, mark). Answers order them by these, as bytes.
+struct HoldingKey {
+    std::string place, product, lot, fund, mark;
+    auto operator<=>(const HoldingKey&) const = default;
+};
+
+struct StockAnswer {
+    AnswerHead head;
+    struct Row {
+        HoldingKey holding;
+        Doses doses;
+        Date expiry;
+    };
+    std::vector<Row> holdings;
+    struct Accounts {
+        std::int64_t supplier = 0, patient = 0, wasted = 0, returned = 0, transferred = 0, variance = 0, on_hand = 0;
+    } accounts;  ///< doses; they add up to 0
+};
+
+enum class List { discard, quarantine, keep };
+/// "discard", "quarantine-pending-guidance", "keep"
+std::string_view list_name(List list) noexcept;
+
+struct ListsAnswer {
+    AnswerHead head;
+    struct Row {
+        HoldingKey holding;
+        Doses doses;
+        Date expiry;
+        List list = List::keep;
+        std::vector<std::string> reasons;
+        std::vector<std::string> notes;  ///< what a careful person wants to know beside the reasons
+        History history;
+        std::vector<Duration> allowance_seconds;  ///< of the product's allowances
+    };
+    std::vector<Row> holdings;
+};
+
+struct ReviewAnswer {
+    AnswerHead head;
+    struct Row {
+        EntryNumber entry = 0;
+        Instant at;
+        std::string patient;
+        HoldingKey holding;
+        Doses doses;
+        bool certain = true;
+        std::string finding;
+        std::vector<std::string> reasons;  ///< the quarantine reasons at the give
+        std::optional<EntryNumber> guidance;  ///< the last that covers the give
+        History history;                   ///< just before the doses left
+        std::vector<Duration> allowance_seconds;
+    };
+    std::vector<Row> doses;
+};
+
+enum class Side { cold, warm };
+std::string_view side_name(Side side) noexcept;
+enum class ExcursionKind { bounded, line, point };
+std::string_view excursion_kind_name(ExcursionKind kind) noexcept;
+
+struct ExcursionsAnswer {
+    AnswerHead head;
+    std::string place;
+    Instant from, until;  ///< the window, as asked
+    struct Inside {
+        HoldingKey holding;
+        Doses doses;
+        Exposure exposure;  ///< of its product, over the overlap
+        std::vector<Duration> allowance_seconds;
+    };
+    struct Row {
+        Side side = Side::warm;
+        ExcursionKind kind = ExcursionKind::line;
+        Rational from_s, until_s;  ///< seconds since 1970-01-01T00:00:00Z
+        Rational duration_s, degree_s, peak_C;
+        bool open = false;
+        std::vector<Inside> holdings;
+    };
+    std::vector<Row> excursions;
+};
+
+struct ConditionsAnswer {
+    AnswerHead head;
+    std::string place;
+    Instant from, until;
+    std::array<Rational, class_count> seconds;
+    std::optional<Rational> lowest_C, highest_C, mean_C;
+    std::optional<std::string> mean_kinetic_C;  ///< decimal, 6 places, correctly rounded
+    std::int64_t excursions = 0;
+};
+
+/// Why a holding is on its list, in the order of time.
+struct Explanation {
+    AnswerHead head;
+    HoldingKey holding;
+    std::vector<std::string> lines;
+};
+
+/// What `verify` found. Empty findings: the ledger is as it was posted.
+struct Verification {
+    EntryNumber entries = 0;
+    std::int64_t readings = 0;
+    std::string chain;  ///< SHA-256 of the last link, hexadecimal: note it down to detect a replaced file later
+    std::vector<std::string> findings;
+};
+
+}  // namespace coldtally

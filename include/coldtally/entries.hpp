@@ -1,0 +1,255 @@
+// Entries: the facts a ledger is made of, one struct a kind, and their JSON form.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "coldtally/exposure.hpp"
+#include "coldtally/quantities.hpp"
+
+namespace coldtally {
+
+using EntryNumber = std::int64_t;  ///< 1, 2, 3 ... in the order of posting
+
+// ---- definitions: they state knowledge, not events
+
+struct Site {
+    static constexpr std::string_view kind = "site";
+    std::string name, zone;
+    std::optional<Duration> unmonitored_limit;  ///< default 0
+    std::optional<Duration> stale_after;        ///< default 24 h
+};
+
+struct Allowance {
+    Limit low, high;    ///< a closed band
+    Duration seconds;   ///< cumulative
+    std::string source;
+};
+
+struct Product {
+    static constexpr std::string_view kind = "product";
+    std::string product, name;
+    Range range;
+    std::optional<Limit> freeze_limit;
+    std::optional<std::vector<Allowance>> allowances;
+    std::optional<std::map<std::string, Duration>> beyond_use;  ///< period by event ("first puncture")
+    std::optional<std::string> cvx;
+    std::optional<std::vector<std::string>> gtin;
+    std::optional<Doses> doses_per_vial;
+};
+
+struct Lot {
+    static constexpr std::string_view kind = "lot";
+    std::string product, lot;
+    std::string expiry;  ///< as posted: "2027-05-31" or "2027-05"
+};
+
+enum class PlaceType { refrigerator, freezer, ultra_cold_freezer, transport_container, room };
+std::string_view place_type_name(PlaceType type) noexcept;
+
+struct Place {
+    static constexpr std::string_view kind = "place";
+    std::string place, name;
+    PlaceType type = PlaceType::refrigerator;
+    Range range;
+    std::optional<Duration> max_gap;        ///< default 1 h
+    std::optional<Duration> max_check_gap;  ///< default 72 h
+};
+
+struct Probe {
+    static constexpr std::string_view kind = "probe";
+    std::string probe;
+    Scale scale = Scale::C;
+    std::optional<std::string> serial;
+};
+
+// ---- events
+
+struct Certificate {
+    static constexpr std::string_view kind = "certificate";
+    std::string probe;
+    Date expires;
+    std::optional<std::string> number;
+    std::optional<TemperatureDifference> tolerance;  ///< in the probe's scale, >= 0
+    struct Row {
+        std::int32_t indicated;   ///< thousandths of a degree of the probe's scale
+        TemperatureDifference correction;
+    };
+    std::optional<std::vector<Row>> correction;
+};
+
+struct Assign {
+    static constexpr std::string_view kind = "assign";
+    std::string probe;
+    std::optional<std::string> place;
+};
+
+/// One row of a probe's memory, as indicated, in thousandths of a degree of the probe's scale.
+struct Reading {
+    Instant at;
+    std::int32_t thousandths;
+    friend bool operator==(const Reading&, const Reading&) = default;
+};
+
+struct Readings {
+    static constexpr std::string_view kind = "readings";
+    std::string probe;
+    Scale scale = Scale::C;
+    std::vector<Reading> rows;  ///< any order when posted; the ledger keeps them by instant, equal ones once
+    struct Source {
+        std::string file, sha256;
+    };
+    std::optional<Source> source;
+};
+
+struct Check {
+    static constexpr std::string_view kind = "check";
+    std::string place;
+    Temperature temperature{Scale::C, 0};
+    std::optional<Temperature> min, max;  ///< since the check before; both or none, in the same scale
+    std::optional<std::string> probe;     ///< the thermometer it was read from
+};
+
+struct Receive {
+    static constexpr std::string_view kind = "receive";
+    std::string place, product, lot, fund, mark;
+    Doses doses;
+    std::optional<History> handover;  ///< what the sender states of the doses
+};
+
+struct Move {
+    static constexpr std::string_view kind = "move";
+    std::string product, lot, fund;
+    std::string from_place, from_mark, to_place, to_mark;
+    Doses doses;
+};
+
+struct Give {
+    static constexpr std::string_view kind = "give";
+    std::string place, product, lot, fund, mark;
+    Doses doses{1};
+    std::string patient;  ///< an opaque token, never a name
+    bool certain = true;  ///< false: the chart names the lot, not the box
+};
+
+struct Waste {
+    static constexpr std::string_view kind = "waste";
+    std::string place, product, lot, fund, mark;
+    Doses doses;
+    std::string reason;
+};
+
+struct Return {
+    static constexpr std::string_view kind = "return";
+    std::string place, product, lot, fund, mark;
+    Doses doses;
+    std::string reason;
+};
+
+struct Transfer {
+    static constexpr std::string_view kind = "transfer";
+    std::string place, product, lot, fund, mark;
+    Doses doses;
+    std::string reason, to;
+};
+
+struct Count {
+    static constexpr std::string_view kind = "count";
+    std::string place, product, lot, fund, mark;
+    Doses doses;  ///< as counted, from 0
+};
+
+struct BeyondUse {
+    static constexpr std::string_view kind = "beyond-use";
+    std::string place, product, lot, fund, mark;
+    std::optional<std::string> event;                   ///< either one of the product's events
+    std::optional<std::variant<Instant, Date>> use_by;  ///< or an instant, or a date (its end)
+};
+
+struct Hold {
+    static constexpr std::string_view kind = "hold";
+    std::string reason, product;
+    std::optional<std::string> lot, place, mark;
+};
+
+enum class Verdict { use, use_by, discard };
+std::string_view verdict_name(Verdict verdict) noexcept;
+
+struct Guidance {
+    static constexpr std::string_view kind = "guidance";
+    std::string product, lot;
+    std::optional<std::string> place, mark;
+    Instant through;
+    Verdict verdict = Verdict::use;
+    std::optional<Date> use_by;  ///< with Verdict::use_by
+    std::string issuer, reference;
+    struct Told {
+        Duration out_of_range, unmonitored;
+        std::int64_t points = 0;
+    };
+    std::optional<Told> told;
+};
+
+struct Incident {
+    static constexpr std::string_view kind = "incident";
+    std::string incident, step, text;
+    std::optional<std::string> place;
+};
+
+/// The contingency plan that hangs on the door; see lib/entries/README.md for the JSON of each part.
+struct Plan {
+    static constexpr std::string_view kind = "plan";
+    struct Person {
+        std::string name, role;
+        std::optional<std::string> office, home, mobile, email;
+    };
+    struct Backup {
+        std::string name;
+        std::optional<std::string> contact, phone, address, agreement, power, distance, capacity;
+        std::optional<Date> agreed;  ///< date of the agreement
+    };
+    struct Service {
+        std::string what, phone;
+        std::optional<std::string> name;
+    };
+    std::vector<Person> people;      ///< in the order of calling
+    std::vector<Backup> backups;     ///< in the order of choice
+    std::vector<Service> services;   ///< power company, repair, alarm, generator, ...
+    std::vector<Service> notify;     ///< supervisor, health department, ...
+    std::optional<std::string> containers, packing, steps;
+    std::optional<Date> reviewed;
+    std::optional<std::string> reviewed_by;
+};
+
+struct Void {
+    static constexpr std::string_view kind = "void";
+    EntryNumber voids = 0;
+    std::string reason;
+};
+
+using Fact = std::variant<Site, Product, Lot, Place, Probe, Certificate, Assign, Readings, Check, Receive, Move, Give, Waste, Return,
+                          Transfer, Count, BeyondUse, Hold, Guidance, Incident, Plan, Void>;
+
+/// One posted fact, or one to be posted (then without number and recorded).
+struct Entry {
+    EntryNumber number = 0;            ///< 0: not posted yet
+    std::optional<Instant> recorded;   ///< when it was posted
+    std::optional<Instant> at;         ///< when it happened; none for readings, optional for definitions
+    std::string by;                    ///< initials
+    std::optional<std::string> note;
+    Fact fact;
+};
+
+std::string_view kind_of(const Entry& entry) noexcept;
+bool is_definition(const Entry& entry) noexcept;
+
+/// The form of `export`: one JSON object in one line (no line end), instants in UTC with Z, `entry` and `recorded` where set.
+std::string to_json(const Entry& entry);
+
+}  // namespace coldtally

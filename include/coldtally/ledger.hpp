@@ -1,0 +1,83 @@
+// Ledger: one site's file; posts entries and answers questions. The face of the library.
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "coldtally/answers.hpp"
+#include "coldtally/entries.hpp"
+#include "coldtally/error.hpp"
+#include "coldtally/logger.hpp"
+
+namespace coldtally {
+
+/// One ledger file. Throws Error for every refusal and failure; a call that throws has written nothing.
+///
+/// Threads and processes: one Ledger object belongs to one thread at a time. Any number of objects, in any number of
+/// threads and processes, may have one file open: any number of them read at once, and one at a time writes; the others
+/// wait for it, up to `wait`, then Code::busy. A call sees the ledger as it was at one instant: whole batches or nothing.
+/// An object must not be used in a child process made by fork().
+///
+/// A post that returned is on the disk: it survives the end of the process and the loss of power.
+class Ledger {
+public:
+    enum class Mode {
+        read,    ///< questions only; the file must be there
+        write,   ///< the file must be there
+        create,  ///< makes the file with the first post, which must begin with a site entry; uses it if it is there
+    };
+    /// Opens `path`. `wait`: how long a call may wait for another process.
+    explicit Ledger(const std::string& path, Mode mode = Mode::read, Duration wait = Duration(10));
+    ~Ledger();
+    Ledger(Ledger&&) noexcept;
+    Ledger& operator=(Ledger&&) noexcept;
+
+    /// Posts the entries of a JSON Lines text, all or nothing, recorded at `now` (at the last entry's instant, where the
+    /// clock has gone back behind it). Returns their numbers. `dry_run`: checks everything, writes nothing.
+    std::vector<EntryNumber> post(std::string_view json_lines, Instant now, bool dry_run = false);
+    /// The same for entries made by the caller; they carry no number and no recorded instant.
+    std::vector<EntryNumber> post(std::vector<Entry> entries, Instant now, bool dry_run = false);
+    /// Fills a new ledger from exported entries, which carry `entry` and `recorded`.
+    std::vector<EntryNumber> replay(std::string_view json_lines);
+
+    /// Every entry, in the order of posting.
+    void for_each_entry(const std::function<void(const Entry&)>& take) const;
+
+    /// Reads logger files as readings of a probe, all files or none; see logger.hpp.
+    ImportReport import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now, bool dry_run = false);
+
+    StockAnswer stock(const Question& question, Instant now) const;
+    ListsAnswer lists(const Question& question, Instant now) const;
+    /// `all`: also the doses that are clear.
+    ReviewAnswer review(const Question& question, Instant now, bool all = false) const;
+    /// The window [from, until), cut to the instant asked about. Code::not_known where the place is not defined.
+    ExcursionsAnswer excursions(const std::string& place, Instant from, Instant until, const Question& question, Instant now) const;
+    /// `activation_K`: activation energy over the gas constant, in kelvin, for the mean kinetic temperature.
+    ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question, Instant now,
+                                std::int64_t activation_K = 10000) const;
+    Explanation explain(const HoldingKey& holding, const Question& question, Instant now) const;
+
+    /// Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
+    Verification verify() const;
+
+    /// The zone of the site entry that holds among those known on `known_on` (none: now).
+    Zone zone(std::optional<Instant> known_on = std::nullopt) const;
+    /// The scale in which the site keeps its sheets: that of most of its checks, else of its probes; C where there are none.
+    Scale sheet_scale() const;
+    bool has_place(const std::string& place) const;
+
+    /// Counts of work done since opening, free of noise; for tests and tuning.
+    struct Work {
+        std::int64_t statements = 0, blocks_decoded = 0, readings_decoded = 0, movements_read = 0;
+    };
+    Work work() const noexcept;
+
+private:
+    struct Impl;
+    std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace coldtally

@@ -1,0 +1,73 @@
+// Logger: the text files that temperature loggers write, how they are laid out, and what became of each row.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "coldtally/entries.hpp"
+#include "coldtally/quantities.hpp"
+
+namespace coldtally {
+
+/// What varies between loggers. Columns count from 1. What is not set is guessed from the file.
+struct LoggerLayout {
+    std::optional<char> delimiter;             ///< ',', ';', tab, ...
+    std::optional<char> decimal;               ///< '.' or ','
+    std::optional<int> skip_lines;             ///< lines before the first row, column titles among them
+    std::optional<int> date_column, time_column, temperature_column;
+    std::optional<int> instant_column;         ///< date and time in one column, instead of the two
+    std::optional<std::string> date_pattern;   ///< of %Y %y %m %d %b; "%d/%m/%Y"; %b: an English month
+    std::optional<std::string> time_pattern;   ///< of %H %I %M %S %p
+    std::optional<std::string> instant_pattern;///< both, and %z
+    std::optional<std::string> zone;           ///< IANA zone of the logger's clock; not set: the site's
+    std::optional<Duration> offset;            ///< or its fixed offset from UTC
+    std::optional<Scale> scale;                ///< not set: the probe's, where the file does not say otherwise
+    std::optional<int> scale_column;           ///< a column that says "C" or "F" in each row
+    std::vector<std::string> no_reading;       ///< texts that mean that nothing was measured
+    std::vector<std::string> ignore_rows;      ///< regular expressions (ECMAScript); a matching line is no row
+
+    /// From a layout file; Code::bad_json, Code::unknown_field, Code::bad_value with the field's name.
+    static LoggerLayout parse(std::string_view json);
+    /// The layout file that states what is set.
+    std::string text() const;
+};
+
+struct LoggerFile {
+    std::string name;     ///< for messages and the entry's source; without folders
+    std::string content;  ///< its bytes
+};
+
+struct ImportRequest {
+    std::string probe;
+    std::string by;            ///< initials
+    LoggerLayout layout;
+    bool accept_guesses = false;  ///< go on where the guess is ambiguous
+    std::optional<std::string> note;
+};
+
+/// One file of an import.
+struct ImportedFile {
+    std::string name, sha256;
+    bool known_already = false;       ///< the same bytes are in the ledger: nothing was added
+    LoggerLayout layout;              ///< as used
+    std::vector<std::string> guesses; ///< what was guessed, a line each
+    std::vector<std::string> ambiguous;  ///< which of them could be otherwise
+    std::int64_t rows_read = 0;       ///< rows with an instant and a reading
+    std::int64_t rows_kept = 0;       ///< new to the ledger
+    std::int64_t rows_repeated = 0;   ///< equal to a row of this file or of the ledger
+    std::int64_t rows_without_reading = 0;
+    std::int64_t rows_ignored = 0;    ///< lines before the rows, empty lines, lines to ignore
+    std::vector<std::string> remarks; ///< what was settled: clock changes, backward steps, a line each with its number
+    std::optional<Instant> from, until;  ///< first and last reading
+    std::optional<Duration> longest_step;
+    std::vector<EntryNumber> entries; ///< posted
+};
+
+struct ImportReport {
+    std::vector<ImportedFile> files;
+};
+
+}  // namespace coldtally

@@ -1,0 +1,63 @@
+// Compiled as C++17; see zone_rules.hpp.
+#include "quantities/zone_rules.hpp"
+
+#include <date/ptz.h>
+#include <date/tz.h>
+
+#include <fstream>
+#include <iterator>
+#include <optional>
+#include <stdexcept>
+
+namespace coldtally {
+
+namespace {
+
+using Seconds = date::sys_seconds;
+
+/// The rule for the time after the last listed change: the line that ends a zone file (RFC 8536, section 3.3).
+/// The date library leaves it out, so that its summers would end with the listed changes, in most zones in 2037.
+std::optional<Posix::time_zone> footer(const std::string& name) {
+    std::ifstream in("/usr/share/zoneinfo/" + name, std::ios::binary);
+    const std::string bytes{std::istreambuf_iterator<char>(in), {}};
+    if (bytes.size() < 2 || bytes.back() != '\n') return std::nullopt;
+    const auto start = bytes.rfind('\n', bytes.size() - 2);
+    if (start == std::string::npos || start + 2 >= bytes.size()) return std::nullopt;
+    try {
+        return Posix::time_zone(bytes.substr(start + 1, bytes.size() - start - 2));
+    } catch (const std::exception&) {
+        return std::nullopt;
+    }
+}
+
+class Listed final : public ZoneRules {
+public:
+    Listed(const date::time_zone* zone, const std::string& name) : zone_(zone) {
+        // the last stretch that the file lists, found from a time after all of them
+        const auto last = zone_->get_info(Seconds(date::sys_days(date::year{2199} / 12 / 31)));
+        last_begin_ = last.begin.time_since_epoch().count();
+        after_ = footer(name);
+    }
+    std::int64_t offset_at(std::int64_t utc) const override {
+        const Seconds t{std::chrono::seconds(utc)};
+        if (after_ && utc >= last_begin_) return after_->get_info(t).offset.count();
+        return zone_->get_info(t).offset.count();
+    }
+
+private:
+    const date::time_zone* zone_;  // owned by the date library, for the life of the process
+    std::int64_t last_begin_;
+    std::optional<Posix::time_zone> after_;
+};
+
+}  // namespace
+
+std::shared_ptr<const ZoneRules> ZoneRules::load(const std::string& name) {
+    try {
+        return std::make_shared<Listed>(date::locate_zone(name), name);
+    } catch (const std::runtime_error&) {
+        return nullptr;
+    }
+}
+
+}  // namespace coldtally

@@ -1,0 +1,20 @@
+// What a time zone's clock does, behind an interface that both standards of C++ can read:
+// the date library's POSIX rules do not compile as C++20.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <string>
+
+namespace coldtally {
+
+class ZoneRules {
+public:
+    /// Null where the system has no zone of this name.
+    static std::shared_ptr<const ZoneRules> load(const std::string& name);
+    virtual ~ZoneRules() = default;
+    /// Seconds to add to UTC for the local clock.
+    virtual std::int64_t offset_at(std::int64_t utc) const = 0;
+};
+
+}  // namespace coldtally
