@@ -116,11 +116,17 @@ struct Check {
     std::optional<std::string> probe;     ///< the thermometer it was read from
 };
 
+/// What the sender states of doses: their history there, and the seconds of the product's allowances it counts against.
+struct Handover {
+    History history;
+    std::vector<Duration> allowance_seconds;
+};
+
 struct Receive {
     static constexpr std::string_view kind = "receive";
     std::string place, product, lot, fund, mark;
     Doses doses;
-    std::optional<History> handover;  ///< what the sender states of the doses
+    std::optional<Handover> handover;
 };
 
 struct Move {

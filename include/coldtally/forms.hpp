@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "coldtally/answers.hpp"
 #include "coldtally/logger.hpp"
@@ -17,33 +18,47 @@ std::string to_json(const ConditionsAnswer&);
 std::string to_json(const Explanation&);
 std::string to_json(const Verification&);
 std::string to_json(const ImportReport&);
-/// The JSON of a history, as a transfer hands it over and a receive takes it in.
+/// The JSON of a history, as a transfer hands it over and a receive takes it in. A part of an entry: without line end.
+/// `allowance_seconds` are the product's, as many as the history has allowances.
 std::string to_json(const History&, const std::vector<Duration>& allowance_seconds);
 
 /// How a table is to look. Nothing of it changes what is said.
 struct TableStyle {
-    Zone zone;               ///< local times are shown in it
+    Zone zone;               ///< local times are shown in it, and days end in it
     Scale scale = Scale::C;  ///< temperatures are shown in it
-    int columns = 100;       ///< width to fit, in character cells
+    int columns = 100;       ///< width to fit, in character cells; less than 60 is taken as 60
     bool color = false;      ///< adds terminal colours; words say the same without
 };
 
-/// Tables for people: lines that fit style.columns, with a line end each. Lists end with the caution.
+/// Tables for people: lines that fit style.columns, with a line end each. What is too long for its column goes on in the
+/// next line; nothing is cut off. Control characters are shown as U+FFFD. Answers end with the caution.
 std::string to_table(const StockAnswer&, const TableStyle&);
 std::string to_table(const ListsAnswer&, const TableStyle&);
 std::string to_table(const ReviewAnswer&, const TableStyle&);
 std::string to_table(const ExcursionsAnswer&, const TableStyle&);
 std::string to_table(const ConditionsAnswer&, const TableStyle&);
 std::string to_table(const Explanation&, const TableStyle&);
+std::string to_table(const Verification&, const TableStyle&);
 std::string to_table(const ImportReport&, const TableStyle&);
 
-/// As people say it: "3 h 20 min", "2 d 4 h", "45 s"; whole minutes from one hour on.
-/// `up`: rounded up (exposure); else down (what is left). A value that is not 0 is never said to be 0 when rounded up.
+/// As people say it: "45 s", "5 min 20 s", "3 h 20 min", "2 d 4 h"; whole seconds below one hour, whole minutes from there,
+/// days from 48 hours on. `up`: rounded up (exposure, unknown time); else down (what is left, what is known).
+/// A value that is not 0 is never said to be 0 when rounded up.
 std::string duration_words(const Rational& seconds, bool up);
-/// "4.2 °C" or "39.6 °F": at most one fractional digit, rounded away from `toward_limit_C`'s comfort: see the .cpp.
-std::string temperature_words(const Rational& celsius, Scale scale);
+
+/// Which way a number shown to people is rounded.
+enum class Rounding {
+    up,       ///< for a highest
+    down,     ///< for a lowest
+    nearest,  ///< for a mean, halves away from zero; never for what is compared with a limit
+};
+/// "4.2 °C" or "39.6 °F": one fractional digit of the exact conversion. A highest rounded up and a lowest rounded down
+/// never look better than they are.
+std::string temperature_words(const Rational& celsius, Scale scale, Rounding rounding);
 
 /// The caution that every list and paper ends with.
 extern const char* const caution;
+/// What a list of doses given says besides.
+extern const char* const review_caution;
 
 }  // namespace coldtally

@@ -1,0 +1,45 @@
+// Command: what each command of the program is made of. Parsing stores options and does no work; run does it.
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include <CLI/CLI.hpp>
+
+#include "coldtally/quantities.hpp"
+#include "output.hpp"
+
+namespace coldtally::cli {
+
+/// The numbers with which the program ends; every help page states them.
+enum ExitStatus { done = 0, answer_is_no = 1, refused = 2, machine_failed = 3 };
+
+/// What a command may use of the process beside its options.
+struct Surroundings {
+    Instant now;
+    bool color = false;  ///< what --color auto means: a terminal, and NO_COLOR is not set
+    Output& out;
+};
+
+/// Returns the exit status; throws coldtally::Error.
+using Run = std::function<int(const Surroundings&)>;
+
+// Each adds one command to the program, and sets `run` where the arguments choose it.
+void add_post(CLI::App& program, Run& run);
+void add_replay(CLI::App& program, Run& run);
+void add_export(CLI::App& program, Run& run);
+void add_stock(CLI::App& program, Run& run);
+void add_lists(CLI::App& program, Run& run);
+void add_review(CLI::App& program, Run& run);
+void add_excursions(CLI::App& program, Run& run);
+void add_conditions(CLI::App& program, Run& run);
+void add_explain(CLI::App& program, Run& run);
+void add_import(CLI::App& program, Run& run);
+void add_verify(CLI::App& program, Run& run);
+
+/// Lines of at most 100 characters (of ASCII text), for help pages.
+std::string folded(const std::string& text);
+/// The end of a help page: an example and what the exit statuses mean. `no` is what status 1 means, where there is one.
+std::string help_end(const std::string& example, const std::string& no = "");
+
+}  // namespace coldtally::cli

@@ -1,0 +1,13 @@
+// Files: reading a whole file.
+#pragma once
+
+#include <string>
+
+namespace coldtally::cli {
+
+/// The bytes of a file, "-": of standard input. Code::machine where it is not there or cannot be read.
+std::string read_file(const std::string& path);
+/// The name without folders; for standard input "standard input".
+std::string file_name(const std::string& path);
+
+}  // namespace coldtally::cli

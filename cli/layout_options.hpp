@@ -1,0 +1,23 @@
+// LayoutOptions: how a logger's files are laid out, from a layout file and from options that go before it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "coldtally/logger.hpp"
+#include "command.hpp"
+
+namespace coldtally::cli {
+
+/// Texts as given; empty: not given.
+struct LayoutOptions {
+    std::string file;
+    std::string delimiter, decimal, skip_lines, columns, date_pattern, time_pattern, instant_pattern, zone, offset, scale;
+    std::vector<std::string> no_reading, ignore;
+};
+void add_layout_options(CLI::App& command, LayoutOptions& options);
+
+/// The layout file's, with what the options say instead. Code::bad_value and the codes of LoggerLayout::parse.
+LoggerLayout read_layout(const LayoutOptions& options);
+
+}  // namespace coldtally::cli

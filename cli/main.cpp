@@ -1,0 +1,131 @@
+// coldtally: the command line. It chooses a command, runs it, and turns what went wrong into one line and an exit status.
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <csignal>
+#include <cstdio>
+#include <cstdlib>
+#include <new>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "clock.hpp"
+#include "coldtally/error.hpp"
+#include "command.hpp"
+
+namespace coldtally::cli {
+namespace {
+
+// A descriptor 0 to 2 that is closed would be given to the next file opened, the ledger perhaps, and then printed into.
+void hold_standard_descriptors() {
+    int descriptor = ::open("/dev/null", O_RDONLY);
+    while (descriptor >= 0 && descriptor <= STDERR_FILENO) descriptor = ::open("/dev/null", O_RDONLY);
+    if (descriptor >= 0) ::close(descriptor);
+}
+
+// One line, whatever the message holds; a terminal is not to obey what stands in somebody's file.
+int fail(ExitStatus status, const std::string& message) {
+    std::string line = "coldtally: ";
+    for (const char c : message) line += (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) ? ' ' : c;
+    while (line.back() == ' ') line.pop_back();
+    std::fprintf(stderr, "%s\n", line.c_str());
+    return status;
+}
+
+// "--mark=" states an empty mark; CLI11 would take the next argument for its value.
+std::vector<std::string> arguments(int count, char** given) {
+    std::vector<std::string> out;
+    bool options = true;
+    for (int i = 1; i < count; ++i) {
+        std::string argument = given[i];
+        options = options && argument != "--";
+        const bool empty_value = options && argument.size() > 3 && argument.starts_with("--") && argument.find('=') == argument.size() - 1;
+        if (!empty_value) {
+            out.push_back(std::move(argument));
+            continue;
+        }
+        argument.pop_back();
+        out.push_back(std::move(argument));
+        out.emplace_back();
+    }
+    return {out.rbegin(), out.rend()};  // CLI11 takes them from the back
+}
+
+// The page that says what is right.
+std::string help_page(const CLI::App& program) {
+    const auto chosen = program.get_subcommands();
+    return " (coldtally " + (chosen.empty() ? std::string() : chosen.front()->get_name() + " ") + "--help says what is right)";
+}
+
+// CLI11 says of a command that is not there only that one is required.
+void check_command(const CLI::App& program, const std::vector<std::string>& from_the_back) {
+    if (from_the_back.empty()) throw Error(Code::missing_field, "no command is given" + help_page(program));
+    if (from_the_back.back().starts_with("-")) return;
+    const auto commands = program.get_subcommands([](const CLI::App*) { return true; });
+    for (const CLI::App* command : commands)
+        if (command->get_name() == from_the_back.back()) return;
+    throw Error(Code::bad_value, "\"" + from_the_back.back() + "\" is not a command" + help_page(program));
+}
+
+int run_program(int count, char** given) {
+    Output out(STDOUT_FILENO);
+    Run run;
+    CLI::App program("coldtally: which vaccine doses were where, what temperatures they have been through, which must not be used",
+                     "coldtally");
+    program.set_version_flag("--version", "coldtally " COLDTALLY_VERSION, "prints the version");
+    program.set_help_flag("-h,--help", "prints this help");
+    program.require_subcommand(1);
+    program.get_formatter()->column_width(28);
+    program.get_formatter()->label("SUBCOMMAND", "COMMAND");
+    program.get_formatter()->label("Subcommands", "Commands");
+    add_post(program, run);
+    add_replay(program, run);
+    add_export(program, run);
+    add_import(program, run);
+    add_stock(program, run);
+    add_lists(program, run);
+    add_review(program, run);
+    add_excursions(program, run);
+    add_conditions(program, run);
+    add_explain(program, run);
+    add_verify(program, run);
+    program.footer("coldtally COMMAND --help says more of each.\n\n" +
+                   help_end("coldtally lists clinic.ledger", "verify found something"));
+
+    try {
+        try {
+            const std::vector<std::string> from_the_back = arguments(count, given);
+            check_command(program, from_the_back);
+            program.parse(std::vector<std::string>(from_the_back));
+        } catch (const CLI::Success& asked) {  // help or version
+            std::ostringstream text, nothing;
+            program.exit(asked, text, nothing);
+            out.write(text.str());
+            out.flush();
+            return done;
+        }
+        const char* no_color = std::getenv("NO_COLOR");
+        const bool color = ::isatty(STDOUT_FILENO) && !(no_color && *no_color);
+        const int status = run({current_instant(), color, out});
+        out.flush();
+        return status;
+    } catch (const CLI::ParseError& error) {
+        return fail(refused, error.what() + help_page(program));
+    } catch (const Error& error) {
+        return fail(is_machine_failure(error.code()) ? machine_failed : refused, error.what());
+    } catch (const std::bad_alloc&) {
+        return fail(machine_failed, "out of memory");
+    } catch (const std::exception& error) {
+        return fail(machine_failed, error.what());
+    }
+}
+
+}  // namespace
+}  // namespace coldtally::cli
+
+int main(int count, char** given) {
+    coldtally::cli::hold_standard_descriptors();
+    std::signal(SIGPIPE, SIG_IGN);  // a reader that has gone is an output that cannot be written: status 3
+    return coldtally::cli::run_program(count, given);
+}

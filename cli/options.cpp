@@ -1,0 +1,93 @@
+#include "options.hpp"
+
+namespace coldtally::cli {
+
+namespace {
+constexpr std::size_t help_columns = 100;
+}
+
+std::string folded(const std::string& text) {
+    std::string out;
+    std::size_t from = 0;
+    while (text.size() - from > help_columns) {
+        const std::size_t blank = text.rfind(' ', from + help_columns);
+        if (blank == std::string::npos || blank <= from) break;
+        out += text.substr(from, blank - from) + "\n";
+        from = blank + 1;
+    }
+    return out + text.substr(from);
+}
+
+std::string help_end(const std::string& example, const std::string& no) {
+    return "Example:\n  " + example + "\n\nExit status:\n  0  done\n" + (no.empty() ? "" : "  1  the answer is no: " + no + "\n") +
+           "  2  refused, nothing written: one line on standard error says why\n"
+           "  3  the machine failed (disk, file, lock)";
+}
+
+std::string question_help_end(const std::string& example) {
+    return folded(
+               "An instant is local time of the site (2026-03-02T08:05:00), or has a Z or an offset (2026-03-02T08:05:00-06:00). "
+               "--known-on is read in the zone the site is in now, the others in the zone known on that instant.") +
+           "\n\n" + help_end(example);
+}
+
+void add_form_options(CLI::App& command, FormOptions& options) {
+    command.add_option("--format", options.format, "table, or json in one line")
+        ->check(CLI::IsMember({"table", "json"}))
+        ->capture_default_str();
+    command.add_option("--color", options.color, "colours in tables; auto: on a terminal, where NO_COLOR is not set")
+        ->check(CLI::IsMember({"auto", "always", "never"}))
+        ->capture_default_str();
+}
+
+void add_question_options(CLI::App& command, QuestionOptions& options) {
+    command.add_option("LEDGER", options.ledger, "the ledger's file")->required();
+    command.add_option("--at", options.at, "the instant asked about: 2026-03-02T08:05:00; not given: now");
+    command.add_option("--known-on", options.known_on, "only entries recorded up to this instant; not given: all");
+    add_form_options(command, options.form);
+}
+
+void add_window_options(CLI::App& command, WindowOptions& options) {
+    command.add_option("PLACE", options.place, "the place's id")->required();
+    command.add_option("--from", options.from, "the first instant of the window")->required();
+    command.add_option("--until", options.until, "the instant at which the window ends, itself not in it")->required();
+}
+
+Instant read_instant(const std::string& option, const std::string& text, const Zone& zone) {
+    try {
+        return parse_instant(text, zone);
+    } catch (const Error& error) {
+        throw Error(error.code(), option + ": " + error.what());
+    }
+}
+
+Instants read_instants(const Ledger& ledger, const QuestionOptions& options) {
+    Question question;
+    if (options.known_on) question.known_on = read_instant("--known-on", *options.known_on, ledger.zone());
+    Zone zone = ledger.zone(question.known_on);
+    if (options.at) question.at = read_instant("--at", *options.at, zone);
+    return {question, std::move(zone)};
+}
+
+std::int64_t read_whole(const std::string& option, const std::string& text, std::int64_t most) {
+    std::int64_t value = 0;
+    bool good = !text.empty() && (text == "0" || text[0] != '0');
+    for (const char c : text) {
+        good = good && c >= '0' && c <= '9';
+        if (!good) break;
+        value = value * 10 + (c - '0');
+        good = value <= most;
+    }
+    if (!good)
+        throw Error(Code::bad_value, option + ": \"" + text + "\" is not a whole number from 0 to " + std::to_string(most));
+    return value;
+}
+
+TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone, const Surroundings& surroundings) {
+    TableStyle style{zone};
+    style.scale = ledger.sheet_scale();
+    style.color = options.color == "always" || (options.color == "auto" && surroundings.color);
+    return style;
+}
+
+}  // namespace coldtally::cli

@@ -1,0 +1,60 @@
+// Options: those that several commands share, and what becomes of them.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "coldtally/forms.hpp"
+#include "coldtally/ledger.hpp"
+#include "command.hpp"
+
+namespace coldtally::cli {
+
+/// How an answer is printed.
+struct FormOptions {
+    std::string format = "table";  ///< or "json"
+    std::string color = "auto";    ///< or "always", "never"
+};
+void add_form_options(CLI::App& command, FormOptions& options);
+
+/// What is asked of which ledger.
+struct QuestionOptions {
+    std::string ledger;
+    std::optional<std::string> at, known_on;
+    FormOptions form;
+};
+void add_question_options(CLI::App& command, QuestionOptions& options);
+
+/// help_end, after what is to be known of instants.
+std::string question_help_end(const std::string& example);
+
+/// A stretch of time in a place.
+struct WindowOptions {
+    std::string place, from, until;
+};
+void add_window_options(CLI::App& command, WindowOptions& options);
+
+/// The instants of a question. --known-on is read in the zone that holds now, the others in the one known on it.
+struct Instants {
+    Question question;
+    Zone zone;  ///< for the other instants of the command line
+};
+Instants read_instants(const Ledger& ledger, const QuestionOptions& options);
+/// Error with the option's name in front.
+Instant read_instant(const std::string& option, const std::string& text, const Zone& zone);
+/// Digits alone, without leading zeros, at most `most`; Code::bad_value with the option's name.
+std::int64_t read_whole(const std::string& option, const std::string& text, std::int64_t most);
+
+TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone, const Surroundings& surroundings);
+
+template <typename Answer>
+void print(const Answer& answer, const FormOptions& options, const Ledger& ledger, const Zone& zone, const Surroundings& surroundings) {
+    surroundings.out.write(options.format == "json" ? to_json(answer)
+                                                    : to_table(answer, table_style(options, ledger, zone, surroundings)));
+}
+template <typename Answer>
+void print(const Answer& answer, const QuestionOptions& options, const Ledger& ledger, const Surroundings& surroundings) {
+    print(answer, options.form, ledger, ledger.zone(answer.head.known_on), surroundings);
+}
+
+}  // namespace coldtally::cli

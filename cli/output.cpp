@@ -1,0 +1,36 @@
+#include "output.hpp"
+
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+
+#include "coldtally/error.hpp"
+
+namespace coldtally::cli {
+
+namespace {
+constexpr std::size_t enough = 1 << 16;
+}
+
+void Output::write(std::string_view bytes) {
+    buffer_ += bytes;
+    if (buffer_.size() >= enough) flush();
+}
+
+void Output::flush() {
+    std::string_view rest = buffer_;
+    while (!rest.empty()) {
+        const ssize_t written = ::write(descriptor_, rest.data(), rest.size());
+        if (written < 0) {
+            if (errno == EINTR) continue;
+            const int why = errno;
+            buffer_.clear();
+            throw Error(Code::machine, std::string("standard output: cannot be written: ") + std::strerror(why));
+        }
+        rest.remove_prefix(static_cast<std::size_t>(written));
+    }
+    buffer_.clear();
+}
+
+}  // namespace coldtally::cli

@@ -1,0 +1,36 @@
+#include <memory>
+
+#include "coldtally/ledger.hpp"
+#include "command.hpp"
+#include "files.hpp"
+
+namespace coldtally::cli {
+
+namespace {
+
+struct Options {
+    std::string ledger, file;
+    bool dry_run = false;
+};
+
+int post(const Options& options, const Surroundings& surroundings) {
+    const std::string lines = read_file(options.file);
+    Ledger ledger(options.ledger, Ledger::Mode::create);
+    for (const EntryNumber number : ledger.post(lines, surroundings.now, options.dry_run))
+        surroundings.out.write("{\"entry\": " + std::to_string(number) + "}\n");
+    return done;
+}
+
+}  // namespace
+
+void add_post(CLI::App& program, Run& run) {
+    CLI::App* command = program.add_subcommand("post", "Posts entries, all of a file or none");
+    const auto options = std::make_shared<Options>();
+    command->add_option("LEDGER", options->ledger, "the ledger's file; made where the first entry is a site")->required();
+    command->add_option("FILE", options->file, "entries as JSON Lines; -: standard input")->required();
+    command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
+    command->footer("Prints a line {\"entry\": n} for each entry.\n\n" + help_end("coldtally post clinic.ledger today.jsonl"));
+    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return post(*options, surroundings); }; });
+}
+
+}  // namespace coldtally::cli

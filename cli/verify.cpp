@@ -1,0 +1,44 @@
+#include <memory>
+
+#include "options.hpp"
+
+namespace coldtally::cli {
+
+namespace {
+
+struct Options {
+    std::string ledger;
+    FormOptions form;
+};
+
+int verify(const Options& options, const Surroundings& surroundings) {
+    Verification found;
+    try {
+        found = Ledger(options.ledger).verify();
+    } catch (const Error& error) {
+        // Damage that keeps the file from being read at all is an answer too, and the answer is no.
+        if (error.code() != Code::damaged) throw;
+        found.findings.push_back(error.what());
+    }
+    if (options.form.format == "json") {
+        surroundings.out.write(to_json(found));
+    } else {
+        TableStyle style{Zone("UTC")};  // nothing here is shown in a zone, and a damaged ledger may not know its own
+        style.color = options.form.color == "always" || (options.form.color == "auto" && surroundings.color);
+        surroundings.out.write(to_table(found, style));
+    }
+    return found.findings.empty() ? done : answer_is_no;
+}
+
+}  // namespace
+
+void add_verify(CLI::App& program, Run& run) {
+    CLI::App* command = program.add_subcommand("verify", "Recomputes the ledger from its entries and says what does not agree");
+    const auto options = std::make_shared<Options>();
+    command->add_option("LEDGER", options->ledger, "the ledger's file")->required();
+    add_form_options(*command, options->form);
+    command->footer(help_end("coldtally verify clinic.ledger", "something does not agree, or the file is damaged"));
+    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return verify(*options, surroundings); }; });
+}
+
+}  // namespace coldtally::cli

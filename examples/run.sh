@@ -1,0 +1,46 @@
+#!/bin/bash
+# run.sh COLDTALLY WORKDIR: the demo clinic's ledger from nothing to its lists.  All data are invented.
+set -euo pipefail
+
+if [ $# -ne 2 ]; then
+    echo "usage: run.sh COLDTALLY WORKDIR" >&2
+    exit 2
+fi
+here=$(cd "$(dirname "$0")" && pwd)
+coldtally=$1
+work=$2
+ledger=$work/heron-flats.ledger
+# Every question is asked for one fixed instant: the answers are the same on any day.
+at=2026-05-29T17:00:00
+since=2026-01-05T07:00:00
+
+if [ -e "$ledger" ]; then
+    echo "run.sh: $ledger is there already; give an empty folder" >&2
+    exit 2
+fi
+mkdir -p "$work"
+/usr/bin/python3 "$here/make_logger_files.py" "$work/logger"
+/usr/bin/python3 "$here/make_entries.py" "$work/entries"
+
+# Story first, then the routine: an entry may be posted late, but doses must have come before they can leave.
+for chapter in "$here"/entries/*.jsonl "$work"/entries/*.jsonl; do
+    "$coldtally" post "$ledger" "$chapter" >"$work/posted.txt"
+    echo "posted $(wc -l <"$work/posted.txt") entries of $(basename "$chapter")"
+done
+
+read_logger() {    # PROBE UNIT
+    "$coldtally" import "$ledger" --by MQ --probe "$1" --layout "$here/layouts/$2.json" "$work/logger/$2"-*.csv
+}
+read_logger ml-101 main-fridge
+read_logger ml-102 annex-fridge
+read_logger ml-103 freezer
+read_logger ml-104 carrier
+
+for unit in main-fridge annex-fridge freezer carrier; do
+    echo
+    "$coldtally" excursions "$ledger" "$unit" --from "$since" --until "$at" --at "$at"
+done
+echo
+"$coldtally" lists "$ledger" --at "$at"
+echo
+"$coldtally" review "$ledger" --at "$at"

@@ -1,0 +1,135 @@
+#include "answers/excursions.hpp"
+
+#include <algorithm>
+
+namespace coldtally::answers {
+
+namespace {
+
+using Interval = std::pair<Rational, Rational>;
+
+/// When a holding had doses, and how many from which instant on; all entries of an instant done.
+struct Stays {
+    HoldingKey key;
+    const Product* product = nullptr;
+    std::vector<std::pair<std::int64_t, std::int64_t>> doses_from;  // (instant, doses), ascending
+
+    bool has_doses_at(std::int64_t t) const { return doses_at(t) > 0; }
+    std::int64_t doses_at(std::int64_t t) const {
+        const auto after = std::upper_bound(doses_from.begin(), doses_from.end(), t, [](std::int64_t x, const auto& s) { return x < s.first; });
+        return after == doses_from.begin() ? 0 : (after - 1)->second;
+    }
+    /// The parts of an interval in which it had doses.
+    void overlaps(const Interval& with, std::vector<Interval>& out) const {
+        for (std::size_t i = 0; i < doses_from.size();) {
+            std::size_t j = i + 1;
+            if (doses_from[i].second > 0) {
+                while (j < doses_from.size() && doses_from[j].second > 0) ++j;
+                const Rational from = std::max(with.first, Rational(doses_from[i].first));
+                const Rational until = j < doses_from.size() ? std::min(with.second, Rational(doses_from[j].first)) : with.second;
+                if (from < until) out.emplace_back(from, until);
+            }
+            i = j;
+        }
+    }
+};
+
+std::vector<Stays> stays_in(World& w, const std::string& place) {
+    std::vector<Stays> out;
+    for (const auto& lot : w.store.lots_in_place(place)) {
+        if (!w.known.product(lot.product)) continue;
+        std::map<std::int64_t, Stays> here;
+        for (const auto& h : w.store.holdings(lot.lot))
+            if (h.place == place) here[h.holding] = {{h.place, lot.product, lot.number, h.fund, h.mark}, w.known.product(lot.product), {}};
+        ledger::StockWalk walk;
+        for (const auto& m : w.store.movements(lot.lot)) {
+            if (m.at > w.at || !w.known.is_known(m.entry)) continue;
+            walk.apply(m);
+            for (const auto id : {m.source, m.target}) {
+                const auto it = here.find(id);
+                if (it == here.end()) continue;
+                auto& steps = it->second.doses_from;
+                if (!steps.empty() && steps.back().first == m.at) steps.pop_back();
+                steps.emplace_back(m.at, walk.doses(id));
+            }
+        }
+        for (auto& [id, s] : here)
+            if (!s.doses_from.empty()) out.push_back(std::move(s));
+    }
+    std::sort(out.begin(), out.end(), [](const Stays& a, const Stays& b) { return a.key < b.key; });
+    return out;
+}
+
+/// Pieces that touch, as one interval.
+std::vector<Interval> intervals_of(const Found& f) {
+    std::vector<Interval> out;
+    for (const auto& p : f.pieces) {
+        if (!out.empty() && out.back().second == p.from)
+            out.back().second = p.until;
+        else
+            out.emplace_back(p.from, p.until);
+    }
+    return out;
+}
+
+std::vector<ExcursionsAnswer::Inside> attribution(World& w, const std::string& place, const Found& f, const std::vector<Stays>& all) {
+    std::vector<ExcursionsAnswer::Inside> out;
+    const auto intervals = intervals_of(f);
+    for (const Stays& s : all) {
+        ExcursionsAnswer::Inside inside;
+        inside.holding = s.key;
+        inside.allowance_seconds = ledger::allowance_seconds(*s.product);
+        if (f.kind == ExcursionKind::point) {
+            const std::int64_t t = f.from.floor();
+            if (!s.has_doses_at(t)) continue;
+            inside.doses = Doses(s.doses_at(t));
+            inside.exposure = w.engine.at_instant(*s.product, place, t);
+        } else {
+            std::vector<Interval> over;
+            for (const auto& i : intervals) s.overlaps(i, over);
+            if (over.empty()) continue;
+            inside.doses = Doses(s.doses_at(over.front().first.floor()));
+            for (std::size_t i = 0; i < over.size(); ++i) {
+                const Exposure e = w.engine.over(*s.product, place, over[i].first, over[i].second, false);
+                if (i == 0)
+                    inside.exposure = e;
+                else
+                    inside.exposure.add(e);
+            }
+        }
+        out.push_back(std::move(inside));
+    }
+    return out;
+}
+
+}  // namespace
+
+ExcursionsAnswer excursions(World& w, const std::string& place, Instant from, Instant until) {
+    ExcursionsAnswer out;
+    out.head = w.head;
+    out.place = place;
+    out.from = from;
+    out.until = until;
+    w.place(place);
+    const auto found = find_excursions(w, place, window_of(w, from, until));
+    if (found.empty()) return out;
+    const auto stays = stays_in(w, place);
+    for (const Found& f : found) {
+        ExcursionsAnswer::Row row;
+        row.side = f.side;
+        row.kind = f.kind;
+        row.from_s = f.from;
+        row.until_s = f.until;
+        for (const auto& p : f.pieces) {
+            row.duration_s += p.until - p.from;
+            row.degree_s += p.degree_s;
+        }
+        row.peak_C = f.peak_C;
+        row.open = f.open;
+        row.holdings = attribution(w, place, f, stays);
+        out.excursions.push_back(std::move(row));
+    }
+    return out;
+}
+
+}  // namespace coldtally::answers

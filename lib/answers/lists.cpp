@@ -1,0 +1,41 @@
+#include "answers/lists.hpp"
+
+#include <algorithm>
+
+#include "answers/notes.hpp"
+#include "answers/reasons.hpp"
+
+namespace coldtally::answers {
+
+ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding& h) {
+    const Product& product = *w.known.product(lot.product);
+    ListsAnswer::Row row;
+    row.holding = h.key;
+    row.doses = Doses(h.doses);
+    row.expiry = w.expiry(lot);
+    if (is_expired(h.history, w.expired_from(lot), w.head.at)) row.reasons.emplace_back("expired");
+    if (!h.history.condemned_by.empty()) row.reasons.emplace_back("condemned");
+    const bool discard = !row.reasons.empty();
+    const auto quarantine = quarantine_reasons(h.history, product, w.known.unmonitored_limit());
+    row.reasons.insert(row.reasons.end(), quarantine.begin(), quarantine.end());
+    row.list = discard ? List::discard : quarantine.empty() ? List::keep : List::quarantine;
+    row.allowance_seconds = ledger::allowance_seconds(product);
+    row.history = h.history;
+    row.notes = notes(w, row);
+    return row;
+}
+
+ListsAnswer lists(World& w) {
+    ListsAnswer out;
+    out.head = w.head;
+    for (const auto& lot : w.lots_with_doses()) {
+        timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
+        timeline.run(w.at, true);
+        for (const auto& [id, h] : timeline.holdings())
+            if (h.doses > 0) out.holdings.push_back(judge(w, lot, h));
+    }
+    std::sort(out.holdings.begin(), out.holdings.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
+    return out;
+}
+
+}  // namespace coldtally::answers

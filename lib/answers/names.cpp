@@ -1,0 +1,17 @@
+#include "coldtally/answers.hpp"
+
+namespace coldtally {
+
+std::string_view list_name(List list) noexcept {
+    constexpr std::string_view names[] = {"discard", "quarantine-pending-guidance", "keep"};
+    return names[static_cast<int>(list)];
+}
+
+std::string_view side_name(Side side) noexcept { return side == Side::cold ? "cold" : "warm"; }
+
+std::string_view excursion_kind_name(ExcursionKind kind) noexcept {
+    constexpr std::string_view names[] = {"bounded", "line", "point"};
+    return names[static_cast<int>(kind)];
+}
+
+}  // namespace coldtally

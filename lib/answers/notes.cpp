@@ -1,0 +1,69 @@
+#include "answers/notes.hpp"
+
+#include "quantities/words.hpp"
+
+namespace coldtally::answers {
+
+namespace {
+
+/// An expiry this near is worth a note. Common practice, no source: stock is looked through once a month.
+constexpr std::int64_t near_days = 30;
+
+void allowance_notes(const ListsAnswer::Row& row, std::vector<std::string>& out) {
+    const auto& used = row.history.total.allowances;
+    for (std::size_t i = 0; i < used.size() && i < row.allowance_seconds.size(); ++i) {
+        if (used[i].sign() == 0) continue;
+        const Rational left = Rational(row.allowance_seconds[i].seconds()) - used[i];
+        out.push_back("allowance " + std::to_string(i + 1) + ": " + duration_words(used[i], true) + " used, " +
+                      (left.sign() > 0 ? duration_words(left, false) + " left" : left.sign() == 0 ? "none left" : duration_words(-left, true) + " over"));
+    }
+}
+
+/// Exposure that is not there by the readings as they stand, but may be within the tolerance of the probe.
+void tolerance_notes(const History& h, std::vector<std::string>& out) {
+    const auto note = [&](const SideExposure& s, const char* what) {
+        if (s.estimate.sign() == 0 && s.at_most.sign() > 0) out.push_back("within the probe's tolerance: " + std::string(what) + " for at most " + duration_words(s.at_most, true));
+    };
+    note(h.total.warm, "too warm");
+    note(h.total.cold, "too cold");
+    note(h.total.frozen, "frozen");
+}
+
+void guidance_notes(World& w, const ListsAnswer::Row& row, std::vector<std::string>& out) {
+    const auto& k = row.holding;
+    for (const auto& g : w.known.guidance) {
+        const bool covers = g.fact.product == k.product && g.fact.lot == k.lot && g.fact.through <= w.head.at && g.fact.verdict != Verdict::discard &&
+                            (!g.fact.place || row.history.places.contains(*g.fact.place)) && (!g.fact.mark || *g.fact.mark == k.mark);
+        if (covers) out.push_back("guidance of entry " + std::to_string(g.entry) + " (" + std::string(verdict_name(g.fact.verdict)) + "): " + g.fact.issuer + ", " + g.fact.reference);
+    }
+}
+
+/// The probe that is in the place now, where its certificate has run out.
+void certificate_note(World& w, const std::string& place, std::vector<std::string>& out) {
+    for (const auto& a : trace::assignments(w.known)) {
+        if (a.place != place || a.from > w.at || a.until <= w.at) continue;
+        const Certificate* c = trace::Calibration(w.known, a.probe).at(w.at);
+        if (c && w.head.at >= w.known.zone().end_of_day(c->expires)) out.push_back("certificate of probe " + a.probe + " ran out on " + c->expires.text());
+        if (!c) out.push_back("probe " + a.probe + " has no certificate");
+    }
+}
+
+}  // namespace
+
+std::vector<std::string> notes(World& w, const ListsAnswer::Row& row) {
+    std::vector<std::string> out;
+    const History& h = row.history;
+    allowance_notes(row, out);
+    tolerance_notes(h, out);
+    guidance_notes(w, row, out);
+    const auto& awaiting = h.total.seconds[static_cast<std::size_t>(Class::awaiting)];
+    if (awaiting.sign() > 0) out.push_back("no readings yet for the last " + duration_words(awaiting, true));
+    const auto& unmonitored = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)];
+    if (unmonitored.sign() > 0) out.push_back("temperature not known for " + duration_words(unmonitored, true));
+    certificate_note(w, row.holding.place, out);
+    const Instant end = w.known.zone().end_of_day(row.expiry);
+    if (end > w.head.at && (end - w.head.at).seconds() <= near_days * 86400) out.push_back("expires on " + row.expiry.text());
+    return out;
+}
+
+}  // namespace coldtally::answers

@@ -1,0 +1,24 @@
+#include "answers/reasons.hpp"
+
+namespace coldtally::answers {
+
+bool is_expired(const History& h, Instant expired_from, Instant t) { return t >= expired_from || (h.use_by && t >= *h.use_by); }
+
+std::vector<std::string> quarantine_reasons(const History& h, const Product& product, Duration unmonitored_limit) {
+    std::vector<std::string> out;
+    if (h.open.beyond_warm.sign() > 0) out.emplace_back("warm");
+    if (h.open.beyond_cold.sign() > 0) out.emplace_back("cold");
+    if (h.open.frozen.sign() > 0) out.emplace_back("frozen");
+    const auto seconds = ledger::allowance_seconds(product);
+    for (std::size_t i = 0; i < seconds.size() && i < h.total.allowances.size() && i < h.open.allowances.size(); ++i)
+        if (h.total.allowances[i] > Rational(seconds[i].seconds()) && h.open.allowances[i].sign() > 0) {
+            out.emplace_back("over-allowance");
+            break;
+        }
+    if (h.open.points > 0) out.emplace_back("point");
+    if (h.open.unmonitored > Rational(unmonitored_limit.seconds())) out.emplace_back("unmonitored");
+    if (!h.held_by.empty()) out.emplace_back("held");
+    return out;
+}
+
+}  // namespace coldtally::answers

@@ -1,0 +1,16 @@
+// Reasons: why doses must not be used, by expiry and by history.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "coldtally/answers.hpp"
+#include "ledger/known.hpp"
+
+namespace coldtally::answers {
+
+bool is_expired(const History& history, Instant expired_from, Instant t);
+/// Reasons of quarantine, in the order in which they are listed.
+std::vector<std::string> quarantine_reasons(const History& history, const Product& product, Duration unmonitored_limit);
+
+}  // namespace coldtally::answers

@@ -1,0 +1,89 @@
+#include "answers/review.hpp"
+
+#include <algorithm>
+
+#include "answers/reasons.hpp"
+
+namespace coldtally::answers {
+
+namespace {
+
+using ledger::Dated;
+using ledger::Movement;
+
+class Reviewer final : public timeline::Observer {
+public:
+    Reviewer(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out)
+        : world_(w), product_(*w.known.product(lot.product)), expired_from_(w.expired_from(lot)), all_(all), out_(out) {
+        for (const auto& g : w.known.guidance)
+            if (g.fact.product == lot.product && g.fact.lot == lot.number) guidance_.push_back(&g);
+        std::sort(guidance_.begin(), guidance_.end(), [](const auto* a, const auto* b) { return std::pair(a->at, a->entry) < std::pair(b->at, b->entry); });
+    }
+
+    void leaves(const Movement& m, const timeline::Holding& source, const History* judged) override {
+        if (m.op != ledger::MovementOp::give) return;
+        const bool certain = !m.flag;
+        const Dated<Guidance>* last = nullptr;
+        bool any_discard = false;
+        for (const auto* g : guidance_) {
+            if (!covers(*g, m, source.key, *judged, certain)) continue;
+            last = g;
+            any_discard = any_discard || g->fact.verdict == Verdict::discard;
+        }
+        ReviewAnswer::Row row;
+        row.reasons = quarantine_reasons(*judged, product_, world_.known.unmonitored_limit());
+        if (is_expired(*judged, expired_from_, Instant(m.at)))
+            row.finding = "expired";
+        else if (!judged->condemned_by.empty() || any_discard)
+            row.finding = "not viable";
+        else if (!row.reasons.empty())
+            row.finding = last ? "cleared" : "pending guidance";
+        else
+            row.finding = "clear";
+        if (row.finding == "clear" && !all_) return;
+        row.entry = m.entry;
+        row.at = Instant(m.at);
+        row.patient = std::get<Give>(world_.store.entry(m.entry, false)->fact).patient;
+        row.holding = source.key;
+        row.doses = Doses(m.doses);
+        row.certain = certain;
+        if (last) row.guidance = last->entry;
+        row.history = *judged;
+        row.allowance_seconds = ledger::allowance_seconds(product_);
+        out_.push_back(std::move(row));
+    }
+
+private:
+    bool covers(const Dated<Guidance>& g, const Movement& m, const HoldingKey& key, const History& judged, bool certain) const {
+        const Guidance& f = g.fact;
+        if (f.through.seconds_since_1970() < m.at) return false;
+        if (!certain && (f.place || f.mark)) return false;
+        if (f.mark && *f.mark != key.mark) return false;
+        if (f.place && !judged.places.contains(*f.place)) return false;
+        if (f.verdict != Verdict::discard && timeline::shows_more_than_told(judged, f)) return false;
+        return f.verdict != Verdict::use_by || world_.known.zone().end_of_day(*f.use_by).seconds_since_1970() > m.at;
+    }
+
+    World& world_;
+    const Product& product_;
+    Instant expired_from_;
+    bool all_;
+    std::vector<ReviewAnswer::Row>& out_;
+    std::vector<const Dated<Guidance>*> guidance_;  // of the lot, by (at, number)
+};
+
+}  // namespace
+
+ReviewAnswer review(World& w, bool all) {
+    ReviewAnswer out;
+    out.head = w.head;
+    for (const auto& lot : w.lots()) {
+        Reviewer reviewer(w, lot, all, out.doses);
+        timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
+        timeline.run(w.at, false, &reviewer);
+    }
+    std::sort(out.doses.begin(), out.doses.end(), [](const auto& a, const auto& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+    return out;
+}
+
+}  // namespace coldtally::answers

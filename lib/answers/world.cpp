@@ -1,0 +1,66 @@
+#include "answers/world.hpp"
+
+#include <algorithm>
+
+#include "coldtally/error.hpp"
+#include "text/json_text.hpp"
+
+namespace coldtally::answers {
+
+namespace {
+
+AnswerHead head_of(const ledger::Store& store, const Question& q, Instant now) {
+    const auto tip = store.tip();
+    if (tip.entry == 0) throw Error(Code::not_known, store.database().path() + ": the ledger has no entries");
+    const Instant latest = std::max(now, store.recorded(tip.entry));
+    AnswerHead head;
+    head.at = q.at.value_or(latest);
+    head.known_on = q.known_on.value_or(latest);
+    head.last_entry = store.last_entry_by(head.known_on);
+    if (head.last_entry == 0)
+        throw Error(Code::not_known, "known-on: " + head.known_on.text() + ": must not be before the first entry, " + store.recorded(1).text());
+    return head;
+}
+
+}  // namespace
+
+World::World(const ledger::Store& s, const Question& question, Instant now)
+    : store(s), head(head_of(s, question, now)), known(ledger::Known::load(s, head.last_entry)), at(head.at.seconds_since_1970()), engine(s, known, at) {
+    head.ledger = known.site().name;
+}
+
+std::vector<ledger::Store::LotRow> World::lots() const {
+    auto all = store.lots();
+    std::erase_if(all, [&](const auto& lot) { return known.expiry(store.lot_definitions(lot.lot)).empty() || !known.product(lot.product); });
+    return all;
+}
+
+std::vector<ledger::Store::LotRow> World::lots_with_doses() const {
+    // balances hold all that is posted: they answer for the whole ledger as known now, at an instant after all of it
+    const bool now = head.last_entry == store.tip().entry && at >= store.recorded(head.last_entry).seconds_since_1970();
+    return now ? store.lots_in_stock() : lots();
+}
+
+Date World::expiry(const ledger::Store::LotRow& lot) const { return Date::parse_expiry(known.expiry(store.lot_definitions(lot.lot))); }
+
+const Place& World::place(const std::string& id) const {
+    const Place* p = known.place(id);
+    if (!p) throw Error(Code::not_known, "place: " + text::quoted(id) + ": no place of this id is known");
+    return *p;
+}
+
+ledger::StockWalk World::stock(const ledger::Store::LotRow& lot) const {
+    ledger::StockWalk walk;
+    for (const auto& m : store.movements(lot.lot))
+        if (m.at <= at && known.is_known(m.entry)) walk.apply(m);
+    return walk;
+}
+
+Window window_of(const World& w, Instant from, Instant until) {
+    if (until < from) throw Error(Code::contradiction, "until: " + until.text() + ": must not be before from, " + from.text());
+    const std::int64_t a = from.seconds_since_1970(), b = until.seconds_since_1970();
+    if (a > w.at || (a == b && b < w.at)) return {true, a, a, false};
+    return {false, a, std::min(b, w.at), b >= w.at};
+}
+
+}  // namespace coldtally::answers

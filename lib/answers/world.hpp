@@ -1,0 +1,48 @@
+// World: the instant asked about, the instant it is asked from, and all that is known there. Every answer starts with one.
+#pragma once
+
+#include "coldtally/answers.hpp"
+#include "exposure/engine.hpp"
+#include "ledger/known.hpp"
+#include "ledger/store.hpp"
+#include "timeline/lot_timeline.hpp"
+
+namespace coldtally::answers {
+
+class World {
+public:
+    /// `now` stands in for what the question leaves open, or the instant of the last entry, where that is later.
+    /// Code::not_known where known-on lies before the first entry. The store must outlive this.
+    World(const ledger::Store& store, const Question& question, Instant now);
+    World(const World&) = delete;
+    World& operator=(const World&) = delete;
+
+    const ledger::Store& store;
+    AnswerHead head;
+    ledger::Known known;
+    std::int64_t at;
+    exposure::Engine engine;
+
+    /// Lots that are known, ordered by (product, number).
+    std::vector<ledger::Store::LotRow> lots() const;
+    /// Lots that may have doses at the instant: those of lots() for an instant in the past, else those in stock.
+    std::vector<ledger::Store::LotRow> lots_with_doses() const;
+    Date expiry(const ledger::Store::LotRow& lot) const;
+    /// The first instant at which doses of the lot are expired.
+    Instant expired_from(const ledger::Store::LotRow& lot) const { return known.zone().end_of_day(expiry(lot)); }
+    /// Code::not_known where the place is not defined.
+    const Place& place(const std::string& id) const;
+    /// Doses of a lot by holding after all its known movements up to the instant.
+    ledger::StockWalk stock(const ledger::Store::LotRow& lot) const;
+};
+
+/// A window as asked, cut to the instant of the question. `with_end`: it includes its end, which is that instant.
+struct Window {
+    bool empty = true;
+    std::int64_t from = 0, until = 0;
+    bool with_end = false;
+};
+/// Code::contradiction where until lies before from.
+Window window_of(const World& world, Instant from, Instant until);
+
+}  // namespace coldtally::answers

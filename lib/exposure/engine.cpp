@@ -1,0 +1,265 @@
+#include "exposure/engine.hpp"
+
+#include <algorithm>
+
+#include "exposure/part.hpp"
+
+namespace coldtally::exposure {
+
+using trace::Part;
+using trace::Point;
+using trace::Span;
+using trace::Trace;
+
+namespace {
+
+/// A part of this length or less, cut anywhere, keeps add_line's products within 128 bits: its temperatures at the cuts
+/// have 16 bits more than the 28 of a tick, the square of a difference 90, and 32 more for two lengths of time.
+constexpr std::int64_t longest_in_wide = 1 << 16;
+
+End end_of(const Point& p, bool in_celsius) {
+    if (in_celsius && p.scale == Scale::F) return {celsius_ticks(p.value), celsius_difference(p.tolerance)};
+    return {ticks(p.value), ticks(p.tolerance)};
+}
+
+void add_class(Sums& sums, Class c, std::int64_t seconds) { sums.of(c).add(Wide(seconds)); }
+
+bool well_inside(const Limits& limits, const End& p, const End& q) {
+    return limits.well_inside(p.value, p.value, p.tolerance) && limits.well_inside(q.value, q.value, q.tolerance);
+}
+
+/// [from, until) of a line, whole seconds.
+void add_cut(Sums& sums, const LimitsOf& limits, const TraceLine& l, std::int64_t from, std::int64_t until) {
+    const bool whole = from == l.from && until == l.until;
+    if (whole) {
+        sums.seen(l.first.value, l.first.scale);
+        sums.seen(l.second.value, l.second.scale);
+    } else {
+        sums.seen(l.celsius_at(from));
+        sums.seen(l.celsius_at(until));
+    }
+    const Limits& in = limits.in(l.scale);
+    if (well_inside(in, l.p, l.q)) return;
+    if (whole) {
+        add_line<Wide>(sums, in, l.scale, l.p, l.q, {l.p.value, l.q.value, 1, until - from, 1});
+        return;
+    }
+    const std::int64_t n = l.until - l.from;
+    const auto cut = [&]<class N>(N) {
+        const auto value = [&](std::int64_t t) { return N(N(l.p.value) * n + N(l.q.value - l.p.value) * (t - l.from)); };
+        add_line<N>(sums, in, l.scale, l.p, l.q, {value(from), value(until), N(n), N(until - from), N(1)});
+    };
+    if (n <= longest_in_wide)
+        cut(Wide());
+    else
+        cut(BigInt());
+}
+
+void add_bounded_cut(Sums& sums, const LimitsOf& limits, const Part& part, const auto& seconds) {
+    const Point& q = part.later->point;
+    sums.seen(*part.later->lowest, q.scale);
+    sums.seen(*part.later->highest, q.scale);
+    add_bounded(sums, limits.in(q.scale), q.scale, ticks(*part.later->lowest), ticks(*part.later->highest), ticks(q.tolerance), seconds);
+}
+
+void add_point(Sums& sums, const LimitsOf& limits, const Point& p) {
+    sums.seen(p.value, p.scale);
+    if (limits.in(p.scale).is_point(ticks(p.value))) ++sums.points;
+}
+
+/// All of a span: the parts between its readings, and the readings as points. Its class and extremes are not added.
+void add_inside(Sums& sums, const LimitsOf& limits, const Span& span) {
+    thread_local std::vector<Point> rows;
+    rows.clear();
+    span.read(rows);
+    const Limits& in = limits.in(span.scale);
+    const Ticks u = ticks(span.tolerance);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const Ticks v = ticks(rows[i].value);
+        if (in.is_point(v)) ++sums.points;
+        if (i == 0) continue;
+        const Ticks before = ticks(rows[i - 1].value);
+        if (in.well_inside(std::min(v, before), std::max(v, before), u)) continue;
+        add_line<Wide>(sums, in, span.scale, {before, u}, {v, u}, {before, v, 1, rows[i].at - rows[i - 1].at, 1});
+    }
+}
+
+}  // namespace
+
+TraceLine::TraceLine(const Point& a, const Point& b) : from(a.at), until(b.at), first(a), second(b) {
+    const bool in_celsius = a.scale != b.scale;
+    p = end_of(a, in_celsius);
+    q = end_of(b, in_celsius);
+    scale = in_celsius ? Scale::C : a.scale;
+}
+
+Rational TraceLine::at(const Rational& t) const {
+    return Rational(p.value) + Rational(q.value - p.value) * (t - Rational(from)) / Rational(until - from);
+}
+
+Rational TraceLine::celsius_at(const Rational& t) const {
+    const Rational degrees = at(t) / Rational(ticks_per_degree);
+    return scale == Scale::C ? degrees : (degrees - Rational(32)) * Rational(5, 9);
+}
+
+Engine::Engine(const ledger::Store& store, const ledger::Known& known, std::int64_t asked_at)
+    : store_(store), known_(known), asked_at_(asked_at), assignments_(trace::assignments(known)) {}
+
+const Trace& Engine::trace_of(const std::string& place) {
+    auto& t = traces_[place];
+    if (!t) t = std::make_unique<Trace>(store_, known_, place, asked_at_, probes_, assignments_);
+    return *t;
+}
+
+Engine::Judge Engine::judge(const Product& product, const std::string& place) {
+    const auto it = limits_.try_emplace(product.product, product).first;
+    return {it->second, &whole_spans_[{product.product, place}]};
+}
+
+Exposure Engine::over(const Product& product, const std::string& place, std::int64_t a, std::int64_t b, bool with_end) {
+    const Judge j = judge(product, place);
+    Sums sums(j.limits.allowances);
+    sweep(sums, j, trace_of(place), a, b, with_end);
+    return sums.total();
+}
+
+Exposure Engine::over_range(const Range& range, const std::string& place, std::int64_t a, std::int64_t b, bool with_end) {
+    const LimitsOf limits(range);
+    Sums sums;
+    sweep(sums, {limits, nullptr}, trace_of(place), a, b, with_end);
+    return sums.total();
+}
+
+Exposure Engine::over(const Product& product, const std::string& place, const Rational& a, const Rational& b, bool with_end) {
+    if (a.is_whole() && b.is_whole()) return over(product, place, a.floor(), b.floor(), with_end);
+    const Judge j = judge(product, place);
+    const Trace& trace = trace_of(place);
+    Sums sums(j.limits.allowances);
+    const Rational first = a.ceil(), last = b.floor();
+    if (first > last) {  // both within one second
+        slice(sums, j, trace, a, b);
+        return sums.total();
+    }
+    if (a < first) slice(sums, j, trace, a, first);
+    // what stands at the last whole second before b is inside
+    sweep(sums, j, trace, first.floor(), last.floor(), with_end || last < b);
+    if (last < b) slice(sums, j, trace, last, b);
+    return sums.total();
+}
+
+Exposure Engine::at_instant(const Product& product, const std::string& place, std::int64_t t) {
+    const Judge j = judge(product, place);
+    Sums sums(j.limits.allowances);
+    add_points(sums, j, trace_of(place), t, t, true);
+    return sums.total();
+}
+
+void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t a, std::int64_t b, bool with_end) {
+    if (a > b || (a == b && !with_end)) return;
+    const auto& spans = trace.spans();
+    std::size_t i = trace.span_at(a);
+    const auto bridge = [&](std::size_t k) {
+        if (!spans[k].joined) return;
+        const auto from = std::max(a, spans[k].last_at), until = std::min(b, spans[k + 1].first_at);
+        if (from >= until) return;
+        add_class(sums, Class::logged, until - from);
+        add_cut(sums, j.limits, TraceLine(spans[k].last_point(), spans[k + 1].first_point()), from, until);
+    };
+    if (i > 0) bridge(i - 1);
+    std::vector<Point> rows;
+    for (; i < spans.size() && spans[i].first_at <= b; ++i) {
+        const Span& s = spans[i];
+        if (s.first_at >= a && (s.last_at < b || (s.last_at == b && with_end))) {
+            add_class(sums, Class::logged, s.last_at - s.first_at);
+            sums.seen(s.lowest, s.scale);
+            sums.seen(s.highest, s.scale);
+            if (!j.limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance))) {
+                if (j.whole_spans) {
+                    auto [it, is_new] = j.whole_spans->try_emplace(i, j.limits.allowances);
+                    if (is_new) add_inside(it->second, j.limits, s);
+                    sums.add(it->second);
+                } else {
+                    add_inside(sums, j.limits, s);
+                }
+            }
+        } else {
+            rows.clear();
+            s.read(rows);
+            for (std::size_t k = 0; k < rows.size() && rows[k].at <= b; ++k) {
+                if (rows[k].at >= a && (rows[k].at < b || with_end)) add_point(sums, j.limits, rows[k]);
+                if (k + 1 == rows.size()) break;
+                const auto from = std::max(a, rows[k].at), until = std::min(b, rows[k + 1].at);
+                if (from >= until) continue;
+                add_class(sums, Class::logged, until - from);
+                add_cut(sums, j.limits, TraceLine(rows[k], rows[k + 1]), from, until);
+            }
+        }
+        bridge(i);
+    }
+    const auto& parts = trace.parts();
+    for (std::size_t k = trace.part_at(a); k < parts.size() && parts[k].from < b; ++k) {
+        const Part& part = parts[k];
+        const auto from = std::max(a, part.from), until = std::min(b, part.until);
+        if (from >= until) continue;
+        add_class(sums, part.kind, until - from);
+        if (part.kind == Class::checked) add_cut(sums, j.limits, TraceLine(part.earlier->point, part.later->point), from, until);
+        if (part.kind == Class::bounded) add_bounded_cut(sums, j.limits, part, until - from);
+    }
+    const auto& checks = trace.checks();
+    for (std::size_t k = trace.check_at(a); k < checks.size() && (checks[k].point.at < b || (checks[k].point.at == b && with_end)); ++k)
+        add_point(sums, j.limits, checks[k].point);
+}
+
+/// [a, b) that lies within one second: one part holds it, and no reading but one at a.
+void Engine::slice(Sums& sums, const Judge& j, const Trace& trace, const Rational& a, const Rational& b) {
+    if (a >= b) return;
+    const Rational length = b - a;
+    const std::int64_t second = a.floor();
+    const auto add_line_slice = [&](const TraceLine& l) {
+        sums.seen(l.celsius_at(a));
+        sums.seen(l.celsius_at(b));
+        // one unit for the temperatures at both cuts: the product of the two denominators
+        const Rational v0 = l.at(a), v1 = l.at(b);
+        const BigInt d0 = RationalAccess::denominator(v0), d1 = RationalAccess::denominator(v1);
+        add_line<BigInt>(sums, j.limits.in(l.scale), l.scale, l.p, l.q,
+                         {BigInt(RationalAccess::numerator(v0) * d1), BigInt(RationalAccess::numerator(v1) * d0), BigInt(d0 * d1), RationalAccess::numerator(length), RationalAccess::denominator(length)});
+    };
+    const auto book = [&](Class c) { sums.of(c).add(RationalAccess::numerator(length), RationalAccess::denominator(length)); };
+
+    const auto& spans = trace.spans();
+    const std::size_t i = trace.span_at(second + 1);  // the first that ends after a
+    if (i < spans.size() && spans[i].first_at <= second) {
+        std::vector<Point> rows;
+        spans[i].read(rows);
+        const auto after = std::upper_bound(rows.begin(), rows.end(), second, [](std::int64_t t, const Point& p) { return t < p.at; });
+        book(Class::logged);
+        add_line_slice(TraceLine(*(after - 1), *after));
+        return;
+    }
+    if (i > 0 && i < spans.size() && spans[i - 1].joined) {
+        book(Class::logged);
+        add_line_slice(TraceLine(spans[i - 1].last_point(), spans[i].first_point()));
+        return;
+    }
+    const Part& part = trace.parts()[trace.part_at(second)];
+    book(part.kind);
+    if (part.kind == Class::checked) add_line_slice(TraceLine(part.earlier->point, part.later->point));
+    if (part.kind == Class::bounded) add_bounded_cut(sums, j.limits, part, length);
+}
+
+void Engine::add_points(Sums& sums, const Judge& j, const Trace& trace, std::int64_t a, std::int64_t b, bool with_end) {
+    const auto inside = [&](std::int64_t t) { return t >= a && (t < b || (t == b && with_end)); };
+    const auto& spans = trace.spans();
+    std::vector<Point> rows;
+    for (std::size_t i = trace.span_at(a); i < spans.size() && spans[i].first_at <= b; ++i) {
+        rows.clear();
+        spans[i].read(rows);
+        for (const Point& p : rows)
+            if (inside(p.at)) add_point(sums, j.limits, p);
+    }
+    const auto& checks = trace.checks();
+    for (std::size_t k = trace.check_at(a); k < checks.size() && checks[k].point.at <= b; ++k)
+        if (inside(checks[k].point.at)) add_point(sums, j.limits, checks[k].point);
+}
+
+}  // namespace coldtally::exposure

@@ -1,0 +1,66 @@
+// Engine: the exposure of a product over a time in a place; keeps the traces and what it has added up of whole spans.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <string>
+#include <unordered_map>
+
+#include "coldtally/exposure.hpp"
+#include "exposure/limits.hpp"
+#include "exposure/part.hpp"
+#include "trace/trace.hpp"
+
+namespace coldtally::exposure {
+
+/// A line of a trace between two readings or checks, in one scale's ticks (in C where the two differ in scale).
+struct TraceLine {
+    std::int64_t from = 0, until = 0;
+    End p, q;
+    Scale scale = Scale::C;
+    trace::Point first, second;  ///< as recorded
+
+    TraceLine(const trace::Point& a, const trace::Point& b);
+    /// Ticks at an instant of [from, until].
+    Rational at(const Rational& t) const;
+    Rational celsius_at(const Rational& t) const;
+};
+
+class Engine {
+public:
+    /// Both must outlive this.
+    Engine(const ledger::Store& store, const ledger::Known& known, std::int64_t asked_at);
+
+    const trace::Trace& trace_of(const std::string& place);
+
+    /// [a, b) of a place; `with_end`: and the readings and checks at b, where b is the instant of the question.
+    /// Nothing where a > b; where a = b, what stands at the instant, if with_end.
+    Exposure over(const Product& product, const std::string& place, std::int64_t a, std::int64_t b, bool with_end);
+    /// The same between instants that need not be whole.
+    Exposure over(const Product& product, const std::string& place, const Rational& a, const Rational& b, bool with_end);
+    /// Of a place's own range.
+    Exposure over_range(const Range& range, const std::string& place, std::int64_t a, std::int64_t b, bool with_end);
+    /// Points, lowest and highest of the readings and checks at one instant; everything else 0.
+    Exposure at_instant(const Product& product, const std::string& place, std::int64_t t);
+
+private:
+    struct Judge {
+        const LimitsOf& limits;
+        std::unordered_map<std::size_t, Sums>* whole_spans;  // of this product in this place, by index; null: none kept
+    };
+    Judge judge(const Product& product, const std::string& place);
+    void sweep(Sums& sums, const Judge& judge, const trace::Trace& trace, std::int64_t a, std::int64_t b, bool with_end);
+    void slice(Sums& sums, const Judge& judge, const trace::Trace& trace, const Rational& a, const Rational& b);
+    void add_points(Sums& sums, const Judge& judge, const trace::Trace& trace, std::int64_t a, std::int64_t b, bool with_end);
+
+    const ledger::Store& store_;
+    const ledger::Known& known_;
+    std::int64_t asked_at_;
+    std::vector<trace::Assignment> assignments_;
+    std::map<std::string, std::shared_ptr<const trace::ProbeReadings>> probes_;
+    std::map<std::string, std::unique_ptr<trace::Trace>> traces_;
+    std::map<std::string, LimitsOf> limits_;  // by product
+    std::map<std::pair<std::string, std::string>, std::unordered_map<std::size_t, Sums>> whole_spans_;  // by product and place
+};
+
+}  // namespace coldtally::exposure

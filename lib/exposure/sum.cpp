@@ -1,0 +1,89 @@
+#include "exposure/sum.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <numeric>
+
+namespace coldtally::exposure {
+
+namespace {
+
+Wide gcd(Wide a, Wide b) {
+    a = a < 0 ? -a : a;
+    while (b != 0) {
+        if (a <= std::numeric_limits<std::int64_t>::max() && b <= std::numeric_limits<std::int64_t>::max())
+            return std::gcd(static_cast<std::int64_t>(a), static_cast<std::int64_t>(b));
+        const Wide r = a % b;
+        a = b;
+        b = r;
+    }
+    return a;
+}
+
+/// The sum of fractions [from, until), halved again and again so that the numbers stay of one size.
+std::pair<BigInt, BigInt> join(const std::vector<std::pair<BigInt, BigInt>>& all, std::size_t from, std::size_t until) {
+    if (until - from == 1) return all[from];
+    const std::size_t mid = from + (until - from) / 2;
+    const auto a = join(all, from, mid), b = join(all, mid, until);
+    return {a.first * b.second + b.first * a.second, a.second * b.second};
+}
+
+}  // namespace
+
+void Sum::add_whole(Wide n) {
+    if (__builtin_add_overflow(whole_, n, &whole_)) {
+        // the sum of two numbers of 127 bits; keep the one that fitted
+        whole_ -= n;
+        rest_ += RationalAccess::make(n, Wide(1));
+    }
+}
+
+void Sum::add(Wide n, Wide d) {
+    if (n == 0) return;
+    if (d == 1) {
+        add_whole(n);
+        return;
+    }
+    const Wide g = gcd(n, d);
+    n /= g;
+    d /= g;
+    if (d == 1) {
+        add_whole(n);
+        return;
+    }
+    if (d > std::numeric_limits<std::int64_t>::max()) {
+        rest_ += RationalAccess::make(n, d);
+        return;
+    }
+    const auto denominator = static_cast<std::int64_t>(d);
+    auto it = std::lower_bound(fractions_.begin(), fractions_.end(), denominator, [](const auto& f, std::int64_t x) { return f.first < x; });
+    if (it == fractions_.end() || it->first != denominator) it = fractions_.insert(it, {denominator, 0});
+    Wide sum;
+    if (__builtin_add_overflow(it->second, n, &sum))
+        rest_ += RationalAccess::make(n, d);
+    else
+        it->second = sum;
+}
+
+void Sum::add(const Sum& other) {
+    add_whole(other.whole_);
+    for (const auto& [d, n] : other.fractions_) add(n, d);
+    if (other.rest_.sign() != 0) rest_ += other.rest_;
+}
+
+Rational Sum::total() const {
+    Rational out = RationalAccess::make(whole_, Wide(1));
+    if (rest_.sign() != 0) out += rest_;
+    if (fractions_.empty()) return out;
+    if (fractions_.size() <= 3) {
+        for (const auto& [d, n] : fractions_) out += RationalAccess::make(n, Wide(d));
+        return out;
+    }
+    std::vector<std::pair<BigInt, BigInt>> all;
+    all.reserve(fractions_.size());
+    for (const auto& [d, n] : fractions_) all.emplace_back(BigInt(n), BigInt(d));
+    auto [n, d] = join(all, 0, all.size());
+    return out + RationalAccess::make(std::move(n), std::move(d));
+}
+
+}  // namespace coldtally::exposure

@@ -1,0 +1,28 @@
+// Sum: an exact sum of many fractions, one integer numerator per denominator, joined once at the end.
+#pragma once
+
+#include <cstdint>
+#include <utility>
+#include <vector>
+
+#include "coldtally/quantities.hpp"
+#include "quantities/rational_big.hpp"
+
+namespace coldtally::exposure {
+
+class Sum {
+public:
+    void add(Wide numerator, Wide denominator = 1);
+    void add(const BigInt& numerator, const BigInt& denominator) { rest_ += RationalAccess::make(numerator, denominator); }
+    void add(const Sum& other);
+    bool is_zero() const { return whole_ == 0 && fractions_.empty() && rest_.sign() == 0; }
+    Rational total() const;
+
+private:
+    void add_whole(Wide n);
+    Wide whole_ = 0;
+    std::vector<std::pair<std::int64_t, Wide>> fractions_;  // by denominator, > 1
+    Rational rest_;                                         // what does not fit the two
+};
+
+}  // namespace coldtally::exposure

@@ -1,0 +1,78 @@
+#include "exposure/sums.hpp"
+
+#include <algorithm>
+
+namespace coldtally::exposure {
+
+void SideSums::add(const SideSums& o) {
+    at_least.add(o.at_least);
+    estimate.add(o.estimate);
+    at_most.add(o.at_most);
+    degrees_C.add(o.degrees_C);
+    degrees_F.add(o.degrees_F);
+}
+
+SideExposure SideSums::total() const {
+    Rational degree;
+    if (!degrees_C.is_zero()) degree += degrees_C.total() / Rational(ticks_per_degree);
+    if (!degrees_F.is_zero()) degree += degrees_F.total() * Rational(5, 9 * ticks_per_degree);
+    return {at_least.total(), estimate.total(), at_most.total(), degree};
+}
+
+void Sums::seen(std::int32_t t, Scale scale) {
+    auto& e = extremes_[scale == Scale::C ? 0 : 1];
+    e.lowest = e.any ? std::min(e.lowest, t) : t;
+    e.highest = e.any ? std::max(e.highest, t) : t;
+    e.any = true;
+}
+
+void Sums::seen(const Rational& celsius) {
+    if (!lowest_C_ || celsius < *lowest_C_) lowest_C_ = celsius;
+    if (!highest_C_ || celsius > *highest_C_) highest_C_ = celsius;
+}
+
+void Sums::add(const Sums& o) {
+    warm.add(o.warm);
+    cold.add(o.cold);
+    frozen.add(o.frozen);
+    for (std::size_t i = 0; i < allowances.size(); ++i) allowances[i].add(o.allowances[i]);
+    beyond_warm.add(o.beyond_warm);
+    beyond_cold.add(o.beyond_cold);
+    for (std::size_t i = 0; i < seconds.size(); ++i) seconds[i].add(o.seconds[i]);
+    points += o.points;
+    for (const int s : {0, 1})
+        if (o.extremes_[s].any) {
+            seen(o.extremes_[s].lowest, s == 0 ? Scale::C : Scale::F);
+            seen(o.extremes_[s].highest, s == 0 ? Scale::C : Scale::F);
+        }
+    if (o.lowest_C_) {
+        seen(*o.lowest_C_);
+        seen(*o.highest_C_);
+    }
+}
+
+Exposure Sums::total() const {
+    Exposure e;
+    e.warm = warm.total();
+    e.cold = cold.total();
+    e.frozen = frozen.total();
+    for (const Sum& s : allowances) e.allowances.push_back(s.total());
+    e.beyond_warm = beyond_warm.total();
+    e.beyond_cold = beyond_cold.total();
+    for (std::size_t i = 0; i < seconds.size(); ++i) e.seconds[i] = seconds[i].total();
+    e.points = points;
+    Sums all;
+    all.lowest_C_ = lowest_C_;
+    all.highest_C_ = highest_C_;
+    for (const int s : {0, 1})
+        if (extremes_[s].any) {
+            const Scale scale = s == 0 ? Scale::C : Scale::F;
+            all.seen(Temperature(scale, extremes_[s].lowest).celsius());
+            all.seen(Temperature(scale, extremes_[s].highest).celsius());
+        }
+    e.lowest_C = all.lowest_C_;
+    e.highest_C = all.highest_C_;
+    return e;
+}
+
+}  // namespace coldtally::exposure

@@ -1,0 +1,51 @@
+// Sums: the quantities of an Exposure while they are being added up.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "coldtally/exposure.hpp"
+#include "exposure/limits.hpp"
+#include "exposure/sum.hpp"
+
+namespace coldtally::exposure {
+
+/// One side of the range, or the freeze limit. Times in seconds, degrees in tick-seconds.
+struct SideSums {
+    Sum at_least, estimate, at_most;
+    Sum degrees_C, degrees_F;  ///< ticks of that scale
+    void add(const SideSums& other);
+    SideExposure total() const;
+};
+
+struct Sums {
+    explicit Sums(std::size_t allowance_count = 0) : allowances(allowance_count) {}
+
+    SideSums warm, cold, frozen;
+    std::vector<Sum> allowances;
+    Sum beyond_warm, beyond_cold;
+    std::array<Sum, class_count> seconds;
+    std::int64_t points = 0;
+
+    /// A temperature known: thousandths of a degree of a scale, or exact °C.
+    void seen(std::int32_t thousandths, Scale scale);
+    void seen(const Rational& celsius);
+    void add(const Sums& other);
+    Exposure total() const;
+
+    Sum& of(Class c) { return seconds[static_cast<std::size_t>(c)]; }
+    /// Where out-of-range time of a side is booked: allowance i, or beyond (i < 0).
+    Sum& booked(bool is_warm, int allowance) { return allowance >= 0 ? allowances[static_cast<std::size_t>(allowance)] : is_warm ? beyond_warm : beyond_cold; }
+
+private:
+    struct Extremes {
+        bool any = false;
+        std::int32_t lowest = 0, highest = 0;
+    };
+    Extremes extremes_[2];  // by scale: C, F
+    std::optional<Rational> lowest_C_, highest_C_;
+};
+
+}  // namespace coldtally::exposure

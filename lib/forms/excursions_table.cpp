@@ -1,0 +1,82 @@
+#include "forms/table.hpp"
+
+namespace coldtally {
+
+using namespace forms;
+using Kind = TableLayout::Column::Kind;
+
+namespace {
+
+// Never later than it began, never earlier than it ended.
+std::string begin_text(const Rational& seconds, const Zone& zone) { return zone.local_text(Instant(seconds.floor())); }
+std::string end_text(const Rational& seconds, const Zone& zone) { return zone.local_text(Instant(seconds.ceil())); }
+
+std::string peak_words(const ExcursionsAnswer::Row& row, Scale scale) {
+    return row.side == Side::warm ? "highest " + temperature_words(row.peak_C, scale, Rounding::up)
+                                  : "lowest " + temperature_words(row.peak_C, scale, Rounding::down);
+}
+
+std::string length_words(const ExcursionsAnswer::Row& row) {
+    switch (row.kind) {
+        case ExcursionKind::line:
+            return duration_words(row.duration_s, true) + " by readings or checks" + (row.open ? ", STILL OUT when they end" : "");
+        case ExcursionKind::bounded:
+            return "some time in " + duration_words(row.duration_s, true) + " (min and max only; all of it is counted)";
+        case ExcursionKind::point: return "one reading; how long is not known";
+    }
+    return "";
+}
+
+std::string exposure_words(const ExcursionsAnswer::Inside& inside, Scale scale) {
+    const Exposure& of = inside.exposure;
+    std::string out = out_of_range_words(of);
+    if (out.empty()) out = "within its own range";
+    for (std::size_t i = 0; i < of.allowances.size() && i < inside.allowance_seconds.size(); ++i)
+        if (of.allowances[i].sign() > 0)
+            out += "; in allowance " + std::to_string(i + 1) + " (" +
+                   duration_words(Rational(inside.allowance_seconds[i].seconds()), false) + "): " +
+                   duration_words(of.allowances[i], true);
+    if (of.lowest_C && of.highest_C)
+        out += "; " + temperature_words(*of.lowest_C, scale, Rounding::down) + " to " +
+               temperature_words(*of.highest_C, scale, Rounding::up);
+    return out;
+}
+
+}  // namespace
+
+std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
+    TableLayout table({{"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Exposed in this excursion"}});
+    add_head(table, answer.head, "excursions of " + answer.place, style);
+    table.text(counted(static_cast<std::int64_t>(answer.excursions.size()), "excursion") + " " +
+                   window_words(answer.from, answer.until, answer.head.at, style.zone) + ".",
+               0, 2);
+    table.text("Only what has been recorded shows here: time without data may hide excursions.", 0, 2);
+
+    int number = 0;
+    for (const auto& row : answer.excursions) {
+        table.blank();
+        const std::string when = row.kind == ExcursionKind::point
+                                     ? "at " + begin_text(row.from_s, style.zone)
+                                     : begin_text(row.from_s, style.zone) + " to " + end_text(row.until_s, style.zone);
+        table.text(std::to_string(++number) + ". " + std::string(side_words(row.side)) + ", " + when + ": " + length_words(row) +
+                       "; " + peak_words(row, style.scale),
+                   0, 3, TableLayout::Paint::bold);
+        if (row.holdings.empty()) {
+            table.text("No doses were inside.", 2);
+            continue;
+        }
+        std::int64_t doses = 0;
+        for (const auto& inside : row.holdings) doses += inside.doses.count();
+        table.text("Inside: " + doses_words(doses) + " in " + counted(static_cast<std::int64_t>(row.holdings.size()), "holding"), 2);
+        table.titles();
+        for (const auto& inside : row.holdings) {
+            const HoldingKey& key = inside.holding;
+            table.row({key.product, key.lot, key.fund, key.mark, std::to_string(inside.doses.count()),
+                       exposure_words(inside, style.scale)});
+        }
+    }
+    add_caution(table);
+    return render(table, style);
+}
+
+}  // namespace coldtally

@@ -1,0 +1,209 @@
+#include <nlohmann/json.hpp>
+
+#include "coldtally/forms.hpp"
+#include "entries/history_json.hpp"
+
+namespace coldtally {
+namespace {
+
+using Json = nlohmann::ordered_json;  // keeps the order in which fields are set: part of "the same bytes"
+
+// UTF-8 stays as it is. File names are the only texts that no entry has checked: what is not UTF-8 becomes U+FFFD.
+std::string dump(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
+std::string line(const Json& json) { return dump(json) + "\n"; }
+
+template <typename T>
+Json or_null(const std::optional<T>& value) {
+    if (!value) return nullptr;
+    if constexpr (requires { value->text(); })
+        return value->text();
+    else
+        return *value;
+}
+
+Json start(const AnswerHead& head) {
+    return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}};
+}
+
+void set_place(Json& out, const HoldingKey& key) { out["place"] = key.place; }
+
+void set_doses_of_place(Json& out, const HoldingKey& key) {
+    out["product"] = key.product;
+    out["lot"] = key.lot;
+    out["fund"] = key.fund;
+    out["mark"] = key.mark;
+}
+
+Json strings(const std::vector<std::string>& texts) {
+    Json out = Json::array();
+    for (const auto& text : texts) out.push_back(text);
+    return out;
+}
+
+template <typename Numbers>
+Json numbers(const Numbers& from) {
+    Json out = Json::array();
+    for (const auto number : from) out.push_back(number);
+    return out;
+}
+
+Json coverage(const std::array<Rational, class_count>& seconds) {
+    return {{"logged_s", seconds[static_cast<int>(Class::logged)].text()},
+            {"bounded_s", seconds[static_cast<int>(Class::bounded)].text()},
+            {"checked_s", seconds[static_cast<int>(Class::checked)].text()},
+            {"awaiting_s", seconds[static_cast<int>(Class::awaiting)].text()},
+            {"unmonitored_s", seconds[static_cast<int>(Class::unmonitored)].text()}};
+}
+
+// To the whole second, halves up.
+std::string nearest_instant(const Rational& seconds) { return Instant((seconds + Rational(1, 2)).floor()).text(); }
+
+}  // namespace
+
+std::string to_json(const History& history, const std::vector<Duration>& allowance_seconds) {
+    return dump(entries::history_json(history, allowance_seconds));
+}
+
+std::string to_json(const StockAnswer& answer) {
+    Json out = start(answer.head);
+    out["holdings"] = Json::array();
+    for (const auto& row : answer.holdings) {
+        Json one;
+        set_place(one, row.holding);
+        set_doses_of_place(one, row.holding);
+        one["doses"] = row.doses.count();
+        one["expiry"] = row.expiry.text();
+        out["holdings"].push_back(std::move(one));
+    }
+    const auto& of = answer.accounts;
+    out["accounts"] = {{"supplier", of.supplier}, {"patient", of.patient},         {"wasted", of.wasted},
+                       {"returned", of.returned}, {"transferred", of.transferred}, {"variance", of.variance},
+                       {"on_hand", of.on_hand}};
+    return line(out);
+}
+
+std::string to_json(const ListsAnswer& answer) {
+    Json out = start(answer.head);
+    out["holdings"] = Json::array();
+    for (const auto& row : answer.holdings) {
+        Json one;
+        set_place(one, row.holding);
+        set_doses_of_place(one, row.holding);
+        one["doses"] = row.doses.count();
+        one["expiry"] = row.expiry.text();
+        one["list"] = list_name(row.list);
+        one["reasons"] = strings(row.reasons);
+        one["notes"] = strings(row.notes);
+        one["history"] = entries::history_json(row.history, row.allowance_seconds);
+        out["holdings"].push_back(std::move(one));
+    }
+    out["caution"] = caution;
+    return line(out);
+}
+
+std::string to_json(const ReviewAnswer& answer) {
+    Json out = start(answer.head);
+    out["doses"] = Json::array();
+    for (const auto& row : answer.doses) {
+        Json one = {{"entry", row.entry}, {"at", row.at.text()}, {"patient", row.patient}};
+        set_place(one, row.holding);
+        set_doses_of_place(one, row.holding);
+        one["doses"] = row.doses.count();
+        one["certain"] = row.certain;
+        one["finding"] = row.finding;
+        one["reasons"] = strings(row.reasons);
+        one["guidance"] = or_null(row.guidance);
+        one["history"] = entries::history_json(row.history, row.allowance_seconds);
+        out["doses"].push_back(std::move(one));
+    }
+    out["caution"] = std::string(caution) + " " + review_caution;
+    return line(out);
+}
+
+std::string to_json(const ExcursionsAnswer& answer) {
+    Json out = start(answer.head);
+    out["place"] = answer.place;
+    out["from"] = answer.from.text();
+    out["until"] = answer.until.text();
+    out["excursions"] = Json::array();
+    for (const auto& row : answer.excursions) {
+        Json one = {{"side", side_name(row.side)},
+                    {"kind", excursion_kind_name(row.kind)},
+                    {"from", nearest_instant(row.from_s)},
+                    {"from_s", row.from_s.text()},
+                    {"until", nearest_instant(row.until_s)},
+                    {"until_s", row.until_s.text()},
+                    {"duration_s", row.duration_s.text()},
+                    {"degree_Cs", row.degree_s.text()},
+                    {"peak_C", row.peak_C.text()},
+                    {"open", row.open}};
+        one["holdings"] = Json::array();
+        for (const auto& inside : row.holdings) {
+            Json holding;
+            set_doses_of_place(holding, inside.holding);
+            holding["doses"] = inside.doses.count();
+            holding["exposure"] = entries::exposure_json(inside.exposure, inside.allowance_seconds);
+            one["holdings"].push_back(std::move(holding));
+        }
+        out["excursions"].push_back(std::move(one));
+    }
+    out["caution"] = caution;
+    return line(out);
+}
+
+std::string to_json(const ConditionsAnswer& answer) {
+    Json out = start(answer.head);
+    out["place"] = answer.place;
+    out["from"] = answer.from.text();
+    out["until"] = answer.until.text();
+    out["coverage"] = coverage(answer.seconds);
+    out["lowest_C"] = or_null(answer.lowest_C);
+    out["highest_C"] = or_null(answer.highest_C);
+    out["mean_C"] = or_null(answer.mean_C);
+    out["mean_kinetic_C"] = or_null(answer.mean_kinetic_C);
+    out["excursions"] = answer.excursions;
+    return line(out);
+}
+
+std::string to_json(const Explanation& answer) {
+    Json out = start(answer.head);
+    Json holding;
+    set_place(holding, answer.holding);
+    set_doses_of_place(holding, answer.holding);
+    out["holding"] = std::move(holding);
+    out["lines"] = strings(answer.lines);
+    out["caution"] = caution;
+    return line(out);
+}
+
+std::string to_json(const Verification& found) {
+    return line({{"entries", found.entries},
+                 {"readings", found.readings},
+                 {"chain", found.chain},
+                 {"findings", strings(found.findings)}});
+}
+
+std::string to_json(const ImportReport& report) {
+    Json out;
+    out["files"] = Json::array();
+    for (const auto& file : report.files) {
+        Json one = {{"name", file.name}, {"sha256", file.sha256}, {"known_already", file.known_already}};
+        one["layout"] = Json::parse(file.layout.text());
+        one["guesses"] = strings(file.guesses);
+        one["ambiguous"] = strings(file.ambiguous);
+        one["rows_read"] = file.rows_read;
+        one["rows_kept"] = file.rows_kept;
+        one["rows_repeated"] = file.rows_repeated;
+        one["rows_without_reading"] = file.rows_without_reading;
+        one["rows_ignored"] = file.rows_ignored;
+        one["remarks"] = strings(file.remarks);
+        one["from"] = or_null(file.from);
+        one["until"] = or_null(file.until);
+        one["longest_step_s"] = file.longest_step ? Json(file.longest_step->seconds()) : Json(nullptr);
+        one["entries"] = numbers(file.entries);
+        out["files"].push_back(std::move(one));
+    }
+    return line(out);
+}
+
+}  // namespace coldtally

@@ -1,0 +1,69 @@
+#include "forms/table.hpp"
+
+namespace coldtally {
+
+using namespace forms;
+using Kind = TableLayout::Column::Kind;
+
+namespace {
+
+constexpr int detail_indent = 6;
+constexpr int detail_hang = 2;
+
+TableLayout::Paint paint_of(List list) {
+    switch (list) {
+        case List::discard: return TableLayout::Paint::stop;
+        case List::quarantine: return TableLayout::Paint::wait;
+        case List::keep: return TableLayout::Paint::go;
+    }
+    return TableLayout::Paint::plain;
+}
+
+// Notes of what the lines of the history say already, and more fully. A note that is worded otherwise is shown: better twice
+// than not at all.
+bool said_by_history(std::string_view note) {
+    for (const std::string_view start : {"allowance ", "within the probe's tolerance: ", "no readings yet for the last ",
+                                         "temperature not known for "})
+        if (note.starts_with(start)) return true;
+    return false;
+}
+
+void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableStyle& style, Instant at) {
+    const ReasonContext context{row.history, row.allowance_seconds, style.zone, at, row.expiry};
+    for (const auto& line : reason_lines(row.reasons, context)) table.text("Why: " + line, detail_indent, detail_hang);
+    for (const auto& line : history_lines(row.history, row.allowance_seconds, style.zone, style.scale))
+        table.text(line, detail_indent, detail_hang);
+    for (const auto& note : row.notes)
+        if (!said_by_history(note)) table.text("Note: " + note, detail_indent, detail_hang);
+}
+
+}  // namespace
+
+std::string to_table(const ListsAnswer& answer, const TableStyle& style) {
+    TableLayout table({{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Expiry", Kind::fixed}});
+    add_head(table, answer.head, "what may be used and what must not", style);
+
+    for (const List list : {List::discard, List::quarantine, List::keep}) {
+        std::int64_t holdings = 0, doses = 0;
+        for (const auto& row : answer.holdings)
+            if (row.list == list) {
+                ++holdings;
+                doses += row.doses.count();
+            }
+        table.blank();
+        table.text(std::string(list_heading(list)) + ": " + doses_words(doses) + " in " + counted(holdings, "holding"), 0, 2,
+                   paint_of(list));
+        if (holdings == 0) continue;
+        table.titles();
+        for (const auto& row : answer.holdings) {
+            if (row.list != list) continue;
+            const HoldingKey& key = row.holding;
+            table.row({key.place, key.product, key.lot, key.fund, key.mark, std::to_string(row.doses.count()), row.expiry.text()});
+            add_details(table, row, style, answer.head.at);
+        }
+    }
+    add_caution(table);
+    return render(table, style);
+}
+
+}  // namespace coldtally

@@ -1,0 +1,74 @@
+// Tables of what is said in lines: explanation, verification, import report.
+#include "forms/table.hpp"
+
+namespace coldtally {
+
+using namespace forms;
+
+namespace {
+
+std::string yes_new(const ImportedFile& file) {
+    if (file.known_already) return "the same file is in the ledger already; nothing was added";
+    return std::to_string(file.rows_kept) + " new of " + counted(file.rows_read, "reading");
+}
+
+}  // namespace
+
+std::string to_table(const Explanation& answer, const TableStyle& style) {
+    TableLayout table;
+    add_head(table, answer.head, "why " + holding_words(answer.holding) + " is on its list", style);
+    table.blank();
+    for (const auto& line : answer.lines) table.text(line, 0, 4);
+    add_caution(table);
+    return render(table, style);
+}
+
+std::string to_table(const Verification& found, const TableStyle& style) {
+    TableLayout table;
+    if (found.findings.empty())
+        table.text("The ledger is as it was posted.", 0, 0, TableLayout::Paint::go);
+    else
+        table.text("NOT AS IT WAS POSTED: " + counted(static_cast<std::int64_t>(found.findings.size()), "finding"), 0, 0,
+                   TableLayout::Paint::stop);
+    for (const auto& finding : found.findings) table.text("- " + finding, 0, 2);
+    if (found.chain.empty()) return render(table, style);  // nothing could be read
+    table.text("Entries " + std::to_string(found.entries) + ", readings " + std::to_string(found.readings) + ".");
+    table.text("Chain " + found.chain, 0, 2);
+    table.text("Note the chain down elsewhere: a ledger that was replaced as a whole shows by another one.", 0, 2);
+    return render(table, style);
+}
+
+std::string to_table(const ImportReport& report, const TableStyle& style) {
+    TableLayout table;
+    bool first = true;
+    for (const auto& file : report.files) {
+        if (!first) table.blank();
+        first = false;
+        const auto line = [&](const std::string& text) { table.text(text, 2, 2); };
+
+        table.text(file.name + ": " + yes_new(file), 0, 2, TableLayout::Paint::bold);
+        line("SHA-256 " + file.sha256);
+        if (!file.known_already) {
+            if (file.from && file.until)
+                line("Readings from " + style.zone.local_text(*file.from) + " to " + style.zone.local_text(*file.until) + " (" +
+                     style.zone.name() + ")" +
+                     (file.longest_step ? ", longest step " + duration_words(Rational(file.longest_step->seconds()), true) : ""));
+            line("Rows: " + std::to_string(file.rows_read) + " read, " + std::to_string(file.rows_kept) + " new, " +
+                 std::to_string(file.rows_repeated) + " repeated, " + std::to_string(file.rows_without_reading) +
+                 " without a reading, " + std::to_string(file.rows_ignored) + " ignored");
+            for (const auto& guess : file.guesses) line("Guessed: " + guess);
+            for (const auto& doubt : file.ambiguous) line("COULD BE OTHERWISE: " + doubt);
+            for (const auto& remark : file.remarks) line("Remark: " + remark);
+            if (!file.entries.empty()) {
+                std::string entries;
+                for (const auto entry : file.entries) entries += (entries.empty() ? "" : ", ") + std::to_string(entry);
+                line("Posted as entry " + entries);
+            } else {
+                line("Nothing was posted.");
+            }
+        }
+    }
+    return render(table, style);
+}
+
+}  // namespace coldtally

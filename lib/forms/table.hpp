@@ -1,0 +1,25 @@
+// Table: what the tables of all answers share.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "coldtally/forms.hpp"
+#include "forms/table_layout.hpp"
+#include "forms/words.hpp"
+
+namespace coldtally::forms {
+
+/// The first lines of an answer: its title, the instants it is of, the ledger and how far it is known.
+void add_head(TableLayout& table, const AnswerHead& head, std::string_view title, const TableStyle& style);
+/// "main, fund state, mark bin 2"
+std::string place_words(const HoldingKey& holding);
+/// "mmr lot K0123 in main, fund state, mark bin 2"
+std::string holding_words(const HoldingKey& holding);
+/// "from 2026-03-01 00:00 until 2026-03-08 00:00", and that it ends at `at`, where it does.
+std::string window_words(Instant from, Instant until, Instant at, const Zone& zone);
+/// A blank line and the caution; `more` goes before it.
+void add_caution(TableLayout& table, std::string_view more = {});
+std::string render(const TableLayout& table, const TableStyle& style);
+
+}  // namespace coldtally::forms

@@ -1,0 +1,251 @@
+#include "forms/words.hpp"
+
+#include <algorithm>
+
+namespace coldtally {
+
+const char* const caution =
+    "This supports and does not replace the manufacturer's and the health department's guidance, local rules and licensed "
+    "judgement. Exposure alone never decides discard or revaccination.";
+
+const char* const review_caution =
+    "A dose listed here is not thereby invalid, and one not listed is not thereby valid: a clinician decides, with the health "
+    "department.";
+
+namespace {
+
+// A history handed over by another site may state any number; one beyond these is said to be beyond it.
+constexpr std::int64_t longest_said = 1000LL * 366 * 86400;
+constexpr std::int64_t hottest_said = 1'000'000;
+
+std::int64_t whole(const Rational& value, bool up) { return up ? value.ceil() : value.floor(); }
+
+std::string tenths_text(std::int64_t tenths) {
+    const std::int64_t size = tenths < 0 ? -tenths : tenths;
+    return (tenths < 0 ? "-" : "") + std::to_string(size / 10) + "." + std::to_string(size % 10);
+}
+
+}  // namespace
+
+std::string duration_words(const Rational& seconds, bool up) {
+    if (seconds.sign() < 0) return "-" + duration_words(-seconds, !up);
+    if (seconds > Rational(longest_said)) return "more than 1000 years";
+
+    const std::int64_t s = whole(seconds, up);
+    if (s < 60) return std::to_string(s) + " s";
+    if (s < 3600) return std::to_string(s / 60) + " min" + (s % 60 ? " " + std::to_string(s % 60) + " s" : "");
+
+    const std::int64_t minutes = whole(seconds / Rational(60), up);
+    std::int64_t hours = minutes / 60;
+    std::string out;
+    if (hours >= 48) {
+        out = std::to_string(hours / 24) + " d";
+        hours %= 24;
+    }
+    if (hours > 0) out += (out.empty() ? "" : " ") + std::to_string(hours) + " h";
+    if (minutes % 60 > 0) out += " " + std::to_string(minutes % 60) + " min";
+    return out;
+}
+
+std::string temperature_words(const Rational& celsius, Scale scale, Rounding rounding) {
+    const std::string unit = std::string(" °") + scale_letter(scale);
+    const Rational degrees = scale == Scale::F ? celsius * Rational(9, 5) + Rational(32) : celsius;
+    if (degrees > Rational(hottest_said)) return "above " + std::to_string(hottest_said) + unit;
+    if (degrees < Rational(-hottest_said)) return "below -" + std::to_string(hottest_said) + unit;
+
+    const Rational tenths = degrees * Rational(10);
+    switch (rounding) {
+        case Rounding::up: return tenths_text(tenths.ceil()) + unit;
+        case Rounding::down: return tenths_text(tenths.floor()) + unit;
+        case Rounding::nearest: break;
+    }
+    const Rational half(1, 2);
+    return tenths_text(tenths.sign() < 0 ? (tenths - half).ceil() : (tenths + half).floor()) + unit;
+}
+
+namespace forms {
+namespace {
+
+bool any(const Rational& seconds) { return seconds.sign() != 0; }
+
+Rational at_or_zero(const std::vector<Rational>& values, std::size_t i) { return i < values.size() ? values[i] : Rational(); }
+
+std::string allowance_name(std::size_t i, Duration seconds) {
+    return "allowance " + std::to_string(i + 1) + " (" + duration_words(Rational(seconds.seconds()), false) + ")";
+}
+
+template <typename Numbers>
+std::string entries_words(const Numbers& numbers) {
+    std::string out = numbers.size() == 1 ? "entry" : "entries";
+    const char* before = " ";
+    for (const auto number : numbers) {
+        out += before + std::to_string(number);
+        before = ", ";
+    }
+    return out;
+}
+
+std::string points_words(std::int64_t count) {
+    return std::to_string(count) + (count == 1 ? " reading or check" : " readings or checks");
+}
+
+std::string side_exposure_words(std::string_view what, const SideExposure& side) {
+    if (!any(side.at_most)) return "";
+    // The readings say no, but within the probe's tolerance, or between two of them, it may have been.
+    if (!any(side.estimate)) return "perhaps " + std::string(what) + ", at most " + duration_words(side.at_most, true);
+    const std::string out = std::string(what) + " " + duration_words(side.estimate, true);
+    if (side.at_least == side.at_most) return out;
+    return out + " (at least " + duration_words(side.at_least, false) + ", at most " + duration_words(side.at_most, true) + ")";
+}
+
+void append(std::string& out, std::string_view separator, std::string_view more) {
+    if (more.empty()) return;
+    if (!out.empty()) out += separator;
+    out += more;
+}
+
+std::string expired_words(const ReasonContext& context) {
+    std::string out;
+    if (context.expiry && context.at >= context.zone.end_of_day(*context.expiry))
+        out = "past the lot's expiry, " + context.expiry->text();
+    if (context.history.use_by && context.at >= *context.history.use_by)
+        append(out, "; ", "not to be used from " + context.zone.local_text(*context.history.use_by) + " on");
+    return out.empty() ? "past the lot's expiry" : out;
+}
+
+std::string over_allowance_words(const ReasonContext& context) {
+    std::string out;
+    for (std::size_t i = 0; i < context.allowance_seconds.size(); ++i) {
+        const Rational used = at_or_zero(context.history.total.allowances, i);
+        if (used > Rational(context.allowance_seconds[i].seconds()) && any(at_or_zero(context.history.open.allowances, i)))
+            append(out, "; ", allowance_name(i, context.allowance_seconds[i]) + " is used up: " + duration_words(used, true) + " used");
+    }
+    return out.empty() ? "an allowance is used up" : out;
+}
+
+std::string one_reason(const std::string& reason, const ReasonContext& context) {
+    const OpenExposure& open = context.history.open;
+    if (reason == "expired") return expired_words(context);
+    if (reason == "condemned") return "guidance says discard (" + entries_words(context.history.condemned_by) + ")";
+    if (reason == "warm") return "too warm for " + duration_words(open.beyond_warm, true) + " that no allowance covers";
+    if (reason == "cold") return "too cold for " + duration_words(open.beyond_cold, true) + " that no allowance covers";
+    if (reason == "frozen") return "at or below the freeze limit for " + duration_words(open.frozen, true);
+    if (reason == "over-allowance") return over_allowance_words(context);
+    if (reason == "point")
+        return points_words(open.points) + " out of range that no allowance covers, or at the freeze limit";
+    if (reason == "unmonitored") return "the temperature is not known for " + duration_words(open.unmonitored, true);
+    if (reason == "held") return "held back (" + entries_words(context.history.held_by) + ")";
+    return "";
+}
+
+}  // namespace
+
+std::string doses_words(std::int64_t count) { return counted(count, "dose"); }
+
+std::string counted(std::int64_t count, std::string_view word) {
+    return std::to_string(count) + " " + std::string(word) + (count == 1 ? "" : "s");
+}
+
+std::string_view list_heading(List list) noexcept {
+    switch (list) {
+        case List::discard: return "DO NOT USE - discard";
+        case List::quarantine: return "DO NOT USE - quarantined, waiting for guidance";
+        case List::keep: return "May be used";
+    }
+    return "";
+}
+
+std::string_view side_words(Side side) noexcept { return side == Side::warm ? "too warm" : "too cold"; }
+
+std::string_view class_words(Class c) noexcept {
+    switch (c) {
+        case Class::logged: return "measured by a logger";
+        case Class::bounded: return "between min and max only";
+        case Class::checked: return "interpolated between checks";
+        case Class::awaiting: return "AWAITING DATA";
+        case Class::unmonitored: return "NOT KNOWN";
+    }
+    return "";
+}
+
+std::string finding_words(std::string_view finding) {
+    if (finding == "expired") return "given past expiry or use-by";
+    if (finding == "not viable") return "NOT VIABLE by guidance";
+    if (finding == "pending guidance") return "waiting for guidance";
+    if (finding == "cleared") return "cleared by guidance";
+    if (finding == "clear") return "nothing found";
+    return std::string(finding);
+}
+
+std::vector<std::string> reason_lines(const std::vector<std::string>& reasons, const ReasonContext& context) {
+    std::vector<std::string> lines;
+    for (const auto& reason : reasons) {
+        const std::string words = one_reason(reason, context);
+        lines.push_back(words.empty() ? reason : reason + ": " + words);
+    }
+    return lines;
+}
+
+std::string out_of_range_words(const Exposure& exposure) {
+    std::string out = side_exposure_words("too warm", exposure.warm);
+    append(out, "; ", side_exposure_words("too cold", exposure.cold));
+    append(out, "; ", side_exposure_words("at or below the freeze limit", exposure.frozen));
+    if (exposure.points > 0)
+        append(out, "; ", points_words(exposure.points) + " out of range or at the freeze limit");
+    return out;
+}
+
+std::string coverage_words(const std::array<Rational, class_count>& seconds) {
+    std::string out;
+    for (int i = 0; i < class_count; ++i) {
+        const Class c = static_cast<Class>(i);
+        const bool known = c != Class::awaiting && c != Class::unmonitored;
+        if (any(seconds[i])) append(out, "; ", std::string(class_words(c)) + " " + duration_words(seconds[i], !known));
+    }
+    return out;
+}
+
+std::vector<std::string> history_lines(const History& history, const std::vector<Duration>& allowance_seconds, const Zone& zone,
+                                       Scale scale) {
+    std::vector<std::string> lines;
+    const Exposure& total = history.total;
+
+    const std::string outside = out_of_range_words(total);
+    const Rational& unmonitored = total.seconds[static_cast<int>(Class::unmonitored)];
+    const Rational& awaiting = total.seconds[static_cast<int>(Class::awaiting)];
+    std::string line = "Out of range: " + (outside.empty() ? "none seen" : outside);
+    if (any(unmonitored) || any(awaiting)) line += "; not every hour is known";
+    lines.push_back(line);
+
+    // Guidance does not undo exposure: the sum stays, and what came after is told apart.
+    const Rational sum = total.warm.estimate + total.cold.estimate;
+    const Rational since = history.open.warm + history.open.cold;
+    if (sum != since || total.points != history.open.points || unmonitored != history.open.unmonitored) {
+        std::string after;
+        if (any(since)) append(after, "; ", "out of range " + duration_words(since, true));
+        if (history.open.points > 0) append(after, "; ", points_words(history.open.points) + " out of range");
+        if (any(history.open.unmonitored)) append(after, "; ", "not known " + duration_words(history.open.unmonitored, true));
+        lines.push_back("Not covered by guidance so far: " + (after.empty() ? std::string("none of this") : after));
+    }
+
+    const std::string rests = coverage_words(total.seconds);
+    lines.push_back("Known how: " + (rests.empty() ? "no time has passed in this ledger" : rests));
+
+    for (std::size_t i = 0; i < allowance_seconds.size(); ++i) {
+        const Rational used = at_or_zero(total.allowances, i);
+        const Rational left = Rational(allowance_seconds[i].seconds()) - used;
+        lines.push_back("Allowance " + std::to_string(i + 1) + " of " +
+                        duration_words(Rational(allowance_seconds[i].seconds()), false) + ": " + duration_words(used, true) +
+                        " used, " + (left.sign() > 0 ? duration_words(left, false) : std::string("nothing")) + " left");
+    }
+    if (total.lowest_C && total.highest_C)
+        lines.push_back("Lowest " + temperature_words(*total.lowest_C, scale, Rounding::down) + ", highest " +
+                        temperature_words(*total.highest_C, scale, Rounding::up));
+    else
+        lines.push_back("Lowest and highest: no temperature known");
+    if (history.use_by) lines.push_back("Use-by: not to be used from " + zone.local_text(*history.use_by) + " on");
+    return lines;
+}
+
+}  // namespace forms
+}  // namespace coldtally

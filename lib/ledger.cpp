@@ -1,0 +1,319 @@
+// The face: opens the file, hands each call to the step that does it, inside one transaction.
+#include "coldtally/ledger.hpp"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "answers/conditions.hpp"
+#include "answers/excursions.hpp"
+#include "answers/explain.hpp"
+#include "answers/lists.hpp"
+#include "answers/review.hpp"
+#include "answers/stock.hpp"
+#include "entries/fields.hpp"
+#include "entries/parse.hpp"
+#include "ledger/posting.hpp"
+#include "ledger/verify.hpp"
+#include "logger/reader.hpp"
+
+namespace coldtally {
+
+using ledger::Posting;
+using ledger::Store;
+using ledger::Transaction;
+
+struct Ledger::Impl {
+    std::string path;
+    Mode mode;
+    int wait_ms;
+    std::optional<Store> store;  // none: to be created by the first post
+
+    /// Runs a writing step in a transaction of its own; commits unless it throws or `dry_run`.
+    template <class Step>
+    void write(bool dry_run, Step step) {
+        if (mode == Mode::read) throw Error(Code::machine, path + ": opened for reading only");
+        if (store) {
+            Transaction t(store->database(), Transaction::Kind::write);
+            step(*store);
+            if (!dry_run) t.commit();
+            return;
+        }
+        // A new ledger is filled beside its place and then put there whole: no half of one is ever seen.
+        const std::string beside = path + ".new-" + std::to_string(getpid());
+        struct Removed {
+            std::string path;
+            ~Removed() {
+                std::error_code ignored;
+                std::filesystem::remove(path, ignored);
+                std::filesystem::remove(path + "-journal", ignored);
+            }
+        } removed{beside};
+        {
+            Store fresh = Store::create(beside, wait_ms);
+            Transaction t(fresh.database(), Transaction::Kind::write);
+            step(fresh);
+            if (!dry_run) t.commit();
+        }
+        if (dry_run) return;
+        ledger::publish(beside, path);
+        store.emplace(Store::open(path, true, wait_ms));
+    }
+
+    template <class Answer>
+    auto read(const Question& question, Instant now, Answer answer) const {
+        Transaction t(opened().database(), Transaction::Kind::read);
+        answers::World world(opened(), question, now);
+        return answer(world);
+    }
+
+    const Store& opened() const {
+        if (!store) throw Error(Code::ledger_missing, path + ": no such ledger; a post that begins with a site entry makes it");
+        return *store;
+    }
+};
+
+Ledger::Ledger(const std::string& path, Mode mode, Duration wait) : impl_(std::make_unique<Impl>()) {
+    impl_->path = path;
+    impl_->mode = mode;
+    impl_->wait_ms = static_cast<int>(std::clamp<std::int64_t>(wait.seconds(), 0, 86400) * 1000);
+    if (mode == Mode::create && !std::filesystem::exists(path)) return;
+    impl_->store.emplace(Store::open(path, mode != Mode::read, impl_->wait_ms));
+}
+
+Ledger::~Ledger() = default;
+Ledger::Ledger(Ledger&&) noexcept = default;
+Ledger& Ledger::operator=(Ledger&&) noexcept = default;
+
+// ---- posting
+
+namespace {
+
+/// Posts what `next` hands out, one after the other; `next` is given the zone and returns false at the end.
+template <class Next>
+std::vector<EntryNumber> post_all(Posting& posting, std::optional<Instant> recorded, Next next) {
+    std::vector<EntryNumber> out;
+    Entry entry;
+    std::string where;
+    while (next(posting.zone(), entry, where)) {
+        if (recorded) {
+            entry.number = posting.last_entry() + 1;
+            entry.recorded = recorded;
+        }
+        posting.post(entry, where);
+        out.push_back(entry.number);
+    }
+    return out;
+}
+
+/// The entries of a JSON Lines text.
+class LinesOf {
+public:
+    LinesOf(std::string_view text, entries::Form form) : lines_(text::lines_of(text)), form_(form) {
+        if (lines_.empty()) throw Error(Code::bad_text, "no entries: must be JSON Lines, one entry a line");
+    }
+    bool operator()(const Zone* zone, Entry& entry, std::string& where) {
+        if (next_ == lines_.size()) return false;
+        const auto& line = lines_[next_++];
+        where = "line " + std::to_string(line.number);
+        entry = entries::parse_entry(text::parse_json(line.text, where), zone, where, form_);
+        return true;
+    }
+
+private:
+    std::vector<text::Line> lines_;
+    entries::Form form_;
+    std::size_t next_ = 0;
+};
+
+/// Not before the last entry: a clock that was set back must not stop the work.
+Instant recorded_at(const Posting& posting, Instant now) { return posting.last_recorded() ? std::max(now, *posting.last_recorded()) : now; }
+
+}  // namespace
+
+std::vector<EntryNumber> Ledger::post(std::string_view json_lines, Instant now, bool dry_run) {
+    std::vector<EntryNumber> out;
+    LinesOf lines(json_lines, entries::Form::posted);
+    impl_->write(dry_run, [&](Store& store) {
+        Posting posting(store);
+        out = post_all(posting, recorded_at(posting, now), lines);
+    });
+    return out;
+}
+
+std::vector<EntryNumber> Ledger::post(std::vector<Entry> all, Instant now, bool dry_run) {
+    std::vector<EntryNumber> out;
+    impl_->write(dry_run, [&](Store& store) {
+        Posting posting(store);
+        std::size_t i = 0;
+        out = post_all(posting, recorded_at(posting, now), [&](const Zone* zone, Entry& entry, std::string& where) {
+            if (i == all.size()) return false;
+            where = "entry " + std::to_string(i + 1) + " of " + std::to_string(all.size());
+            all[i].number = 0;
+            all[i].recorded.reset();
+            // through its JSON form, so that every rule of the form holds for it
+            entry = entries::parse_entry(text::parse_json(to_json(all[i]), where), zone, where, entries::Form::posted);
+            ++i;
+            return true;
+        });
+    });
+    return out;
+}
+
+std::vector<EntryNumber> Ledger::replay(std::string_view json_lines) {
+    if (impl_->mode != Mode::create || impl_->store) throw Error(Code::ledger_exists, impl_->path + ": a replay makes a new ledger; there is a file of this name already");
+    std::vector<EntryNumber> out;
+    LinesOf lines(json_lines, entries::Form::exported);
+    impl_->write(false, [&](Store& store) {
+        Posting posting(store);
+        out = post_all(posting, std::nullopt, lines);
+    });
+    return out;
+}
+
+void Ledger::for_each_entry(const std::function<void(const Entry&)>& take) const {
+    Transaction t(impl_->opened().database(), Transaction::Kind::read);
+    const EntryNumber last = impl_->opened().tip().entry;
+    for (EntryNumber n = 1; n <= last; ++n) {
+        const auto e = impl_->opened().entry(n);
+        if (!e) throw Error(Code::damaged, impl_->path + ": entry " + std::to_string(n) + " is missing");
+        take(*e);
+    }
+}
+
+// ---- logger files
+
+namespace {
+
+constexpr std::size_t rows_per_entry = 100'000;
+
+std::string hash_of(const LoggerFile& file) { return ledger::hexadecimal(ledger::sha256(file.content)); }
+
+/// Posts what is new of a file's rows, up to rows_per_entry an entry.
+void post_rows(Store& store, Posting& posting, const ImportRequest& request, const Probe& probe, logger::ReadFile& read, Instant recorded) {
+    auto& report = read.report;
+    const auto there = read.rows.empty() ? std::vector<Reading>()
+                                         : ledger::readings_between(store, posting.known(), request.probe, read.rows.front().at.seconds_since_1970(), read.rows.back().at.seconds_since_1970());
+    std::vector<Reading> fresh;
+    auto old = there.begin();
+    for (const Reading& r : read.rows) {
+        while (old != there.end() && old->at < r.at) ++old;
+        if (old != there.end() && *old == r)
+            ++report.rows_repeated;
+        else
+            fresh.push_back(r);  // an unequal one is refused by the posting, with the entry it disagrees with
+    }
+    report.rows_kept = static_cast<std::int64_t>(fresh.size());
+    for (std::size_t from = 0; from < fresh.size(); from += rows_per_entry) {
+        const auto until = std::min(fresh.size(), from + rows_per_entry);
+        Entry e;
+        e.number = posting.last_entry() + 1;
+        e.recorded = recorded;
+        e.by = request.by;
+        e.note = request.note;
+        Readings readings;
+        readings.probe = request.probe;
+        readings.scale = probe.scale;
+        readings.source = Readings::Source{report.name, report.sha256};
+        readings.rows.assign(fresh.begin() + static_cast<std::ptrdiff_t>(from), fresh.begin() + static_cast<std::ptrdiff_t>(until));
+        e.fact = std::move(readings);
+        posting.post(e, report.name);
+        report.entries.push_back(e.number);
+    }
+}
+
+}  // namespace
+
+ImportReport Ledger::import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now, bool dry_run) {
+    ImportReport out;
+    entries::check_id(request.by, "by", false, true);
+    if (files.empty()) throw Error(Code::bad_value, "files: none: must be at least one file of a logger");
+    impl_->opened();
+    impl_->write(dry_run, [&](Store& store) {
+        Posting posting(store);
+        const Instant recorded = recorded_at(posting, now);
+        const Probe* probe = posting.known().probe(request.probe);
+        if (!probe) throw Error(Code::not_defined, "probe: " + text::quoted(request.probe) + ": no probe of this id is defined; post its definition first");
+        for (const LoggerFile& file : files) {
+            const std::string hash = hash_of(file);
+            // a file that was voided in part is read again
+            auto batches = store.batches_of_file(hash);
+            std::erase_if(batches, [&](EntryNumber n) { return std::get<Readings>(store.entry(n, false)->fact).probe != request.probe; });
+            if (!batches.empty() && std::all_of(batches.begin(), batches.end(), [&](EntryNumber n) { return posting.known().is_known(n); })) {
+                ImportedFile same;
+                same.name = file.name;
+                same.sha256 = hash;
+                same.known_already = true;
+                out.files.push_back(std::move(same));
+                continue;
+            }
+            auto read = logger::read_logger_file(file, request.layout, *posting.zone(), probe->scale, request.accept_guesses);
+            read.report.sha256 = hash;
+            post_rows(store, posting, request, *probe, read, recorded);
+            out.files.push_back(std::move(read.report));
+        }
+    });
+    return out;
+}
+
+// ---- answers
+
+StockAnswer Ledger::stock(const Question& q, Instant now) const { return impl_->read(q, now, answers::stock); }
+ListsAnswer Ledger::lists(const Question& q, Instant now) const { return impl_->read(q, now, answers::lists); }
+
+ReviewAnswer Ledger::review(const Question& q, Instant now, bool all) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::review(w, all); });
+}
+
+ExcursionsAnswer Ledger::excursions(const std::string& place, Instant from, Instant until, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::excursions(w, place, from, until); });
+}
+
+ConditionsAnswer Ledger::conditions(const std::string& place, Instant from, Instant until, const Question& q, Instant now, std::int64_t activation_K) const {
+    if (activation_K < 1 || activation_K > 1'000'000) throw Error(Code::bad_value, "activation: " + std::to_string(activation_K) + ": must be 1 to 1000000 K");
+    return impl_->read(q, now, [&](answers::World& w) { return answers::conditions(w, place, from, until, activation_K); });
+}
+
+Explanation Ledger::explain(const HoldingKey& holding, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::explain(w, holding); });
+}
+
+Verification Ledger::verify() const {
+    Transaction t(impl_->opened().database(), Transaction::Kind::read);
+    return ledger::verify(impl_->opened());
+}
+
+Zone Ledger::zone(std::optional<Instant> known_on) const {
+    Transaction t(impl_->opened().database(), Transaction::Kind::read);
+    const Store& store = impl_->opened();
+    const EntryNumber upto = known_on ? std::max<EntryNumber>(1, store.last_entry_by(*known_on)) : store.tip().entry;
+    return ledger::Known::load(store, upto).zone();
+}
+
+Scale Ledger::sheet_scale() const {
+    Transaction t(impl_->opened().database(), Transaction::Kind::read);
+    const Store& store = impl_->opened();
+    const auto known = ledger::Known::load(store, store.tip().entry);
+    std::int64_t C = 0, F = 0;
+    for (const auto& [id, definitions] : known.places)
+        for (const auto& c : store.checks(id))
+            if (known.is_known(c.entry)) ++(c.scale == Scale::C ? C : F);
+    if (C == 0 && F == 0)
+        for (const auto& [id, definitions] : known.probes)
+            if (!definitions.empty()) ++(definitions.back().fact.scale == Scale::C ? C : F);
+    return F > C ? Scale::F : Scale::C;
+}
+
+bool Ledger::has_place(const std::string& place) const {
+    Transaction t(impl_->opened().database(), Transaction::Kind::read);
+    return ledger::Known::load(impl_->opened(), impl_->opened().tip().entry).place(place) != nullptr;
+}
+
+Ledger::Work Ledger::work() const noexcept {
+    if (!impl_->store) return {};
+    const auto& w = impl_->store->work();
+    return {impl_->store->database().statements_run(), w.blocks_decoded, w.readings_decoded, w.movements_read};
+}
+
+}  // namespace coldtally

@@ -1,0 +1,134 @@
+#include "ledger/blocks.hpp"
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+
+#include "coldtally/error.hpp"
+
+namespace coldtally::ledger {
+
+namespace {
+
+void put(Bytes& out, std::uint64_t n) {
+    while (n >= 0x80) {
+        out += static_cast<unsigned char>(n | 0x80);
+        n >>= 7;
+    }
+    out += static_cast<unsigned char>(n);
+}
+
+void put_signed(Bytes& out, std::int64_t n) { put(out, (static_cast<std::uint64_t>(n) << 1) ^ static_cast<std::uint64_t>(n >> 63)); }
+
+class Source {
+public:
+    explicit Source(std::string_view data) : p_(data.data()), end_(data.data() + data.size()) {}
+    std::uint64_t next() {
+        std::uint64_t n = 0;
+        for (int shift = 0; shift < 64; shift += 7) {
+            if (p_ == end_) damaged();
+            const auto byte = static_cast<unsigned char>(*p_++);
+            n |= static_cast<std::uint64_t>(byte & 0x7f) << shift;
+            if (byte < 0x80) return n;
+        }
+        damaged();
+    }
+    std::int64_t next_signed() {
+        const std::uint64_t n = next();
+        return static_cast<std::int64_t>(n >> 1) ^ -static_cast<std::int64_t>(n & 1);
+    }
+    void done() const {
+        if (p_ != end_) damaged();
+    }
+    [[noreturn]] static void damaged() { throw Error(Code::damaged, "a block of readings cannot be decoded"); }
+
+private:
+    const char *p_, *end_;
+};
+
+std::int64_t usual_step(std::span<const Reading> r) {
+    std::map<std::int64_t, int> seen;
+    for (std::size_t i = 1; i < r.size(); ++i) ++seen[(r[i].at - r[i - 1].at).seconds()];
+    std::int64_t best = 0;
+    int most = 0;
+    for (const auto& [step, times] : seen)
+        if (times > most) best = step, most = times;
+    return best;
+}
+
+}  // namespace
+
+BlockSummary summary_of(std::span<const Reading> r) {
+    BlockSummary s;
+    s.readings = static_cast<std::int64_t>(r.size());
+    s.first_at = r.front().at.seconds_since_1970();
+    s.last_at = r.back().at.seconds_since_1970();
+    s.first = s.lowest = s.highest = r.front().thousandths;
+    s.last = r.back().thousandths;
+    for (std::size_t i = 1; i < r.size(); ++i) {
+        s.longest_step = std::max(s.longest_step, (r[i].at - r[i - 1].at).seconds());
+        s.lowest = std::min(s.lowest, r[i].thousandths);
+        s.highest = std::max(s.highest, r[i].thousandths);
+    }
+    return s;
+}
+
+Bytes encode_block(std::span<const Reading> r) {
+    Bytes out;
+    const std::int64_t step = usual_step(r);
+    std::int64_t unit = 0;
+    for (std::size_t i = 1; i < r.size(); ++i) unit = std::gcd(unit, std::int64_t{r[i].thousandths} - r[i - 1].thousandths);
+    if (unit == 0) unit = 1;
+    put(out, r.size());
+    put_signed(out, r.front().at.seconds_since_1970());
+    put(out, static_cast<std::uint64_t>(step));
+    put_signed(out, r.front().thousandths);
+    put(out, static_cast<std::uint64_t>(unit));
+    Bytes others;
+    std::uint64_t count = 0;
+    std::size_t last = 0;
+    for (std::size_t i = 1; i < r.size(); ++i) {
+        const std::int64_t this_step = (r[i].at - r[i - 1].at).seconds();
+        if (this_step == step) continue;
+        put(others, i - last);
+        put(others, static_cast<std::uint64_t>(this_step));
+        last = i;
+        ++count;
+    }
+    put(out, count);
+    out += others;
+    for (std::size_t i = 1; i < r.size(); ++i) put_signed(out, (std::int64_t{r[i].thousandths} - r[i - 1].thousandths) / unit);
+    return out;
+}
+
+void decode_block(std::string_view data, std::vector<Reading>& out) {
+    Source in(data);
+    const std::uint64_t count = in.next();
+    if (count < 1 || count > 1'000'000) Source::damaged();
+    std::int64_t at = in.next_signed();
+    const auto step = static_cast<std::int64_t>(in.next());
+    std::int64_t value = in.next_signed();
+    const auto unit = static_cast<std::int64_t>(in.next());
+    const std::size_t base = out.size();
+    out.resize(base + count, Reading{Instant(0), 0});
+    Reading* r = out.data() + base;
+    const std::uint64_t others = in.next();
+    std::uint64_t i = 0;
+    r[0].at = Instant(at);
+    const auto usual_until = [&](std::uint64_t end) {
+        while (i + 1 < end) r[++i].at = Instant(at += step);
+    };
+    for (std::uint64_t k = 0; k < others; ++k) {
+        const std::uint64_t ahead = in.next();
+        const std::uint64_t index = i + ahead;
+        if (ahead == 0 || index >= count) Source::damaged();
+        usual_until(index);
+        r[++i].at = Instant(at += static_cast<std::int64_t>(in.next()));
+    }
+    usual_until(count);
+    r[0].thousandths = static_cast<std::int32_t>(value);
+    for (std::uint64_t k = 1; k < count; ++k) r[k].thousandths = static_cast<std::int32_t>(value += in.next_signed() * unit);
+    in.done();
+}
+
+}  // namespace coldtally::ledger

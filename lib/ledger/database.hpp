@@ -1,0 +1,105 @@
+// Database: SQLite with statements that clean up after themselves, and errors of our own list.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <utility>
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace coldtally::ledger {
+
+class Database;
+
+/// A prepared statement in use; at its end it is reset and goes back to the Database, which must outlive it.
+class Statement {
+public:
+    Statement(Statement&& other) noexcept : db_(other.db_), handle_(std::exchange(other.handle_, nullptr)) {}
+    Statement& operator=(Statement&&) = delete;
+    ~Statement();
+
+    /// Binds the parameters in order, from the first.
+    template <class... T>
+    Statement& bind(const T&... values) {
+        int i = 0;
+        (bind_one(++i, values), ...);
+        return *this;
+    }
+    /// True where there is a row. Its texts and blobs are valid until the next step.
+    bool step();
+    /// Runs to the end, and makes ready for other parameters.
+    void run();
+
+    std::int64_t integer(int column) const;
+    std::string_view text(int column) const;
+    bool is_null(int column) const;
+    std::string_view blob(int column) const;
+
+private:
+    friend class Database;
+    Statement(Database& db, sqlite3_stmt* handle) : db_(db), handle_(handle) {}
+    void bind_one(int i, std::int64_t value);
+    void bind_one(int i, int value) { bind_one(i, std::int64_t{value}); }
+    void bind_one(int i, std::string_view text);
+    void bind_one(int i, const std::string& text) { bind_one(i, std::string_view(text)); }
+    void bind_one(int i, std::nullptr_t);
+    void bind_one(int i, const std::basic_string<unsigned char>& bytes);
+    template <class T>
+    void bind_one(int i, const std::optional<T>& value) {
+        if (value)
+            bind_one(i, *value);
+        else
+            bind_one(i, nullptr);
+    }
+
+    Database& db_;
+    sqlite3_stmt* handle_;
+};
+
+class Database {
+public:
+    /// `create`: the file is made; else it must be there. `writable`: false refuses every change by this connection.
+    Database(const std::string& path, bool create, bool writable, int wait_ms);
+    ~Database();
+    Database(const Database&) = delete;
+    Database& operator=(const Database&) = delete;
+
+    void execute(const std::string& sql);
+    /// A statement for `sql`, a literal that lives as long as the program: it is prepared once.
+    Statement statement(const char* sql);
+    const std::string& path() const { return path_; }
+    std::int64_t statements_run() const { return statements_run_; }
+
+    /// Throws the Error that the last result of SQLite means.
+    [[noreturn]] void fail(int result);
+
+private:
+    friend class Statement;
+    std::string path_;
+    sqlite3* handle_ = nullptr;
+    std::unordered_map<const char*, sqlite3_stmt*> idle_;
+    std::unordered_map<sqlite3_stmt*, const char*> sql_of_;
+    std::int64_t statements_run_ = 0;
+};
+
+/// Begins a transaction and takes it back at its end, unless committed.
+class Transaction {
+public:
+    enum class Kind { read, write };
+    Transaction(Database& db, Kind kind);
+    ~Transaction();
+    Transaction(const Transaction&) = delete;
+    Transaction& operator=(const Transaction&) = delete;
+    void commit();
+
+private:
+    Database& db_;
+    bool open_ = true;
+};
+
+}  // namespace coldtally::ledger

@@ -1,0 +1,347 @@
+#include "ledger/posting.hpp"
+
+#include <algorithm>
+
+#include "coldtally/error.hpp"
+#include "text/json_text.hpp"
+
+namespace coldtally::ledger {
+
+namespace {
+
+[[noreturn]] void refuse(Code code, const std::string& where, const std::string& field, const std::string& value, const std::string& why) {
+    throw Error(code, where + ": " + field + ": " + value + ": " + why);
+}
+
+std::string quoted(const std::string& s) { return text::quoted(s); }
+
+std::string reading_text(const Reading& r, Scale scale) { return Temperature(scale, r.thousandths).text() + " at " + r.at.text(); }
+
+bool overlaps(const BlockSummary& b, std::int64_t from, std::int64_t until) { return b.first_at <= until && b.last_at >= from; }
+
+/// The readings of those blocks between the two instants, with the entry each is from, by instant.
+std::vector<std::pair<Reading, EntryNumber>> readings_with_entries(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until) {
+    std::vector<std::pair<Reading, EntryNumber>> out;
+    const auto id = store.probe(probe);
+    if (!id) return out;
+    std::vector<Reading> rows;
+    for (const auto& b : store.blocks(*id)) {
+        if (!overlaps(b.summary, from, until) || !known.is_known(b.entry)) continue;
+        rows.clear();
+        store.read_block(b.block, rows);
+        for (const auto& r : rows)
+            if (r.at.seconds_since_1970() >= from && r.at.seconds_since_1970() <= until) out.emplace_back(r, b.entry);
+    }
+    std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.first.at < b.first.at; });
+    return out;
+}
+
+}  // namespace
+
+std::vector<Reading> readings_between(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until) {
+    std::vector<Reading> out;
+    for (const auto& [r, entry] : readings_with_entries(store, known, probe, from, until))
+        if (out.empty() || out.back().at != r.at) out.push_back(r);
+    return out;
+}
+
+/// References and rules of each kind; what needs the timeline or the readings is left to the members of Posting.
+struct Posting::Rules {
+    Posting& p;
+    const Entry& entry;
+    const std::string& where;
+
+    void product(const std::string& id) const {
+        if (!p.known_.product(id)) refuse(Code::not_defined, where, "product", quoted(id), "no product of this id is defined; post its definition first");
+    }
+    void lot(const std::string& product_id, const std::string& number) const {
+        product(product_id);
+        if (!p.lot_defined(product_id, number)) refuse(Code::not_defined, where, "lot", quoted(number), "no lot of this number is defined for product " + quoted(product_id) + "; post its definition with the expiry first");
+    }
+    void place(const std::string& id, const char* field = "place") const {
+        if (!p.known_.place(id)) refuse(Code::not_defined, where, field, quoted(id), "no place of this id is defined; post its definition first");
+    }
+    const Probe& probe(const std::string& id) const {
+        const auto* probe = p.known_.probe(id);
+        if (!probe) refuse(Code::not_defined, where, "probe", quoted(id), "no probe of this id is defined; post its definition first");
+        return *probe;
+    }
+    void scale_of(const std::string& probe_id, Scale scale) const {
+        const Scale own = probe(probe_id).scale;
+        if (own != scale) refuse(Code::wrong_scale, where, "scale", quoted(std::string(1, scale_letter(scale))), "must be " + quoted(std::string(1, scale_letter(own))) + ", the scale of probe " + quoted(probe_id));
+    }
+
+    void operator()(const Site&) const {}
+    void operator()(const Product& product) const { p.check_handovers(product.product, product, 0, where, "allowances"); }
+    void operator()(const Lot& l) const { product(l.product); }
+    void operator()(const Place&) const {}
+    void operator()(const Probe& b) const {
+        if (const auto* before = p.known_.probe(b.probe); before && before->scale != b.scale)
+            refuse(Code::wrong_scale, where, "scale", quoted(std::string(1, scale_letter(b.scale))), "must be " + quoted(std::string(1, scale_letter(before->scale))) + ": a probe's scale never changes");
+    }
+    void operator()(const Certificate& c) const { probe(c.probe); }
+    void operator()(const Assign& a) const {
+        probe(a.probe);
+        if (a.place) place(*a.place);
+    }
+    void operator()(const Readings& r) const { scale_of(r.probe, r.scale); }
+    void operator()(const Check& c) const {
+        place(c.place);
+        if (c.probe) scale_of(*c.probe, c.temperature.scale());
+    }
+    void operator()(const Receive& r) const {
+        lot(r.product, r.lot);
+        place(r.place);
+        if (r.handover && r.handover->allowance_seconds != allowance_seconds(*p.known_.product(r.product)))
+            refuse(Code::handover_differs, where, "handover: allowances", std::to_string(r.handover->allowance_seconds.size()) + " allowances",
+                   "must equal those of product " + quoted(r.product) + " in number and seconds, in order");
+    }
+    void operator()(const Move& m) const {
+        lot(m.product, m.lot);
+        place(m.from_place, "from: place");
+        place(m.to_place, "to: place");
+    }
+    void operator()(const BeyondUse& b) const {
+        lot(b.product, b.lot);
+        place(b.place);
+        if (!b.event) return;
+        const auto& events = p.known_.product(b.product)->beyond_use;
+        if (!events || !events->contains(*b.event)) {
+            std::string names;
+            if (events)
+                for (const auto& [name, period] : *events) names += (names.empty() ? "" : ", ") + quoted(name);
+            refuse(Code::not_defined, where, "event", quoted(*b.event), names.empty() ? "product " + quoted(b.product) + " has no such events; give use_by" : "must be one of " + names);
+        }
+    }
+    void operator()(const Hold& h) const {
+        if (h.lot)
+            lot(h.product, *h.lot);
+        else
+            product(h.product);
+        if (h.place) place(*h.place);
+    }
+    void operator()(const Guidance& g) const {
+        lot(g.product, g.lot);
+        if (g.place) place(*g.place);
+    }
+    void operator()(const Incident& i) const {
+        if (i.place) place(*i.place);
+    }
+    void operator()(const Plan&) const {}
+    void operator()(const Void& v) const { p.check_void(v, entry, where); }
+    /// give, waste, return, transfer, count
+    template <class Leaving>
+    void operator()(const Leaving& l) const {
+        lot(l.product, l.lot);
+        place(l.place);
+    }
+};
+
+Posting::Posting(Store& store) : store_(store), tip_(store.tip()) {
+    if (tip_.entry == 0) return;
+    known_ = Known::load(store, tip_.entry);
+    last_recorded_ = store.recorded(tip_.entry);
+}
+
+void Posting::post(Entry& e, const std::string& where) {
+    new_balances_.clear();
+    if (tip_.entry == 0 && !std::holds_alternative<Site>(e.fact))
+        refuse(Code::no_site, where, "kind", quoted(std::string(kind_of(e))), "the first entry of a ledger must be a site");
+    if (e.number != tip_.entry + 1) refuse(Code::out_of_order, where, "entry", std::to_string(e.number), "must be " + std::to_string(tip_.entry + 1) + ", the number after the last");
+    if (last_recorded_ && *e.recorded < *last_recorded_)
+        refuse(Code::out_of_order, where, "recorded", e.recorded->text(), "must not be before the entry before, " + last_recorded_->text());
+    if (e.at && *e.at > *e.recorded) refuse(Code::too_late, where, "at", e.at->text(), "must not be later than the posting, " + e.recorded->text());
+
+    std::visit(Rules{*this, e, where}, e.fact);
+    if (auto* r = std::get_if<Readings>(&e.fact)) check_readings(*r, e, where);
+    check_movement(e, where);
+
+    tip_ = store_.append(e, tip_);
+    for (const auto& [holding, balance] : new_balances_) store_.set_balance(holding, balance);
+    known_.add(e);
+    last_recorded_ = e.recorded;
+}
+
+bool Posting::lot_defined(const std::string& product, const std::string& lot) const {
+    const auto id = store_.lot(product, lot);
+    return id && !known_.expiry(store_.lot_definitions(*id)).empty();
+}
+
+// ---- stock
+
+std::vector<Movement> Posting::timeline_of(std::int64_t lot, const Movement* extra, EntryNumber without) const {
+    auto all = store_.movements(lot);
+    std::erase_if(all, [&](const Movement& m) { return m.entry == without || known_.voided.contains(m.entry); });
+    if (extra) {
+        const auto place = std::upper_bound(all.begin(), all.end(), *extra, [](const Movement& a, const Movement& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+        all.insert(place, *extra);
+    }
+    return all;
+}
+
+void Posting::walk(std::int64_t lot, const Movement* extra, EntryNumber without, const std::string& where, const std::string& field) {
+    StockWalk stock;
+    std::unordered_map<std::int64_t, std::int64_t> last_at;
+    for (const Movement& m : timeline_of(lot, extra, without)) {
+        const std::string against = stock.apply(m);
+        if (!against.empty()) {
+            const Code code = m.op == MovementOp::count ? Code::not_there : Code::not_enough;
+            if (extra && m.entry == extra->entry) throw Error(code, where + ": " + field + ": " + against);
+            const auto other = store_.entry(m.entry, false);
+            throw Error(code, where + ": " + field + ": entry " + std::to_string(m.entry) + " (" + std::string(kind_of(*other)) + " at " + Instant(m.at).text() + ") then " + against + "; void or correct that one first");
+        }
+        if (m.op == MovementOp::beyond_use) continue;
+        if (m.source) last_at[m.source] = m.at;
+        if (m.target) last_at[m.target] = m.at;
+    }
+    for (const auto& h : store_.holdings(lot)) {
+        const auto it = last_at.find(h.holding);
+        new_balances_[h.holding] = {stock.doses(h.holding), it == last_at.end() ? INT64_MIN : it->second};
+    }
+}
+
+void Posting::check_movement(const Entry& e, const std::string& where) {
+    const auto names = movement_names(e.fact);
+    if (!names) return;
+    const auto lot = *store_.lot(names->product, names->lot);
+    const auto holding = [&](const std::string& place, const std::string& mark) { return place.empty() ? 0 : store_.make_holding(lot, place, names->fund, mark); };
+    const Movement m{e.at->seconds_since_1970(), e.number, names->op, holding(names->source_place, names->source_mark), holding(names->target_place, names->target_mark), names->doses, names->flag};
+
+    if (m.op == MovementOp::beyond_use) {
+        auto balance = store_.balance(m.source);
+        if (balance.last_at > m.at) {
+            StockWalk stock;
+            for (const Movement& other : timeline_of(lot, nullptr, 0))
+                if (other.at <= m.at) stock.apply(other);
+            balance.doses = stock.doses(m.source);
+        }
+        if (balance.doses == 0) throw Error(Code::not_there, where + ": place: " + quoted(names->source_place) + ": no doses of lot " + quoted(names->lot) + " are there then (with this fund and mark)");
+        return;
+    }
+
+    const std::string field = "doses: " + std::to_string(m.doses);
+    // the newest of its holdings: their balances say all; else the lot's whole timeline must hold with it
+    auto source = m.source ? store_.balance(m.source) : Store::Balance{};
+    auto target = m.target ? store_.balance(m.target) : Store::Balance{};
+    if (source.last_at > m.at || target.last_at > m.at) {
+        walk(lot, &m, 0, where, field);
+        return;
+    }
+    const auto lot_text = [&] { return "; lot " + quoted(names->lot) + " in " + quoted(names->source_place) + (names->fund.empty() ? "" : ", fund " + quoted(names->fund)) + (names->source_mark.empty() ? "" : ", mark " + quoted(names->source_mark)); };
+    if (m.op == MovementOp::count) {
+        if (m.doses > 0 && source.doses == 0) throw Error(Code::not_there, where + ": " + field + ": no doses are there then: receive or move them instead" + lot_text());
+        if (source.doses > 0) source.doses = m.doses;
+    } else if (m.source) {
+        if (source.doses < m.doses) throw Error(Code::not_enough, where + ": " + field + ": must be at most the " + std::to_string(source.doses) + " that are there then" + lot_text());
+        source.doses -= m.doses;
+    }
+    if (m.source) new_balances_[m.source] = {source.doses, m.at};
+    if (m.target) new_balances_[m.target] = {target.doses + m.doses, m.at};
+}
+
+// ---- readings
+
+void Posting::check_readings(Readings& r, const Entry& e, const std::string& where) {
+    auto& rows = r.rows;
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        if (rows[i].at > *e.recorded) refuse(Code::too_late, where, "rows[" + std::to_string(i) + "]", rows[i].at.text(), "must not be later than the posting, " + e.recorded->text());
+    std::stable_sort(rows.begin(), rows.end(), [](const Reading& a, const Reading& b) { return a.at < b.at; });
+    for (std::size_t i = 1; i < rows.size(); ++i)
+        if (rows[i].at == rows[i - 1].at && rows[i].thousandths != rows[i - 1].thousandths)
+            refuse(Code::readings_differ, where, "rows", reading_text(rows[i], r.scale), "another row says " + reading_text(rows[i - 1], r.scale));
+    rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
+
+    const auto there = readings_with_entries(store_, known_, r.probe, rows.front().at.seconds_since_1970(), rows.back().at.seconds_since_1970());
+    auto row = rows.begin();
+    for (const auto& [old, entry] : there) {
+        while (row != rows.end() && row->at < old.at) ++row;
+        if (row == rows.end()) break;
+        if (row->at == old.at && row->thousandths != old.thousandths)
+            refuse(Code::readings_differ, where, "rows", reading_text(*row, r.scale), "entry " + std::to_string(entry) + " says " + reading_text(old, r.scale) + "; void that entry first if it is wrong");
+    }
+}
+
+// ---- handovers and voids
+
+void Posting::check_handovers(const std::string& product, const Product& definition, EntryNumber voided, const std::string& where, const std::string& field) const {
+    const auto seconds = allowance_seconds(definition);
+    for (const auto& [number, lot] : store_.handovers()) {
+        if (number == voided || known_.voided.contains(number)) continue;
+        const auto e = store_.entry(number, false);
+        const auto& r = std::get<Receive>(e->fact);
+        if (r.product == product && r.handover->allowance_seconds != seconds)
+            refuse(Code::handover_differs, where, field, std::to_string(seconds.size()) + " allowances", "must equal those of the handover of entry " + std::to_string(number) + " in number and seconds, in order");
+    }
+}
+
+bool Posting::first_unvoided(const std::vector<EntryNumber>& entries, EntryNumber except, EntryNumber& found) const {
+    for (const EntryNumber n : entries)
+        if (n != except && !known_.voided.contains(n)) {
+            found = n;
+            return true;
+        }
+    return false;
+}
+
+void Posting::check_void(const Void& v, const Entry&, const std::string& where) {
+    const auto no = [&](Code code, const std::string& why) { refuse(code, where, "voids", std::to_string(v.voids), why); };
+    if (v.voids > tip_.entry) no(Code::not_voidable, "must be the number of an entry before this one");
+    if (known_.voided.contains(v.voids)) no(Code::not_voidable, "is void already");
+    const auto target = store_.entry(v.voids, false);
+    if (!target) throw Error(Code::damaged, "entry " + std::to_string(v.voids) + " is missing");
+    if (std::holds_alternative<Void>(target->fact)) no(Code::not_voidable, "is a void, which cannot be voided; post the entry anew");
+    if (v.voids == 1) no(Code::not_voidable, "is the first site entry, which cannot be voided; post a site entry that corrects it");
+
+    // a definition that nothing else makes, and that an entry still names
+    const auto in_use = [&](EntryNumber by) { no(Code::in_use, "entry " + std::to_string(by) + " names it, and nothing else defines it; define it anew first, or void that entry"); };
+    const auto others = [&](const auto& all, const std::string& id) {
+        const auto it = all.find(id);
+        return it != all.end() && std::any_of(it->second.begin(), it->second.end(), [&](const auto& d) { return d.entry != v.voids; });
+    };
+    const auto named_in = [&](const auto& all, auto names) {
+        for (const auto& x : all)
+            if (names(x.fact)) in_use(x.entry);
+    };
+    EntryNumber by = 0;
+    if (const auto* p = std::get_if<Product>(&target->fact)) {
+        if (!others(known_.products, p->product)) {
+            for (const auto& l : store_.lots()) {
+                if (l.product != p->product) continue;
+                std::vector<EntryNumber> naming = store_.movements_of(l.lot);
+                for (const auto& [entry, expiry] : store_.lot_definitions(l.lot)) naming.push_back(entry);
+                if (first_unvoided(naming, 0, by)) in_use(by);
+            }
+            named_in(known_.holds, [&](const Hold& h) { return h.product == p->product; });
+            named_in(known_.guidance, [&](const Guidance& g) { return g.product == p->product; });
+        } else if (known_.products.at(p->product).back().entry == v.voids) {
+            const auto& all = known_.products.at(p->product);
+            check_handovers(p->product, all[all.size() - 2].fact, 0, where, "voids: " + std::to_string(v.voids));
+        }
+    } else if (const auto* l = std::get_if<Lot>(&target->fact)) {
+        const auto id = *store_.lot(l->product, l->lot);
+        std::vector<EntryNumber> definitions;
+        for (const auto& [entry, expiry] : store_.lot_definitions(id)) definitions.push_back(entry);
+        if (!first_unvoided(definitions, v.voids, by)) {
+            if (first_unvoided(store_.movements_of(id), 0, by)) in_use(by);
+            named_in(known_.holds, [&](const Hold& h) { return h.product == l->product && h.lot == l->lot; });
+            named_in(known_.guidance, [&](const Guidance& g) { return g.product == l->product && g.lot == l->lot; });
+        }
+    } else if (const auto* pl = std::get_if<Place>(&target->fact)) {
+        if (!others(known_.places, pl->place)) {
+            if (first_unvoided(store_.entries_naming_place(pl->place), 0, by)) in_use(by);
+            named_in(known_.assigns, [&](const Assign& a) { return a.place == pl->place; });
+            named_in(known_.holds, [&](const Hold& h) { return h.place == pl->place; });
+            named_in(known_.guidance, [&](const Guidance& g) { return g.place == pl->place; });
+        }
+    } else if (const auto* pr = std::get_if<Probe>(&target->fact)) {
+        if (!others(known_.probes, pr->probe)) {
+            if (first_unvoided(store_.entries_naming_probe(pr->probe), 0, by)) in_use(by);
+            named_in(known_.assigns, [&](const Assign& a) { return a.probe == pr->probe; });
+            if (const auto it = known_.certificates.find(pr->probe); it != known_.certificates.end()) named_in(it->second, [](const Certificate&) { return true; });
+        }
+    } else if (const auto names = movement_names(target->fact)) {
+        walk(*store_.lot(names->product, names->lot), nullptr, v.voids, where, "voids: " + std::to_string(v.voids));
+    }
+}
+
+}  // namespace coldtally::ledger

@@ -1,0 +1,53 @@
+// Posting: may this entry follow what the ledger holds? Every rule that looks beyond the entry itself.
+#pragma once
+
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "ledger/known.hpp"
+#include "ledger/store.hpp"
+
+namespace coldtally::ledger {
+
+/// Readings of a probe that are known and not voided, between two instants (both included), ascending, each once.
+std::vector<Reading> readings_between(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until);
+
+/// Posts entries one after the other in the caller's transaction. Where one is refused, the caller must take the
+/// transaction back and drop this object.
+class Posting {
+public:
+    explicit Posting(Store& store);
+
+    /// The zone in which the local times of the next entry are read; null where there is no site yet.
+    const Zone* zone() const { return known_.sites.empty() ? nullptr : &known_.zone(); }
+    const Known& known() const { return known_; }
+    EntryNumber last_entry() const { return tip_.entry; }
+    /// When the last entry was recorded; none in an empty ledger.
+    std::optional<Instant> last_recorded() const { return last_recorded_; }
+
+    /// Checks and writes one entry; its number and recorded instant are set. `where` begins every message.
+    /// Rows of readings are put in order, equal ones once.
+    void post(Entry& entry, const std::string& where);
+
+private:
+    struct Rules;
+    void check_movement(const Entry& entry, const std::string& where);
+    void check_readings(Readings& readings, const Entry& entry, const std::string& where);
+    void check_void(const Void& v, const Entry& entry, const std::string& where);
+    void check_handovers(const std::string& product, const Product& definition, EntryNumber voided, const std::string& where, const std::string& field) const;
+    /// The movements of a lot that are not voided, with `extra` in its place.
+    std::vector<Movement> timeline_of(std::int64_t lot, const Movement* extra, EntryNumber without) const;
+    /// Walks the timeline of a lot and keeps its balances for the entry to come.
+    void walk(std::int64_t lot, const Movement* extra, EntryNumber without, const std::string& where, const std::string& field);
+    bool lot_defined(const std::string& product, const std::string& lot) const;
+    bool first_unvoided(const std::vector<EntryNumber>& entries, EntryNumber except, EntryNumber& found) const;
+
+    Store& store_;
+    Known known_;
+    Store::Tip tip_;
+    std::optional<Instant> last_recorded_;
+    std::unordered_map<std::int64_t, Store::Balance> new_balances_;
+};
+
+}  // namespace coldtally::ledger

@@ -1,0 +1,442 @@
+#include "ledger/store.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <fstream>
+
+#include "coldtally/error.hpp"
+#include "entries/parse.hpp"
+#include "entries/print.hpp"
+#include "ledger/schema.hpp"
+
+namespace coldtally::ledger {
+
+namespace {
+
+std::uint32_t big_endian(const unsigned char* p) {
+    return (std::uint32_t{p[0]} << 24) | (std::uint32_t{p[1]} << 16) | (std::uint32_t{p[2]} << 8) | p[3];
+}
+
+bool exists(const std::string& path) {
+    struct stat s;
+    return stat(path.c_str(), &s) == 0;
+}
+
+/// Refuses what is no ledger of ours before SQLite looks at it; the offsets are those of SQLite's file format, section 1.3.
+void check_header(const std::string& path) {
+    struct stat s;
+    if (stat(path.c_str(), &s) != 0) {
+        if (errno == ENOENT) throw Error(Code::ledger_missing, path + ": no such ledger; `coldtally post` makes one from entries that begin with a site");
+        throw Error(Code::machine, path + ": " + std::strerror(errno));
+    }
+    if (S_ISDIR(s.st_mode)) throw Error(Code::not_a_ledger, path + ": a folder, not a ledger file");
+    std::ifstream in(path, std::ios::binary);
+    unsigned char h[100];
+    in.read(reinterpret_cast<char*>(h), sizeof h);
+    if (!in && !in.eof()) throw Error(Code::machine, path + ": cannot be read");
+    const bool whole = in.gcount() == sizeof h;
+    if (!whole || std::memcmp(h, "SQLite format 3", 16) != 0 || big_endian(h + 68) != application_id)
+        throw Error(Code::not_a_ledger, path + ": not a ledger of coldtally");
+    const auto version = big_endian(h + 60);
+    if (version > format_version)
+        throw Error(Code::newer_format, path + ": a ledger of format " + std::to_string(version) + "; this program reads format " + std::to_string(format_version) + ": use a newer one");
+    std::uint64_t page = (std::uint64_t{h[16]} << 8) | h[17];
+    if (page == 1) page = 65536;
+    const std::uint64_t pages = big_endian(h + 28);
+    if (!exists(path + "-journal") && big_endian(h + 24) == big_endian(h + 92) && pages * page > static_cast<std::uint64_t>(s.st_size))
+        throw Error(Code::damaged, path + ": truncated: " + std::to_string(s.st_size) + " bytes of " + std::to_string(pages * page) + "; restore it from a copy");
+}
+
+const text::Json& parsed(const std::string& path, EntryNumber number, std::string_view body, text::Json& into) {
+    into = text::Json::parse(body, nullptr, false);
+    if (into.is_discarded()) throw Error(Code::damaged, path + ": entry " + std::to_string(number) + " cannot be read");
+    return into;
+}
+
+}  // namespace
+
+Store Store::open(const std::string& path, bool writable, int wait_ms) {
+    check_header(path);
+    Store store(std::make_unique<Database>(path, false, writable, wait_ms));
+    store.database().execute("PRAGMA foreign_keys = ON");
+    // EXTRA: also the folder is synced when the journal goes, so that a commit outlives the loss of power
+    if (writable) store.database().execute("PRAGMA synchronous = EXTRA");
+    return store;
+}
+
+Store Store::create(const std::string& path, int wait_ms) {
+    Store store(std::make_unique<Database>(path, true, true, wait_ms));
+    auto& db = store.database();
+    db.execute("PRAGMA application_id = " + std::to_string(application_id));
+    db.execute("PRAGMA user_version = " + std::to_string(format_version));
+    db.execute("PRAGMA foreign_keys = ON");
+    db.execute("PRAGMA synchronous = EXTRA");
+    db.execute("BEGIN");
+    db.execute(schema_sql);
+    db.statement("INSERT INTO tip (one, entry, link) VALUES (1, 0, ?)").bind(first_link()).run();
+    db.execute("COMMIT");
+    return store;
+}
+
+void publish(const std::string& from, const std::string& to) {
+    const auto fail = [&](const std::string& what) { throw Error(Code::machine, to + ": " + what + ": " + std::strerror(errno)); };
+    if (link(from.c_str(), to.c_str()) != 0) {
+        if (errno == EEXIST) throw Error(Code::ledger_exists, to + ": there is a file of this name already");
+        fail("cannot be made");
+    }
+    unlink(from.c_str());
+    const auto slash = to.rfind('/');
+    const std::string folder = slash == std::string::npos ? "." : slash == 0 ? "/" : to.substr(0, slash);
+    const int fd = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY);
+    if (fd < 0) fail("its folder cannot be opened");
+    const int result = fsync(fd);
+    close(fd);
+    if (result != 0) fail("its folder cannot be synced");
+}
+
+Store::Tip Store::tip() const {
+    auto s = database().statement("SELECT entry, link FROM tip");
+    if (!s.step()) throw Error(Code::damaged, database().path() + ": the ledger has lost its last link; restore it from a copy");
+    const auto link = s.blob(1);
+    return {s.integer(0), Bytes(link.begin(), link.end())};
+}
+
+Instant Store::recorded(EntryNumber entry) const {
+    auto s = database().statement("SELECT recorded FROM entry WHERE entry = ?");
+    if (!s.bind(entry).step()) throw Error(Code::damaged, database().path() + ": entry " + std::to_string(entry) + " is missing");
+    return Instant(s.integer(0));
+}
+
+EntryNumber Store::last_entry_by(Instant known_on) const {
+    EntryNumber low = 0, high = tip().entry;  // recorded never decreases
+    while (low < high) {
+        const EntryNumber mid = low + (high - low + 1) / 2;
+        if (recorded(mid) <= known_on)
+            low = mid;
+        else
+            high = mid - 1;
+    }
+    return low;
+}
+
+std::optional<Entry> Store::entry(EntryNumber number, bool with_rows) const {
+    auto s = database().statement("SELECT body FROM entry WHERE entry = ?");
+    if (!s.bind(number).step()) return std::nullopt;
+    text::Json json;
+    static const Zone utc("UTC");  // stored instants carry Z
+    Entry e = entries::parse_entry(parsed(database().path(), number, s.text(0), json), &utc, "entry " + std::to_string(number), entries::Form::stored);
+    if (with_rows)
+        if (auto* r = std::get_if<Readings>(&e.fact)) r->rows = batch_rows(number);
+    return e;
+}
+
+void Store::for_each_body(EntryNumber from, const std::function<void(EntryNumber, Instant, std::string_view, std::string_view, std::string_view)>& take) const {
+    auto s = database().statement("SELECT entry, recorded, kind, body, link FROM entry WHERE entry >= ? ORDER BY entry");
+    s.bind(from);
+    while (s.step()) take(s.integer(0), Instant(s.integer(1)), s.text(2), s.text(3), s.blob(4));
+}
+
+void Store::for_each_knowledge(EntryNumber upto, const std::function<void(Entry)>& take) const {
+    auto s = database().statement("SELECT e.entry, e.body FROM knowledge k JOIN entry e ON e.entry = k.entry WHERE k.entry <= ? ORDER BY k.entry");
+    s.bind(upto);
+    static const Zone utc("UTC");
+    text::Json json;
+    while (s.step()) {
+        const auto number = s.integer(0);
+        take(entries::parse_entry(parsed(database().path(), number, s.text(1), json), &utc, "entry " + std::to_string(number), entries::Form::stored));
+    }
+}
+
+// ---- writing
+
+Store::Tip Store::append(const Entry& e, const Tip& before) {
+    std::vector<Bytes> digests;
+    std::string body;
+    std::vector<std::pair<BlockSummary, Bytes>> blocks;
+    const auto* readings = std::get_if<Readings>(&e.fact);
+    if (readings) {
+        Entry without = e;
+        std::get<Readings>(without.fact).rows.clear();
+        body = to_json(without);
+    } else {
+        body = to_json(e);
+    }
+    // the digests are needed for the link, the entry for the blocks: encode first, write after
+    if (readings) {
+        for (std::size_t i = 0; i < readings->rows.size(); i += readings_per_block) {
+            const std::span<const Reading> run(readings->rows.data() + i, std::min(readings_per_block, readings->rows.size() - i));
+            blocks.emplace_back(summary_of(run), encode_block(run));
+            const auto& data = blocks.back().second;
+            digests.push_back(sha256({reinterpret_cast<const char*>(data.data()), data.size()}));
+        }
+    }
+    Tip after{e.number, next_link(before.link, body, digests)};
+    auto& db = database();
+    db.statement("INSERT INTO entry (entry, recorded, kind, body, link) VALUES (?, ?, ?, ?, ?)")
+        .bind(e.number, e.recorded->seconds_since_1970(), kind_of(e), body, after.link)
+        .run();
+    if (readings) {
+        auto probe_id = probe(readings->probe);
+        if (!probe_id) {
+            db.statement("INSERT INTO probe (name) VALUES (?)").bind(readings->probe).run();
+            probe_id = probe(readings->probe);
+        }
+        auto last = db.statement("SELECT coalesce(max(block), 0) FROM reading_data");
+        last.step();
+        const std::int64_t first_block = last.integer(0) + 1;
+        std::optional<std::string> file_hash;
+        if (readings->source) file_hash = readings->source->sha256;
+        db.statement("INSERT INTO batch (entry, probe, first_block, blocks, readings, sha256) VALUES (?, ?, ?, ?, ?, ?)")
+            .bind(e.number, *probe_id, first_block, static_cast<std::int64_t>(blocks.size()), static_cast<std::int64_t>(readings->rows.size()), file_hash)
+            .run();
+        auto data = db.statement("INSERT INTO reading_data (block, entry, data, digest) VALUES (?, ?, ?, ?)");
+        auto summary = db.statement(
+            "INSERT INTO reading_block (probe, first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        for (std::size_t i = 0; i < blocks.size(); ++i) {
+            const auto& [b, bytes] = blocks[i];
+            const auto id = first_block + static_cast<std::int64_t>(i);
+            data.bind(id, e.number, bytes, digests[i]).run();
+            summary.bind(*probe_id, b.first_at, id, e.number, b.readings, b.last_at, b.longest_step, b.first, b.last, b.lowest, b.highest).run();
+        }
+    }
+    append_rows(e);
+    db.statement("UPDATE tip SET entry = ?, link = ?").bind(after.entry, after.link).run();
+    return after;
+}
+
+void Store::append_rows(const Entry& e) {
+    auto& db = database();
+    if (const auto names = movement_names(e.fact)) {
+        const auto lot_id = make_lot(names->product, names->lot);
+        std::optional<std::int64_t> source, target;
+        if (!names->source_place.empty()) source = make_holding(lot_id, names->source_place, names->fund, names->source_mark);
+        if (!names->target_place.empty()) target = make_holding(lot_id, names->target_place, names->fund, names->target_mark);
+        db.statement("INSERT INTO movement (lot, at, entry, op, source, target, doses, flag) VALUES (?, ?, ?, ?, ?, ?, ?, ?)")
+            .bind(lot_id, e.at->seconds_since_1970(), e.number, static_cast<int>(names->op), source, target, names->doses, names->flag ? 1 : 0)
+            .run();
+        if (names->op == MovementOp::receive && names->flag) db.statement("INSERT INTO handover (entry, lot) VALUES (?, ?)").bind(e.number, lot_id).run();
+        return;
+    }
+    if (const auto* l = std::get_if<Lot>(&e.fact)) {
+        db.statement("INSERT INTO lot_definition (lot, entry, expiry) VALUES (?, ?, ?)").bind(make_lot(l->product, l->lot), e.number, l->expiry).run();
+    } else if (const auto* c = std::get_if<Check>(&e.fact)) {
+        const auto value = [](const std::optional<Temperature>& t) { return t ? std::optional<std::int64_t>(t->thousandths()) : std::nullopt; };
+        db.statement("INSERT INTO temperature_check (place, at, entry, scale, temperature, lowest, highest, probe) VALUES (?, ?, ?, ?, ?, ?, ?, ?)")
+            .bind(c->place, e.at->seconds_since_1970(), e.number, std::string(1, scale_letter(c->temperature.scale())), c->temperature.thousandths(), value(c->min), value(c->max), c->probe)
+            .run();
+    } else if (const auto* i = std::get_if<Incident>(&e.fact)) {
+        db.statement("INSERT INTO incident (entry, incident, place) VALUES (?, ?, ?)").bind(e.number, i->incident, i->place).run();
+    } else if (!std::holds_alternative<Readings>(e.fact) && !std::holds_alternative<Plan>(e.fact)) {
+        db.statement("INSERT INTO knowledge (entry) VALUES (?)").bind(e.number).run();
+    }
+}
+
+// ---- lots, holdings, movements
+
+std::optional<std::int64_t> Store::lot(const std::string& product, const std::string& number) const {
+    auto s = database().statement("SELECT lot FROM lot WHERE product = ? AND number = ?");
+    if (!s.bind(product, number).step()) return std::nullopt;
+    return s.integer(0);
+}
+
+std::int64_t Store::make_lot(const std::string& product, const std::string& number) {
+    if (const auto there = lot(product, number)) return *there;
+    database().statement("INSERT INTO lot (product, number) VALUES (?, ?)").bind(product, number).run();
+    return *lot(product, number);
+}
+
+namespace {
+
+std::vector<Store::LotRow> lot_rows(Statement& s) {
+    std::vector<Store::LotRow> out;
+    while (s.step()) out.push_back({s.integer(0), std::string(s.text(1)), std::string(s.text(2))});
+    return out;
+}
+
+}  // namespace
+
+std::vector<Store::LotRow> Store::lots() const {
+    auto s = database().statement("SELECT lot, product, number FROM lot ORDER BY product, number");
+    return lot_rows(s);
+}
+
+std::vector<Store::LotRow> Store::lots_in_stock() const {
+    auto s = database().statement(
+        "SELECT lot, product, number FROM lot WHERE lot IN (SELECT h.lot FROM balance b JOIN holding h ON h.holding = b.holding WHERE b.doses > 0) ORDER BY product, number");
+    return lot_rows(s);
+}
+
+std::vector<Store::LotRow> Store::lots_in_place(const std::string& place) const {
+    auto s = database().statement("SELECT lot, product, number FROM lot WHERE lot IN (SELECT lot FROM holding WHERE place = ?) ORDER BY product, number");
+    s.bind(place);
+    return lot_rows(s);
+}
+
+std::vector<HoldingRow> Store::holdings(std::int64_t lot) const {
+    auto s = database().statement("SELECT holding, place, fund, mark FROM holding WHERE lot = ?");
+    s.bind(lot);
+    std::vector<HoldingRow> out;
+    while (s.step()) out.push_back({s.integer(0), std::string(s.text(1)), std::string(s.text(2)), std::string(s.text(3))});
+    return out;
+}
+
+std::vector<std::pair<EntryNumber, std::string>> Store::lot_definitions(std::int64_t lot) const {
+    auto s = database().statement("SELECT entry, expiry FROM lot_definition WHERE lot = ? ORDER BY entry");
+    s.bind(lot);
+    std::vector<std::pair<EntryNumber, std::string>> out;
+    while (s.step()) out.emplace_back(s.integer(0), std::string(s.text(1)));
+    return out;
+}
+
+std::vector<Movement> Store::movements(std::int64_t lot) const {
+    auto s = database().statement("SELECT at, entry, op, source, target, doses, flag FROM movement WHERE lot = ? ORDER BY at, entry");
+    s.bind(lot);
+    std::vector<Movement> out;
+    while (s.step())  // an absent holding reads as 0
+        out.push_back({s.integer(0), s.integer(1), static_cast<MovementOp>(s.integer(2)), s.integer(3), s.integer(4), s.integer(5), s.integer(6) != 0});
+    work_.movements_read += static_cast<std::int64_t>(out.size());
+    return out;
+}
+
+std::optional<std::int64_t> Store::holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark) const {
+    auto s = database().statement("SELECT holding FROM holding WHERE lot = ? AND place = ? AND fund = ? AND mark = ?");
+    if (!s.bind(lot, place, fund, mark).step()) return std::nullopt;
+    return s.integer(0);
+}
+
+std::int64_t Store::make_holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark) {
+    if (const auto there = holding(lot, place, fund, mark)) return *there;
+    database().statement("INSERT INTO holding (lot, place, fund, mark) VALUES (?, ?, ?, ?)").bind(lot, place, fund, mark).run();
+    return *holding(lot, place, fund, mark);
+}
+
+Store::Balance Store::balance(std::int64_t holding) const {
+    auto s = database().statement("SELECT doses, last_at FROM balance WHERE holding = ?");
+    if (!s.bind(holding).step()) return {};
+    return {s.integer(0), s.integer(1)};
+}
+
+void Store::set_balance(std::int64_t holding, const Balance& b) {
+    database()
+        .statement("INSERT INTO balance (holding, doses, last_at) VALUES (?, ?, ?) ON CONFLICT (holding) DO UPDATE SET doses = excluded.doses, last_at = excluded.last_at")
+        .bind(holding, b.doses, b.last_at)
+        .run();
+}
+
+std::vector<std::pair<EntryNumber, std::int64_t>> Store::handovers() const {
+    auto s = database().statement("SELECT entry, lot FROM handover ORDER BY entry");
+    std::vector<std::pair<EntryNumber, std::int64_t>> out;
+    while (s.step()) out.emplace_back(s.integer(0), s.integer(1));
+    return out;
+}
+
+// ---- temperatures
+
+std::vector<CheckRow> Store::checks(const std::string& place) const {
+    auto s = database().statement("SELECT at, entry, scale, temperature, lowest, highest, probe FROM temperature_check WHERE place = ? ORDER BY at, entry");
+    s.bind(place);
+    const auto maybe = [&](int column) { return s.is_null(column) ? std::nullopt : std::optional<std::int32_t>(static_cast<std::int32_t>(s.integer(column))); };
+    std::vector<CheckRow> out;
+    while (s.step())
+        out.push_back({s.integer(0), s.integer(1), s.text(2) == "F" ? Scale::F : Scale::C, static_cast<std::int32_t>(s.integer(3)), maybe(4), maybe(5),
+                       s.is_null(6) ? std::nullopt : std::optional<std::string>(s.text(6))});
+    return out;
+}
+
+std::optional<std::int64_t> Store::probe(const std::string& name) const {
+    auto s = database().statement("SELECT probe FROM probe WHERE name = ?");
+    if (!s.bind(name).step()) return std::nullopt;
+    return s.integer(0);
+}
+
+std::vector<BlockRow> Store::blocks(std::int64_t probe) const {
+    auto s = database().statement(
+        "SELECT first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest FROM reading_block WHERE probe = ? ORDER BY first_at, block");
+    s.bind(probe);
+    std::vector<BlockRow> out;
+    while (s.step()) {
+        BlockRow b;
+        b.block = s.integer(1);
+        b.entry = s.integer(2);
+        b.summary.first_at = s.integer(0);
+        b.summary.readings = s.integer(3);
+        b.summary.last_at = s.integer(4);
+        b.summary.longest_step = s.integer(5);
+        b.summary.first = static_cast<std::int32_t>(s.integer(6));
+        b.summary.last = static_cast<std::int32_t>(s.integer(7));
+        b.summary.lowest = static_cast<std::int32_t>(s.integer(8));
+        b.summary.highest = static_cast<std::int32_t>(s.integer(9));
+        out.push_back(b);
+    }
+    return out;
+}
+
+void Store::read_block(std::int64_t block, std::vector<Reading>& out) const {
+    auto s = database().statement("SELECT data FROM reading_data WHERE block = ?");
+    if (!s.bind(block).step()) throw Error(Code::damaged, database().path() + ": block " + std::to_string(block) + " of readings is missing");
+    const auto before = out.size();
+    try {
+        decode_block(s.blob(0), out);
+    } catch (const Error& e) {
+        throw Error(e.code(), database().path() + ": block " + std::to_string(block) + ": " + e.what());
+    }
+    ++work_.blocks_decoded;
+    work_.readings_decoded += static_cast<std::int64_t>(out.size() - before);
+}
+
+std::vector<Reading> Store::batch_rows(EntryNumber entry) const {
+    auto s = database().statement("SELECT first_block, blocks FROM batch WHERE entry = ?");
+    std::vector<Reading> out;
+    if (!s.bind(entry).step()) return out;
+    for (std::int64_t i = 0; i < s.integer(1); ++i) read_block(s.integer(0) + i, out);
+    return out;
+}
+
+std::vector<EntryNumber> Store::batches_of_file(const std::string& sha256) const {
+    auto s = database().statement("SELECT entry FROM batch WHERE sha256 = ? ORDER BY entry");
+    s.bind(sha256);
+    std::vector<EntryNumber> out;
+    while (s.step()) out.push_back(s.integer(0));
+    return out;
+}
+
+// ---- who names what
+
+namespace {
+
+std::vector<EntryNumber> column(Statement s) {
+    std::vector<EntryNumber> out;
+    while (s.step()) out.push_back(s.integer(0));
+    return out;
+}
+
+}  // namespace
+
+std::vector<EntryNumber> Store::entries_naming_place(const std::string& place) const {
+    auto s = database().statement(
+        "SELECT entry FROM temperature_check WHERE place = ?1"
+        " UNION SELECT entry FROM incident WHERE place = ?1"
+        " UNION SELECT m.entry FROM holding h JOIN movement m ON m.lot = h.lot AND (m.source = h.holding OR m.target = h.holding) WHERE h.place = ?1");
+    s.bind(place);
+    return column(std::move(s));
+}
+
+std::vector<EntryNumber> Store::entries_naming_probe(const std::string& probe) const {
+    auto s = database().statement(
+        "SELECT entry FROM temperature_check WHERE probe = ?1 UNION SELECT b.entry FROM batch b JOIN probe p ON p.probe = b.probe WHERE p.name = ?1");
+    s.bind(probe);
+    return column(std::move(s));
+}
+
+std::vector<EntryNumber> Store::movements_of(std::int64_t lot) const {
+    auto s = database().statement("SELECT entry FROM movement WHERE lot = ?");
+    s.bind(lot);
+    return column(std::move(s));
+}
+
+}  // namespace coldtally::ledger

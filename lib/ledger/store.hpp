@@ -1,0 +1,126 @@
+// Store: the ledger file and its rows. It knows what is written where, not what is allowed.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "coldtally/entries.hpp"
+#include "ledger/blocks.hpp"
+#include "ledger/chain.hpp"
+#include "ledger/database.hpp"
+#include "ledger/movement.hpp"
+
+namespace coldtally::ledger {
+
+inline constexpr std::int64_t application_id = 0x434C5459;  // "CLTY"
+inline constexpr std::int64_t format_version = 1;
+
+/// One row of temperature_check.
+struct CheckRow {
+    std::int64_t at = 0;
+    EntryNumber entry = 0;
+    Scale scale = Scale::C;
+    std::int32_t temperature = 0;
+    std::optional<std::int32_t> lowest, highest;
+    std::optional<std::string> probe;
+};
+
+struct BlockRow {
+    BlockSummary summary;
+    std::int64_t block = 0;
+    EntryNumber entry = 0;
+};
+
+struct HoldingRow {
+    std::int64_t holding = 0;
+    std::string place, fund, mark;
+};
+
+class Store {
+public:
+    /// Opens a ledger that is there. Code::ledger_missing, not_a_ledger, newer_format, damaged.
+    static Store open(const std::string& path, bool writable, int wait_ms);
+    /// Makes an empty ledger at `path`, which is not there.
+    static Store create(const std::string& path, int wait_ms);
+
+    Database& database() const { return *database_; }
+
+    // ---- entries
+    struct Tip {
+        EntryNumber entry = 0;
+        Bytes link;
+    };
+    Tip tip() const;
+    /// Instant of recording of an entry that is there.
+    Instant recorded(EntryNumber entry) const;
+    /// The highest entry recorded at or before `known_on`; 0 where there is none.
+    EntryNumber last_entry_by(Instant known_on) const;
+    /// An entry with the rows of readings, or without them; none where there is no such entry.
+    std::optional<Entry> entry(EntryNumber entry, bool with_rows = true) const;
+    /// Body and stored link of an entry.
+    void for_each_body(EntryNumber from, const std::function<void(EntryNumber, Instant, std::string_view kind, std::string_view body, std::string_view link)>& take) const;
+    void for_each_knowledge(EntryNumber upto, const std::function<void(Entry)>& take) const;
+    /// Writes the entry, its readings and its rows in all tables but balance. Returns the new tip.
+    Tip append(const Entry& entry, const Tip& before);
+    /// Writes only the rows of the tables that are made from an entry other than readings, but balance.
+    void append_rows(const Entry& entry);
+
+    // ---- lots, holdings, movements
+    std::optional<std::int64_t> lot(const std::string& product, const std::string& number) const;
+    struct LotRow {
+        std::int64_t lot = 0;
+        std::string product, number;
+    };
+    std::vector<LotRow> lots() const;
+    /// Lots with doses in any holding after all that is posted.
+    std::vector<LotRow> lots_in_stock() const;
+    /// Lots that ever had a holding in a place.
+    std::vector<LotRow> lots_in_place(const std::string& place) const;
+    std::vector<HoldingRow> holdings(std::int64_t lot) const;
+    /// (entry, expiry as posted), ascending.
+    std::vector<std::pair<EntryNumber, std::string>> lot_definitions(std::int64_t lot) const;
+    std::vector<Movement> movements(std::int64_t lot) const;
+    std::optional<std::int64_t> holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark) const;
+    std::int64_t make_holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark);
+    struct Balance {
+        std::int64_t doses = 0, last_at = INT64_MIN;
+    };
+    Balance balance(std::int64_t holding) const;
+    void set_balance(std::int64_t holding, const Balance& balance);
+    /// Receives with a handover: (entry, lot).
+    std::vector<std::pair<EntryNumber, std::int64_t>> handovers() const;
+
+    // ---- temperatures
+    std::vector<CheckRow> checks(const std::string& place) const;
+    std::optional<std::int64_t> probe(const std::string& name) const;
+    std::vector<BlockRow> blocks(std::int64_t probe) const;
+    /// Appends the readings of a block to `out`.
+    void read_block(std::int64_t block, std::vector<Reading>& out) const;
+    /// Readings of a posted batch, ascending.
+    std::vector<Reading> batch_rows(EntryNumber entry) const;
+    /// Entries of readings whose file had this SHA-256.
+    std::vector<EntryNumber> batches_of_file(const std::string& sha256) const;
+
+    // ---- who names what, for voids: entry numbers, in any order
+    std::vector<EntryNumber> entries_naming_place(const std::string& place) const;
+    std::vector<EntryNumber> entries_naming_probe(const std::string& probe) const;
+    std::vector<EntryNumber> movements_of(std::int64_t lot) const;
+
+    struct Work {
+        std::int64_t blocks_decoded = 0, readings_decoded = 0, movements_read = 0;
+    };
+    const Work& work() const { return work_; }
+
+private:
+    explicit Store(std::unique_ptr<Database> database) : database_(std::move(database)) {}
+    std::int64_t make_lot(const std::string& product, const std::string& number);
+    std::unique_ptr<Database> database_;
+    mutable Work work_;
+};
+
+/// Moves a finished new ledger to its place, never over another file. Code::ledger_exists.
+void publish(const std::string& from, const std::string& to);
+
+}  // namespace coldtally::ledger

@@ -1,0 +1,12 @@
+// Verify: is the ledger what was posted? The chain of entries, the readings, and every row that is made from them.
+#pragma once
+
+#include "coldtally/answers.hpp"
+#include "ledger/store.hpp"
+
+namespace coldtally::ledger {
+
+/// Reads the whole file in the caller's transaction and changes nothing. Findings name the entry, or the block of readings.
+Verification verify(const Store& store);
+
+}  // namespace coldtally::ledger

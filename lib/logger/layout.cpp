@@ -1,0 +1,181 @@
+#include "coldtally/logger.hpp"
+
+#include "entries/fields.hpp"
+#include "logger/ignore_rows.hpp"
+#include "logger/layout_check.hpp"
+#include "logger/message.hpp"
+#include "logger/pattern.hpp"
+#include "quantities/digits.hpp"
+
+namespace coldtally {
+
+namespace logger {
+
+namespace {
+
+constexpr int most_columns = 1000, most_lines = 1'000'000;
+
+[[noreturn]] void refuse(const std::string& where, const std::string& field, const std::string& what) {
+    throw Error(Code::bad_value, where + ": " + field + ": " + what);
+}
+
+bool delimiter_fits(char c) {
+    // letters, digits and the signs of numbers and dates stand inside cells, a quotation mark around them
+    return c == '\t' || (c >= ' ' && c < 0x7F && std::string_view("\"'+-./:%").find(c) == std::string_view::npos &&
+                         !(c >= '0' && c <= '9') && !((c | 0x20) >= 'a' && (c | 0x20) <= 'z'));
+}
+
+}  // namespace
+
+std::string offset_text(Duration offset) {
+    const auto minutes = (offset.seconds() < 0 ? -offset.seconds() : offset.seconds()) / 60;
+    std::string out = offset.seconds() < 0 ? "-00:00" : "+00:00";
+    digits::write2(out, 1, static_cast<int>(minutes / 60));
+    digits::write2(out, 4, static_cast<int>(minutes % 60));
+    return out;
+}
+
+void check_layout(const LoggerLayout& l, const std::string& where) {
+    if (l.delimiter && !delimiter_fits(*l.delimiter))
+        refuse(where, "delimiter", shown(std::string(1, *l.delimiter)) + ": must be one character such as \",\", \";\", \"|\" or a tab");
+    if (l.decimal && *l.decimal != '.' && *l.decimal != ',')
+        refuse(where, "decimal", shown(std::string(1, *l.decimal)) + ": must be \".\" or \",\"");
+    if (l.skip_lines && (*l.skip_lines < 0 || *l.skip_lines > most_lines))
+        refuse(where, "skip_lines", std::to_string(*l.skip_lines) + ": must be a number of lines from 0 to 1000000");
+
+    std::vector<int> used;
+    const auto column = [&](const std::optional<int>& number, const char* name) {
+        if (!number) return;
+        const std::string field = std::string("columns: ") + name;
+        if (*number < 1 || *number > most_columns) refuse(where, field, std::to_string(*number) + ": must be a column from 1 to 1000");
+        for (const int other : used)
+            if (other == *number) refuse(where, field, std::to_string(*number) + ": is the column of another field already");
+        used.push_back(*number);
+    };
+    column(l.date_column, "date");
+    column(l.time_column, "time");
+    column(l.instant_column, "instant");
+    column(l.temperature_column, "temperature");
+    column(l.scale_column, "scale");
+    const bool two = l.date_column || l.time_column || l.date_pattern || l.time_pattern;
+    if (two && (l.instant_column || l.instant_pattern))
+        refuse(where, l.instant_column ? "columns: instant" : "instant_pattern",
+               "date and time are in one column (\"instant\") or in two (\"date\" and \"time\"), not both");
+
+    if (l.date_pattern) Pattern::compile(*l.date_pattern, Pattern::Of::date, where + ": date_pattern");
+    if (l.time_pattern) Pattern::compile(*l.time_pattern, Pattern::Of::time, where + ": time_pattern");
+    if (l.zone && l.offset) refuse(where, "offset", "the clock is in a \"zone\" or at an \"offset\", not both");
+    if (l.instant_pattern && Pattern::compile(*l.instant_pattern, Pattern::Of::instant, where + ": instant_pattern").has_offset() &&
+        (l.zone || l.offset))
+        refuse(where, "instant_pattern", "has %z: each row states its offset, so neither \"zone\" nor \"offset\" can be given");
+    if (l.zone) {
+        try {
+            const Zone known(*l.zone);
+        } catch (const Error& e) {
+            refuse(where, "zone", e.what());
+        }
+    }
+    if (l.offset && (l.offset->seconds() % 60 != 0 || l.offset->seconds() > 14 * 3600 || l.offset->seconds() < -14 * 3600))
+        refuse(where, "offset", std::to_string(l.offset->seconds()) + " s: must be whole minutes up to 14 hours");
+    if (l.scale && l.scale_column) refuse(where, "scale", "is given for all rows, or by a column, not both");
+    const IgnoreRows compiles(l.ignore_rows, where);
+}
+
+}  // namespace logger
+
+namespace {
+
+using entries::Fields;
+
+std::optional<char> character(Fields& fields, const char* field) {
+    if (!fields.has(field)) return std::nullopt;
+    const std::string text = fields.free_text(field);
+    if (text.size() != 1) fields.refuse_value(field, text, "must be one ASCII character");
+    return text[0];
+}
+
+std::optional<std::string> pattern(Fields& fields, const char* field) {
+    if (!fields.has(field)) return std::nullopt;
+    return fields.free_text(field);
+}
+
+std::vector<std::string> texts(Fields& fields, const char* field) {
+    std::vector<std::string> out;
+    if (!fields.has(field)) return out;
+    for (const auto& text : fields.array(field)) {
+        if (!text.is_string() || text.get_ref<const std::string&>().size() > 200)
+            fields.refuse_value(field, text, "must be a list of texts of at most 200 bytes");
+        out.push_back(text);
+    }
+    if (out.size() > 100) fields.refuse(Code::bad_value, field, "must be at most 100 texts");
+    return out;
+}
+
+Duration parse_offset(Fields& fields) {
+    const std::string t = fields.free_text("offset");
+    const int hours = t.size() == 6 ? digits::read(t, 1, 2) : -1, minutes = t.size() == 6 ? digits::read(t, 4, 2) : -1;
+    if (hours < 0 || minutes < 0 || minutes > 59 || hours * 60 + minutes > 14 * 60 || t[3] != ':' || (t[0] != '+' && t[0] != '-'))
+        fields.refuse_value("offset", t, "must be an offset from UTC such as \"-06:00\", up to 14 hours");
+    return Duration((t[0] == '-' ? -1 : 1) * (hours * 60 + minutes) * 60);
+}
+
+}  // namespace
+
+LoggerLayout LoggerLayout::parse(std::string_view json) {
+    const std::string where = "layout";
+    const text::Json parsed = text::parse_json(json, where);
+    Fields fields(parsed, where);
+    LoggerLayout l;
+    l.delimiter = character(fields, "delimiter");
+    l.decimal = character(fields, "decimal");
+    if (fields.has("skip_lines")) l.skip_lines = static_cast<int>(fields.whole("skip_lines", 0, logger::most_lines));
+    if (fields.has("columns")) {
+        Fields columns = fields.object("columns");
+        const auto number = [&](const char* name) -> std::optional<int> {
+            if (!columns.has(name)) return std::nullopt;
+            return static_cast<int>(columns.whole(name, 1, logger::most_columns));
+        };
+        l.date_column = number("date");
+        l.time_column = number("time");
+        l.instant_column = number("instant");
+        l.temperature_column = number("temperature");
+        l.scale_column = number("scale");
+        columns.done();
+    }
+    l.date_pattern = pattern(fields, "date_pattern");
+    l.time_pattern = pattern(fields, "time_pattern");
+    l.instant_pattern = pattern(fields, "instant_pattern");
+    if (fields.has("zone")) l.zone = fields.free_text("zone");
+    if (fields.has("offset")) l.offset = parse_offset(fields);
+    if (fields.has("scale")) l.scale = fields.scale("scale");
+    l.no_reading = texts(fields, "no_reading");
+    l.ignore_rows = texts(fields, "ignore_rows");
+    fields.done();
+    logger::check_layout(l, where);
+    return l;
+}
+
+std::string LoggerLayout::text() const {
+    nlohmann::ordered_json out = nlohmann::ordered_json::object();
+    if (delimiter) out["delimiter"] = std::string(1, *delimiter);
+    if (decimal) out["decimal"] = std::string(1, *decimal);
+    if (skip_lines) out["skip_lines"] = *skip_lines;
+    nlohmann::ordered_json columns = nlohmann::ordered_json::object();
+    if (date_column) columns["date"] = *date_column;
+    if (time_column) columns["time"] = *time_column;
+    if (instant_column) columns["instant"] = *instant_column;
+    if (temperature_column) columns["temperature"] = *temperature_column;
+    if (scale_column) columns["scale"] = *scale_column;
+    if (!columns.empty()) out["columns"] = columns;
+    if (date_pattern) out["date_pattern"] = *date_pattern;
+    if (time_pattern) out["time_pattern"] = *time_pattern;
+    if (instant_pattern) out["instant_pattern"] = *instant_pattern;
+    if (zone) out["zone"] = *zone;
+    if (offset) out["offset"] = logger::offset_text(*offset);
+    if (scale) out["scale"] = std::string(1, scale_letter(*scale));
+    if (!no_reading.empty()) out["no_reading"] = no_reading;
+    if (!ignore_rows.empty()) out["ignore_rows"] = ignore_rows;
+    return out.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+}
+
+}  // namespace coldtally

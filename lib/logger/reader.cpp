@@ -1,0 +1,245 @@
+#include "logger/reader.hpp"
+
+#include <algorithm>
+
+#include "logger/cell.hpp"
+#include "logger/clock.hpp"
+#include "logger/guess.hpp"
+#include "logger/layout_check.hpp"
+#include "logger/message.hpp"
+#include "logger/pattern.hpp"
+#include "logger/table.hpp"
+#include "text/utf8.hpp"
+
+namespace coldtally::logger {
+
+namespace {
+
+constexpr std::size_t max_file_bytes = 512u << 20;
+constexpr int max_record_lines = 20;
+
+/// Latin-1 to UTF-8: its characters have the same numbers.
+std::string from_latin1(std::string_view text) {
+    std::string out;
+    out.reserve(text.size() + text.size() / 8);
+    for (const char c : text) {
+        const auto u = static_cast<unsigned char>(c);
+        if (u < 0x80) out += c;
+        else {
+            out += static_cast<char>(0xC0 | (u >> 6));
+            out += static_cast<char>(0x80 | (u & 0x3F));
+        }
+    }
+    return out;
+}
+
+class Reader {
+public:
+    Reader(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale, bool accept_guesses)
+        : file_(file), site_zone_(site_zone), probe_scale_(probe_scale), accept_guesses_(accept_guesses),
+          ignore_(layout.ignore_rows, file.name + ": layout") {
+        check_layout(layout, file.name + ": layout");
+        guess_.file = file.name;
+        guess_.layout = layout;
+    }
+
+    ReadFile run() {
+        take_text();
+        guess_structure(guess_, lines_, ignore_, probe_scale_);
+        collect();
+        if (rows_.size() == 0) throw Error(Code::bad_row, file_.name + ": has no rows after " + std::to_string(*guess_.layout.skip_lines) + " lines before them (\"skip_lines\")");
+        guess_content(guess_, rows_, site_zone_, probe_scale_);
+        refuse_if_ambiguous(guess_.ambiguous);
+
+        ImportedFile& report = out_.report;
+        ClockFindings findings;
+        const auto timed = settle(findings);
+        guess_.ambiguous.insert(guess_.ambiguous.end(), findings.ambiguous.begin(), findings.ambiguous.end());
+        refuse_if_ambiguous(findings.ambiguous);
+        const bool offset_clock = guess_.layout.offset.has_value();
+        out_.rows = put_in_order(file_.name, timed, site_zone_, offset_clock, findings);
+        if (out_.rows.empty())
+            throw Error(Code::bad_row, file_.name + ": none of its " + std::to_string(rows_.size()) + " rows has a reading");
+
+        report.name = file_.name;
+        report.layout = guess_.layout;
+        report.guesses = guess_.guesses;
+        report.ambiguous = guess_.ambiguous;
+        report.remarks.insert(report.remarks.end(), findings.remarks.begin(), findings.remarks.end());
+        report.rows_read = std::ssize(timed);
+        report.rows_kept = std::ssize(out_.rows);
+        report.rows_repeated = report.rows_read - report.rows_kept;
+        report.from = out_.rows.front().at;
+        report.until = out_.rows.back().at;
+        for (std::size_t i = 1; i < out_.rows.size(); ++i) {
+            const Duration step = out_.rows[i].at - out_.rows[i - 1].at;
+            if (!report.longest_step || step > *report.longest_step) report.longest_step = step;
+        }
+        return std::move(out_);
+    }
+
+private:
+    [[noreturn]] void refuse(Code code, int line, const std::string& what) const { throw at_line(code, file_.name, line, what); }
+
+    void take_text() {
+        std::string_view text = file_.content;
+        const auto bad = [&](const std::string& what) { return Error(Code::bad_text, file_.name + ": " + what); };
+        if (text.size() > max_file_bytes) throw bad("larger than 512 MiB; split it");
+        if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF"))
+            throw bad("is UTF-16 (\"Unicode\"); save it as UTF-8 or as plain CSV");
+        if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
+        if (text.find('\0') != std::string_view::npos)
+            throw bad("holds NUL bytes: no plain text, or UTF-16 (\"Unicode\"); save it as UTF-8 or as plain CSV");
+        if (!text::valid_utf8(text)) {
+            converted_ = from_latin1(text);
+            text = converted_;
+            out_.report.remarks.push_back("is not UTF-8; read as ISO 8859-1 (Latin-1)");
+        }
+        lines_ = split_lines(text);
+        if (std::all_of(lines_.begin(), lines_.end(), is_blank)) throw bad("is empty");
+    }
+
+    void collect() {
+        const LoggerLayout& l = guess_.layout;
+        const int columns[RawRows::cells] = {l.instant_column ? *l.instant_column : *l.date_column, l.instant_column ? 0 : *l.time_column,
+                                             *l.temperature_column, l.scale_column.value_or(0)};
+        const char* const fields[RawRows::cells] = {l.instant_column ? "instant" : "date", "time", "temperature", "scale"};
+        const auto first = std::min(static_cast<std::size_t>(*l.skip_lines), lines_.size());
+        ignored_ = static_cast<std::int64_t>(first);
+
+        RecordReader reader(*l.delimiter, true);
+        int begun = 0, first_line = 0;
+        std::size_t first_filled = 0;
+        for (std::size_t i = first; i < lines_.size(); ++i) {
+            const int line = static_cast<int>(i) + 1;
+            if (lines_[i].size() > max_line_bytes) refuse(Code::bad_row, line, "is longer than 1024 bytes; the rows of a logger are short");
+            if (begun == 0) {
+                if (is_blank(lines_[i]) || ignore_.matches(lines_[i])) {
+                    ++ignored_;
+                    continue;
+                }
+                begun = line;
+            }
+            const auto state = reader.take(lines_[i]);
+            if (state == RecordReader::State::malformed)
+                refuse(Code::bad_row, begun, "has a quotation mark inside a cell; must stand around a whole cell, and be doubled inside one");
+            if (state == RecordReader::State::open) {
+                if (line - begun >= max_record_lines || i + 1 == lines_.size())
+                    refuse(Code::bad_row, begun, "opens a quotation mark that is not closed");
+                continue;
+            }
+            std::size_t filled = reader.size();
+            while (filled > 0 && reader.cell(filled - 1).empty()) --filled;
+            if (filled == 0) {  // delimiters alone
+                ignored_ += line - begun + 1;
+                begun = 0;
+                continue;
+            }
+            std::string_view row[RawRows::cells];
+            for (int c = 0; c < RawRows::cells; ++c) {
+                if (columns[c] == 0) continue;
+                if (static_cast<std::size_t>(columns[c]) > reader.size())
+                    refuse(Code::bad_row, begun, std::string(fields[c]) + ": the row has " + std::to_string(reader.size()) + " cells, and it is in column " +
+                                                     std::to_string(columns[c]) + "; a line that is no row has to match the layout's \"ignore_rows\"");
+                row[c] = reader.cell(static_cast<std::size_t>(columns[c]) - 1);
+            }
+            if (first_line == 0) {
+                first_line = begun;
+                first_filled = filled;
+            } else if (*l.delimiter == ',' && filled > first_filled) {
+                refuse(Code::bad_row, begun, "has " + std::to_string(filled) + " cells where line " + std::to_string(first_line) + " has " +
+                                                 std::to_string(first_filled) + "; a decimal comma without quotation marks would take a cell apart");
+            }
+            rows_.add(begun, row);
+            begun = 0;
+        }
+    }
+
+    void refuse_if_ambiguous(const std::vector<std::string>& ambiguous) const {
+        if (ambiguous.empty() || accept_guesses_) return;
+        std::string all;
+        for (const auto& a : ambiguous) all += (all.empty() ? "" : "; ") + a;
+        throw Error(Code::ambiguous, file_.name + ": has more than one meaning: " + all + ". If the first is right, accept it (--yes); else give a layout, " +
+                                         "changed from this one: " + guess_.layout.text());
+    }
+
+    std::vector<TimedRow> settle(ClockFindings& findings) {
+        const LoggerLayout& l = guess_.layout;
+        std::optional<Pattern> date, time;
+        const char* date_field = l.instant_column ? "instant" : "date";
+        if (l.instant_column) {
+            date = Pattern::compile(*l.instant_pattern, Pattern::Of::instant, "instant_pattern");
+        } else {
+            date = Pattern::compile(*l.date_pattern, Pattern::Of::date, "date_pattern");
+            time = Pattern::compile(*l.time_pattern, Pattern::Of::time, "time_pattern");
+        }
+        std::vector<ClockRow> rows;
+        rows.reserve(rows_.size());
+        for (std::size_t i = 0; i < rows_.size(); ++i) {
+            const int line = rows_.line(i);
+            const auto pass = [&](const std::optional<Pattern>& pattern, RawRows::Cell cell, const char* field, ClockParts& parts) {
+                const std::string_view text = trimmed(rows_.cell(i, cell));
+                if (const char* why = pattern->read(text, parts))
+                    refuse(Code::bad_row, line, std::string(field) + ": " + shown(text) + ": " + why + "; must be of the pattern " + shown(pattern->text()) +
+                                                    " (a line that is no row has to match the layout's \"ignore_rows\")");
+            };
+            ClockParts parts;
+            pass(date, RawRows::date, date_field, parts);
+            if (time) pass(time, RawRows::time, "time", parts);
+            const std::int64_t shown_s = parts.days * 86400 + parts.second_of_day - parts.offset_s;
+
+            const std::string_view cell = rows_.cell(i, RawRows::temperature);
+            if (means_no_reading(l, cell)) {
+                ++out_.report.rows_without_reading;
+                rows.push_back({line, shown_s, 0, false});
+                continue;
+            }
+            rows.push_back({line, shown_s, temperature(i, cell), true});
+        }
+        out_.report.rows_ignored = ignored_;
+        const bool stated = l.instant_column && date->has_offset();
+        std::optional<Zone> zone;
+        if (!stated && !l.offset) zone.emplace(l.zone ? *l.zone : site_zone_.name());
+        return settle_clock(file_.name, std::move(rows), zone ? &*zone : nullptr, l.offset.value_or(Duration(0)), findings);
+    }
+
+    std::int32_t temperature(std::size_t i, std::string_view cell) const {
+        const int line = rows_.line(i);
+        TemperatureCell t;
+        const std::string why = read_temperature(cell, *guess_.layout.decimal, probe_scale_, t);
+        if (!why.empty()) refuse(Code::bad_row, line, "temperature: " + shown(trimmed(cell)) + ": " + why);
+        if (guess_.layout.scale_column) {
+            const std::string_view scale = trimmed(rows_.cell(i, RawRows::scale));
+            const auto stated = unit_of(scale);
+            if (!stated) refuse(Code::bad_row, line, "scale: " + shown(scale) + ": must be C or F");
+            if (t.unit && *t.unit != *stated) refuse(Code::bad_row, line, "temperature: " + shown(cell) + ": its unit is not that of the scale column, " + shown(scale));
+            if (*stated != probe_scale_) refuse(Code::wrong_scale, line, "scale: " + shown(scale) + ": " + probe_text());
+        }
+        if (t.unit && *t.unit != probe_scale_) refuse(Code::wrong_scale, line, "temperature: " + shown(cell) + ": " + probe_text());
+        return t.thousandths;
+    }
+
+    std::string probe_text() const {
+        return std::string("the probe is in °") + scale_letter(probe_scale_) + ", and has one scale; import rows in another for a probe in that scale";
+    }
+
+    const LoggerFile& file_;
+    const Zone& site_zone_;
+    Scale probe_scale_;
+    bool accept_guesses_;
+    IgnoreRows ignore_;
+    Guess guess_;
+    std::string converted_;
+    std::vector<std::string_view> lines_;
+    RawRows rows_;
+    std::int64_t ignored_ = 0;
+    ReadFile out_;
+};
+
+}  // namespace
+
+ReadFile read_logger_file(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale, bool accept_guesses) {
+    return Reader(file, layout, site_zone, probe_scale, accept_guesses).run();
+}
+
+}  // namespace coldtally::logger

@@ -1,0 +1,159 @@
+#include "timeline/lot_timeline.hpp"
+
+#include <algorithm>
+#include <variant>
+
+namespace coldtally::timeline {
+
+using ledger::Dated;
+using ledger::Movement;
+using ledger::MovementOp;
+
+bool shows_more_than_told(const History& h, const Guidance& g) {
+    if (!g.told) return false;
+    return h.open.warm + h.open.cold > Rational(g.told->out_of_range.seconds()) || h.open.unmonitored > Rational(g.told->unmonitored.seconds()) ||
+           h.open.points > g.told->points;
+}
+
+LotTimeline::LotTimeline(const ledger::Store& store, const ledger::Known& known, exposure::Engine& engine, const ledger::Store::LotRow& lot)
+    : store_(store), known_(known), engine_(engine), lot_(lot), product_(known.product(lot.product)) {
+    for (const auto& h : store.holdings(lot.lot)) {
+        Holding& holding = holdings_[h.holding];
+        holding.key = {h.place, lot.product, lot.number, h.fund, h.mark};
+    }
+}
+
+void LotTimeline::run(std::int64_t at, bool to_the_end, Observer* observer) {
+    struct Event {
+        std::int64_t at;
+        EntryNumber entry;
+        std::variant<const Movement*, const Dated<Hold>*, const Dated<Guidance>*> what;
+    };
+    const auto movements = store_.movements(lot_.lot);
+    std::vector<Event> events;
+    for (const Movement& m : movements)
+        if (m.at <= at && known_.is_known(m.entry)) events.push_back({m.at, m.entry, &m});
+    for (const auto& h : known_.holds)
+        if (h.at <= at && h.fact.product == lot_.product && (!h.fact.lot || *h.fact.lot == lot_.number)) events.push_back({h.at, h.entry, &h});
+    for (const auto& g : known_.guidance)
+        if (g.fact.through.seconds_since_1970() <= at && g.fact.product == lot_.product && g.fact.lot == lot_.number)
+            events.push_back({g.fact.through.seconds_since_1970(), g.entry, &g});
+    std::sort(events.begin(), events.end(), [](const Event& a, const Event& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+    for (const Event& e : events) std::visit([&](const auto* what) { apply(*what, observer); }, e.what);
+    if (!to_the_end) return;
+    for (auto& [id, holding] : holdings_) bring(holding, at, true, observer);
+}
+
+void LotTimeline::bring(Holding& h, std::int64_t at, bool with_end, Observer* observer) {
+    if (h.doses > 0 && (h.since < at || with_end)) {
+        const Exposure e = engine_.over(*product_, h.key.place, h.since, at, with_end);
+        if (observer) observer->stayed(h, h.since, at, e);
+        h.history.accrue(e);
+    }
+    h.since = at;
+}
+
+void LotTimeline::put_in(Holding& target, std::int64_t at, std::int64_t doses, History history, Observer* observer) {
+    bring(target, at, false, observer);
+    history.places.insert(target.key.place);
+    if (target.doses > 0)
+        target.history.join(history);
+    else
+        target.history = std::move(history);
+    target.doses += doses;
+}
+
+void LotTimeline::apply(const Movement& m, Observer* observer) {
+    if (m.op == MovementOp::receive) {
+        Holding& target = holdings_.at(m.target);
+        History incoming;
+        if (m.flag) incoming = std::get<Receive>(store_.entry(m.entry, false)->fact).handover->history;
+        for (const auto* h : standing_) incoming.held_by.insert(h->entry);
+        bring(target, m.at, false, observer);
+        if (observer) observer->receives(m, target, incoming);
+        put_in(target, m.at, m.doses, std::move(incoming), observer);
+        return;
+    }
+    Holding& source = holdings_.at(m.source);
+    if (m.op == MovementOp::beyond_use) {
+        if (source.doses == 0) return;
+        const auto use = std::get<BeyondUse>(store_.entry(m.entry, false)->fact);
+        std::optional<Instant> use_by;
+        if (use.event) {
+            if (product_->beyond_use)
+                if (const auto it = product_->beyond_use->find(*use.event); it != product_->beyond_use->end()) use_by = Instant(m.at) + it->second;
+        } else if (const auto* date = std::get_if<Date>(&*use.use_by)) {
+            use_by = known_.zone().end_of_day(*date);
+        } else {
+            use_by = std::get<Instant>(*use.use_by);
+        }
+        if (!use_by) return;
+        if (observer) observer->shortens(m, source, *use_by);
+        source.history.shorten(*use_by);
+        return;
+    }
+    bring(source, m.at, false, observer);
+    if (m.op == MovementOp::move) {
+        Holding& target = holdings_.at(m.target);
+        bring(target, m.at, false, observer);
+        if (observer) observer->moves(m, source, target);
+        History taken = source.history;
+        source.doses -= m.doses;
+        put_in(target, m.at, m.doses, std::move(taken), observer);
+        return;
+    }
+    if (observer) {
+        if (m.op == MovementOp::give) {
+            const History h = judged(m, source, observer);
+            observer->leaves(m, source, &h);
+        } else {
+            observer->leaves(m, source, nullptr);
+        }
+    }
+    if (m.op == MovementOp::count)
+        source.doses = source.doses > 0 ? m.doses : 0;
+    else
+        source.doses -= m.doses;
+}
+
+/// That of the holding; where the chart names the lot, not the box, the join of all of the lot that have doses then.
+History LotTimeline::judged(const Movement& give, const Holding& source, Observer* observer) {
+    History out = source.history;
+    if (!give.flag) return out;
+    for (auto& [id, other] : holdings_) {
+        if (&other == &source || other.doses == 0) continue;
+        bring(other, give.at, false, observer);
+        out.join(other.history);
+    }
+    return out;
+}
+
+void LotTimeline::apply(const Dated<Hold>& hold, Observer* observer) {
+    for (auto& [id, h] : holdings_) {
+        if (h.doses == 0 || (hold.fact.place && *hold.fact.place != h.key.place) || (hold.fact.mark && *hold.fact.mark != h.key.mark)) continue;
+        bring(h, hold.at, false, observer);
+        if (observer) observer->holds(hold, h);
+        h.history.held_by.insert(hold.entry);
+    }
+    if (!hold.fact.place && !hold.fact.mark) standing_.push_back(&hold);
+}
+
+void LotTimeline::apply(const Dated<Guidance>& g, Observer* observer) {
+    for (auto& [id, h] : holdings_) {
+        if (h.doses == 0 || (g.fact.place && *g.fact.place != h.key.place) || (g.fact.mark && *g.fact.mark != h.key.mark)) continue;
+        bring(h, g.fact.through.seconds_since_1970(), false, observer);
+        const bool clears = g.fact.verdict != Verdict::discard && !shows_more_than_told(h.history, g.fact);
+        if (observer) observer->guides(g, h, clears);
+        if (g.fact.verdict == Verdict::discard) {
+            h.history.condemned_by.insert(g.entry);
+            continue;
+        }
+        if (g.fact.verdict == Verdict::use_by) h.history.shorten(known_.zone().end_of_day(*g.fact.use_by));
+        if (clears) {
+            h.history.open = OpenExposure();
+            h.history.held_by.clear();
+        }
+    }
+}
+
+}  // namespace coldtally::timeline

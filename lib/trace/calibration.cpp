@@ -1,0 +1,35 @@
+#include "trace/calibration.hpp"
+
+#include <algorithm>
+
+namespace coldtally::trace {
+
+std::int32_t corrected(const Certificate* certificate, std::int32_t indicated) {
+    if (!certificate || !certificate->correction || certificate->correction->empty()) return indicated;
+    const auto& table = *certificate->correction;
+    if (indicated <= table.front().indicated) return indicated + table.front().correction.thousandths();
+    if (indicated >= table.back().indicated) return indicated + table.back().correction.thousandths();
+    const auto after = std::upper_bound(table.begin(), table.end(), indicated, [](std::int32_t t, const Certificate::Row& row) { return t < row.indicated; });
+    const auto& b = *after;
+    const auto& a = *(after - 1);
+    // (indicated + a.correction) + slope * (indicated - a.indicated), over the distance of the two rows
+    const std::int64_t d = std::int64_t{b.indicated} - a.indicated;
+    const std::int64_t n = (std::int64_t{indicated} + a.correction.thousandths()) * d +
+                           (std::int64_t{b.correction.thousandths()} - a.correction.thousandths()) * (std::int64_t{indicated} - a.indicated);
+    const std::int64_t half = n >= 0 ? d : -d;
+    return static_cast<std::int32_t>((2 * n + half) / (2 * d));  // integer division cuts towards zero
+}
+
+std::int32_t tolerance(const Certificate* certificate) { return certificate && certificate->tolerance ? certificate->tolerance->thousandths() : 0; }
+
+Calibration::Calibration(const ledger::Known& known, const std::string& probe) {
+    if (const auto it = known.certificates.find(probe); it != known.certificates.end()) certificates_ = &it->second;
+}
+
+const Certificate* Calibration::at(std::int64_t t) const {
+    if (!certificates_) return nullptr;
+    const auto after = std::upper_bound(certificates_->begin(), certificates_->end(), t, [](std::int64_t x, const auto& c) { return x < c.at; });
+    return after == certificates_->begin() ? nullptr : &(after - 1)->fact;
+}
+
+}  // namespace coldtally::trace

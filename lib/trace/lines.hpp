@@ -1,0 +1,36 @@
+// Lines: the logged and checked parts of a trace, one by one.
+#pragma once
+
+#include <algorithm>
+
+#include "trace/trace.hpp"
+
+namespace coldtally::trace {
+
+/// Calls take(p, q, from, until) for each part that meets [a, b), cut to it: first those of loggers, then those between
+/// checks, each ascending. Spans for which skip(span) holds are left out, the time between two spans never.
+template <class Skip, class Take>
+void for_each_line(const Trace& trace, std::int64_t a, std::int64_t b, Skip skip, Take take) {
+    const auto cut = [&](const Point& p, const Point& q, std::int64_t from, std::int64_t until) {
+        from = std::max(a, from);
+        until = std::min(b, until);
+        if (from < until) take(p, q, from, until);
+    };
+    const auto& spans = trace.spans();
+    std::size_t i = trace.span_at(a);
+    if (i > 0) --i;  // the time after it may be joined
+    std::vector<Point> rows;
+    for (; i < spans.size() && spans[i].first_at < b; ++i) {
+        if (spans[i].first_at < spans[i].last_at && !skip(spans[i])) {
+            rows.clear();
+            spans[i].read(rows);
+            for (std::size_t k = 0; k + 1 < rows.size(); ++k) cut(rows[k], rows[k + 1], rows[k].at, rows[k + 1].at);
+        }
+        if (spans[i].joined) cut(spans[i].last_point(), spans[i + 1].first_point(), spans[i].last_at, spans[i + 1].first_at);
+    }
+    const auto& parts = trace.parts();
+    for (std::size_t k = trace.part_at(a); k < parts.size() && parts[k].from < b; ++k)
+        if (parts[k].kind == Class::checked) cut(parts[k].earlier->point, parts[k].later->point, parts[k].from, parts[k].until);
+}
+
+}  // namespace coldtally::trace

@@ -1,0 +1,52 @@
+#include "trace/probe_readings.hpp"
+
+#include <algorithm>
+
+namespace coldtally::trace {
+
+namespace {
+constexpr std::size_t kept_blocks = 64;
+}
+
+ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe) : store_(store), kept_(kept_blocks) {
+    const auto id = store.probe(probe);
+    if (!id) return;
+    auto all = store.blocks(*id);
+    std::erase_if(all, [&](const ledger::BlockRow& b) { return !known.is_known(b.entry); });
+    for (std::size_t i = 0; i < all.size();) {
+        std::int64_t end = all[i].summary.last_at;
+        std::size_t j = i + 1;
+        while (j < all.size() && all[j].summary.first_at <= end) end = std::max(end, all[j++].summary.last_at);
+        if (j == i + 1)
+            blocks_.push_back({all[i].summary, all[i].block, nullptr});
+        else
+            add_merged(i, j, all);  // batches that overlap: equal readings count once
+        i = j;
+    }
+}
+
+void ProbeReadings::add_merged(std::size_t from, std::size_t until, const std::vector<ledger::BlockRow>& all) {
+    std::vector<Reading> rows;
+    for (std::size_t i = from; i < until; ++i) store_.read_block(all[i].block, rows);
+    std::stable_sort(rows.begin(), rows.end(), [](const Reading& a, const Reading& b) { return a.at < b.at; });
+    rows.erase(std::unique(rows.begin(), rows.end(), [](const Reading& a, const Reading& b) { return a.at == b.at; }), rows.end());
+    for (std::size_t i = 0; i < rows.size(); i += ledger::readings_per_block) {
+        const auto end = std::min(rows.size(), i + ledger::readings_per_block);
+        auto part = std::make_shared<const std::vector<Reading>>(rows.begin() + static_cast<std::ptrdiff_t>(i), rows.begin() + static_cast<std::ptrdiff_t>(end));
+        blocks_.push_back({ledger::summary_of(*part), 0, part});
+    }
+}
+
+Rows ProbeReadings::rows(std::size_t block) const {
+    const Block& b = blocks_[block];
+    if (b.rows) return b.rows;
+    for (const Kept& k : kept_)
+        if (k.block == block) return k.rows;
+    auto rows = std::make_shared<std::vector<Reading>>();
+    store_.read_block(b.stored, *rows);
+    kept_[next_kept_] = {block, rows};
+    next_kept_ = (next_kept_ + 1) % kept_.size();
+    return rows;
+}
+
+}  // namespace coldtally::trace

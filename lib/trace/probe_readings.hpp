@@ -1,0 +1,41 @@
+// Probe readings: the known readings of one probe as blocks that follow on, decoded only where somebody looks inside.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "ledger/known.hpp"
+#include "ledger/store.hpp"
+
+namespace coldtally::trace {
+
+using Rows = std::shared_ptr<const std::vector<Reading>>;
+
+class ProbeReadings {
+public:
+    /// Both must outlive this.
+    ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe);
+
+    struct Block {
+        ledger::BlockSummary summary;
+        std::int64_t stored = 0;  ///< its number in the file; 0: `rows` holds it
+        Rows rows;
+    };
+    /// Ascending, none overlapping another, instants strictly ascending over all of them.
+    const std::vector<Block>& blocks() const { return blocks_; }
+    Rows rows(std::size_t block) const;
+
+private:
+    void add_merged(std::size_t from, std::size_t until, const std::vector<ledger::BlockRow>& all);
+
+    const ledger::Store& store_;
+    std::vector<Block> blocks_;
+    struct Kept {
+        std::size_t block = SIZE_MAX;
+        Rows rows;
+    };
+    mutable std::vector<Kept> kept_;  // the blocks decoded last
+    mutable std::size_t next_kept_ = 0;
+};
+
+}  // namespace coldtally::trace
