@@ -29,7 +29,9 @@ int import_files(const Options& options, const Surroundings& surroundings) {
 
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const ImportReport report = ledger.import_readings(request, files, surroundings.now, options.dry_run);
-    print(report, options.form, ledger, ledger.zone(), surroundings);
+    surroundings.out.write(options.form.format == "json"
+                               ? to_json(report, options.dry_run)
+                               : to_table(report, table_style(options.form, ledger, ledger.zone(), surroundings), options.dry_run));
     return done;
 }
 

@@ -48,13 +48,9 @@ std::int64_t read_whole(const std::string& option, const std::string& text, std:
 TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone, const Surroundings& surroundings);
 
 template <typename Answer>
-void print(const Answer& answer, const FormOptions& options, const Ledger& ledger, const Zone& zone, const Surroundings& surroundings) {
-    surroundings.out.write(options.format == "json" ? to_json(answer)
-                                                    : to_table(answer, table_style(options, ledger, zone, surroundings)));
-}
-template <typename Answer>
 void print(const Answer& answer, const QuestionOptions& options, const Ledger& ledger, const Surroundings& surroundings) {
-    print(answer, options.form, ledger, ledger.zone(answer.head.known_on), surroundings);
+    const auto style = [&] { return table_style(options.form, ledger, ledger.zone(answer.head.known_on), surroundings); };
+    surroundings.out.write(options.form.format == "json" ? to_json(answer) : to_table(answer, style()));
 }
 
 }  // namespace coldtally::cli

@@ -7,6 +7,7 @@
 
 #include "coldtally/entries.hpp"
 #include "coldtally/exposure.hpp"
+#include "coldtally/verification.hpp"
 
 namespace coldtally {
 
@@ -21,12 +22,6 @@ struct AnswerHead {
     std::string ledger;  ///< the site's name
     Instant at, known_on;
     EntryNumber last_entry = 0;  ///< the highest entry number known
-};
-
-/// The doses of one (place, product, lot, fund, mark). Answers order them by these, as bytes.
-struct HoldingKey {
-    std::string place, product, lot, fund, mark;
-    auto operator<=>(const HoldingKey&) const = default;
 };
 
 struct StockAnswer {
@@ -120,14 +115,6 @@ struct Explanation {
     AnswerHead head;
     HoldingKey holding;
     std::vector<std::string> lines;
-};
-
-/// What `verify` found. Empty findings: the ledger is as it was posted.
-struct Verification {
-    EntryNumber entries = 0;
-    std::int64_t readings = 0;
-    std::string chain;  ///< SHA-256 of the last link, hexadecimal: note it down to detect a replaced file later
-    std::vector<std::string> findings;
 };
 
 }  // namespace coldtally

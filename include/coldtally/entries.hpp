@@ -17,6 +17,12 @@ namespace coldtally {
 
 using EntryNumber = std::int64_t;  ///< 1, 2, 3 ... in the order of posting
 
+/// The doses of one (place, product, lot, fund, mark). Answers order them by these, as bytes.
+struct HoldingKey {
+    std::string place, product, lot, fund, mark;
+    auto operator<=>(const HoldingKey&) const = default;
+};
+
 // ---- definitions: they state knowledge, not events
 
 struct Site {

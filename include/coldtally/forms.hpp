@@ -17,7 +17,8 @@ std::string to_json(const ExcursionsAnswer&);
 std::string to_json(const ConditionsAnswer&);
 std::string to_json(const Explanation&);
 std::string to_json(const Verification&);
-std::string to_json(const ImportReport&);
+/// `dry_run`: says that nothing was written, and means its entries as those that would be.
+std::string to_json(const ImportReport&, bool dry_run = false);
 /// The JSON of a history, as a transfer hands it over and a receive takes it in. A part of an entry: without line end.
 /// `allowance_seconds` are the product's, as many as the history has allowances.
 std::string to_json(const History&, const std::vector<Duration>& allowance_seconds);
@@ -39,12 +40,7 @@ std::string to_table(const ExcursionsAnswer&, const TableStyle&);
 std::string to_table(const ConditionsAnswer&, const TableStyle&);
 std::string to_table(const Explanation&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
-std::string to_table(const ImportReport&, const TableStyle&);
-
-/// As people say it: "45 s", "5 min 20 s", "3 h 20 min", "2 d 4 h"; whole seconds below one hour, whole minutes from there,
-/// days from 48 hours on. `up`: rounded up (exposure, unknown time); else down (what is left, what is known).
-/// A value that is not 0 is never said to be 0 when rounded up.
-std::string duration_words(const Rational& seconds, bool up);
+std::string to_table(const ImportReport&, const TableStyle&, bool dry_run = false);
 
 /// Which way a number shown to people is rounded.
 enum class Rounding {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <compare>
+#include <concepts>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -16,6 +17,8 @@ class Rational {
 public:
     Rational() noexcept = default;
     Rational(std::int64_t whole) noexcept : numerator_(whole) {}  // NOLINT: a whole number is a rational
+    template <std::floating_point T>
+    Rational(T) = delete;  // a binary fraction is not what was meant
     /// numerator/denominator; the denominator is not 0 (std::domain_error).
     Rational(std::int64_t numerator, std::int64_t denominator);
 
@@ -202,5 +205,10 @@ public:
 private:
     std::int64_t count_ = 0;
 };
+
+/// As people say it: "45 s", "5 min 20 s", "3 h 20 min", "2 d 4 h"; whole seconds below one hour, whole minutes from there,
+/// days from 48 hours on. `up`: rounded up (exposure, unknown time); else down (what is left, what is known).
+/// A value that is not 0 is never said to be 0 when rounded up.
+std::string duration_words(const Rational& seconds, bool up);
 
 }  // namespace coldtally

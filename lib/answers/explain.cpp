@@ -5,7 +5,7 @@
 #include "answers/lists.hpp"
 #include "answers/out_of_range.hpp"
 #include "coldtally/error.hpp"
-#include "quantities/words.hpp"
+#include "coldtally/quantities.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally::answers {

@@ -1,6 +1,6 @@
 #include "answers/notes.hpp"
 
-#include "quantities/words.hpp"
+#include "coldtally/quantities.hpp"
 
 namespace coldtally::answers {
 

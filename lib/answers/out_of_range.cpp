@@ -4,7 +4,7 @@
 
 #include "exposure/limits.hpp"
 #include "exposure/part.hpp"
-#include "quantities/words.hpp"
+#include "coldtally/quantities.hpp"
 #include "trace/lines.hpp"
 
 namespace coldtally::answers {

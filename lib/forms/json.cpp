@@ -183,8 +183,9 @@ std::string to_json(const Verification& found) {
                  {"findings", strings(found.findings)}});
 }
 
-std::string to_json(const ImportReport& report) {
+std::string to_json(const ImportReport& report, bool dry_run) {
     Json out;
+    out["dry_run"] = dry_run;
     out["files"] = Json::array();
     for (const auto& file : report.files) {
         Json one = {{"name", file.name}, {"sha256", file.sha256}, {"known_already", file.known_already}};

@@ -1,4 +1,6 @@
 // Tables of what is said in lines: explanation, verification, import report.
+#include <algorithm>
+
 #include "forms/table.hpp"
 
 namespace coldtally {
@@ -6,6 +8,8 @@ namespace coldtally {
 using namespace forms;
 
 namespace {
+
+constexpr std::size_t deepest_indent = 12;
 
 std::string yes_new(const ImportedFile& file) {
     if (file.known_already) return "the same file is in the ledger already; nothing was added";
@@ -18,7 +22,10 @@ std::string to_table(const Explanation& answer, const TableStyle& style) {
     TableLayout table;
     add_head(table, answer.head, "why " + holding_words(answer.holding) + " is on its list", style);
     table.blank();
-    for (const auto& line : answer.lines) table.text(line, 0, 4);
+    for (const auto& line : answer.lines) {
+        const std::size_t indent = std::min(line.find_first_not_of(' '), deepest_indent);
+        table.text(line, static_cast<int>(indent), 4);
+    }
     add_caution(table);
     return render(table, style);
 }
@@ -38,8 +45,9 @@ std::string to_table(const Verification& found, const TableStyle& style) {
     return render(table, style);
 }
 
-std::string to_table(const ImportReport& report, const TableStyle& style) {
+std::string to_table(const ImportReport& report, const TableStyle& style, bool dry_run) {
     TableLayout table;
+    if (dry_run) table.text("DRY RUN: nothing has been written. This is what would be.", 0, 2, TableLayout::Paint::wait);
     bool first = true;
     for (const auto& file : report.files) {
         if (!first) table.blank();
@@ -62,7 +70,7 @@ std::string to_table(const ImportReport& report, const TableStyle& style) {
             if (!file.entries.empty()) {
                 std::string entries;
                 for (const auto entry : file.entries) entries += (entries.empty() ? "" : ", ") + std::to_string(entry);
-                line("Posted as entry " + entries);
+                line((dry_run ? "Would be posted as entry " : "Posted as entry ") + entries);
             } else {
                 line("Nothing was posted.");
             }

@@ -51,8 +51,8 @@ void split(std::string_view text, bool keep_numbers, std::vector<std::string_vie
     std::size_t from = 0;
     for (std::size_t i = 0; i <= text.size(); ++i) {
         if (i < text.size() && text[i] != ' ') continue;
-        const bool after_digit = i > from && i < text.size() && text[i - 1] >= '0' && text[i - 1] <= '9';
-        if (after_digit && keep_numbers) continue;
+        const bool inside = i > from && i + 1 < text.size() && text[i + 1] != ' ';
+        if (keep_numbers && inside && text[i - 1] >= '0' && text[i - 1] <= '9') continue;
         if (i > from) into.push_back(text.substr(from, i - from));
         from = i + 1;
     }

@@ -18,34 +18,12 @@ namespace {
 constexpr std::int64_t longest_said = 1000LL * 366 * 86400;
 constexpr std::int64_t hottest_said = 1'000'000;
 
-std::int64_t whole(const Rational& value, bool up) { return up ? value.ceil() : value.floor(); }
-
 std::string tenths_text(std::int64_t tenths) {
     const std::int64_t size = tenths < 0 ? -tenths : tenths;
     return (tenths < 0 ? "-" : "") + std::to_string(size / 10) + "." + std::to_string(size % 10);
 }
 
 }  // namespace
-
-std::string duration_words(const Rational& seconds, bool up) {
-    if (seconds.sign() < 0) return "-" + duration_words(-seconds, !up);
-    if (seconds > Rational(longest_said)) return "more than 1000 years";
-
-    const std::int64_t s = whole(seconds, up);
-    if (s < 60) return std::to_string(s) + " s";
-    if (s < 3600) return std::to_string(s / 60) + " min" + (s % 60 ? " " + std::to_string(s % 60) + " s" : "");
-
-    const std::int64_t minutes = whole(seconds / Rational(60), up);
-    std::int64_t hours = minutes / 60;
-    std::string out;
-    if (hours >= 48) {
-        out = std::to_string(hours / 24) + " d";
-        hours %= 24;
-    }
-    if (hours > 0) out += (out.empty() ? "" : " ") + std::to_string(hours) + " h";
-    if (minutes % 60 > 0) out += " " + std::to_string(minutes % 60) + " min";
-    return out;
-}
 
 std::string temperature_words(const Rational& celsius, Scale scale, Rounding rounding) {
     const std::string unit = std::string(" °") + scale_letter(scale);
@@ -213,9 +191,11 @@ std::vector<std::string> history_lines(const History& history, const std::vector
     const std::string outside = out_of_range_words(total);
     const Rational& unmonitored = total.seconds[static_cast<int>(Class::unmonitored)];
     const Rational& awaiting = total.seconds[static_cast<int>(Class::awaiting)];
-    std::string line = "Out of range: " + (outside.empty() ? "none seen" : outside);
-    if (any(unmonitored) || any(awaiting)) line += "; not every hour is known";
-    lines.push_back(line);
+    const bool unknown = any(unmonitored) || any(awaiting);
+    if (outside.empty() && unknown && !total.lowest_C)
+        lines.push_back("Out of range: not known, there is no record");  // "none seen" would sound like an answer
+    else
+        lines.push_back("Out of range: " + (outside.empty() ? "none seen" : outside) + (unknown ? "; not every hour is known" : ""));
 
     // Guidance does not undo exposure: the sum stays, and what came after is told apart.
     const Rational sum = total.warm.estimate + total.cold.estimate;

@@ -1,7 +1,7 @@
 // Verify: is the ledger what was posted? The chain of entries, the readings, and every row that is made from them.
 #pragma once
 
-#include "coldtally/answers.hpp"
+#include "coldtally/verification.hpp"
 #include "ledger/store.hpp"
 
 namespace coldtally::ledger {

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "coldtally/answers.hpp"
+#include "coldtally/entries.hpp"
 #include "exposure/engine.hpp"
 #include "ledger/known.hpp"
 #include "ledger/store.hpp"

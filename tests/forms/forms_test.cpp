@@ -195,6 +195,7 @@ TEST_CASE("text is wrapped without a loss", "[forms]") {
     CHECK(forms::wrap("", 10) == std::vector<std::string>{""});
     CHECK(forms::wrap("one two three", 7) == std::vector<std::string>{"one two", "three"});
     CHECK(forms::wrap("too warm for 3 h 20 min", 14) == std::vector<std::string>{"too warm for", "3 h 20 min"});
+    CHECK(forms::wrap("at 12:30:14  entry 7 ", 80) == std::vector<std::string>{"at 12:30:14 entry 7"});
     CHECK(forms::wrap("ABCDEFG", 3) == std::vector<std::string>{"ABC", "DEF", "G"});
     CHECK(forms::wrap("冷蔵庫", 3) == std::vector<std::string>{"冷", "蔵", "庫"});
     CHECK(forms::wrap("au\xCC\x88o", 2) == std::vector<std::string>{"au\xCC\x88", "o"});  // not between a letter and its mark
@@ -363,7 +364,7 @@ TEST_CASE("JSON of an import report", "[forms]") {
     file.longest_step = Duration(1800);
     file.entries = {58};
     CHECK(to_json(ImportReport{{file}}) ==
-          R"({"files":[{"name":"march.csv","sha256":"00ff","known_already":false,"layout":{"skip_lines":1},)"
+          R"({"dry_run":false,"files":[{"name":"march.csv","sha256":"00ff","known_already":false,"layout":{"skip_lines":1},)"
           R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,)"
           R"("rows_without_reading":0,"rows_ignored":1,"remarks":[],"from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
           R"("longest_step_s":1800,"entries":[58]}]})"
@@ -375,6 +376,20 @@ TEST_CASE("JSON of an import report", "[forms]") {
     CHECK(json["files"][0]["name"] == "m\xEF\xBF\xBDrz.csv");
     CHECK(json["files"][0]["from"].is_null());
     CHECK(json["files"][0]["longest_step_s"].is_null());
+}
+
+TEST_CASE("a dry run does not claim to have posted", "[forms]") {
+    ImportedFile file;
+    file.name = "march.csv";
+    file.entries = {58, 59};
+    const ImportReport report{{file}};
+    CHECK(has(to_table(report, style()), "  Posted as entry 58, 59\n"));
+    CHECK_FALSE(has(to_table(report, style()), "DRY RUN"));
+    const std::string dry = to_table(report, style(), true);
+    CHECK(has(dry, "DRY RUN: nothing has been written."));
+    CHECK(has(dry, "Would be posted as entry 58, 59\n"));
+    CHECK_FALSE(has(dry, "Posted as"));
+    CHECK(nlohmann::json::parse(to_json(report, true))["dry_run"] == true);
 }
 
 TEST_CASE("the lists begin with what must not be used", "[forms]") {
@@ -428,6 +443,13 @@ TEST_CASE("missing data is never said to be in range", "[forms]") {
     CHECK(has(table, "Out of range: none seen; not every hour is known"));
     CHECK(has(table, "NOT KNOWN 2 h 1 min"));
     CHECK(has(table, "Why: unmonitored: the temperature is not known for 2 h 1 min"));
+
+    unknown.total.seconds[static_cast<int>(Class::logged)] = R("0");
+    unknown.total.lowest_C.reset();
+    unknown.total.highest_C.reset();
+    answer.holdings = {listed({"main", "mmr", "K1", "", ""}, 10, List::keep, {}, unknown)};
+    CHECK(has(to_table(answer, style()), "Out of range: not known, there is no record\n"));
+    CHECK_FALSE(has(to_table(answer, style()), "none seen"));
 
     History nothing;
     nothing.total.allowances = nothing.open.allowances = {R("0")};
@@ -614,6 +636,15 @@ TEST_CASE("columns stand under each other", "[forms]") {
     REQUIRE(title != lines.end());  // fund and mark are left out: nobody uses them
     CHECK(*(title + 1) == "  Kühlschrank  mmr      K1       9  2027-05-31");
     CHECK(*(title + 2) == "  冷蔵庫       dtap     K20    120  2026-12-31");
+}
+
+TEST_CASE("an explanation keeps the steps of its lines", "[forms]") {
+    const Explanation answer{head(), {"main", "mmr", "K1", "", ""}, {"received 10 doses", "  logged 2 h", repeated("long ", 30)}};
+    const auto lines = lines_of(to_table(answer, style()));
+    const auto first = std::find(lines.begin(), lines.end(), "received 10 doses");
+    REQUIRE(first != lines.end());
+    CHECK(*(first + 1) == "  logged 2 h");
+    CHECK((first + 3)->starts_with("    long"));
 }
 
 TEST_CASE("a review counts the doses of each finding and says what is not certain", "[forms]") {
