@@ -1,4 +1,5 @@
 #include <memory>
+#include <optional>
 
 #include "files.hpp"
 #include "layout_options.hpp"
@@ -24,11 +25,15 @@ int import_files(const Options& options, const Surroundings& surroundings) {
     request.accept_guesses = options.yes;
     if (!options.note.empty()) request.note = options.note;
 
-    std::vector<LoggerFile> files;
-    for (const auto& path : options.files) files.push_back({file_name(path), read_file(path)});
-
     Ledger ledger(options.ledger, Ledger::Mode::write);
-    const ImportReport report = ledger.import_readings(request, files, surroundings.now, options.dry_run);
+    auto path = options.files.begin();
+    const auto next = [&]() -> std::optional<LoggerFile> {
+        if (path == options.files.end()) return std::nullopt;
+        LoggerFile file{file_name(*path), read_file(*path)};
+        ++path;
+        return file;
+    };
+    const ImportReport report = ledger.import_readings(request, next, surroundings.now, options.dry_run);
     surroundings.out.write(options.form.format == "json"
                                ? to_json(report, options.dry_run)
                                : to_table(report, table_style(options.form, ledger, ledger.zone(), surroundings), options.dry_run));

@@ -193,16 +193,19 @@ std::string hash_of(const LoggerFile& file) { return ledger::hexadecimal(ledger:
 /// Posts what is new of a file's rows, up to rows_per_entry an entry.
 void post_rows(Store& store, Posting& posting, const ImportRequest& request, const Probe& probe, logger::ReadFile& read, Instant recorded) {
     auto& report = read.report;
-    const auto there = read.rows.empty() ? std::vector<Reading>()
-                                         : ledger::readings_between(store, posting.known(), request.probe, read.rows.front().at.seconds_since_1970(), read.rows.back().at.seconds_since_1970());
+    const auto there = ledger::readings_between(store, posting.known(), request.probe, read.rows.front().at.seconds_since_1970(), read.rows.back().at.seconds_since_1970());
     std::vector<Reading> fresh;
-    auto old = there.begin();
-    for (const Reading& r : read.rows) {
-        while (old != there.end() && old->at < r.at) ++old;
-        if (old != there.end() && *old == r)
-            ++report.rows_repeated;
-        else
-            fresh.push_back(r);  // an unequal one is refused by the posting, with the entry it disagrees with
+    if (there.empty()) {
+        fresh = std::move(read.rows);
+    } else {
+        auto old = there.begin();
+        for (const Reading& r : read.rows) {
+            while (old != there.end() && old->at < r.at) ++old;
+            if (old != there.end() && *old == r)
+                ++report.rows_repeated;
+            else
+                fresh.push_back(r);  // an unequal one is refused by the posting, with the entry it disagrees with
+        }
     }
     report.rows_kept = static_cast<std::int64_t>(fresh.size());
     for (std::size_t from = 0; from < fresh.size(); from += rows_per_entry) {
@@ -226,16 +229,22 @@ void post_rows(Store& store, Posting& posting, const ImportRequest& request, con
 }  // namespace
 
 ImportReport Ledger::import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now, bool dry_run) {
+    if (files.empty()) throw Error(Code::bad_value, "files: none: must be at least one file of a logger");
+    auto next = files.begin();
+    return import_readings(request, [&]() -> std::optional<LoggerFile> { return next == files.end() ? std::nullopt : std::optional(*next++); }, now, dry_run);
+}
+
+ImportReport Ledger::import_readings(const ImportRequest& request, const std::function<std::optional<LoggerFile>()>& next, Instant now, bool dry_run) {
     ImportReport out;
     entries::check_id(request.by, "by", false, true);
-    if (files.empty()) throw Error(Code::bad_value, "files: none: must be at least one file of a logger");
     impl_->opened();
     impl_->write(dry_run, [&](Store& store) {
         Posting posting(store);
         const Instant recorded = recorded_at(posting, now);
         const Probe* probe = posting.known().probe(request.probe);
         if (!probe) throw Error(Code::not_defined, "probe: " + text::quoted(request.probe) + ": no probe of this id is defined; post its definition first");
-        for (const LoggerFile& file : files) {
+        while (const auto next_file = next()) {
+            const LoggerFile& file = *next_file;
             const std::string hash = hash_of(file);
             // a file that was voided in part is read again
             auto batches = store.batches_of_file(hash);
@@ -297,8 +306,7 @@ Scale Ledger::sheet_scale() const {
     const auto known = ledger::Known::load(store, store.tip().entry);
     std::int64_t C = 0, F = 0;
     for (const auto& [id, definitions] : known.places)
-        for (const auto& c : store.checks(id))
-            if (known.is_known(c.entry)) ++(c.scale == Scale::C ? C : F);
+        if (const auto scale = store.last_check_scale(id)) ++(*scale == Scale::C ? C : F);
     if (C == 0 && F == 0)
         for (const auto& [id, definitions] : known.probes)
             if (!definitions.empty()) ++(definitions.back().fact.scale == Scale::C ? C : F);

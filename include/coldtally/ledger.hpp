@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -48,6 +49,8 @@ public:
 
     /// Reads logger files as readings of a probe, all files or none; see logger.hpp.
     ImportReport import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now, bool dry_run = false);
+    /// The same with one file in memory at a time: `next` hands them out until there is none.
+    ImportReport import_readings(const ImportRequest& request, const std::function<std::optional<LoggerFile>()>& next, Instant now, bool dry_run = false);
 
     StockAnswer stock(const Question& question, Instant now) const;
     ListsAnswer lists(const Question& question, Instant now) const;
@@ -65,7 +68,8 @@ public:
 
     /// The zone of the site entry that holds among those known on `known_on` (none: now).
     Zone zone(std::optional<Instant> known_on = std::nullopt) const;
-    /// The scale in which the site keeps its sheets: that of most of its checks, else of its probes; C where there are none.
+    /// The scale in which the site keeps its sheets: that of the last check of most places, else of most probes; C where there
+    /// are none.
     Scale sheet_scale() const;
     bool has_place(const std::string& place) const;
 

@@ -28,7 +28,11 @@ ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timelin
 ListsAnswer lists(World& w) {
     ListsAnswer out;
     out.head = w.head;
-    for (const auto& lot : w.lots_with_doses()) {
+    const auto lots = w.lots_with_doses();
+    std::int64_t first = w.at;
+    for (const auto& lot : lots) first = std::min(first, w.store.first_movement(lot.lot).value_or(first));
+    w.engine.look_back_to(first);
+    for (const auto& lot : lots) {
         timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
         timeline.run(w.at, true);
         for (const auto& [id, h] : timeline.holdings())

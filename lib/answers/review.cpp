@@ -20,6 +20,14 @@ public:
         std::sort(guidance_.begin(), guidance_.end(), [](const auto* a, const auto* b) { return std::pair(a->at, a->entry) < std::pair(b->at, b->entry); });
     }
 
+    /// The reasons are those of the history as it was: where there are none, the dose is clear.
+    bool leaves_quietly(const Movement& m, const timeline::Holding& source) override {
+        if (all_) return false;
+        const History& h = source.history;
+        return !is_expired(h, expired_from_, Instant(m.at)) && h.condemned_by.empty() && !condemned_later(m, source.key, h) &&
+               quarantine_reasons(h, product_, world_.known.unmonitored_limit()).empty();
+    }
+
     void leaves(const Movement& m, const timeline::Holding& source, const History* judged) override {
         if (m.op != ledger::MovementOp::give) return;
         const bool certain = !m.flag;
@@ -54,6 +62,11 @@ public:
     }
 
 private:
+    /// Guidance that says discard covers the give, whatever was told.
+    bool condemned_later(const Movement& m, const HoldingKey& key, const History& h) const {
+        return std::any_of(guidance_.begin(), guidance_.end(), [&](const auto* g) { return g->fact.verdict == Verdict::discard && covers(*g, m, key, h, true); });
+    }
+
     bool covers(const Dated<Guidance>& g, const Movement& m, const HoldingKey& key, const History& judged, bool certain) const {
         const Guidance& f = g.fact;
         if (f.through.seconds_since_1970() < m.at) return false;

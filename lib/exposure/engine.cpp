@@ -84,6 +84,38 @@ void add_inside(Sums& sums, const LimitsOf& limits, const Span& span) {
     }
 }
 
+/// What lies in [a, b] of a span that is well inside the range: time and extremes alone.
+void add_quiet_piece(Sums& sums, const Span& s, std::int64_t a, std::int64_t b, bool with_end) {
+    const trace::Rows rows = s.source->rows(s.block);
+    const Reading* const first = rows->data() + s.from;
+    const Reading* const last = rows->data() + s.until;
+    const Reading* from = std::lower_bound(first, last, Instant(a), [](const Reading& r, Instant t) { return r.at < t; });
+    const Reading* const until = std::upper_bound(from, last, Instant(b), [](Instant t, const Reading& r) { return t < r.at; });
+    const auto seconds = std::min(b, s.last_at) - std::max(a, s.first_at);
+    if (seconds > 0) add_class(sums, Class::logged, seconds);
+    // a reading at b ends the line before it; without a line, it counts only if b is inside
+    const Reading* end = until;
+    if (end != from && (end - 1)->at == Instant(b) && !with_end && seconds <= 0) --end;
+    if (from != end) {
+        std::int32_t lowest = from->thousandths, highest = from->thousandths;
+        for (; from != end; ++from) {
+            lowest = std::min(lowest, from->thousandths);
+            highest = std::max(highest, from->thousandths);
+        }
+        sums.seen(trace::corrected(s.certificate, lowest), s.scale);
+        sums.seen(trace::corrected(s.certificate, highest), s.scale);
+    }
+    // where a cut lies between two readings, the line's value there
+    const auto point = [&](const Reading& r) { return Point{r.at.seconds_since_1970(), trace::corrected(s.certificate, r.thousandths), s.tolerance, s.scale}; };
+    const auto cut = [&](std::int64_t t) {
+        if (seconds <= 0 || t <= s.first_at || t >= s.last_at) return;
+        const Reading* after = std::lower_bound(first, last, Instant(t), [](const Reading& r, Instant x) { return r.at < x; });
+        if (after->at != Instant(t)) sums.seen(TraceLine(point(*(after - 1)), point(*after)).celsius_at(t));
+    };
+    cut(a);
+    cut(b);
+}
+
 }  // namespace
 
 TraceLine::TraceLine(const Point& a, const Point& b) : from(a.at), until(b.at), first(a), second(b) {
@@ -107,7 +139,7 @@ Engine::Engine(const ledger::Store& store, const ledger::Known& known, std::int6
 
 const Trace& Engine::trace_of(const std::string& place) {
     auto& t = traces_[place];
-    if (!t) t = std::make_unique<Trace>(store_, known_, place, asked_at_, probes_, assignments_);
+    if (!t) t = std::make_unique<Trace>(store_, known_, place, look_back_, asked_at_, assignments_);
     return *t;
 }
 
@@ -147,6 +179,56 @@ Exposure Engine::over(const Product& product, const std::string& place, const Ra
     return sums.total();
 }
 
+std::int64_t Engine::quiet_until(const Product& product, const std::string& place, std::int64_t t) {
+    const LimitsOf& limits = judge(product, place).limits;
+    const Trace& trace = trace_of(place);
+    const auto quiet_point = [&](const Point& p) {
+        const End e = end_of(p, false);
+        return limits.in(p.scale).well_inside(e.value, e.value, e.tolerance);
+    };
+    const auto quiet_line = [&](const Point& p, const Point& q) {
+        const TraceLine l(p, q);
+        return well_inside(limits.in(l.scale), l.p, l.q);
+    };
+    const auto& spans = trace.spans();
+    const auto& parts = trace.parts();
+    std::int64_t u = t;
+    std::size_t i = trace.span_at(u), k = trace.part_at(u);
+    for (bool on = true; on;) {
+        on = false;
+        while (i < spans.size() && spans[i].last_at < u) ++i;
+        while (k < parts.size() && parts[k].until <= u) ++k;
+        if (i < spans.size() && spans[i].first_at <= u && (u < spans[i].last_at || spans[i].joined)) {
+            const Span& s = spans[i];
+            if (!limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance))) break;
+            if (u < s.last_at) u = s.last_at, on = true;
+            if (s.joined && quiet_line(s.last_point(), spans[i + 1].first_point())) u = spans[++i].first_at, on = true;
+        } else if (i > 0 && i < spans.size() && spans[i - 1].joined && u < spans[i].first_at) {
+            if (quiet_line(spans[i - 1].last_point(), spans[i].first_point())) u = spans[i].first_at, on = true;
+        } else if (k < parts.size() && parts[k].from <= u) {
+            const Part& p = parts[k];
+            bool quiet = p.kind == Class::awaiting;
+            if (p.kind == Class::checked) quiet = quiet_line(p.earlier->point, p.later->point);
+            if (p.kind == Class::bounded)
+                quiet = limits.in(p.later->point.scale).well_inside(ticks(*p.later->lowest), ticks(*p.later->highest), ticks(p.later->point.tolerance));
+            if (!quiet) break;
+            // readings that stand alone, in no part of a logger, are points all the same
+            std::size_t alone = i;
+            while (alone < spans.size() && spans[alone].first_at < p.until && quiet_point(spans[alone].first_point())) ++alone;
+            if (alone < spans.size() && spans[alone].first_at < p.until) {
+                u = std::max(u, spans[alone].first_at);
+            } else {
+                u = p.until;
+                on = u < trace::forever;
+            }
+        }
+    }
+    const auto& checks = trace.checks();
+    for (std::size_t c = trace.check_at(t); c < checks.size() && checks[c].point.at < u; ++c)
+        if (!quiet_point(checks[c].point)) return checks[c].point.at;
+    return u;
+}
+
 Exposure Engine::at_instant(const Product& product, const std::string& place, std::int64_t t) {
     const Judge j = judge(product, place);
     Sums sums(j.limits.allowances);
@@ -182,6 +264,8 @@ void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t 
                     add_inside(sums, j.limits, s);
                 }
             }
+        } else if (j.limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance))) {
+            add_quiet_piece(sums, s, a, b, with_end);
         } else {
             rows.clear();
             s.read(rows);

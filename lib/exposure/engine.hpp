@@ -31,7 +31,13 @@ public:
     /// Both must outlive this.
     Engine(const ledger::Store& store, const ledger::Known& known, std::int64_t asked_at);
 
+    /// No question will go back behind t: traces need not be read further back.
+    void look_back_to(std::int64_t t) { look_back_ = t; }
+    /// The trace of a place from the instant of look_back_to on; its whole trace where that was not said.
     const trace::Trace& trace_of(const std::string& place);
+    /// An instant u, t or later: over [t, u) nothing but time and extremes is added to a history: no exposure, not even
+    /// within the tolerance, no point, no unmonitored time.
+    std::int64_t quiet_until(const Product& product, const std::string& place, std::int64_t t);
 
     /// [a, b) of a place; `with_end`: and the readings and checks at b, where b is the instant of the question.
     /// Nothing where a > b; where a = b, what stands at the instant, if with_end.
@@ -57,7 +63,7 @@ private:
     const ledger::Known& known_;
     std::int64_t asked_at_;
     std::vector<trace::Assignment> assignments_;
-    std::map<std::string, std::shared_ptr<const trace::ProbeReadings>> probes_;
+    std::int64_t look_back_ = -trace::forever;
     std::map<std::string, std::unique_ptr<trace::Trace>> traces_;
     std::map<std::string, LimitsOf> limits_;  // by product
     std::map<std::pair<std::string, std::string>, std::unordered_map<std::size_t, Sums>> whole_spans_;  // by product and place

@@ -75,13 +75,17 @@ BlockSummary summary_of(std::span<const Reading> r) {
 
 Bytes encode_block(std::span<const Reading> r) {
     Bytes out;
-    const std::int64_t step = usual_step(r);
+    out.reserve(64 + 2 * r.size());
+    const std::int64_t usual = usual_step(r);
     std::int64_t unit = 0;
-    for (std::size_t i = 1; i < r.size(); ++i) unit = std::gcd(unit, std::int64_t{r[i].thousandths} - r[i - 1].thousandths);
+    for (std::size_t i = 1; i < r.size(); ++i) {
+        const std::int64_t step = std::int64_t{r[i].thousandths} - r[i - 1].thousandths;
+        if (unit == 0 || step % unit != 0) unit = std::gcd(unit, step);
+    }
     if (unit == 0) unit = 1;
     put(out, r.size());
     put_signed(out, r.front().at.seconds_since_1970());
-    put(out, static_cast<std::uint64_t>(step));
+    put(out, static_cast<std::uint64_t>(usual));
     put_signed(out, r.front().thousandths);
     put(out, static_cast<std::uint64_t>(unit));
     Bytes others;
@@ -89,7 +93,7 @@ Bytes encode_block(std::span<const Reading> r) {
     std::size_t last = 0;
     for (std::size_t i = 1; i < r.size(); ++i) {
         const std::int64_t this_step = (r[i].at - r[i - 1].at).seconds();
-        if (this_step == step) continue;
+        if (this_step == usual) continue;
         put(others, i - last);
         put(others, static_cast<std::uint64_t>(this_step));
         last = i;

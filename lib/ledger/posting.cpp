@@ -25,7 +25,7 @@ std::vector<std::pair<Reading, EntryNumber>> readings_with_entries(const Store& 
     const auto id = store.probe(probe);
     if (!id) return out;
     std::vector<Reading> rows;
-    for (const auto& b : store.blocks(*id)) {
+    for (const auto& b : store.blocks(*id, from)) {
         if (!overlaps(b.summary, from, until) || !known.is_known(b.entry)) continue;
         rows.clear();
         store.read_block(b.block, rows);
@@ -245,7 +245,8 @@ void Posting::check_readings(Readings& r, const Entry& e, const std::string& whe
     auto& rows = r.rows;
     for (std::size_t i = 0; i < rows.size(); ++i)
         if (rows[i].at > *e.recorded) refuse(Code::too_late, where, "rows[" + std::to_string(i) + "]", rows[i].at.text(), "must not be later than the posting, " + e.recorded->text());
-    std::stable_sort(rows.begin(), rows.end(), [](const Reading& a, const Reading& b) { return a.at < b.at; });
+    const auto earlier = [](const Reading& a, const Reading& b) { return a.at < b.at; };
+    if (!std::is_sorted(rows.begin(), rows.end(), earlier)) std::stable_sort(rows.begin(), rows.end(), earlier);
     for (std::size_t i = 1; i < rows.size(); ++i)
         if (rows[i].at == rows[i - 1].at && rows[i].thousandths != rows[i - 1].thousandths)
             refuse(Code::readings_differ, where, "rows", reading_text(rows[i], r.scale), "another row says " + reading_text(rows[i - 1], r.scale));

@@ -103,6 +103,12 @@ CREATE TABLE probe (
   name  TEXT NOT NULL CONSTRAINT probe_is_named_once UNIQUE
 ) STRICT;
 
+-- How far back a block may begin that holds a later instant.
+CREATE TABLE probe_extent (
+  probe         INTEGER PRIMARY KEY REFERENCES probe,
+  longest_block INTEGER NOT NULL  -- seconds from the first to the last reading of a block
+) STRICT;
+
 -- One entry of kind readings; its blocks are numbered on from first_block.
 CREATE TABLE batch (
   entry       INTEGER PRIMARY KEY REFERENCES entry,

@@ -160,8 +160,7 @@ Store::Tip Store::append(const Entry& e, const Tip& before) {
     std::vector<std::pair<BlockSummary, Bytes>> blocks;
     const auto* readings = std::get_if<Readings>(&e.fact);
     if (readings) {
-        Entry without = e;
-        std::get<Readings>(without.fact).rows.clear();
+        const Entry without{e.number, e.recorded, e.at, e.by, e.note, Readings{readings->probe, readings->scale, {}, readings->source}};
         body = to_json(without);
     } else {
         body = to_json(e);
@@ -197,12 +196,17 @@ Store::Tip Store::append(const Entry& e, const Tip& before) {
         auto data = db.statement("INSERT INTO reading_data (block, entry, data, digest) VALUES (?, ?, ?, ?)");
         auto summary = db.statement(
             "INSERT INTO reading_block (probe, first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        std::int64_t longest = 0;
         for (std::size_t i = 0; i < blocks.size(); ++i) {
             const auto& [b, bytes] = blocks[i];
+            longest = std::max(longest, b.last_at - b.first_at);
             const auto id = first_block + static_cast<std::int64_t>(i);
             data.bind(id, e.number, bytes, digests[i]).run();
             summary.bind(*probe_id, b.first_at, id, e.number, b.readings, b.last_at, b.longest_step, b.first, b.last, b.lowest, b.highest).run();
         }
+        db.statement("INSERT INTO probe_extent (probe, longest_block) VALUES (?, ?) ON CONFLICT (probe) DO UPDATE SET longest_block = max(longest_block, excluded.longest_block)")
+            .bind(*probe_id, longest)
+            .run();
     }
     append_rows(e);
     db.statement("UPDATE tip SET entry = ?, link = ?").bind(after.entry, after.link).run();
@@ -337,9 +341,9 @@ std::vector<std::pair<EntryNumber, std::int64_t>> Store::handovers() const {
 
 // ---- temperatures
 
-std::vector<CheckRow> Store::checks(const std::string& place) const {
-    auto s = database().statement("SELECT at, entry, scale, temperature, lowest, highest, probe FROM temperature_check WHERE place = ? ORDER BY at, entry");
-    s.bind(place);
+std::vector<CheckRow> Store::checks(const std::string& place, std::int64_t from) const {
+    auto s = database().statement("SELECT at, entry, scale, temperature, lowest, highest, probe FROM temperature_check WHERE place = ? AND at >= ? ORDER BY at, entry");
+    s.bind(place, from);
     const auto maybe = [&](int column) { return s.is_null(column) ? std::nullopt : std::optional<std::int32_t>(static_cast<std::int32_t>(s.integer(column))); };
     std::vector<CheckRow> out;
     while (s.step())
@@ -348,16 +352,37 @@ std::vector<CheckRow> Store::checks(const std::string& place) const {
     return out;
 }
 
+std::optional<std::int64_t> Store::check_before(const std::string& place, std::int64_t t, const std::function<bool(EntryNumber)>& is_known) const {
+    auto s = database().statement("SELECT at, entry FROM temperature_check WHERE place = ? AND at < ? ORDER BY at DESC, entry DESC");
+    s.bind(place, t);
+    while (s.step())
+        if (is_known(s.integer(1))) return s.integer(0);
+    return std::nullopt;
+}
+
+std::optional<Scale> Store::last_check_scale(const std::string& place) const {
+    auto s = database().statement("SELECT scale FROM temperature_check WHERE place = ? ORDER BY at DESC, entry DESC LIMIT 1");
+    if (!s.bind(place).step()) return std::nullopt;
+    return s.text(0) == "F" ? Scale::F : Scale::C;
+}
+
+std::optional<std::int64_t> Store::first_movement(std::int64_t lot) const {
+    auto s = database().statement("SELECT at FROM movement WHERE lot = ? ORDER BY at LIMIT 1");
+    if (!s.bind(lot).step()) return std::nullopt;
+    return s.integer(0);
+}
+
 std::optional<std::int64_t> Store::probe(const std::string& name) const {
     auto s = database().statement("SELECT probe FROM probe WHERE name = ?");
     if (!s.bind(name).step()) return std::nullopt;
     return s.integer(0);
 }
 
-std::vector<BlockRow> Store::blocks(std::int64_t probe) const {
+std::vector<BlockRow> Store::blocks(std::int64_t probe, std::int64_t from) const {
     auto s = database().statement(
-        "SELECT first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest FROM reading_block WHERE probe = ? ORDER BY first_at, block");
-    s.bind(probe);
+        "SELECT first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest FROM reading_block WHERE probe = ?1"
+        " AND first_at >= ?2 - (SELECT longest_block FROM probe_extent WHERE probe = ?1) ORDER BY first_at, block");
+    s.bind(probe, from);
     std::vector<BlockRow> out;
     while (s.step()) {
         BlockRow b;

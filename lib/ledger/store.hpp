@@ -82,6 +82,8 @@ public:
     /// (entry, expiry as posted), ascending.
     std::vector<std::pair<EntryNumber, std::string>> lot_definitions(std::int64_t lot) const;
     std::vector<Movement> movements(std::int64_t lot) const;
+    /// Instant of the first movement of a lot, voided or not; none where there is none.
+    std::optional<std::int64_t> first_movement(std::int64_t lot) const;
     std::optional<std::int64_t> holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark) const;
     std::int64_t make_holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark);
     struct Balance {
@@ -93,9 +95,15 @@ public:
     std::vector<std::pair<EntryNumber, std::int64_t>> handovers() const;
 
     // ---- temperatures
-    std::vector<CheckRow> checks(const std::string& place) const;
+    /// Checks of a place at or after an instant, by (at, entry).
+    std::vector<CheckRow> checks(const std::string& place, std::int64_t from) const;
+    /// Instant of the last check before t for which is_known(entry); none where there is none.
+    std::optional<std::int64_t> check_before(const std::string& place, std::int64_t t, const std::function<bool(EntryNumber)>& is_known) const;
+    /// The scale of the check that is last in time; none where there is none.
+    std::optional<Scale> last_check_scale(const std::string& place) const;
     std::optional<std::int64_t> probe(const std::string& name) const;
-    std::vector<BlockRow> blocks(std::int64_t probe) const;
+    /// Blocks that hold an instant at or after `from`, and maybe some before, by first instant.
+    std::vector<BlockRow> blocks(std::int64_t probe, std::int64_t from) const;
     /// Appends the readings of a block to `out`.
     void read_block(std::int64_t block, std::vector<Reading>& out) const;
     /// Readings of a posted batch, ascending.

@@ -39,6 +39,7 @@ public:
         pages();
         entries();
         readings_without_entry();
+        extents();
         balances();
         tables();
         return std::move(out_);
@@ -134,6 +135,12 @@ private:
             "SELECT 1 FROM reading_block r JOIN probe p ON p.probe = r.probe WHERE p.name = ? AND r.first_at = ? AND r.block = ? AND r.entry = ? AND r.readings = ? AND r.last_at = ? AND r.longest_step = ? AND r.first = ? AND r.last = ? AND r.lowest = ? AND r.highest = ?");
         s.bind(probe, b.first_at, block, n, b.readings, b.last_at, b.longest_step, b.first, b.last, b.lowest, b.highest);
         return s.step();
+    }
+
+    void extents() {
+        auto s = store_.database().statement(
+            "SELECT p.name FROM probe p LEFT JOIN probe_extent e ON e.probe = p.probe WHERE e.longest_block IS NOT (SELECT max(last_at - first_at) FROM reading_block r WHERE r.probe = p.probe)");
+        while (s.step()) find("probe_extent: the longest block of probe " + std::string(s.text(0)) + " is not what its blocks say");
     }
 
     void readings_without_entry() {

@@ -8,6 +8,7 @@
 #include "logger/layout_check.hpp"
 #include "logger/message.hpp"
 #include "logger/pattern.hpp"
+#include "logger/plain_rows.hpp"
 #include "logger/table.hpp"
 #include "text/utf8.hpp"
 
@@ -31,6 +32,22 @@ std::string from_latin1(std::string_view text) {
         }
     }
     return out;
+}
+
+std::optional<Duration> longest_step(const std::vector<Reading>& rows) {
+    std::optional<Duration> out;
+    for (std::size_t i = 1; i < rows.size(); ++i) {
+        const Duration step = rows[i].at - rows[i - 1].at;
+        if (!out || step > *out) out = step;
+    }
+    return out;
+}
+
+/// Of a file: its first lines, enough to see how it is laid out.
+std::string_view head_of(std::string_view content) {
+    std::size_t end = 0;
+    for (int line = 0; line < 200 && end != std::string_view::npos; ++line) end = content.find('\n', end + 1);
+    return end == std::string_view::npos ? std::string_view() : content.substr(0, end + 1);
 }
 
 class Reader {
@@ -71,10 +88,7 @@ public:
         report.rows_repeated = report.rows_read - report.rows_kept;
         report.from = out_.rows.front().at;
         report.until = out_.rows.back().at;
-        for (std::size_t i = 1; i < out_.rows.size(); ++i) {
-            const Duration step = out_.rows[i].at - out_.rows[i - 1].at;
-            if (!report.longest_step || step > *report.longest_step) report.longest_step = step;
-        }
+        report.longest_step = longest_step(out_.rows);
         return std::move(out_);
     }
 
@@ -238,7 +252,41 @@ private:
 
 }  // namespace
 
+namespace {
+
+/// A large file whose clock is at a stated offset and whose rows all have one plain form; else nothing. How it is laid out
+/// is judged by the reader of all forms, from its first lines.
+std::optional<ReadFile> read_plain(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale) {
+    const std::string_view head = head_of(file.content);
+    if (head.empty() || !layout.scale || layout.scale_column || !layout.ignore_rows.empty()) return std::nullopt;
+    try {
+        ReadFile out = Reader({file.name, std::string(head)}, layout, site_zone, probe_scale, false).run();
+        const LoggerLayout& l = out.report.layout;
+        // a clock in a zone has hours that occur twice; a date whose order was guessed has to be held against all rows
+        const bool at_offset = l.offset || (l.instant_column && l.instant_pattern->ends_with("%z"));
+        const bool date_given = layout.instant_pattern || layout.date_pattern;
+        if (!at_offset || !date_given || !out.report.remarks.empty()) return std::nullopt;
+        auto plain = read_plain_rows(file.content, l, probe_scale);
+        if (!plain) return std::nullopt;
+        out.rows = std::move(plain->rows);
+        ImportedFile& report = out.report;
+        report.rows_read = report.rows_kept = std::ssize(out.rows);
+        report.rows_repeated = 0;
+        report.rows_without_reading = plain->without_reading;
+        report.rows_ignored = *l.skip_lines;
+        report.from = out.rows.front().at;
+        report.until = out.rows.back().at;
+        report.longest_step = longest_step(out.rows);
+        return out;
+    } catch (const Error&) {
+        return std::nullopt;  // said of the whole file, with the right line
+    }
+}
+
+}  // namespace
+
 ReadFile read_logger_file(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale, bool accept_guesses) {
+    if (auto plain = read_plain(file, layout, site_zone, probe_scale)) return std::move(*plain);
     return Reader(file, layout, site_zone, probe_scale, accept_guesses).run();
 }
 

@@ -3,6 +3,7 @@
 
 #include <date/ptz.h>
 #include <date/tz.h>
+#include <date/tz_private.h>
 
 #include <fstream>
 #include <iterator>
@@ -15,11 +16,19 @@ namespace {
 
 using Seconds = date::sys_seconds;
 
+/// The bytes of a zone's file; empty where the name is none, or the file no zone.
+std::string zone_file(const std::string& name) {
+    const bool plain = !name.empty() && name.front() != '/' && name.find("..") == std::string::npos &&
+                       name.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_+-/") == std::string::npos;
+    if (!plain) return {};
+    std::ifstream in("/usr/share/zoneinfo/" + name, std::ios::binary);
+    std::string bytes{std::istreambuf_iterator<char>(in), {}};
+    return bytes.compare(0, 4, "TZif") == 0 ? bytes : std::string();
+}
+
 /// The rule for the time after the last listed change: the line that ends a zone file (RFC 8536, section 3.3).
 /// The date library leaves it out, so that its summers would end with the listed changes, in most zones in 2037.
-std::optional<Posix::time_zone> footer(const std::string& name) {
-    std::ifstream in("/usr/share/zoneinfo/" + name, std::ios::binary);
-    const std::string bytes{std::istreambuf_iterator<char>(in), {}};
+std::optional<Posix::time_zone> footer(const std::string& bytes) {
     if (bytes.size() < 2 || bytes.back() != '\n') return std::nullopt;
     const auto start = bytes.rfind('\n', bytes.size() - 2);
     if (start == std::string::npos || start + 2 >= bytes.size()) return std::nullopt;
@@ -32,29 +41,31 @@ std::optional<Posix::time_zone> footer(const std::string& name) {
 
 class Listed final : public ZoneRules {
 public:
-    Listed(const date::time_zone* zone, const std::string& name) : zone_(zone) {
+    /// Reads this one zone: locate_zone would first look at every file of the system's zone data.
+    Listed(const std::string& name, const std::string& bytes) : zone_(name, date::detail::undocumented{}), after_(footer(bytes)) {
         // the last stretch that the file lists, found from a time after all of them
-        const auto last = zone_->get_info(Seconds(date::sys_days(date::year{2199} / 12 / 31)));
+        const auto last = zone_.get_info(Seconds(date::sys_days(date::year{2199} / 12 / 31)));
         last_begin_ = last.begin.time_since_epoch().count();
-        after_ = footer(name);
     }
     std::int64_t offset_at(std::int64_t utc) const override {
         const Seconds t{std::chrono::seconds(utc)};
         if (after_ && utc >= last_begin_) return after_->get_info(t).offset.count();
-        return zone_->get_info(t).offset.count();
+        return zone_.get_info(t).offset.count();
     }
 
 private:
-    const date::time_zone* zone_;  // owned by the date library, for the life of the process
-    std::int64_t last_begin_;
+    date::time_zone zone_;
+    std::int64_t last_begin_ = 0;
     std::optional<Posix::time_zone> after_;
 };
 
 }  // namespace
 
 std::shared_ptr<const ZoneRules> ZoneRules::load(const std::string& name) {
+    const std::string bytes = zone_file(name);
+    if (bytes.empty()) return nullptr;
     try {
-        return std::make_shared<Listed>(date::locate_zone(name), name);
+        return std::make_shared<Listed>(name, bytes);
     } catch (const std::runtime_error&) {
         return nullptr;
     }

@@ -51,6 +51,7 @@ void LotTimeline::bring(Holding& h, std::int64_t at, bool with_end, Observer* ob
         h.history.accrue(e);
     }
     h.since = at;
+    h.quiet_until.reset();
 }
 
 void LotTimeline::put_in(Holding& target, std::int64_t at, std::int64_t doses, History history, Observer* observer) {
@@ -91,6 +92,13 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
         if (observer) observer->shortens(m, source, *use_by);
         source.history.shorten(*use_by);
         return;
+    }
+    if (observer && m.op == MovementOp::give && !m.flag && m.doses < source.doses) {
+        if (!source.quiet_until) source.quiet_until = engine_.quiet_until(*product_, source.key.place, source.since);
+        if (m.at <= *source.quiet_until && observer->leaves_quietly(m, source)) {
+            source.doses -= m.doses;
+            return;
+        }
     }
     bring(source, m.at, false, observer);
     if (m.op == MovementOp::move) {

@@ -17,6 +17,7 @@ struct Holding {
     std::int64_t doses = 0;
     History history;
     std::int64_t since = 0;  ///< its history holds all before this instant
+    std::optional<std::int64_t> quiet_until;  ///< from since to here nothing but time and extremes is added to it
 };
 
 /// Looks on while a timeline runs. Every call comes before the event acts, the histories being those just before it.
@@ -29,6 +30,9 @@ public:
     virtual void moves(const ledger::Movement&, const Holding& source, const Holding& target) { (void)source, (void)target; }
     /// give, waste, return, transfer, count; of a give, `judged` is the history that review judges.
     virtual void leaves(const ledger::Movement&, const Holding& source, const History* judged) { (void)source, (void)judged; }
+    /// A give before which the holding's history took in nothing but time and extremes, which have not been added up. True
+    /// where that is enough; else `leaves` follows.
+    virtual bool leaves_quietly(const ledger::Movement&, const Holding& source) { (void)source; return false; }
     virtual void shortens(const ledger::Movement&, const Holding&, Instant use_by) { (void)use_by; }
     virtual void holds(const ledger::Dated<Hold>&, const Holding&) {}
     /// `clears`: it says use or use-by, and was told no less than the history shows open.

@@ -8,10 +8,10 @@ namespace {
 constexpr std::size_t kept_blocks = 64;
 }
 
-ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe) : store_(store), kept_(kept_blocks) {
+ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe, std::int64_t from) : store_(store), kept_(kept_blocks) {
     const auto id = store.probe(probe);
     if (!id) return;
-    auto all = store.blocks(*id);
+    auto all = store.blocks(*id, from);
     std::erase_if(all, [&](const ledger::BlockRow& b) { return !known.is_known(b.entry); });
     for (std::size_t i = 0; i < all.size();) {
         std::int64_t end = all[i].summary.last_at;
@@ -40,12 +40,11 @@ void ProbeReadings::add_merged(std::size_t from, std::size_t until, const std::v
 Rows ProbeReadings::rows(std::size_t block) const {
     const Block& b = blocks_[block];
     if (b.rows) return b.rows;
-    for (const Kept& k : kept_)
-        if (k.block == block) return k.rows;
+    Kept& kept = kept_[block % kept_blocks];
+    if (kept.block == block) return kept.rows;
     auto rows = std::make_shared<std::vector<Reading>>();
     store_.read_block(b.stored, *rows);
-    kept_[next_kept_] = {block, rows};
-    next_kept_ = (next_kept_ + 1) % kept_.size();
+    kept = {block, rows};
     return rows;
 }
 

@@ -13,8 +13,8 @@ using Rows = std::shared_ptr<const std::vector<Reading>>;
 
 class ProbeReadings {
 public:
-    /// Both must outlive this.
-    ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe);
+    /// Holds every reading at or after `from`, and maybe some before. Both must outlive this.
+    ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe, std::int64_t from);
 
     struct Block {
         ledger::BlockSummary summary;
@@ -34,8 +34,7 @@ private:
         std::size_t block = SIZE_MAX;
         Rows rows;
     };
-    mutable std::vector<Kept> kept_;  // the blocks decoded last
-    mutable std::size_t next_kept_ = 0;
+    mutable std::vector<Kept> kept_;  // the blocks decoded last, by their last digits
 };
 
 }  // namespace coldtally::trace

@@ -13,16 +13,18 @@ void Span::read(std::vector<Point>& out) const {
     }
 }
 
-Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t asked_at,
-             std::map<std::string, std::shared_ptr<const ProbeReadings>>& probes, const std::vector<Assignment>& assignments)
-    : known_(known) {
+Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t from, std::int64_t asked_at,
+             const std::vector<Assignment>& assignments)
+    : known_(known), from_(from) {
     const Place* definition = known.place(place);
     const auto max_gap = definition && definition->max_gap ? definition->max_gap->seconds() : 3600;
     const auto max_check_gap = definition && definition->max_check_gap ? definition->max_check_gap->seconds() : 259200;
+    std::map<std::string, std::shared_ptr<const ProbeReadings>> probes;
     for (const Assignment& a : assignments) {
-        if (a.place != place || a.from == a.until) continue;
+        if (a.place != place || a.from == a.until || a.until + max_gap < from) continue;
         auto& readings = probes[a.probe];
-        if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe);
+        // a reading that far before may be joined to the first one after
+        if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, from - max_gap);
         add_spans(a, readings, known.probe(a.probe)->scale, max_gap);
     }
     add_checks(store, place);
@@ -75,7 +77,9 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
 }
 
 void Trace::add_checks(const ledger::Store& store, const std::string& place) {
-    for (const auto& row : store.checks(place)) {
+    // the check before belongs to the first pair
+    const auto before = store.check_before(place, from_, [&](EntryNumber n) { return known_.is_known(n); });
+    for (const auto& row : store.checks(place, before.value_or(from_))) {
         if (!known_.is_known(row.entry)) continue;
         const Certificate* certificate = row.probe ? Calibration(known_, *row.probe).at(row.at) : nullptr;
         CheckPoint c;

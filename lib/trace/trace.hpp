@@ -57,10 +57,11 @@ struct Part {
 
 class Trace {
 public:
-    /// `asked_at`: the instant of the question; it decides between awaiting and unmonitored alone.
-    /// Store and known must outlive this. A place that is not defined has no trace but unmonitored time.
-    Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t asked_at,
-          std::map<std::string, std::shared_ptr<const ProbeReadings>>& probes, const std::vector<Assignment>& assignments);
+    /// What holds from `from` on; what it says of the time before means nothing. `asked_at`: the instant of the question;
+    /// it decides between awaiting and unmonitored alone. Store and known must outlive this.
+    Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t from, std::int64_t asked_at,
+          const std::vector<Assignment>& assignments);
+    std::int64_t from() const { return from_; }
     Trace(const Trace&) = delete;
     Trace& operator=(const Trace&) = delete;
 
@@ -80,6 +81,7 @@ private:
     void add_parts(std::int64_t max_check_gap, std::int64_t asked_at, std::int64_t stale_after);
 
     const ledger::Known& known_;
+    std::int64_t from_;
     std::vector<Span> spans_;
     std::vector<CheckPoint> checks_;
     std::vector<Part> parts_;

@@ -1,0 +1,23 @@
+// Plain rows: the quick way through a large file in which every row has the same plain form.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "coldtally/logger.hpp"
+
+namespace coldtally::logger {
+
+struct PlainRows {
+    std::vector<Reading> rows;  ///< strictly ascending
+    std::int64_t without_reading = 0;
+};
+
+/// The rows of `content` after the layout's skip_lines, where each row states its instant in UTC or the layout an offset;
+/// nothing as soon as a row is not plain (quoted, blank, not in order, out of the pattern ...): the reader of all forms
+/// then reads the file from its start, and says what is wrong. `layout` leaves nothing open.
+std::optional<PlainRows> read_plain_rows(std::string_view content, const LoggerLayout& layout, Scale scale);
+
+}  // namespace coldtally::logger
