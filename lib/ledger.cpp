@@ -64,9 +64,18 @@ struct Ledger::Impl {
     template <class Answer>
     auto read(const Question& question, Instant now, Answer answer) const {
         Transaction t(opened().database(), Transaction::Kind::read);
-        answers::World world(opened(), question, now);
+        const AnswerHead head = answers::head_of(opened(), question, now);
+        const auto known = known_up_to(head.last_entry);
+        answers::World world(opened(), head, *known);
         return answer(world);
     }
+
+    /// What entries say never changes: kept from one question to the next.
+    std::shared_ptr<const ledger::Known> known_up_to(EntryNumber entry) const {
+        if (!kept_known || kept_known->upto != entry) kept_known = std::make_shared<const ledger::Known>(ledger::Known::load(opened(), entry));
+        return kept_known;
+    }
+    mutable std::shared_ptr<const ledger::Known> kept_known;
 
     const Store& opened() const {
         if (!store) throw Error(Code::ledger_missing, path + ": no such ledger; a post that begins with a site entry makes it");
@@ -297,13 +306,13 @@ Zone Ledger::zone(std::optional<Instant> known_on) const {
     Transaction t(impl_->opened().database(), Transaction::Kind::read);
     const Store& store = impl_->opened();
     const EntryNumber upto = known_on ? std::max<EntryNumber>(1, store.last_entry_by(*known_on)) : store.tip().entry;
-    return ledger::Known::load(store, upto).zone();
+    return impl_->known_up_to(upto)->zone();
 }
 
 Scale Ledger::sheet_scale() const {
     Transaction t(impl_->opened().database(), Transaction::Kind::read);
     const Store& store = impl_->opened();
-    const auto known = ledger::Known::load(store, store.tip().entry);
+    const auto& known = *impl_->known_up_to(store.tip().entry);
     std::int64_t C = 0, F = 0;
     for (const auto& [id, definitions] : known.places)
         if (const auto scale = store.last_check_scale(id)) ++(*scale == Scale::C ? C : F);
@@ -315,7 +324,7 @@ Scale Ledger::sheet_scale() const {
 
 bool Ledger::has_place(const std::string& place) const {
     Transaction t(impl_->opened().database(), Transaction::Kind::read);
-    return ledger::Known::load(impl_->opened(), impl_->opened().tip().entry).place(place) != nullptr;
+    return impl_->known_up_to(impl_->opened().tip().entry)->place(place) != nullptr;
 }
 
 Ledger::Work Ledger::work() const noexcept {

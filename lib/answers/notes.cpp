@@ -40,7 +40,7 @@ void guidance_notes(World& w, const ListsAnswer::Row& row, std::vector<std::stri
 
 /// The probe that is in the place now, where its certificate has run out.
 void certificate_note(World& w, const std::string& place, std::vector<std::string>& out) {
-    for (const auto& a : trace::assignments(w.known)) {
+    for (const auto& a : w.engine.assignments()) {
         if (a.place != place || a.from > w.at || a.until <= w.at) continue;
         const Certificate* c = trace::Calibration(w.known, a.probe).at(w.at);
         if (c && w.head.at >= w.known.zone().end_of_day(c->expires)) out.push_back("certificate of probe " + a.probe + " ran out on " + c->expires.text());

@@ -20,6 +20,7 @@ public:
         std::sort(guidance_.begin(), guidance_.end(), [](const auto* a, const auto* b) { return std::pair(a->at, a->entry) < std::pair(b->at, b->entry); });
     }
 
+    bool judges() const override { return true; }
     /// The reasons are those of the history as it was: where there are none, the dose is clear.
     bool leaves_quietly(const Movement& m, const timeline::Holding& source) override {
         if (all_) return false;

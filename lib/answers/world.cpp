@@ -7,8 +7,6 @@
 
 namespace coldtally::answers {
 
-namespace {
-
 AnswerHead head_of(const ledger::Store& store, const Question& q, Instant now) {
     const auto tip = store.tip();
     if (tip.entry == 0) throw Error(Code::not_known, store.database().path() + ": the ledger has no entries");
@@ -22,10 +20,7 @@ AnswerHead head_of(const ledger::Store& store, const Question& q, Instant now) {
     return head;
 }
 
-}  // namespace
-
-World::World(const ledger::Store& s, const Question& question, Instant now)
-    : store(s), head(head_of(s, question, now)), known(ledger::Known::load(s, head.last_entry)), at(head.at.seconds_since_1970()), engine(s, known, at) {
+World::World(const ledger::Store& s, const AnswerHead& h, const ledger::Known& k) : store(s), head(h), known(k), at(h.at.seconds_since_1970()), engine(s, known, at) {
     head.ledger = known.site().name;
 }
 

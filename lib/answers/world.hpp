@@ -9,17 +9,20 @@
 
 namespace coldtally::answers {
 
+/// The head of the answer, but for the site's name: `now` stands in for what the question leaves open, or the instant of the
+/// last entry, where that is later. Code::not_known where known-on lies before the first entry.
+AnswerHead head_of(const ledger::Store& store, const Question& question, Instant now);
+
 class World {
 public:
-    /// `now` stands in for what the question leaves open, or the instant of the last entry, where that is later.
-    /// Code::not_known where known-on lies before the first entry. The store must outlive this.
-    World(const ledger::Store& store, const Question& question, Instant now);
+    /// `known`: the entries up to head.last_entry. Store and known must outlive this.
+    World(const ledger::Store& store, const AnswerHead& head, const ledger::Known& known);
     World(const World&) = delete;
     World& operator=(const World&) = delete;
 
     const ledger::Store& store;
     AnswerHead head;
-    ledger::Known known;
+    const ledger::Known& known;
     std::int64_t at;
     exposure::Engine engine;
 

@@ -31,6 +31,7 @@ public:
     /// Both must outlive this.
     Engine(const ledger::Store& store, const ledger::Known& known, std::int64_t asked_at);
 
+    const std::vector<trace::Assignment>& assignments() const { return assignments_; }
     /// No question will go back behind t: traces need not be read further back.
     void look_back_to(std::int64_t t) { look_back_ = t; }
     /// The trace of a place from the instant of look_back_to on; its whole trace where that was not said.

@@ -93,15 +93,8 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
         source.history.shorten(*use_by);
         return;
     }
-    if (observer && m.op == MovementOp::give && !m.flag && m.doses < source.doses) {
-        if (!source.quiet_until) source.quiet_until = engine_.quiet_until(*product_, source.key.place, source.since);
-        if (m.at <= *source.quiet_until && observer->leaves_quietly(m, source)) {
-            source.doses -= m.doses;
-            return;
-        }
-    }
-    bring(source, m.at, false, observer);
     if (m.op == MovementOp::move) {
+        bring(source, m.at, false, observer);
         Holding& target = holdings_.at(m.target);
         bring(target, m.at, false, observer);
         if (observer) observer->moves(m, source, target);
@@ -110,18 +103,24 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
         put_in(target, m.at, m.doses, std::move(taken), observer);
         return;
     }
-    if (observer) {
-        if (m.op == MovementOp::give) {
-            const History h = judged(m, source, observer);
-            observer->leaves(m, source, &h);
-        } else {
-            observer->leaves(m, source, nullptr);
+    leave(m, source, observer);
+}
+
+/// What leaves takes its history along; of those that stay it is added up only when somebody asks for it.
+void LotTimeline::leave(const Movement& m, Holding& source, Observer* observer) {
+    const std::int64_t left = m.op != MovementOp::count ? source.doses - m.doses : source.doses > 0 ? m.doses : 0;
+    if (observer && m.op == MovementOp::give && observer->judges()) {
+        if (!m.flag && !source.quiet_until) source.quiet_until = engine_.quiet_until(*product_, source.key.place, source.since);
+        if (m.flag || m.at > *source.quiet_until || !observer->leaves_quietly(m, source)) {
+            bring(source, m.at, false, observer);
+            const History history = judged(m, source, observer);
+            observer->leaves(m, source, &history);
         }
+    } else if (observer) {
+        if (left == 0) bring(source, m.at, false, observer);
+        observer->leaves(m, source, nullptr);
     }
-    if (m.op == MovementOp::count)
-        source.doses = source.doses > 0 ? m.doses : 0;
-    else
-        source.doses -= m.doses;
+    source.doses = left;
 }
 
 /// That of the holding; where the chart names the lot, not the box, the join of all of the lot that have doses then.

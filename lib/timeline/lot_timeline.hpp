@@ -28,8 +28,9 @@ public:
     virtual void stayed(const Holding&, std::int64_t from, std::int64_t until, const Exposure&) { (void)from, (void)until; }
     virtual void receives(const ledger::Movement&, const Holding& target, const History& incoming) { (void)target, (void)incoming; }
     virtual void moves(const ledger::Movement&, const Holding& source, const Holding& target) { (void)source, (void)target; }
-    /// give, waste, return, transfer, count; of a give, `judged` is the history that review judges.
+    /// give, waste, return, transfer, count. `judged`: of a give, the history that review judges, if judges() asks for it.
     virtual void leaves(const ledger::Movement&, const Holding& source, const History* judged) { (void)source, (void)judged; }
+    virtual bool judges() const { return false; }
     /// A give before which the holding's history took in nothing but time and extremes, which have not been added up. True
     /// where that is enough; else `leaves` follows.
     virtual bool leaves_quietly(const ledger::Movement&, const Holding& source) { (void)source; return false; }
@@ -57,6 +58,7 @@ private:
     void apply(const ledger::Movement& m, Observer* observer);
     void apply(const ledger::Dated<Hold>& hold, Observer* observer);
     void apply(const ledger::Dated<Guidance>& guidance, Observer* observer);
+    void leave(const ledger::Movement& m, Holding& source, Observer* observer);
     History judged(const ledger::Movement& give, const Holding& source, Observer* observer);
 
     const ledger::Store& store_;
