@@ -24,6 +24,7 @@ class Source {
 public:
     explicit Source(std::string_view data) : p_(data.data()), end_(data.data() + data.size()) {}
     std::uint64_t next() {
+        if (p_ != end_ && static_cast<unsigned char>(*p_) < 0x80) return static_cast<unsigned char>(*p_++);
         std::uint64_t n = 0;
         for (int shift = 0; shift < 64; shift += 7) {
             if (p_ == end_) damaged();
@@ -131,7 +132,9 @@ void decode_block(std::string_view data, std::vector<Reading>& out) {
     }
     usual_until(count);
     r[0].thousandths = static_cast<std::int32_t>(value);
-    for (std::uint64_t k = 1; k < count; ++k) r[k].thousandths = static_cast<std::int32_t>(value += in.next_signed() * unit);
+    // counted in units, so that the loop has no multiplication to wait for
+    std::int64_t units = 0;
+    for (std::uint64_t k = 1; k < count; ++k) r[k].thousandths = static_cast<std::int32_t>(value + (units += in.next_signed()) * unit);
     in.done();
 }
 

@@ -12,7 +12,7 @@ std::string instant_text(std::int64_t t) {
     const std::time_t s = t;
     std::tm f{};
     gmtime_r(&s, &f);
-    char out[32];
+    char out[96];
     std::snprintf(out, sizeof out, "%04d-%02d-%02dT%02d:%02d:%02dZ", f.tm_year + 1900, f.tm_mon + 1, f.tm_mday, f.tm_hour, f.tm_min, f.tm_sec);
     return out;
 }
@@ -20,7 +20,7 @@ std::string instant_text(std::int64_t t) {
 std::string decimal_text(std::int32_t n, int digits) {
     const char* sign = n < 0 ? "-" : "";
     const std::int32_t a = n < 0 ? -n : n;
-    char out[24];
+    char out[48];
     if (digits == 1)
         std::snprintf(out, sizeof out, "%s%d.%d", sign, a / 1000, a % 1000 / 100);
     else
