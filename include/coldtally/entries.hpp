@@ -239,6 +239,93 @@ struct Plan {
     std::optional<std::string> reviewed_by;
 };
 
+/// What a programme asks of a site: data with a source and a date, since programmes differ. The last entry known holds.
+/// lib/entries/programme.md states the JSON. What is left out, the programme does not say.
+struct ProgrammeRules {
+    static constexpr std::string_view kind = "rules";
+    std::string programme, source;  ///< whose rules, and where they stand
+    Date dated;                     ///< of that source
+
+    /// Which temperatures count. Without a limit: the place's own range on that side.
+    struct Temperatures {
+        enum class Is { above, at_or_above, below, at_or_below } is = Is::above;
+        std::optional<Limit> limit;
+    };
+    /// One condition on which something must be reported.
+    struct Reportable {
+        std::string rule;  ///< its name, once in an entry
+        std::string text;  ///< in the programme's words; may be empty
+        enum class Form {
+            run,      ///< a time without a break
+            sum,      ///< times that add up within a window
+            reading,  ///< any reading, check, minimum or maximum
+            pattern,  ///< so many excursions within a window
+        } form = Form::reading;
+        std::optional<Temperatures> temperature;  ///< none: out of the place's own range, either side (pattern alone)
+        std::int64_t threshold = 0;               ///< seconds (run, sum) or excursions (pattern)
+        bool more_than = false;                   ///< the threshold itself is not enough
+        std::optional<Duration> within;           ///< of sum and pattern; a pattern without one looks back for ever
+        std::vector<PlaceType> places;            ///< none: all types
+        std::vector<std::string> products;        ///< none: all; else only while doses of one of them are in the place
+    };
+    std::vector<Reportable> report;
+
+    /// A step and the time within which it is due. All run from the step "noticed", "answer" from when the one who is to
+    /// answer was told.
+    struct Duty {
+        std::string step;  ///< of an incident, or "answer"
+        Duration within;
+        bool if_reportable = false;  ///< due only where a condition of `report` was met
+    };
+    std::vector<Duty> duties;
+
+    struct Retention {
+        std::string records;  ///< kind of records
+        std::int64_t years = 0;
+    };
+    std::vector<Retention> retention;
+
+    /// Checks of places: on which days of the week, how many a day, and by which local times.
+    struct Checks {
+        std::vector<PlaceType> places;   ///< none: all types
+        std::vector<int> weekdays;       ///< 1 Monday to 7 Sunday, ascending
+        std::int64_t per_day = 1;
+        std::vector<int> by;             ///< seconds since local midnight, ascending; none, or as many as per_day
+        bool min_max = false;            ///< with minimum and maximum
+    };
+    std::vector<Checks> checks;
+
+    std::optional<Duration> longest_trip;
+    std::optional<std::int64_t> repay_loans_within_days;
+    /// How often a thing must be done: "plan review", "training", "count", "logger reading", "log review", "certificate",
+    /// "service", "self-audit".
+    std::map<std::string, std::int64_t> every_days;
+};
+
+/// Who makes a product, and how to ask them.
+struct Maker {
+    static constexpr std::string_view kind = "maker";
+    std::string product, name;
+    std::optional<std::string> contact, phone, email;
+};
+
+/// A report of an incident that was sent, with the figures its reader was told.
+struct Report {
+    static constexpr std::string_view kind = "report";
+    std::string incident;
+    std::string to;         ///< "supervisor", "health department" or "manufacturer"
+    std::string recipient;  ///< their name
+    Instant through;        ///< the figures are those of this instant
+    bool counted = false;   ///< the doses of the affected places had been counted
+    std::optional<std::string> reference, text;
+    struct Told {
+        std::string place, product, lot, fund, mark;
+        Doses doses;
+        Guidance::Told figures;
+    };
+    std::vector<Told> told;
+};
+
 struct Void {
     static constexpr std::string_view kind = "void";
     EntryNumber voids = 0;
@@ -246,7 +333,8 @@ struct Void {
 };
 
 using Fact = std::variant<Site, Product, Lot, Place, Probe, Certificate, Assign, Readings, Check, Receive, Move, Give, Waste, Return,
-                          Transfer, Count, BeyondUse, Hold, Guidance, Incident, Plan, Void>;
+                          Transfer, Count, BeyondUse, Hold, Guidance, Incident, Plan, Void,
+                          ProgrammeRules, Maker, Report>;
 
 /// One posted fact, or one to be posted (then without number and recorded).
 struct Entry {

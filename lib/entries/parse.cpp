@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "entries/fields.hpp"
+#include "entries/programme.hpp"
 
 namespace coldtally::entries {
 
@@ -435,6 +436,10 @@ Plan plan(Fields& f, const Context&) {
 
 Void voids(Fields& f, const Context&) { return Void{f.whole("voids", 1, INT64_MAX), f.free_text("reason")}; }
 
+ProgrammeRules rules(Fields& f, const Context&) { return read_rules(f); }
+Maker maker(Fields& f, const Context&) { return read_maker(f); }
+Report report(Fields& f, const Context& c) { return read_report(f, c.zone); }
+
 /// Does the kind need `at`? Definitions may have one; readings have none.
 enum class At { needed, optional, none };
 
@@ -475,6 +480,9 @@ constexpr Kind kinds[] = {
     {Incident::kind, At::needed, as_fact<incident>},
     {Plan::kind, At::needed, as_fact<plan>},
     {Void::kind, At::needed, as_fact<voids>},
+    {ProgrammeRules::kind, At::optional, as_fact<rules>},
+    {Maker::kind, At::optional, as_fact<maker>},
+    {Report::kind, At::needed, as_fact<report>},
 };
 
 }  // namespace
@@ -483,7 +491,7 @@ Entry parse_entry(const Json& json, const Zone* zone, const std::string& where, 
     Fields f(json, where);
     const Json& kind_field = f.value("kind");
     const auto* kind = std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) { return kind_field.is_string() && kind_field.get_ref<const std::string&>() == k.name; });
-    if (kind == std::end(kinds)) f.refuse_value("kind", kind_field, "must be a kind of entry: site, product, lot, place, probe, certificate, assign, readings, check, receive, move, give, waste, return, transfer, count, beyond-use, hold, guidance, incident, plan or void");
+    if (kind == std::end(kinds)) f.refuse_value("kind", kind_field, "must be a kind of entry: site, product, lot, place, probe, certificate, assign, readings, check, receive, move, give, waste, return, transfer, count, beyond-use, hold, guidance, incident, plan, void, rules, maker or report");
 
     std::optional<Zone> own;
     if (kind->name == Site::kind) {
@@ -509,6 +517,8 @@ Entry parse_entry(const Json& json, const Zone* zone, const std::string& where, 
     f.done();
     if (const auto* g = std::get_if<Guidance>(&e.fact); g && g->through > *e.at)
         f.refuse(Code::contradiction, "through", g->through.text() + ": must not be later than at, " + e.at->text());
+    if (const auto* r = std::get_if<Report>(&e.fact); r && r->through > *e.at)
+        f.refuse(Code::contradiction, "through", r->through.text() + ": must not be later than at, " + e.at->text());
     return e;
 }
 

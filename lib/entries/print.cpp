@@ -3,6 +3,7 @@
 #include "coldtally/entries.hpp"
 #include "entries/history_json.hpp"
 #include "entries/print.hpp"
+#include "entries/programme.hpp"
 
 namespace coldtally {
 
@@ -25,11 +26,21 @@ std::string_view kind_of(const Entry& entry) noexcept {
     return std::visit([](const auto& f) { return std::decay_t<decltype(f)>::kind; }, entry.fact);
 }
 
-bool is_definition(const Entry& entry) noexcept { return entry.fact.index() <= 4; }  // site, product, lot, place, probe
+bool is_definition(const Entry& entry) noexcept {
+    return entry.fact.index() <= 4  // site, product, lot, place, probe
+           || std::holds_alternative<ProgrammeRules>(entry.fact) || std::holds_alternative<Maker>(entry.fact);
+}
 
 namespace entries {
 
 using Json = nlohmann::ordered_json;
+
+Json limit_json(const Limit& l) {
+    Json out = Json::object();
+    if (l.C) out["C"] = l.C->text();
+    if (l.F) out["F"] = l.F->text();
+    return out;
+}
 
 namespace {
 
@@ -46,13 +57,6 @@ void put_text(Json& out, const char* field, const std::string& value) {
 
 void put_seconds(Json& out, const char* field, const std::optional<Duration>& value) {
     if (value) out[field] = value->seconds();
-}
-
-Json limit_json(const Limit& l) {
-    Json out = Json::object();
-    if (l.C) out["C"] = l.C->text();
-    if (l.F) out["F"] = l.F->text();
-    return out;
 }
 
 Json range_json(const Range& r) {
@@ -263,6 +267,9 @@ struct Printer {
         out["voids"] = v.voids;
         out["reason"] = v.reason;
     }
+    void operator()(const ProgrammeRules& r) const { print_rules(out, r); }
+    void operator()(const Maker& m) const { print_maker(out, m); }
+    void operator()(const Report& r) const { print_report(out, r); }
 };
 
 }  // namespace

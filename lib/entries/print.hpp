@@ -8,5 +8,6 @@
 namespace coldtally::entries {
 
 nlohmann::ordered_json entry_json(const Entry& entry);
+nlohmann::ordered_json limit_json(const Limit& limit);
 
 }  // namespace coldtally::entries

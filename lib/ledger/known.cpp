@@ -39,6 +39,7 @@ Known Known::load(const Store& store, EntryNumber upto) {
 const Product* Known::product(const std::string& id) const { return last_of(products, id); }
 const Place* Known::place(const std::string& id) const { return last_of(places, id); }
 const Probe* Known::probe(const std::string& id) const { return last_of(probes, id); }
+const Maker* Known::maker(const std::string& product) const { return last_of(makers, product); }
 
 std::string Known::expiry(const std::vector<std::pair<EntryNumber, std::string>>& definitions) const {
     std::string out;
@@ -71,6 +72,12 @@ void Known::add(const Entry& e) {
         insert_by_time(holds, {at, e.number, *h});
     } else if (const auto* g = std::get_if<Guidance>(&e.fact)) {
         guidance.push_back({at, e.number, *g});
+    } else if (const auto* r = std::get_if<ProgrammeRules>(&e.fact)) {
+        programme_rules.push_back({e.number, *r});
+    } else if (const auto* m = std::get_if<Maker>(&e.fact)) {
+        makers[m->product].push_back({e.number, *m});
+    } else if (const auto* sent = std::get_if<Report>(&e.fact)) {
+        insert_by_time(reports, {at, e.number, *sent});
     } else if (const auto* v = std::get_if<Void>(&e.fact)) {
         voided.insert(v->voids);
         remove(v->voids);
@@ -86,6 +93,9 @@ void Known::remove(EntryNumber entry) {
     erase_entry(assigns, entry);
     erase_entry(holds, entry);
     erase_entry(guidance, entry);
+    erase_entry(programme_rules, entry);
+    for (auto& [id, all] : makers) erase_entry(all, entry);
+    erase_entry(reports, entry);
     set_zone();
 }
 

@@ -40,6 +40,10 @@ public:
     std::vector<Dated<Hold>> holds;                             ///< by (at, number)
     std::vector<Dated<Guidance>> guidance;                      ///< by number; at: its `at`, not its `through`
 
+    std::vector<Numbered<ProgrammeRules>> programme_rules;       ///< the last holds
+    std::map<std::string, std::vector<Numbered<Maker>>> makers;  ///< by product; the last holds
+    std::vector<Dated<Report>> reports;                         ///< by (at, number)
+
     const Site& site() const { return sites.back().fact; }
     /// The zone of the site entry that holds.
     const Zone& zone() const { return *zone_; }
@@ -49,6 +53,9 @@ public:
     const Product* product(const std::string& id) const;
     const Place* place(const std::string& id) const;
     const Probe* probe(const std::string& id) const;
+    /// The programme's rules that hold, with the number of their entry; null where none are known.
+    const Numbered<ProgrammeRules>* rules() const { return programme_rules.empty() ? nullptr : &programme_rules.back(); }
+    const Maker* maker(const std::string& product) const;
     bool is_known(EntryNumber entry) const { return entry <= upto && !voided.contains(entry); }
     /// The expiry that holds among those of a lot; empty where none is known.
     std::string expiry(const std::vector<std::pair<EntryNumber, std::string>>& definitions) const;

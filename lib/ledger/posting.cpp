@@ -128,6 +128,19 @@ struct Posting::Rules {
         if (i.place) place(*i.place);
     }
     void operator()(const Plan&) const {}
+    void operator()(const ProgrammeRules& r) const {
+        for (const auto& condition : r.report)
+            for (const auto& id : condition.products) product(id);
+    }
+    void operator()(const Maker& m) const { product(m.product); }
+    void operator()(const Report& r) const {
+        if (!p.store_.incident_named(r.incident, [&](EntryNumber n) { return p.known_.is_known(n); }))
+            refuse(Code::not_defined, where, "incident", quoted(r.incident), "no entry of this incident is there; post its step \"noticed\" first");
+        for (const auto& t : r.told) {
+            lot(t.product, t.lot);
+            place(t.place);
+        }
+    }
     void operator()(const Void& v) const { p.check_void(v, entry, where); }
     /// give, waste, return, transfer, count
     template <class Leaving>
@@ -303,6 +316,7 @@ void Posting::check_void(const Void& v, const Entry&, const std::string& where) 
         for (const auto& x : all)
             if (names(x.fact)) in_use(x.entry);
     };
+    const auto reports_of = [](auto names) { return [names](const Report& r) { return std::any_of(r.told.begin(), r.told.end(), names); }; };
     EntryNumber by = 0;
     if (const auto* p = std::get_if<Product>(&target->fact)) {
         if (!others(known_.products, p->product)) {
@@ -314,6 +328,11 @@ void Posting::check_void(const Void& v, const Entry&, const std::string& where) 
             }
             named_in(known_.holds, [&](const Hold& h) { return h.product == p->product; });
             named_in(known_.guidance, [&](const Guidance& g) { return g.product == p->product; });
+            named_in(known_.programme_rules, [&](const ProgrammeRules& r) {
+                return std::any_of(r.report.begin(), r.report.end(), [&](const auto& c) { return std::count(c.products.begin(), c.products.end(), p->product) > 0; });
+            });
+            if (const auto it = known_.makers.find(p->product); it != known_.makers.end()) named_in(it->second, [](const Maker&) { return true; });
+            named_in(known_.reports, reports_of([&](const Report::Told& t) { return t.product == p->product; }));
         } else if (known_.products.at(p->product).back().entry == v.voids) {
             const auto& all = known_.products.at(p->product);
             check_handovers(p->product, all[all.size() - 2].fact, 0, where, "voids: " + std::to_string(v.voids));
@@ -326,6 +345,7 @@ void Posting::check_void(const Void& v, const Entry&, const std::string& where) 
             if (first_unvoided(store_.movements_of(id), 0, by)) in_use(by);
             named_in(known_.holds, [&](const Hold& h) { return h.product == l->product && h.lot == l->lot; });
             named_in(known_.guidance, [&](const Guidance& g) { return g.product == l->product && g.lot == l->lot; });
+            named_in(known_.reports, reports_of([&](const Report::Told& t) { return t.product == l->product && t.lot == l->lot; }));
         }
     } else if (const auto* pl = std::get_if<Place>(&target->fact)) {
         if (!others(known_.places, pl->place)) {
@@ -333,6 +353,7 @@ void Posting::check_void(const Void& v, const Entry&, const std::string& where) 
             named_in(known_.assigns, [&](const Assign& a) { return a.place == pl->place; });
             named_in(known_.holds, [&](const Hold& h) { return h.place == pl->place; });
             named_in(known_.guidance, [&](const Guidance& g) { return g.place == pl->place; });
+            named_in(known_.reports, reports_of([&](const Report::Told& t) { return t.place == pl->place; }));
         }
     } else if (const auto* pr = std::get_if<Probe>(&target->fact)) {
         if (!others(known_.probes, pr->probe)) {

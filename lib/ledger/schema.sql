@@ -27,7 +27,7 @@ CREATE TABLE tip (
   link  BLOB    NOT NULL
 ) STRICT;
 
--- Entries that every question needs: definitions but lots, certificates, assignments, holds, guidance, voids.
+-- Entries that every question needs: definitions but lots, certificates, assignments, holds, guidance, reports, voids.
 CREATE TABLE knowledge (entry INTEGER PRIMARY KEY REFERENCES entry) STRICT;
 
 CREATE TABLE lot (

@@ -442,6 +442,16 @@ std::vector<EntryNumber> column(Statement s) {
 
 }  // namespace
 
+std::vector<EntryNumber> Store::incident_entries() const { return column(database().statement("SELECT entry FROM incident ORDER BY entry")); }
+
+bool Store::incident_named(const std::string& incident, const std::function<bool(EntryNumber)>& is_known) const {
+    auto s = database().statement("SELECT entry FROM incident WHERE incident = ?");
+    s.bind(incident);
+    while (s.step())
+        if (is_known(s.integer(0))) return true;
+    return false;
+}
+
 std::vector<EntryNumber> Store::entries_naming_place(const std::string& place) const {
     auto s = database().statement(
         "SELECT entry FROM temperature_check WHERE place = ?1"

@@ -111,6 +111,12 @@ public:
     /// Entries of readings whose file had this SHA-256.
     std::vector<EntryNumber> batches_of_file(const std::string& sha256) const;
 
+    // ---- incidents
+    /// Numbers of the incident entries, ascending.
+    std::vector<EntryNumber> incident_entries() const;
+    /// Is there an entry of an incident for which is_known(entry)?
+    bool incident_named(const std::string& incident, const std::function<bool(EntryNumber)>& is_known) const;
+
     // ---- who names what, for voids: entry numbers, in any order
     std::vector<EntryNumber> entries_naming_place(const std::string& place) const;
     std::vector<EntryNumber> entries_naming_probe(const std::string& probe) const;
