@@ -1,6 +1,7 @@
 #include "files.hpp"
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -35,6 +36,8 @@ std::string read_file(const std::string& path) {
     if (file.number < 0) fail(path, errno);
 
     std::string content;
+    struct stat about;
+    if (::fstat(file.number, &about) == 0 && about.st_size > 0) content.reserve(static_cast<std::size_t>(about.st_size) + piece);
     std::size_t used = 0;
     while (true) {
         content.resize(used + piece);

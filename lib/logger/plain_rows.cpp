@@ -30,15 +30,79 @@ bool plain_temperature(const char* p, const char* end, char decimal, std::int32_
     return true;
 }
 
+/// Reads a clock of one pattern row by row. Most rows differ from the one before in the digits of the time alone: then
+/// only these are read.
+class RowClock {
+public:
+    explicit RowClock(Pattern pattern) : pattern_(std::move(pattern)) {
+        std::size_t at = 0;
+        const std::string& text = pattern_.text();
+        bool fixed = true;  // every item so far has one width
+        for (std::size_t i = 0; i < text.size(); ++i, ++at) {
+            if (text[i] != '%' || ++i == text.size()) continue;
+            if (text[i] == 'H' && fixed) hour_ = at;
+            if (std::string_view("mdHMS").find(text[i]) != std::string_view::npos) at += 1;
+            else if (text[i] == 'Y') at += 3;
+            else fixed = false;
+        }
+        seconds_ = text.find("%H:%M:%S") != std::string::npos;
+        if (text.find("%H:%M") == std::string::npos) hour_ = std::string::npos;
+    }
+
+    /// As Pattern::read.
+    const char* read(std::string_view cell, ClockParts& parts) {
+        const std::size_t end = hour_ + (seconds_ ? 8 : 5);
+        const auto same_but_time = [&] {
+            return cell.size() == before_.size() && hour_ != std::string::npos && cell.size() >= end && std::memcmp(cell.data(), before_.data(), hour_) == 0 && cell[hour_ + 2] == ':' &&
+                   (!seconds_ || cell[hour_ + 5] == ':') && std::memcmp(cell.data() + end, before_.data() + end, cell.size() - end) == 0;
+        };
+        if (aligned_ && same_but_time()) {
+            if (const int time = time_at(cell, hour_); time >= 0) {
+                parts_.second_of_day = time;
+                merge(parts);
+                return nullptr;
+            }
+        }
+        parts_ = ClockParts();
+        if (const char* why = pattern_.read(cell, parts_)) return why;
+        before_.assign(cell);
+        // the digits stand where the pattern lets expect them: not where a day has one digit, say
+        aligned_ = hour_ != std::string::npos && cell.size() >= end && time_at(cell, hour_) == parts_.second_of_day;
+        merge(parts);
+        return nullptr;
+    }
+
+private:
+    /// Seconds of the day from HH:MM or HH:MM:SS; -1 where there are no such digits.
+    int time_at(std::string_view cell, std::size_t at) const {
+        const auto two = [&](std::size_t i) {
+            const int tens = cell[i] - '0', ones = cell[i + 1] - '0';
+            return tens < 0 || tens > 9 || ones < 0 || ones > 9 ? 99 : tens * 10 + ones;
+        };
+        const int hour = two(at), minute = two(at + 3), second = seconds_ ? two(at + 6) : 0;
+        return hour < 24 && minute < 60 && second < 60 ? hour * 3600 + minute * 60 + second : -1;
+    }
+    void merge(ClockParts& parts) const {
+        parts.days += parts_.days;
+        parts.second_of_day += parts_.second_of_day;
+        parts.offset_s += parts_.offset_s;
+    }
+    Pattern pattern_;
+    std::size_t hour_ = std::string::npos;  // where the two digits of the hour begin in a cell
+    bool seconds_ = false, aligned_ = false;
+    std::string before_;
+    ClockParts parts_;
+};
+
 }  // namespace
 
 std::optional<PlainRows> read_plain_rows(std::string_view content, const LoggerLayout& layout, Scale scale) {
     if (content.starts_with("\xEF\xBB\xBF")) content.remove_prefix(3);
-    if (content.find('"') != std::string_view::npos || content.find('\0') != std::string_view::npos) return std::nullopt;
+    if (std::memchr(content.data(), '"', content.size()) || std::memchr(content.data(), '\0', content.size())) return std::nullopt;
     const bool one_column = layout.instant_column.has_value();
-    const auto date = Pattern::compile(one_column ? *layout.instant_pattern : *layout.date_pattern, one_column ? Pattern::Of::instant : Pattern::Of::date, "");
-    std::optional<Pattern> time;
-    if (!one_column) time = Pattern::compile(*layout.time_pattern, Pattern::Of::time, "");
+    RowClock date(Pattern::compile(one_column ? *layout.instant_pattern : *layout.date_pattern, one_column ? Pattern::Of::instant : Pattern::Of::date, ""));
+    std::optional<RowClock> time;
+    if (!one_column) time.emplace(Pattern::compile(*layout.time_pattern, Pattern::Of::time, ""));
     const std::int64_t offset = layout.offset ? layout.offset->seconds() : 0;
     const int date_column = one_column ? *layout.instant_column : *layout.date_column;
     const int time_column = one_column ? 0 : *layout.time_column;
@@ -60,24 +124,21 @@ std::optional<PlainRows> read_plain_rows(std::string_view content, const LoggerL
     while (p != end) {
         std::string_view date_cell, time_cell, temperature_cell;
         std::size_t cells = 0;
-        const char* cell = p;
-        for (;; ++p) {
-            if (p != end && *p != *layout.delimiter && *p != '\n') {
-                if (static_cast<unsigned char>(*p) < 0x20 && *p != '\r' && *p != '\t') return std::nullopt;
-                continue;
-            }
-            ++cells;
-            const char* cell_end = p;
-            if ((p == end || *p == '\n') && cell_end != cell && cell_end[-1] == '\r') --cell_end;
-            const std::string_view text(cell, static_cast<std::size_t>(cell_end - cell));
-            const auto column = static_cast<int>(cells);
+        const auto* line_end = static_cast<const char*>(std::memchr(p, '\n', static_cast<std::size_t>(end - p)));
+        const char* const next = line_end ? line_end + 1 : end;
+        if (!line_end) line_end = end;
+        if (line_end != p && line_end[-1] == '\r') --line_end;
+        for (const char* cell = p;; ++cell) {
+            const auto* found = static_cast<const char*>(std::memchr(cell, *layout.delimiter, static_cast<std::size_t>(line_end - cell)));
+            const std::string_view text(cell, static_cast<std::size_t>((found ? found : line_end) - cell));
+            const auto column = static_cast<int>(++cells);
             if (column == date_column) date_cell = text;
             if (column == time_column) time_cell = text;
             if (column == temperature_column) temperature_cell = text;
-            if (p == end || *p == '\n') break;
-            cell = p + 1;
+            if (!found) break;
+            cell = found;
         }
-        if (p != end) ++p;
+        p = next;
         // a row with more cells than the first may have been taken apart by a decimal comma
         if (cells_of_first == 0) cells_of_first = cells;
         if (static_cast<int>(cells) < columns || cells != cells_of_first) return std::nullopt;
