@@ -95,6 +95,7 @@ struct ExcursionsAnswer {
         Rational from_s, until_s;  ///< seconds since 1970-01-01T00:00:00Z
         Rational duration_s, degree_s, peak_C;
         bool open = false;
+        std::vector<std::string> marks;  ///< what its readings lack: a valid certificate, a distance from the limit beyond the tolerance
         std::vector<Inside> holdings;
     };
     std::vector<Row> excursions;
@@ -108,6 +109,7 @@ struct ConditionsAnswer {
     std::optional<Rational> lowest_C, highest_C, mean_C;
     std::optional<std::string> mean_kinetic_C;  ///< decimal, 6 places, correctly rounded
     std::int64_t excursions = 0;
+    std::vector<std::string> marks;  ///< when the probe had no valid certificate
 };
 
 /// Why a holding is on its list, in the order of time.

@@ -6,6 +6,7 @@
 
 #include "answers/excursions.hpp"
 #include "answers/kinetic.hpp"
+#include "answers/validity.hpp"
 #include "trace/lines.hpp"
 
 namespace coldtally::answers {
@@ -74,6 +75,7 @@ ConditionsAnswer conditions(World& w, const std::string& place, Instant from, In
         out.mean_kinetic_C = mean_kinetic_C(weights, activation_K);
     }
     out.excursions = static_cast<std::int64_t>(find_excursions(w, place, window).size());
+    for (const Lapse& l : lapses(w, place, window.from, window.until)) out.marks.push_back(words(l, w.known.zone()));
     return out;
 }
 

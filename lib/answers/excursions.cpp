@@ -2,10 +2,13 @@
 
 #include <algorithm>
 
+#include "answers/validity.hpp"
+
 namespace coldtally::answers {
 
 namespace {
 
+using trace::Point;
 using Interval = std::pair<Rational, Rational>;
 
 /// When a holding had doses, and how many from which instant on; all entries of an instant done.
@@ -102,6 +105,30 @@ std::vector<ExcursionsAnswer::Inside> attribution(World& w, const std::string& p
     return out;
 }
 
+/// The reading or check that an excursion is judged by at its end.
+Point judge_of(World& w, const std::string& place, const Found& f) {
+    const auto& trace = w.engine.trace_of(place);
+    const std::int64_t t = f.until.ceil();
+    const auto& spans = trace.spans();
+    const auto& checks = trace.checks();
+    const std::size_t i = trace.span_at(t), k = trace.check_at(t);
+    if (f.kind != ExcursionKind::bounded && i < spans.size() && (spans[i].first_at <= t || (i > 0 && spans[i - 1].joined))) return spans[i].first_point();
+    if (k < checks.size()) return checks[k].point;
+    return i > 0 ? spans[i - 1].last_point() : Point();
+}
+
+std::vector<std::string> marks(World& w, const std::string& place, const Found& f) {
+    std::vector<std::string> out;
+    for (const Lapse& l : lapses(w, place, f.from.floor(), f.until.floor() + 1)) out.push_back("readings without a valid certificate: " + words(l, w.known.zone()));
+    const Range& range = w.place(place).range;
+    const Point judge = judge_of(w, place, f);
+    const Rational limit = (f.side == Side::warm ? range.high : range.low)->in(judge.scale);
+    const Rational peak = judge.scale == Scale::C ? f.peak_C : f.peak_C * Rational(9, 5) + Rational(32);
+    const Rational beyond = f.side == Side::warm ? peak - limit : limit - peak;
+    if (judge.tolerance > 0 && beyond <= Rational(judge.tolerance, 1000)) out.emplace_back("within the probe's tolerance of the limit: it may not have been out of range");
+    return out;
+}
+
 }  // namespace
 
 ExcursionsAnswer excursions(World& w, const std::string& place, Instant from, Instant until) {
@@ -126,6 +153,7 @@ ExcursionsAnswer excursions(World& w, const std::string& place, Instant from, In
         }
         row.peak_C = f.peak_C;
         row.open = f.open;
+        row.marks = marks(w, place, f);
         row.holdings = attribution(w, place, f, stays);
         out.excursions.push_back(std::move(row));
     }

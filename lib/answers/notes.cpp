@@ -1,5 +1,6 @@
 #include "answers/notes.hpp"
 
+#include "answers/validity.hpp"
 #include "coldtally/quantities.hpp"
 
 namespace coldtally::answers {
@@ -38,14 +39,12 @@ void guidance_notes(World& w, const ListsAnswer::Row& row, std::vector<std::stri
     }
 }
 
-/// The probe that is in the place now, where its certificate has run out.
-void certificate_note(World& w, const std::string& place, std::vector<std::string>& out) {
-    for (const auto& a : w.engine.assignments()) {
-        if (a.place != place || a.from > w.at || a.until <= w.at) continue;
-        const Certificate* c = trace::Calibration(w.known, a.probe).at(w.at);
-        if (c && w.head.at >= w.known.zone().end_of_day(c->expires)) out.push_back("certificate of probe " + a.probe + " ran out on " + c->expires.text());
-        if (!c) out.push_back("probe " + a.probe + " has no certificate");
-    }
+/// Time in the places of this site that the doses were in, since the lot first came.
+void certificate_notes(World& w, const ListsAnswer::Row& row, std::vector<std::string>& out) {
+    const auto lot = w.store.lot(row.holding.product, row.holding.lot);
+    const std::int64_t since = w.store.first_movement(*lot).value_or(w.at);
+    for (const auto& place : row.history.places)
+        for (const Lapse& l : lapses(w, place, since, w.at)) out.push_back("readings of " + place + " without a valid certificate: " + words(l, w.known.zone()));
 }
 
 }  // namespace
@@ -60,7 +59,7 @@ std::vector<std::string> notes(World& w, const ListsAnswer::Row& row) {
     if (awaiting.sign() > 0) out.push_back("no readings yet for the last " + duration_words(awaiting, true));
     const auto& unmonitored = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)];
     if (unmonitored.sign() > 0) out.push_back("temperature not known for " + duration_words(unmonitored, true));
-    certificate_note(w, row.holding.place, out);
+    certificate_notes(w, row, out);
     const Instant end = w.known.zone().end_of_day(row.expiry);
     if (end > w.head.at && (end - w.head.at).seconds() <= near_days * 86400) out.push_back("expires on " + row.expiry.text());
     return out;

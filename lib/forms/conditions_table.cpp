@@ -56,6 +56,7 @@ std::string to_table(const ConditionsAnswer& answer, const TableStyle& style) {
     values.row({"mean kinetic temperature of that time", or_unknown(kinetic, style.scale, Rounding::nearest)});
     values.blank();
     values.text(counted(answer.excursions, "excursion") + " out of the place's range. A mean hides excursions and excuses none.");
+    for (const auto& mark : answer.marks) values.text("Marked: readings without a valid certificate: " + mark, 0, 2);
     add_caution(values);
     return render(table, style) + render(values, style);
 }

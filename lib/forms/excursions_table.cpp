@@ -61,6 +61,7 @@ std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
         table.text(std::to_string(++number) + ". " + std::string(side_words(row.side)) + ", " + when + ": " + length_words(row) +
                        "; " + peak_words(row, style.scale),
                    0, 3, TableLayout::Paint::bold);
+        for (const auto& mark : row.marks) table.text("Marked: " + mark, 2, 4);
         if (row.holdings.empty()) {
             table.text("No doses were inside.", 2);
             continue;

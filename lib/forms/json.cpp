@@ -137,6 +137,7 @@ std::string to_json(const ExcursionsAnswer& answer) {
                     {"degree_Cs", row.degree_s.text()},
                     {"peak_C", row.peak_C.text()},
                     {"open", row.open}};
+        one["marks"] = strings(row.marks);
         one["holdings"] = Json::array();
         for (const auto& inside : row.holdings) {
             Json holding;
@@ -162,6 +163,7 @@ std::string to_json(const ConditionsAnswer& answer) {
     out["mean_C"] = or_null(answer.mean_C);
     out["mean_kinetic_C"] = or_null(answer.mean_kinetic_C);
     out["excursions"] = answer.excursions;
+    out["marks"] = strings(answer.marks);
     return line(out);
 }
 

@@ -301,7 +301,7 @@ TEST_CASE("JSON of excursions", "[forms]") {
           std::string(head_json) +
               R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","excursions":[{"side":"warm","kind":"line",)"
               R"("from":")" + Instant(1772350201).text() + R"(","from_s":"3544700401/2","until":")" + Instant(1772350401).text() +
-              R"(","until_s":"5317051204/3","duration_s":"1205/6","degree_Cs":"30","peak_C":"9","open":false,)"
+              R"(","until_s":"5317051204/3","duration_s":"1205/6","degree_Cs":"30","peak_C":"9","open":false,"marks":[],)"
               R"("holdings":[{"product":"mmr","lot":"K1","fund":"","mark":"","doses":9,"exposure":{)"
               R"("warm":{"at_least_s":"0","estimate_s":"16200/7","at_most_s":"3600","degree_Cs":"30"},)"
               R"("cold":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0"},)"
@@ -322,7 +322,7 @@ TEST_CASE("JSON of conditions", "[forms]") {
     CHECK(to_json(answer) ==
           start +
               R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","awaiting_s":"0","unmonitored_s":"0"},)"
-              R"("lowest_C":null,"highest_C":null,"mean_C":null,"mean_kinetic_C":null,"excursions":0})"
+              R"("lowest_C":null,"highest_C":null,"mean_C":null,"mean_kinetic_C":null,"excursions":0,"marks":[]})"
               "\n");
     answer.seconds[static_cast<int>(Class::unmonitored)] = R("86400");
     answer.lowest_C = R("11/3");
@@ -333,7 +333,7 @@ TEST_CASE("JSON of conditions", "[forms]") {
     CHECK(to_json(answer) ==
           start +
               R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","awaiting_s":"0","unmonitored_s":"86400"},)"
-              R"("lowest_C":"11/3","highest_C":"9","mean_C":"5","mean_kinetic_C":"5.012300","excursions":2})"
+              R"("lowest_C":"11/3","highest_C":"9","mean_C":"5","mean_kinetic_C":"5.012300","excursions":2,"marks":[]})"
               "\n");
 }
 
