@@ -36,11 +36,11 @@ read_logger ml-102 annex-fridge
 read_logger ml-103 freezer
 read_logger ml-104 carrier
 
+echo
+"$coldtally" lists "$ledger" --at "$at"
 for unit in main-fridge annex-fridge freezer carrier; do
     echo
     "$coldtally" excursions "$ledger" "$unit" --from "$since" --until "$at" --at "$at"
 done
-echo
-"$coldtally" lists "$ledger" --at "$at"
 echo
 "$coldtally" review "$ledger" --at "$at"
