@@ -38,12 +38,13 @@ struct Event {
     std::optional<HoldingKey> source;
 };
 
-class Teller final : public timeline::Observer {
+class Teller final : public StayCollector {
 public:
     explicit Teller(World& w, const Product& product) : w_(w), product_(product) {}
     std::vector<Event> events;
 
     void stayed(const Holding& h, std::int64_t from, std::int64_t until, const Exposure& e) override {
+        StayCollector::stayed(h, from, until, e);
         Event out{h.key, {}, false, false, {}};
         out.lines.push_back(when(from) + " to " + when(until) + "  in " + name_of(h.key) + ": " + known_as(e));
         for (auto& line : out_of_range_lines(w_, product_, h.key.place, from, until)) out.lines.push_back("    " + line);
@@ -193,7 +194,7 @@ Explanation explain(World& w, const HoldingKey& key) {
         for (const auto& [id, h] : timeline.holdings()) {
             if (h.key != key || h.doses == 0) continue;
             Explanation out{w.head, key, told(teller.events, key)};
-            conclusion(w, judge(w, lot, h), out.lines);
+            conclusion(w, judge(w, lot, h, teller.stays), out.lines);
             return out;
         }
     }

@@ -2,12 +2,11 @@
 
 #include <algorithm>
 
-#include "answers/notes.hpp"
 #include "answers/reasons.hpp"
 
 namespace coldtally::answers {
 
-ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding& h) {
+ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding& h, const Stays& stays) {
     const Product& product = *w.known.product(lot.product);
     ListsAnswer::Row row;
     row.holding = h.key;
@@ -21,7 +20,7 @@ ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timelin
     row.list = discard ? List::discard : quarantine.empty() ? List::keep : List::quarantine;
     row.allowance_seconds = ledger::allowance_seconds(product);
     row.history = h.history;
-    row.notes = notes(w, row);
+    row.notes = notes(w, row, stays);
     return row;
 }
 
@@ -34,9 +33,10 @@ ListsAnswer lists(World& w) {
     w.engine.look_back_to(first);
     for (const auto& lot : lots) {
         timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
-        timeline.run(w.at, true);
+        StayCollector stays;
+        timeline.run(w.at, true, &stays);
         for (const auto& [id, h] : timeline.holdings())
-            if (h.doses > 0) out.holdings.push_back(judge(w, lot, h));
+            if (h.doses > 0) out.holdings.push_back(judge(w, lot, h, stays.stays));
     }
     std::sort(out.holdings.begin(), out.holdings.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
     return out;

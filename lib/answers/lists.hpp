@@ -1,12 +1,14 @@
 // Lists: every holding with doses on exactly one of discard, quarantine-pending-guidance and keep, with its reasons.
 #pragma once
 
+#include "answers/notes.hpp"
 #include "answers/world.hpp"
 
 namespace coldtally::answers {
 
 ListsAnswer lists(World& world);
-/// The list and reasons of one holding with doses, at the world's instant, its history brought there.
-ListsAnswer::Row judge(World& world, const ledger::Store::LotRow& lot, const timeline::Holding& holding);
+/// The list and reasons of one holding with doses, at the world's instant, its history brought there. `stays`: when doses of
+/// its lot were in which place.
+ListsAnswer::Row judge(World& world, const ledger::Store::LotRow& lot, const timeline::Holding& holding, const Stays& stays);
 
 }  // namespace coldtally::answers

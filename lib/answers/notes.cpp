@@ -1,5 +1,7 @@
 #include "answers/notes.hpp"
 
+#include <algorithm>
+
 #include "answers/validity.hpp"
 #include "coldtally/quantities.hpp"
 
@@ -39,17 +41,30 @@ void guidance_notes(World& w, const ListsAnswer::Row& row, std::vector<std::stri
     }
 }
 
-/// Time in the places of this site that the doses were in, since the lot first came.
-void certificate_notes(World& w, const ListsAnswer::Row& row, std::vector<std::string>& out) {
-    const auto lot = w.store.lot(row.holding.product, row.holding.lot);
-    const std::int64_t since = w.store.first_movement(*lot).value_or(w.at);
-    for (const auto& place : row.history.places)
-        for (const Lapse& l : lapses(w, place, since, w.at)) out.push_back("readings of " + place + " without a valid certificate: " + words(l, w.known.zone()));
+/// Time in the places that the doses were in while doses of their lot were there.
+void certificate_notes(World& w, const ListsAnswer::Row& row, const Stays& stays, std::vector<std::string>& out) {
+    for (const auto& place : row.history.places) {
+        const auto there = stays.find(place);
+        if (there == stays.end()) continue;  // at another site, or for no time
+        for (const auto& [from, until] : there->second)
+            for (const Lapse& l : lapses(w, place, from, until)) out.push_back("readings of " + place + " without a valid certificate: " + words(l, w.known.zone()));
+    }
 }
 
 }  // namespace
 
-std::vector<std::string> notes(World& w, const ListsAnswer::Row& row) {
+void StayCollector::stayed(const timeline::Holding& h, std::int64_t from, std::int64_t until, const Exposure&) {
+    auto& all = stays[h.key.place];
+    for (auto& [a, b] : all)
+        if (from <= b && a <= until) {
+            a = std::min(a, from);
+            b = std::max(b, until);
+            return;
+        }
+    all.emplace_back(from, until);
+}
+
+std::vector<std::string> notes(World& w, const ListsAnswer::Row& row, const Stays& stays) {
     std::vector<std::string> out;
     const History& h = row.history;
     allowance_notes(row, out);
@@ -59,7 +74,7 @@ std::vector<std::string> notes(World& w, const ListsAnswer::Row& row) {
     if (awaiting.sign() > 0) out.push_back("no readings yet for the last " + duration_words(awaiting, true));
     const auto& unmonitored = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)];
     if (unmonitored.sign() > 0) out.push_back("temperature not known for " + duration_words(unmonitored, true));
-    certificate_notes(w, row, out);
+    certificate_notes(w, row, stays, out);
     const Instant end = w.known.zone().end_of_day(row.expiry);
     if (end > w.head.at && (end - w.head.at).seconds() <= near_days * 86400) out.push_back("expires on " + row.expiry.text());
     return out;
