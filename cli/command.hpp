@@ -35,6 +35,7 @@ void add_excursions(CLI::App& program, Run& run);
 void add_conditions(CLI::App& program, Run& run);
 void add_explain(CLI::App& program, Run& run);
 void add_import(CLI::App& program, Run& run);
+void add_rules(CLI::App& program, Run& run);
 void add_verify(CLI::App& program, Run& run);
 
 /// Lines of at most 100 characters (of ASCII text), for help pages.

@@ -89,6 +89,7 @@ int run_program(int count, char** given) {
     add_excursions(program, run);
     add_conditions(program, run);
     add_explain(program, run);
+    add_rules(program, run);
     add_verify(program, run);
     program.footer("coldtally COMMAND --help says more of each.\n\n" +
                    help_end("coldtally lists clinic.ledger", "verify found something"));

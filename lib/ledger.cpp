@@ -11,6 +11,7 @@
 #include "answers/explain.hpp"
 #include "answers/lists.hpp"
 #include "answers/review.hpp"
+#include "answers/rule_times.hpp"
 #include "answers/stock.hpp"
 #include "entries/fields.hpp"
 #include "entries/parse.hpp"
@@ -295,6 +296,10 @@ ConditionsAnswer Ledger::conditions(const std::string& place, Instant from, Inst
 
 Explanation Ledger::explain(const HoldingKey& holding, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::explain(w, holding); });
+}
+
+RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::rules(w, place, from, until); });
 }
 
 Verification Ledger::verify() const {

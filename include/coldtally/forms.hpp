@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "coldtally/answers.hpp"
+#include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
 
 namespace coldtally {
@@ -16,6 +17,7 @@ std::string to_json(const ReviewAnswer&);
 std::string to_json(const ExcursionsAnswer&);
 std::string to_json(const ConditionsAnswer&);
 std::string to_json(const Explanation&);
+std::string to_json(const RulesAnswer&);
 std::string to_json(const Verification&);
 /// `dry_run`: says that nothing was written, and means its entries as those that would be.
 std::string to_json(const ImportReport&, bool dry_run = false);
@@ -39,6 +41,7 @@ std::string to_table(const ReviewAnswer&, const TableStyle&);
 std::string to_table(const ExcursionsAnswer&, const TableStyle&);
 std::string to_table(const ConditionsAnswer&, const TableStyle&);
 std::string to_table(const Explanation&, const TableStyle&);
+std::string to_table(const RulesAnswer&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
 std::string to_table(const ImportReport&, const TableStyle&, bool dry_run = false);
 

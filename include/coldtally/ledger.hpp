@@ -11,6 +11,7 @@
 #include "coldtally/answers.hpp"
 #include "coldtally/entries.hpp"
 #include "coldtally/error.hpp"
+#include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
 
 namespace coldtally {
@@ -62,6 +63,9 @@ public:
     ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question, Instant now,
                                 std::int64_t activation_K = 10000) const;
     Explanation explain(const HoldingKey& holding, const Question& question, Instant now) const;
+
+    /// The programme's rules that hold, and which of their conditions were met in a place (none: in each) in [from, until).
+    RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question, Instant now) const;
 
     /// Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
     Verification verify() const;
