@@ -1,7 +1,5 @@
-// Compiled as C++17; see zone_rules.hpp.
 #include "quantities/zone_rules.hpp"
 
-#include <date/ptz.h>
 #include <date/tz.h>
 #include <date/tz_private.h>
 
@@ -9,6 +7,9 @@
 #include <iterator>
 #include <optional>
 #include <stdexcept>
+#include <string_view>
+
+#include "quantities/yearly_rule.hpp"
 
 namespace coldtally {
 
@@ -26,17 +27,13 @@ std::string zone_file(const std::string& name) {
     return bytes.compare(0, 4, "TZif") == 0 ? bytes : std::string();
 }
 
-/// The rule for the time after the last listed change: the line that ends a zone file (RFC 8536, section 3.3).
-/// The date library leaves it out, so that its summers would end with the listed changes, in most zones in 2037.
-std::optional<Posix::time_zone> footer(const std::string& bytes) {
+/// The rule for the time after the last listed change. The date library leaves it out, so that its summers would end with
+/// the listed changes, in most zones in 2037.
+std::optional<YearlyRule> footer(const std::string& bytes) {
     if (bytes.size() < 2 || bytes.back() != '\n') return std::nullopt;
     const auto start = bytes.rfind('\n', bytes.size() - 2);
-    if (start == std::string::npos || start + 2 >= bytes.size()) return std::nullopt;
-    try {
-        return Posix::time_zone(bytes.substr(start + 1, bytes.size() - start - 2));
-    } catch (const std::exception&) {
-        return std::nullopt;
-    }
+    if (start == std::string::npos) return std::nullopt;
+    return YearlyRule::parse(std::string_view(bytes).substr(start + 1, bytes.size() - start - 2));
 }
 
 class Listed final : public ZoneRules {
@@ -49,14 +46,14 @@ public:
     }
     std::int64_t offset_at(std::int64_t utc) const override {
         const Seconds t{std::chrono::seconds(utc)};
-        if (after_ && utc >= last_begin_) return after_->get_info(t).offset.count();
+        if (after_ && utc >= last_begin_) return after_->offset_at(utc);
         return zone_.get_info(t).offset.count();
     }
 
 private:
     date::time_zone zone_;
     std::int64_t last_begin_ = 0;
-    std::optional<Posix::time_zone> after_;
+    std::optional<YearlyRule> after_;
 };
 
 /// The zone of stored instants, without the system's data.

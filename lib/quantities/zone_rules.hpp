@@ -1,5 +1,4 @@
-// What a time zone's clock does, behind an interface that both standards of C++ can read:
-// the date library's POSIX rules do not compile as C++20.
+// What a time zone's clock does: the changes that the system's zone data list, and the rule for the time after them.
 #pragma once
 
 #include <cstdint>
