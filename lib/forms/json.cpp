@@ -197,6 +197,7 @@ std::string to_json(const ImportReport& report, bool dry_run) {
         one["rows_read"] = file.rows_read;
         one["rows_kept"] = file.rows_kept;
         one["rows_repeated"] = file.rows_repeated;
+        one["rows_refused"] = 0;  // a file with a refused row is refused whole, and there is no report
         one["rows_without_reading"] = file.rows_without_reading;
         one["rows_ignored"] = file.rows_ignored;
         one["remarks"] = strings(file.remarks);

@@ -62,7 +62,7 @@ std::string to_table(const ImportReport& report, const TableStyle& style, bool d
                      style.zone.name() + ")" +
                      (file.longest_step ? ", longest step " + duration_words(Rational(file.longest_step->seconds()), true) : ""));
             line("Rows: " + std::to_string(file.rows_read) + " read, " + std::to_string(file.rows_kept) + " new, " +
-                 std::to_string(file.rows_repeated) + " repeated, " + std::to_string(file.rows_without_reading) +
+                 std::to_string(file.rows_repeated) + " repeated, 0 refused, " + std::to_string(file.rows_without_reading) +
                  " without a reading, " + std::to_string(file.rows_ignored) + " ignored");
             for (const auto& guess : file.guesses) line("Guessed: " + guess);
             for (const auto& doubt : file.ambiguous) line("COULD BE OTHERWISE: " + doubt);

@@ -365,7 +365,7 @@ TEST_CASE("JSON of an import report", "[forms]") {
     file.entries = {58};
     CHECK(to_json(ImportReport{{file}}) ==
           R"({"dry_run":false,"files":[{"name":"march.csv","sha256":"00ff","known_already":false,"layout":{"skip_lines":1},)"
-          R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,)"
+          R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,"rows_refused":0,)"
           R"("rows_without_reading":0,"rows_ignored":1,"remarks":[],"from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
           R"("longest_step_s":1800,"entries":[58]}]})"
           "\n");
