@@ -61,7 +61,6 @@ public:
     /// it decides between awaiting and unmonitored alone. Store and known must outlive this.
     Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t from, std::int64_t asked_at,
           const std::vector<Assignment>& assignments);
-    std::int64_t from() const { return from_; }
     Trace(const Trace&) = delete;
     Trace& operator=(const Trace&) = delete;
 
