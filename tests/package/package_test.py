@@ -18,7 +18,7 @@ def run(*argv):
 
 with tempfile.TemporaryDirectory() as work:
     run(CMAKE, "--install", BUILD, "--prefix", work + "/installed")
-    run(CMAKE, "-S", CONSUMER, "-B", work + "/build", "-DCMAKE_PREFIX_PATH=" + work + "/installed")
+    run(CMAKE, "-G", "Ninja", "-S", CONSUMER, "-B", work + "/build", "-DCMAKE_PREFIX_PATH=" + work + "/installed")
     run(CMAKE, "--build", work + "/build")
     answer = json.loads(run(work + "/build/consumer", work + "/demo.ledger"))
     assert answer["ledger"] == "Demo" and answer["at"] == "2026-03-02T08:00:00Z" and answer["holdings"] == [], answer
