@@ -26,6 +26,7 @@ PARTS = [
     ("exposure", "exposure_test.py", "Random traces: 120 of 20 to 160 readings, in °C and in °F, with gaps, readings on the limits and tolerances."),
     ("calendar", "calendar_test.py", "Dates, instants and exact numbers."),
     ("zones", "zones_test.py", "Every zone of the system, around the changes of its clock, from 1970 to 2199. The number of cases follows the system's zone data."),
+    ("worked_incident", "worked_incident_test.py", "A power failure worked on paper, in `examples/worked-incident.md`: every figure of the page (the script is in `tests/docs/`)."),
     ("opendata", "opendata_test.py", "Open temperature series, with their gaps; `opendata/README.md` has origin and licence."),
 ]
 
