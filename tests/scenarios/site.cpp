@@ -402,6 +402,7 @@ public:
         static constexpr const char* standard[] = {
             "site", "product flu 2C/36F 8C/46F", "lot flu A1 2026-12-31", "lot flu B2 2026-12", "place main 2C/36F 8C/46F", "place spare 2C/36F 8C/46F",
             "place counter 15C/59F 25C/77F", "probe p C", "probe q C", "probe r C", "probe f F", "assign p main", "assign q spare", "assign r counter"};
+        static_assert(std::size(standard) == standard_count);
         for (const char* row : standard) {
             Words w(row);
             add(event("01-01T00:00", w, names_));
@@ -410,7 +411,7 @@ public:
 
     void post(const std::string& time, Words w) {
         if (w.take("recorded")) {
-            flush();
+            if (posted_ > 0 || waiting_ > EntryNumber{standard_count}) flush();
             recorded_ = instant(time);
             return;
         }
@@ -452,6 +453,8 @@ public:
     }
 
 private:
+    static constexpr std::size_t standard_count = 14;
+
     void add(const Json& entry) {
         lines_ += entry.dump() + "\n";
         ++waiting_;
