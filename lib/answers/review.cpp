@@ -59,6 +59,9 @@ public:
         if (last) row.guidance = last->entry;
         row.history = *judged;
         row.allowance_seconds = ledger::allowance_seconds(product_);
+        // doses that have not stayed anywhere yet have no entry for any allowance
+        row.history.total.allowances.resize(row.allowance_seconds.size());
+        row.history.open.allowances.resize(row.allowance_seconds.size());
         out_.push_back(std::move(row));
     }
 
