@@ -35,6 +35,11 @@ void add_excursions(CLI::App& program, Run& run);
 void add_conditions(CLI::App& program, Run& run);
 void add_explain(CLI::App& program, Run& run);
 void add_import(CLI::App& program, Run& run);
+void add_incident(CLI::App& program, Run& run);
+void add_notice(CLI::App& program, Run& run);
+void add_step(CLI::App& program, Run& run);
+void add_report(CLI::App& program, Run& run);
+void add_answer(CLI::App& program, Run& run);
 void add_rules(CLI::App& program, Run& run);
 void add_verify(CLI::App& program, Run& run);
 

@@ -34,9 +34,25 @@ int import_files(const Options& options, const Surroundings& surroundings) {
         return file;
     };
     const ImportReport report = ledger.import_readings(request, next, surroundings.now, options.dry_run);
-    surroundings.out.write(options.form.format == "json"
-                               ? to_json(report, options.dry_run)
-                               : to_table(report, table_style(options.form, ledger, ledger.zone(), surroundings), options.dry_run));
+    // an old file may hold what nobody noticed
+    std::optional<Instant> from, until;
+    for (const ImportedFile& file : report.files) {
+        if (file.from && (!from || *file.from < *from)) from = file.from;
+        if (file.until && (!until || *file.until > *until)) until = file.until;
+    }
+    std::optional<IncidentsAnswer> found;
+    if (from && until && !options.dry_run) {
+        found = ledger.incidents(std::nullopt, options.probe, *from, *until, {}, surroundings.now);
+        std::erase_if(found->incidents, [](const auto& row) { return row.excursions.empty(); });
+        if (found->incidents.empty() && found->without_incident.empty()) found.reset();
+    }
+    if (options.form.format == "json") {
+        surroundings.out.write(to_json(report, options.dry_run, found ? &*found : nullptr));
+        return done;
+    }
+    const TableStyle style = table_style(options.form, ledger, ledger.zone(), surroundings);
+    surroundings.out.write(to_table(report, style, options.dry_run));
+    if (found) surroundings.out.write("\n" + to_table(*found, style));
     return done;
 }
 

@@ -89,6 +89,11 @@ int run_program(int count, char** given) {
     add_excursions(program, run);
     add_conditions(program, run);
     add_explain(program, run);
+    add_notice(program, run);
+    add_step(program, run);
+    add_incident(program, run);
+    add_report(program, run);
+    add_answer(program, run);
     add_rules(program, run);
     add_verify(program, run);
     program.footer("coldtally COMMAND --help says more of each.\n\n" +

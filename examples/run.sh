@@ -38,6 +38,10 @@ read_logger ml-104 carrier
 
 echo
 "$coldtally" lists "$ledger" --at "$at"
+# What the programme asks for and who makes what, learned last; it holds for all that was before, as a definition does.
+"$coldtally" post "$ledger" "$here/programme/rules.jsonl" >"$work/posted.txt"
+echo "posted $(wc -l <"$work/posted.txt") entries of rules.jsonl"
+
 for unit in main-fridge annex-fridge freezer carrier; do
     echo
     "$coldtally" excursions "$ledger" "$unit" --from "$since" --until "$at" --at "$at"

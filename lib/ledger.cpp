@@ -6,9 +6,11 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "answers/changes.hpp"
 #include "answers/conditions.hpp"
 #include "answers/excursions.hpp"
 #include "answers/explain.hpp"
+#include "answers/incident_report.hpp"
 #include "answers/lists.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
@@ -152,21 +154,44 @@ std::vector<EntryNumber> Ledger::post(std::string_view json_lines, Instant now, 
     return out;
 }
 
+namespace {
+
+std::vector<EntryNumber> post_entries(Store& store, std::vector<Entry>& all, Instant now) {
+    Posting posting(store);
+    std::size_t i = 0;
+    return post_all(posting, recorded_at(posting, now), [&](const Zone* zone, Entry& entry, std::string& where) {
+        if (i == all.size()) return false;
+        where = "entry " + std::to_string(i + 1) + " of " + std::to_string(all.size());
+        all[i].number = 0;
+        all[i].recorded.reset();
+        // through its JSON form, so that every rule of the form holds for it
+        entry = entries::parse_entry(text::parse_json(to_json(all[i]), where), zone, where, entries::Form::posted);
+        ++i;
+        return true;
+    });
+}
+
+}  // namespace
+
 std::vector<EntryNumber> Ledger::post(std::vector<Entry> all, Instant now, bool dry_run) {
     std::vector<EntryNumber> out;
-    impl_->write(dry_run, [&](Store& store) {
-        Posting posting(store);
-        std::size_t i = 0;
-        out = post_all(posting, recorded_at(posting, now), [&](const Zone* zone, Entry& entry, std::string& where) {
-            if (i == all.size()) return false;
-            where = "entry " + std::to_string(i + 1) + " of " + std::to_string(all.size());
-            all[i].number = 0;
-            all[i].recorded.reset();
-            // through its JSON form, so that every rule of the form holds for it
-            entry = entries::parse_entry(text::parse_json(to_json(all[i]), where), zone, where, entries::Form::posted);
-            ++i;
-            return true;
-        });
+    impl_->write(dry_run, [&](Store& store) { out = post_entries(store, all, now); });
+    return out;
+}
+
+Changes Ledger::changes(std::vector<Entry> all, Instant now) {
+    Changes out;
+    impl_->opened();
+    impl_->write(true, [&](Store& store) {
+        const auto state = [&] {
+            const AnswerHead head = answers::head_of(store, Question{}, now);
+            const auto known = ledger::Known::load(store, head.last_entry);
+            answers::World world(store, head, known);
+            return answers::snapshot(world);
+        };
+        const auto before = state();
+        post_entries(store, all, now);
+        out = answers::changes(before, state());
     });
     return out;
 }
@@ -296,6 +321,18 @@ ConditionsAnswer Ledger::conditions(const std::string& place, Instant from, Inst
 
 Explanation Ledger::explain(const HoldingKey& holding, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::explain(w, holding); });
+}
+
+IncidentsAnswer Ledger::incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::incidents(w, place, probe, from, until); });
+}
+
+IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::string>& maker, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::incident(w, id, maker); });
+}
+
+AnswerDraft Ledger::answer_draft(EntryNumber report, const Guidance& guidance, Instant now) const {
+    return impl_->read(Question{}, now, [&](answers::World& w) { return answers::answer_draft(w, report, guidance); });
 }
 
 RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& q, Instant now) const {

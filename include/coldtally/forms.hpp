@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "coldtally/answers.hpp"
+#include "coldtally/drafts.hpp"
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
 
@@ -18,9 +19,15 @@ std::string to_json(const ExcursionsAnswer&);
 std::string to_json(const ConditionsAnswer&);
 std::string to_json(const Explanation&);
 std::string to_json(const RulesAnswer&);
+std::string to_json(const Changes&);
+std::string to_json(const IncidentsAnswer&);
+std::string to_json(const IncidentAnswer&);
+/// `posted`: the numbers of its entries; none where nothing was posted.
+std::string to_json(const AnswerDraft&, const Changes&, const std::vector<EntryNumber>& posted);
 std::string to_json(const Verification&);
 /// `dry_run`: says that nothing was written, and means its entries as those that would be.
-std::string to_json(const ImportReport&, bool dry_run = false);
+/// `found`: which incident the excursions of what was read belong to; null where that was not asked.
+std::string to_json(const ImportReport&, bool dry_run = false, const IncidentsAnswer* found = nullptr);
 /// The JSON of a history, as a transfer hands it over and a receive takes it in. A part of an entry: without line end.
 /// `allowance_seconds` are the product's, as many as the history has allowances.
 std::string to_json(const History&, const std::vector<Duration>& allowance_seconds);
@@ -42,6 +49,10 @@ std::string to_table(const ExcursionsAnswer&, const TableStyle&);
 std::string to_table(const ConditionsAnswer&, const TableStyle&);
 std::string to_table(const Explanation&, const TableStyle&);
 std::string to_table(const RulesAnswer&, const TableStyle&);
+std::string to_table(const Changes&, const TableStyle&);
+std::string to_table(const IncidentsAnswer&, const TableStyle&);
+std::string to_table(const IncidentAnswer&, const TableStyle&);
+std::string to_table(const AnswerDraft&, const Changes&, const std::vector<EntryNumber>& posted, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
 std::string to_table(const ImportReport&, const TableStyle&, bool dry_run = false);
 

@@ -37,4 +37,118 @@ struct RulesAnswer {
     std::vector<RuleFinding> findings; ///< by place, then in the order of the rules; also those that were not met
 };
 
+/// An excursion of a place, without what was inside.
+struct IncidentExcursion {
+    std::string place;
+    Side side = Side::warm;
+    ExcursionKind kind = ExcursionKind::line;
+    Rational from_s, until_s, duration_s, peak_C;  ///< as ExcursionsAnswer::Row
+    bool open = false;
+};
+
+/// Which excursions belong to which incident. An excursion belongs to the incident that was noticed while it lasted or soon
+/// after (each at most the place's longest time between checks later than the one before); else to one that was open when it
+/// began; else to none.
+struct IncidentsAnswer {
+    AnswerHead head;
+    struct Row {
+        std::string incident;
+        std::optional<Instant> noticed, closed;
+        std::vector<std::string> places;             ///< that its steps name; none: it is of all places
+        std::vector<IncidentExcursion> excursions;   ///< in the window asked about
+    };
+    std::vector<Row> incidents;                      ///< those not closed first, then by when they were noticed
+    std::vector<IncidentExcursion> without_incident; ///< nobody has opened one for them
+};
+
+/// The clock of one thing to be done about an incident.
+struct DutyClock {
+    std::string step;              ///< of an incident, or "answer"
+    std::string who;               ///< a maker's name, where it is asked or answers
+    std::optional<Instant> since;  ///< when the clock began; none: not yet
+    std::optional<Instant> due;    ///< none: the programme's rules state no time
+    std::optional<Instant> done;
+    enum class State { overdue, due, no_limit, done_late, done } state = State::no_limit;
+};
+std::string_view duty_state_name(DutyClock::State state) noexcept;
+
+/// All that the ledger knows of an incident, for those who must be told: the health department, or one maker.
+struct IncidentAnswer {
+    AnswerHead head;
+    std::string incident;
+    std::optional<std::string> maker;  ///< only this maker's products
+    std::optional<Instant> noticed, closed;
+    struct Step {
+        EntryNumber entry = 0;
+        Instant at;
+        std::string by, step, text;
+        std::optional<std::string> place;
+    };
+    std::vector<Step> steps;
+
+    struct Device {
+        std::string probe;
+        std::optional<std::string> serial, certificate;
+        std::optional<Date> certified_until;
+        std::optional<std::string> tolerance;  ///< degrees of the probe's scale, with the unit
+    };
+    struct Unit {
+        std::string place, name;
+        PlaceType type = PlaceType::refrigerator;
+        std::optional<Instant> last_good;       ///< last reading or check in range before: from here on the doses are in doubt
+        std::optional<Rational> last_good_C;
+        std::optional<Instant> back_in_range;   ///< first reading or check in range after; none: not yet
+        Exposure exposure;                      ///< of the place's own range, from last_good (else from when it was noticed) on
+        std::vector<IncidentExcursion> excursions;
+        std::vector<Device> devices;
+        std::vector<std::string> earlier_incidents;
+    };
+    std::vector<Unit> units;
+    std::optional<EntryNumber> rules_entry;
+    std::vector<RuleFinding> findings;
+
+    struct Line {
+        HoldingKey holding;   ///< in the affected place
+        std::string product_name;
+        std::optional<std::string> maker;
+        Date expiry;
+        Doses doses;          ///< when the doubt began, or when they came in
+        History before;       ///< what they had been through by then
+        Exposure exposure;    ///< of the product, in this place, in the time of the incident
+        std::vector<Duration> allowance_seconds;
+        std::optional<Instant> counted;  ///< doses of the lot and fund, after it was noticed
+        std::int64_t given = 0, wasted = 0, returned = 0, transferred = 0;  ///< doses of the lot since the doubt began
+    };
+    std::vector<Line> lines;
+    bool counted = false;              ///< every line
+    std::vector<ListsAnswer::Row> now; ///< the holdings that these doses are in at the instant asked about
+    std::vector<ReviewAnswer::Row> given;  ///< doses given out of the affected places since the doubt began, and all given later
+                                           ///< of those lots at which something was found
+    struct Asked {
+        std::string maker;             ///< or that none is known for a product
+        bool known = false;
+        std::optional<std::string> contact, phone, email;
+        std::vector<std::string> products;
+        std::vector<EntryNumber> reports;  ///< that were sent to it
+        struct Answer {
+            std::string product, lot;
+            std::vector<EntryNumber> guidance;  ///< none: awaited
+        };
+        std::vector<Answer> answers;
+    };
+    std::vector<Asked> makers;
+    std::vector<DutyClock> duties;     ///< overdue first
+    std::vector<Report::Told> told;    ///< the figures to tell: what is open of each holding, seconds rounded up
+    std::vector<std::string> moved;    ///< entries that took doses out of an affected place since, in words, times local
+    std::vector<std::string> missing;  ///< what such a report asks and the ledger does not know
+};
+
+/// Guidance made from a report that was sent, with what is to be known before it is posted.
+struct AnswerDraft {
+    std::vector<Entry> entries;         ///< one, or one a holding where they were told different figures
+    std::vector<std::string> concerns;  ///< what it does not cover, and what has become known since; empty: nothing
+    std::vector<ListsAnswer::Row> quarantined;  ///< holdings of the lot that wait now
+    std::vector<ReviewAnswer::Row> pending;     ///< doses given of the lot that wait now
+};
+
 }  // namespace coldtally

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "coldtally/answers.hpp"
+#include "coldtally/drafts.hpp"
 #include "coldtally/entries.hpp"
 #include "coldtally/error.hpp"
 #include "coldtally/incidents.hpp"
@@ -45,6 +46,9 @@ public:
     /// Fills a new ledger from exported entries, which carry `entry` and `recorded`.
     std::vector<EntryNumber> replay(std::string_view json_lines);
 
+    /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
+    Changes changes(std::vector<Entry> entries, Instant now);
+
     /// Every entry, in the order of posting.
     void for_each_entry(const std::function<void(const Entry&)>& take) const;
 
@@ -64,6 +68,14 @@ public:
                                 std::int64_t activation_K = 10000) const;
     Explanation explain(const HoldingKey& holding, const Question& question, Instant now) const;
 
+    /// Which excursions in [from, until) belong to which incident; of a place, or of the places a probe was in then (none: all).
+    IncidentsAnswer incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until,
+                              const Question& question, Instant now) const;
+    /// The whole of an incident, or (`maker`) what concerns one maker's products. Code::not_known where there is none of it.
+    IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker, const Question& question, Instant now) const;
+    /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. Writes nothing.
+    /// Code::not_known where there is no such report, or it told nothing of the lot.
+    AnswerDraft answer_draft(EntryNumber report, const Guidance& guidance, Instant now) const;
     /// The programme's rules that hold, and which of their conditions were met in a place (none: in each) in [from, until).
     RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question, Instant now) const;
 

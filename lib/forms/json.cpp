@@ -185,7 +185,7 @@ std::string to_json(const Verification& found) {
                  {"findings", strings(found.findings)}});
 }
 
-std::string to_json(const ImportReport& report, bool dry_run) {
+std::string to_json(const ImportReport& report, bool dry_run, const IncidentsAnswer* found) {
     Json out;
     out["dry_run"] = dry_run;
     out["files"] = Json::array();
@@ -207,6 +207,7 @@ std::string to_json(const ImportReport& report, bool dry_run) {
         one["entries"] = numbers(file.entries);
         out["files"].push_back(std::move(one));
     }
+    if (found) out["found"] = Json::parse(to_json(*found));
     return line(out);
 }
 

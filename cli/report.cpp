@@ -1,0 +1,59 @@
+#include <memory>
+
+#include "options.hpp"
+
+namespace coldtally::cli {
+
+namespace {
+
+struct Options {
+    std::string ledger, incident, to, recipient, by;
+    std::optional<std::string> at, reference, text;
+    bool uncounted = false, dry_run = false;
+    FormOptions form;
+};
+
+int report(const Options& options, const Surroundings& surroundings) {
+    Ledger ledger(options.ledger, Ledger::Mode::write);
+    const Zone zone = ledger.zone();
+    const Instant at = options.at ? read_instant("--at", *options.at, zone) : surroundings.now;
+    const std::optional<std::string> maker = options.to == "manufacturer" ? std::optional(options.recipient) : std::nullopt;
+    IncidentAnswer answer = ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now);
+    if (!answer.counted && !options.uncounted)
+        throw Error(Code::missing_field, "count: the doses of the affected places have not been counted since it was noticed: post the counts first, or say --uncounted");
+    Entry entry;
+    entry.at = at;
+    entry.by = options.by;
+    entry.fact = Report{options.incident, options.to, options.recipient, at, answer.counted, options.reference, options.text, answer.told};
+    const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
+    if (!options.dry_run) answer = ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now);
+    if (options.form.format == "json") {
+        surroundings.out.write(to_json(answer));
+        return done;
+    }
+    surroundings.out.write(options.dry_run ? "Nothing was written.\n\n" : "Report to " + options.recipient + ", entry " + std::to_string(numbers.front()) + "\n\n");
+    surroundings.out.write(to_table(answer, table_style(options.form, ledger, zone, surroundings)));
+    return done;
+}
+
+}  // namespace
+
+void add_report(CLI::App& program, Run& run) {
+    CLI::App* command = program.add_subcommand("report", "Writes down that an incident was reported, with the figures that were told, and prints them");
+    const auto options = std::make_shared<Options>();
+    command->add_option("LEDGER", options->ledger, "the ledger's file")->required();
+    command->add_option("INCIDENT", options->incident, "the incident's name")->required();
+    command->add_option("--to", options->to, "supervisor, health department or manufacturer")->required()->check(CLI::IsMember({"supervisor", "health department", "manufacturer"}));
+    command->add_option("--recipient", options->recipient, "their name; of a manufacturer as its maker entries state it: only its products are told of")->required();
+    command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");
+    command->add_option("--at", options->at, "when it was sent, and the instant of the figures; not given: now");
+    command->add_option("--reference", options->reference, "their case number");
+    command->add_option("--text", options->text, "in words");
+    command->add_flag("--uncounted", options->uncounted, "the doses were not counted first; the report says so");
+    command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
+    add_form_options(*command, options->form);
+    command->footer(help_end("coldtally report clinic.ledger 2026-1 --to 'health department' --recipient 'County Programme' --by ab"));
+    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return report(*options, surroundings); }; });
+}
+
+}  // namespace coldtally::cli

@@ -1,0 +1,473 @@
+#include "answers/incident_report.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "answers/lists.hpp"
+#include "answers/review.hpp"
+#include "answers/rule_times.hpp"
+#include "coldtally/error.hpp"
+#include "exposure/limits.hpp"
+#include "text/json_text.hpp"
+#include "trace/calibration.hpp"
+
+namespace coldtally::answers {
+
+namespace {
+
+using ledger::MovementOp;
+using trace::Point;
+
+constexpr const char* unknown_maker = "maker not known";
+
+struct Good {
+    std::int64_t at;
+    Rational celsius;
+};
+
+/// The last reading or check in range at or before t; with `after`, the first at or after it.
+std::optional<Good> good_reading(World& w, const std::string& place, std::int64_t t, bool after) {
+    const exposure::LimitsOf limits(w.place(place).range);
+    std::optional<Good> out;
+    const auto take = [&](const Point& p) {
+        if (p.at > w.at || (after ? p.at < t : p.at > t)) return;
+        const auto v = exposure::ticks(p.value);
+        if (limits.in(p.scale).is_warm(v) || limits.in(p.scale).is_cold(v)) return;
+        if (!out || (after ? p.at < out->at : p.at > out->at)) out = Good{p.at, Temperature(p.scale, p.value).celsius()};
+    };
+    const auto& trace = w.engine.trace_of(place);
+    const auto& spans = trace.spans();
+    std::vector<Point> rows;
+    const auto take_span = [&](const trace::Span& s) {
+        rows.clear();
+        s.read(rows);
+        for (const Point& p : rows) take(p);
+    };
+    const std::size_t here = trace.span_at(t);
+    if (after)
+        for (std::size_t i = here; i < spans.size() && !out; ++i) take_span(spans[i]);
+    else
+        for (std::size_t i = std::min(here + 1, spans.size()); i-- > 0 && !out;) take_span(spans[i]);
+    for (const auto& c : trace.checks()) take(c.point);
+    return out;
+}
+
+std::vector<IncidentAnswer::Device> devices(World& w, const std::string& place, std::int64_t from, std::int64_t until) {
+    std::vector<IncidentAnswer::Device> out;
+    for (const auto& a : w.engine.assignments()) {
+        if (a.place != place || a.until <= from || a.from > until || a.from == a.until) continue;
+        if (std::any_of(out.begin(), out.end(), [&](const auto& d) { return d.probe == a.probe; })) continue;
+        const Probe& probe = *w.known.probe(a.probe);
+        IncidentAnswer::Device d{a.probe, probe.serial, {}, {}, {}};
+        if (const Certificate* c = trace::Calibration(w.known, a.probe).at(std::max(from, a.from))) {
+            d.certificate = c->number;
+            d.certified_until = c->expires;
+            if (c->tolerance) d.tolerance = c->tolerance->text() + " °" + scale_letter(probe.scale);
+        }
+        out.push_back(std::move(d));
+    }
+    return out;
+}
+
+const Rational& unmonitored(const IncidentAnswer::Unit& u) { return u.exposure.seconds[static_cast<std::size_t>(Class::unmonitored)]; }
+
+class Reporter {
+public:
+    Reporter(World& w, const std::string& id, const std::optional<std::string>& maker) : w_(w) {
+        out_.head = w.head;
+        out_.incident = id;
+        out_.maker = maker;
+    }
+
+    IncidentAnswer run() {
+        steps();
+        units();
+        rules();
+        lines();
+        given();
+        now();
+        makers();
+        told();
+        duties();
+        missing();
+        return std::move(out_);
+    }
+
+private:
+    bool wanted(const std::string& product) const { return !out_.maker || maker_of(product) == *out_.maker; }
+    std::string maker_of(const std::string& product) const {
+        const Maker* m = w_.known.maker(product);
+        return m ? m->name : unknown_maker + std::string(" (") + product + ")";
+    }
+
+    void steps() {
+        const auto all = incident_steps(w_);
+        for (const auto& s : all) {
+            if (s.fact.incident != out_.incident) continue;
+            out_.steps.push_back({s.entry, Instant(s.at), w_.store.entry(s.entry, false)->by, s.fact.step, s.fact.text, s.fact.place});
+            if (s.fact.step == "noticed" && !out_.noticed) out_.noticed = Instant(s.at);
+            if (s.fact.step == "closed") out_.closed = Instant(s.at);
+        }
+        if (out_.steps.empty()) throw Error(Code::not_known, "incident: " + text::quoted(out_.incident) + ": no incident of this name is known");
+        since_ = out_.noticed.value_or(out_.steps.front().at).seconds_since_1970();
+    }
+
+    void units() {
+        const auto all = incidents(w_, std::nullopt, std::nullopt, Instant(0), w_.head.at);
+        std::set<std::string> places;
+        const IncidentsAnswer::Row* own = nullptr;
+        for (const auto& row : all.incidents)
+            if (row.incident == out_.incident) own = &row;
+        places.insert(own->places.begin(), own->places.end());
+        for (const auto& e : own->excursions) places.insert(e.place);
+        for (const auto& id : places) {
+            const Place& place = w_.place(id);
+            IncidentAnswer::Unit u;
+            u.place = id;
+            u.name = place.name;
+            u.type = place.type;
+            for (const auto& e : own->excursions)
+                if (e.place == id) u.excursions.push_back(e);
+            const std::int64_t first = u.excursions.empty() ? since_ : u.excursions.front().from_s.floor();
+            std::int64_t last = since_;
+            bool open = false;
+            if (!u.excursions.empty()) last = first;
+            for (const auto& e : u.excursions) last = std::max(last, e.until_s.ceil()), open = open || e.open;
+            if (const auto good = good_reading(w_, id, first, false)) {
+                u.last_good = Instant(good->at);
+                u.last_good_C = good->celsius;
+            }
+            if (const auto good = good_reading(w_, id, last, true)) u.back_in_range = Instant(good->at);
+            const std::int64_t from = u.last_good ? u.last_good->seconds_since_1970() : first;
+            std::int64_t until = w_.at;
+            if (u.back_in_range)
+                until = u.back_in_range->seconds_since_1970();
+            else  // what an empty place was afterwards is of no account
+                for (const auto& stay : times_with(w_, id, {}))
+                    if (stay.second > from) until = u.excursions.empty() ? stay.second : std::max(stay.second, last);
+            until = std::min(until, w_.at);
+            windows_[id] = {false, std::min(from, until), until, until == w_.at};
+            begins_ = std::min(begins_, from);
+            u.exposure = w_.engine.over_range(place.range, id, from, until, until == w_.at);
+            u.devices = devices(w_, id, from, until);
+            for (const auto& row : all.incidents) {
+                const bool here = row.places.empty() || std::count(row.places.begin(), row.places.end(), id) > 0;
+                if (row.incident != out_.incident && here && row.noticed && row.noticed->seconds_since_1970() < since_) u.earlier_incidents.push_back(row.incident);
+            }
+            out_.units.push_back(std::move(u));
+        }
+    }
+
+    void rules() {
+        const auto* known = w_.known.rules();
+        if (!known) return;
+        out_.rules_entry = known->entry;
+        for (const auto& [place, window] : windows_)
+            for (auto& f : rule_findings(w_, known->fact, place, window)) out_.findings.push_back(std::move(f));
+    }
+
+    /// The holdings with doses in an affected place while it was in doubt.
+    void lines() {
+        for (const auto& [place, window] : windows_)
+            for (const auto& lot : w_.store.lots_in_place(place)) {
+                if (!w_.known.product(lot.product) || !wanted(lot.product)) continue;
+                const auto movements = w_.store.movements(lot.lot);
+                for (const auto& h : w_.store.holdings(lot.lot))
+                    if (h.place == place) line(lot, h, window, movements);
+            }
+        std::sort(out_.lines.begin(), out_.lines.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
+        out_.counted = !out_.lines.empty() && std::all_of(out_.lines.begin(), out_.lines.end(), [](const auto& l) { return l.counted.has_value(); });
+        if (out_.maker && out_.lines.empty()) throw Error(Code::not_known, "maker: " + text::quoted(*out_.maker) + ": no product of this maker was in the affected places");
+    }
+
+    void line(const ledger::Store::LotRow& lot, const ledger::HoldingRow& h, const Window& window, const std::vector<ledger::Movement>& movements) {
+        const Product& product = *w_.known.product(lot.product);
+        IncidentAnswer::Line l;
+        std::optional<std::int64_t> first;
+        Exposure sum;
+        ledger::StockWalk walk;
+        std::int64_t since = 0;
+        const auto stay = [&](std::int64_t from, std::int64_t until, std::int64_t doses) {
+            const auto a = std::max(from, window.from), b = std::min(until, window.until);
+            const bool last = window.with_end && b == window.until && until > b;
+            if (doses == 0 || a > b || (a == b && !last)) return;
+            const Exposure e = w_.engine.over(product, h.place, a, b, last);
+            if (first)
+                sum.add(e);
+            else
+                sum = e, first = a, l.doses = Doses(doses);
+        };
+        for (const auto& m : movements) {
+            if (m.at > w_.at || !w_.known.is_known(m.entry)) continue;
+            const auto before = walk.doses(h.holding);
+            walk.apply(m);
+            if (walk.doses(h.holding) == before) continue;
+            stay(since, m.at, before);
+            since = m.at;
+        }
+        stay(since, INT64_MAX, walk.doses(h.holding));
+        if (!first) return;
+
+        l.holding = {h.place, lot.product, lot.number, h.fund, h.mark};
+        l.product_name = product.name;
+        if (const Maker* m = w_.known.maker(lot.product)) l.maker = m->name;
+        l.expiry = w_.expiry(lot);
+        l.exposure = sum;
+        l.allowance_seconds = ledger::allowance_seconds(product);
+        timeline::LotTimeline timeline(w_.store, w_.known, w_.engine, lot);
+        timeline.run(*first, false);
+        l.before = timeline.holdings().at(h.holding).history;
+        if (timeline.holdings().at(h.holding).since < *first) l.before.accrue(w_.engine.over(product, h.place, timeline.holdings().at(h.holding).since, *first, false));
+        std::map<std::int64_t, std::pair<std::string, std::string>> where;  // place and fund
+        for (const auto& other : w_.store.holdings(lot.lot)) where[other.holding] = {other.place, other.fund};
+        for (const auto& m : movements) {
+            if (m.at > w_.at || !w_.known.is_known(m.entry)) continue;
+            const auto source = where.find(m.source);
+            if (source == where.end() || source->second.second != h.fund) continue;
+            if (m.op == MovementOp::count && m.at >= since_) l.counted = Instant(m.at);
+            if (m.at < *first) continue;
+            if (m.op == MovementOp::give) l.given += m.doses;
+            if (m.op == MovementOp::waste) l.wasted += m.doses;
+            if (m.op == MovementOp::give_back) l.returned += m.doses;
+            if (m.op == MovementOp::transfer) l.transferred += m.doses;
+            if (m.op == MovementOp::move && m.source == h.holding && m.at >= since_)
+                out_.moved.push_back(std::to_string(m.doses) + " doses of " + lot.product + " lot " + lot.number + " from " + h.place + " to " + where.at(m.target).first + " at " + w_.known.zone().local_text(Instant(m.at)) + " (entry " + std::to_string(m.entry) + ")");
+        }
+        lots_.insert({lot.product, lot.number});
+        out_.lines.push_back(std::move(l));
+    }
+
+    bool affected(const HoldingKey& k, const History& h) const {
+        return lots_.contains({k.product, k.lot}) && std::any_of(windows_.begin(), windows_.end(), [&](const auto& p) { return h.places.contains(p.first); });
+    }
+
+    void given() {
+        for (auto& row : review(w_, true).doses) {
+            if (row.at.seconds_since_1970() < begins_ || !affected(row.holding, row.history)) continue;
+            const auto window = windows_.find(row.holding.place);
+            const bool out_of_it = window != windows_.end() && row.at.seconds_since_1970() >= window->second.from && row.at.seconds_since_1970() <= window->second.until;
+            if (out_of_it || row.finding != "clear") out_.given.push_back(std::move(row));
+        }
+    }
+
+    void now() {
+        for (auto& row : lists(w_).holdings)
+            if (affected(row.holding, row.history)) out_.now.push_back(std::move(row));
+    }
+
+    void makers() {
+        std::map<std::string, IncidentAnswer::Asked> all;
+        for (const auto& [product, lot] : lots_) {
+            auto& asked = all[maker_of(product)];
+            asked.maker = maker_of(product);
+            if (const Maker* m = w_.known.maker(product)) {
+                asked.known = true;
+                asked.contact = m->contact;
+                asked.phone = m->phone;
+                asked.email = m->email;
+            }
+            if (std::count(asked.products.begin(), asked.products.end(), product) == 0) asked.products.push_back(product);
+            IncidentAnswer::Asked::Answer answer{product, lot, {}};
+            for (const auto& g : w_.known.guidance)
+                if (g.fact.product == product && g.fact.lot == lot && g.at <= w_.at && g.fact.through.seconds_since_1970() >= since_) answer.guidance.push_back(g.entry);
+            asked.answers.push_back(std::move(answer));
+        }
+        for (auto& [name, asked] : all) {
+            for (const auto& r : w_.known.reports)
+                if (r.at <= w_.at && r.fact.incident == out_.incident && r.fact.to == "manufacturer" && r.fact.recipient == name) asked.reports.push_back(r.entry);
+            out_.makers.push_back(std::move(asked));
+        }
+    }
+
+    /// What is open: that is what guidance has to cover. Rounded up: nobody is told less than it was.
+    void told() {
+        std::map<HoldingKey, Report::Told> all;
+        const auto figures = [](const History& h) {
+            return Guidance::Told{Duration((h.open.warm + h.open.cold).ceil()), Duration(h.open.unmonitored.ceil()), h.open.points};
+        };
+        const auto put = [&](const HoldingKey& k, std::int64_t doses, const Guidance::Told& f) {
+            auto [it, fresh] = all.try_emplace(k, Report::Told{k.place, k.product, k.lot, k.fund, k.mark, Doses(doses), f});
+            if (fresh) return;
+            auto& there = it->second.figures;
+            there = {std::max(there.out_of_range, f.out_of_range), std::max(there.unmonitored, f.unmonitored), std::max(there.points, f.points)};
+        };
+        for (const auto& row : out_.now) put(row.holding, row.doses.count(), figures(row.history));
+        for (const auto& row : out_.given) put(row.holding, 0, figures(row.history));
+        for (auto& [key, t] : all) out_.told.push_back(std::move(t));
+    }
+
+    void duties() {
+        const auto* rules = w_.known.rules();
+        // what is not known may have been what must be reported
+        const bool reportable = std::any_of(out_.findings.begin(), out_.findings.end(), [](const auto& f) { return f.at_most.met; }) ||
+                                std::any_of(out_.units.begin(), out_.units.end(), [](const auto& u) { return unmonitored(u).sign() > 0; });
+        const auto first_step = [&](const std::string& step) -> std::optional<Instant> {
+            for (const auto& s : out_.steps)
+                if (s.step == step) return s.at;
+            return std::nullopt;
+        };
+        const auto first_report = [&](const std::string& to, const std::optional<std::string>& recipient) -> std::optional<Instant> {
+            for (const auto& r : w_.known.reports)
+                if (r.at <= w_.at && r.fact.incident == out_.incident && r.fact.to == to && (!recipient || r.fact.recipient == *recipient)) return Instant(r.at);
+            return std::nullopt;
+        };
+        const auto earlier = [](std::optional<Instant> a, std::optional<Instant> b) { return !a ? b : !b ? a : std::min(a, b); };
+        const auto limit = [&](const std::string& step, bool& stated) -> std::optional<Duration> {
+            stated = false;
+            if (rules)
+                for (const auto& d : rules->fact.duties)
+                    if (d.step == step && (!d.if_reportable || reportable)) {
+                        stated = true;
+                        return d.within;
+                    }
+            return std::nullopt;
+        };
+        const auto add = [&](DutyClock c, const std::optional<Duration>& within) {
+            c.state = DutyClock::State::no_limit;
+            if (within && c.since) c.due = *c.since + *within;
+            if (c.done)
+                c.state = c.due && *c.done > *c.due ? DutyClock::State::done_late : DutyClock::State::done;
+            else if (c.due)
+                c.state = w_.head.at > *c.due ? DutyClock::State::overdue : DutyClock::State::due;
+            out_.duties.push_back(std::move(c));
+        };
+        const Instant since(since_);
+        bool stated = false;
+        for (const char* step : {"supervisor told", "health department told", "cause", "action", "closed"}) {
+            const auto within = limit(step, stated);
+            std::optional<Instant> done = std::string(step) == "closed" ? out_.closed : first_step(step);
+            if (std::string(step).ends_with(" told")) done = earlier(done, first_report(std::string(step).substr(0, std::string(step).size() - 5), std::nullopt));
+            if (stated || done || std::string(step).ends_with(" told")) add({step, "", since, {}, done, {}}, within);
+        }
+        for (const auto& m : out_.makers) {
+            // a step is of the maker whose name its text holds, or of the only one
+            auto asked = first_report("manufacturer", m.maker);
+            for (const auto& s : out_.steps)
+                if (s.step == "manufacturer told" && ((out_.makers.size() == 1 && !out_.maker) || (m.known && s.text.find(m.maker) != std::string::npos))) asked = earlier(asked, s.at);
+            add({"manufacturer told", m.maker, since, {}, asked, {}}, limit("manufacturer told", stated));
+            std::optional<Instant> answered;
+            bool all = !m.answers.empty();
+            for (const auto& a : m.answers) {
+                if (a.guidance.empty()) all = false;
+                for (const auto& g : w_.known.guidance)
+                    if (!a.guidance.empty() && g.entry == a.guidance.front() && (!answered || Instant(g.at) > *answered)) answered = Instant(g.at);
+            }
+            add({"answer", m.maker, asked, {}, all ? answered : std::nullopt, {}}, limit("answer", stated));
+        }
+        std::stable_sort(out_.duties.begin(), out_.duties.end(), [](const DutyClock& a, const DutyClock& b) {
+            const Instant never(INT64_MAX);
+            return std::pair(a.state, a.due.value_or(never)) < std::pair(b.state, b.due.value_or(never));
+        });
+    }
+
+    void missing() {
+        auto& m = out_.missing;
+        for (const char* always : {"who: programme number, address, telephone and e-mail of the site", "who: title of the person reporting, signature",
+                                   "unit: model and grade; what else was inside (water bottles, coolant)", "device: position and medium of the probe",
+                                   "time: temperature of the room; whether there was light", "vaccine: presentation, unit price and value", "end: who signed for it"})
+            m.emplace_back(always);
+        const auto has = [&](const char* step) { return std::any_of(out_.steps.begin(), out_.steps.end(), [&](const auto& s) { return s.step == step; }); };
+        if (!out_.noticed) m.emplace_back("time: when it was noticed");
+        if (!has("cause")) m.emplace_back("story: the cause");
+        if (!has("action")) m.emplace_back("story: what was done, and what prevents it next time");
+        if (out_.units.empty()) m.emplace_back("unit: which place it was");
+        for (const auto& u : out_.units) {
+            if (!u.last_good) m.push_back("time: the last reading in range of " + u.place);
+            if (!u.back_in_range) m.push_back("time: when " + u.place + " was back in range");
+            if (unmonitored(u).sign() > 0) m.push_back("time: the temperature of " + u.place + " for " + duration_words(unmonitored(u), true));
+            if (u.devices.empty()) m.push_back("device: what measured " + u.place);
+            for (const auto& d : u.devices) {
+                if (!d.serial) m.push_back("device: serial number of " + d.probe);
+                if (!d.certified_until) m.push_back("device: certificate of " + d.probe);
+            }
+        }
+        for (const auto& a : out_.makers) {
+            if (!a.known) m.push_back("maker: who makes " + a.products.front());
+            for (const auto& x : a.answers)
+                if (x.guidance.empty()) m.push_back("maker: answer for " + x.product + " lot " + x.lot);
+        }
+        for (const auto& l : out_.lines)
+            if (!l.counted) m.push_back("vaccine: a count of " + l.holding.product + " lot " + l.holding.lot + " in " + l.holding.place + (l.holding.fund.empty() ? "" : ", fund " + l.holding.fund) + (l.holding.mark.empty() ? "" : ", mark " + l.holding.mark) + " after it was noticed");
+        if (!out_.rules_entry) m.emplace_back("rules: what the programme asks to be reported, and how soon");
+    }
+
+    World& w_;
+    IncidentAnswer out_;
+    std::int64_t since_ = 0, begins_ = INT64_MAX;
+    std::map<std::string, Window> windows_;
+    std::set<std::pair<std::string, std::string>> lots_;
+};
+
+}  // namespace
+
+IncidentAnswer incident(World& w, const std::string& id, const std::optional<std::string>& maker) { return Reporter(w, id, maker).run(); }
+
+AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
+    const Report* report = nullptr;
+    for (const auto& r : w.known.reports)
+        if (r.entry == number) report = &r.fact;
+    if (!report) throw Error(Code::not_known, "report: entry " + std::to_string(number) + ": no report of this number is known");
+    g.through = report->through;
+    std::vector<const Report::Told*> told;
+    for (const auto& t : report->told)
+        if (t.product == g.product && t.lot == g.lot && (!g.place || *g.place == t.place) && (!g.mark || *g.mark == t.mark)) told.push_back(&t);
+    if (told.empty()) throw Error(Code::not_known, "lot: " + text::quoted(g.lot) + ": report " + std::to_string(number) + " told nothing of doses of this lot" + (g.place || g.mark ? " there" : ""));
+
+    AnswerDraft out;
+    const auto same = [](const Guidance::Told& a, const Guidance::Told& b) { return a.out_of_range == b.out_of_range && a.unmonitored == b.unmonitored && a.points == b.points; };
+    const bool one = std::all_of(told.begin(), told.end(), [&](const auto* t) { return same(t->figures, told.front()->figures); });
+    std::set<std::pair<std::string, std::string>> stated;
+    for (const auto* t : told) {
+        if (!one && !stated.insert({t->place, t->mark}).second) continue;
+        Entry e;
+        Guidance each = g;
+        each.told = t->figures;
+        if (!one) {
+            each.place = t->place;
+            each.mark = t->mark;
+            for (const auto* other : told)  // of two funds there, what both were told of
+                if (other->place == t->place && other->mark == t->mark)
+                    each.told = Guidance::Told{std::min(each.told->out_of_range, other->figures.out_of_range), std::min(each.told->unmonitored, other->figures.unmonitored), std::min(each.told->points, other->figures.points)};
+        }
+        e.fact = std::move(each);
+        out.entries.push_back(std::move(e));
+        if (one) break;
+    }
+    if (!one) out.concerns.push_back("the holdings were told of with different figures: one guidance for each; none of them covers a dose whose chart names the lot alone");
+
+    // is what was told still all that is known of that instant?
+    for (const auto& lot : w.lots()) {
+        if (lot.product != g.product || lot.number != g.lot) continue;
+        timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
+        timeline.run(report->through.seconds_since_1970(), false);
+        for (const auto& [id, h] : timeline.holdings()) {
+            if (h.doses == 0 || (g.place && *g.place != h.key.place) || (g.mark && *g.mark != h.key.mark)) continue;
+            History history = h.history;
+            if (h.since < report->through.seconds_since_1970()) history.accrue(w.engine.over(timeline.product(), h.key.place, h.since, report->through.seconds_since_1970(), false));
+            const std::string name = h.key.place + (h.key.fund.empty() ? "" : ", fund " + h.key.fund) + (h.key.mark.empty() ? "" : ", mark " + h.key.mark);
+            const auto t = std::find_if(told.begin(), told.end(), [&](const auto* x) { return x->place == h.key.place && x->fund == h.key.fund && x->mark == h.key.mark; });
+            if (t == told.end()) {
+                out.concerns.push_back(std::to_string(h.doses) + " doses in " + name + " were not told of");
+                continue;
+            }
+            if (h.doses > (*t)->doses.count()) out.concerns.push_back("told of " + std::to_string((*t)->doses.count()) + " doses in " + name + ", " + std::to_string(h.doses) + " were there: the answer is not for the others");
+            Guidance asked = g;
+            asked.told = (*t)->figures;
+            if (!timeline::shows_more_than_told(history, asked)) continue;
+            const auto more = [&](const char* what, const Rational& known, std::int64_t said, bool seconds) {
+                if (known > Rational(said)) out.concerns.push_back("doses in " + name + ": told of " + (seconds ? duration_words(Rational(said), false) : std::to_string(said)) + " " + what + ", now known: " + (seconds ? duration_words(known, true) : known.text()) + "; they are not covered: tell it and ask again");
+            };
+            more("out of range", history.open.warm + history.open.cold, (*t)->figures.out_of_range.seconds(), true);
+            more("of unknown temperature", history.open.unmonitored, (*t)->figures.unmonitored.seconds(), true);
+            more("readings out of range", Rational(history.open.points), (*t)->figures.points, false);
+        }
+    }
+    const auto of_lot = [&](const HoldingKey& k) { return k.product == g.product && k.lot == g.lot; };
+    for (auto& row : review(w, false).doses)
+        if (of_lot(row.holding) && row.finding == "pending guidance") out.pending.push_back(std::move(row));
+    for (auto& row : lists(w).holdings)
+        if (of_lot(row.holding) && row.list == List::quarantine) out.quarantined.push_back(std::move(row));
+    return out;
+}
+
+}  // namespace coldtally::answers

@@ -1,0 +1,14 @@
+// Incident report: the whole of one incident, for those who must be told; and guidance made from a report that was sent.
+#pragma once
+
+#include "answers/incidents.hpp"
+
+namespace coldtally::answers {
+
+/// Code::not_known where no entry of the incident is known, or no affected product is of the maker.
+IncidentAnswer incident(World& world, const std::string& id, const std::optional<std::string>& maker);
+
+/// Guidance on a lot with what the report told. Code::not_known where the entry is no report known, or told nothing of the lot.
+AnswerDraft answer_draft(World& world, EntryNumber report, Guidance guidance);
+
+}  // namespace coldtally::answers

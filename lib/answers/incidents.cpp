@@ -1,0 +1,111 @@
+#include "answers/incidents.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace coldtally::answers {
+
+namespace {
+
+/// What the steps of an incident say of its times and places.
+struct Span {
+    std::string incident;
+    std::optional<std::int64_t> noticed, closed;
+    std::set<std::string> places;
+    std::int64_t begins() const { return noticed.value_or(INT64_MAX); }
+    bool of(const std::string& place) const { return places.empty() || places.contains(place); }
+    bool open_at(const Rational& t) const { return noticed && Rational(*noticed) <= t && (!closed || t < Rational(*closed)); }
+};
+
+std::vector<Span> spans_of(const std::vector<ledger::Dated<Incident>>& steps) {
+    std::map<std::string, Span> all;
+    for (const auto& s : steps) {
+        Span& span = all[s.fact.incident];
+        span.incident = s.fact.incident;
+        if (s.fact.place) span.places.insert(*s.fact.place);
+        if (s.fact.step == "noticed" && !span.noticed) span.noticed = s.at;
+        if (s.fact.step == "closed") span.closed = s.at;
+    }
+    std::vector<Span> out;
+    for (auto& [id, span] : all) out.push_back(std::move(span));
+    std::sort(out.begin(), out.end(), [](const Span& a, const Span& b) { return std::pair(a.begins(), a.incident) < std::pair(b.begins(), b.incident); });
+    return out;
+}
+
+IncidentExcursion row_of(const Found& f, const std::string& place) {
+    IncidentExcursion out{place, f.side, f.kind, f.from, f.until, {}, f.peak_C, f.open};
+    for (const auto& p : f.pieces) out.duration_s += p.until - p.from;
+    return out;
+}
+
+/// For each excursion of a place, the incident it belongs to: an index, or -1. Excursions ascend by their beginning.
+std::vector<int> owners(const std::vector<Found>& found, const std::vector<Span>& spans, const std::string& place, std::int64_t longest_wait) {
+    std::vector<int> out(found.size(), -1);
+    struct Reach {
+        Rational from;  // the earliest excursion of it so far, or the notice
+        int incident;
+    };
+    std::vector<Reach> reach;
+    for (std::size_t k = 0; k < spans.size(); ++k)
+        if (spans[k].noticed && spans[k].of(place)) reach.push_back({Rational(*spans[k].noticed), static_cast<int>(k)});
+    for (std::size_t i = found.size(); i-- > 0;) {
+        Reach* best = nullptr;  // noticed first of those that reach it
+        for (Reach& r : reach) {
+            const bool noticed_later = Rational(*spans[static_cast<std::size_t>(r.incident)].noticed) >= found[i].from;
+            if (noticed_later && r.from <= found[i].until + Rational(longest_wait) && !best) best = &r;
+        }
+        if (best) {
+            best->from = std::min(best->from, found[i].from);
+            out[i] = best->incident;
+            continue;
+        }
+        for (std::size_t k = 0; k < spans.size(); ++k)  // the last noticed of those open then
+            if (spans[k].of(place) && spans[k].open_at(found[i].from)) out[i] = static_cast<int>(k);
+    }
+    return out;
+}
+
+}  // namespace
+
+std::vector<ledger::Dated<Incident>> incident_steps(const World& w) {
+    std::vector<ledger::Dated<Incident>> out;
+    for (const EntryNumber n : w.store.incident_entries()) {
+        if (!w.known.is_known(n)) continue;
+        const auto e = w.store.entry(n, false);
+        if (e->at->seconds_since_1970() <= w.at) out.push_back({e->at->seconds_since_1970(), n, std::get<Incident>(e->fact)});
+    }
+    std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+    return out;
+}
+
+IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until) {
+    IncidentsAnswer out;
+    out.head = w.head;
+    if (place) w.place(*place);
+    const Window window = window_of(w, from, until);
+    const auto spans = spans_of(incident_steps(w));
+    for (const Span& s : spans) {
+        IncidentsAnswer::Row row;
+        row.incident = s.incident;
+        if (s.noticed) row.noticed = Instant(*s.noticed);
+        if (s.closed) row.closed = Instant(*s.closed);
+        row.places.assign(s.places.begin(), s.places.end());
+        out.incidents.push_back(std::move(row));
+    }
+    // to whom an excursion belongs does not depend on the window
+    const Window whole{false, -trace::forever, w.at, true};
+    for (const auto& [id, definitions] : w.known.places) {
+        if (definitions.empty() || (place && id != *place) || window.empty) continue;
+        if (probe && std::none_of(w.engine.assignments().begin(), w.engine.assignments().end(), [&](const auto& a) { return a.probe == *probe && a.place == id && a.from < window.until && a.until > window.from; })) continue;
+        const auto found = find_excursions(w, id, whole);
+        const auto owner = owners(found, spans, id, w.place(id).max_check_gap.value_or(Duration(259200)).seconds());
+        for (std::size_t i = 0; i < found.size(); ++i) {
+            if (found[i].until < Rational(window.from) || found[i].from > Rational(window.until)) continue;
+            (owner[i] < 0 ? out.without_incident : out.incidents[static_cast<std::size_t>(owner[i])].excursions).push_back(row_of(found[i], id));
+        }
+    }
+    std::stable_sort(out.incidents.begin(), out.incidents.end(), [](const auto& a, const auto& b) { return !a.closed && b.closed; });
+    return out;
+}
+
+}  // namespace coldtally::answers

@@ -1,0 +1,385 @@
+#include <algorithm>
+
+#include <nlohmann/json.hpp>
+
+#include "entries/history_json.hpp"
+#include "entries/print.hpp"
+#include "forms/rules_form.hpp"
+#include "forms/table.hpp"
+
+namespace coldtally {
+
+using namespace forms;
+using Json = nlohmann::ordered_json;
+using Kind = TableLayout::Column::Kind;
+using Paint = TableLayout::Paint;
+
+std::string_view duty_state_name(DutyClock::State state) noexcept {
+    constexpr std::string_view names[] = {"overdue", "due", "no limit", "done late", "done"};
+    return names[static_cast<int>(state)];
+}
+
+namespace {
+
+Json start(const AnswerHead& head) {
+    return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}};
+}
+
+std::string nearest_instant(const Rational& seconds) { return Instant((seconds + Rational(1, 2)).floor()).text(); }
+
+template <class T>
+Json or_null(const std::optional<T>& v) {
+    if (!v) return nullptr;
+    if constexpr (requires { v->text(); })
+        return v->text();
+    else
+        return *v;
+}
+
+Json key_json(const HoldingKey& k) { return {{"place", k.place}, {"product", k.product}, {"lot", k.lot}, {"fund", k.fund}, {"mark", k.mark}}; }
+
+Json excursion_json(const IncidentExcursion& e) {
+    return {{"place", e.place}, {"side", side_name(e.side)}, {"kind", excursion_kind_name(e.kind)}, {"from", nearest_instant(e.from_s)}, {"from_s", e.from_s.text()},
+            {"until", nearest_instant(e.until_s)}, {"until_s", e.until_s.text()}, {"duration_s", e.duration_s.text()}, {"peak_C", e.peak_C.text()}, {"open", e.open}};
+}
+
+template <class List, class Make>
+Json list_json(const List& list, Make make) {
+    Json out = Json::array();
+    for (const auto& item : list) out.push_back(make(item));
+    return out;
+}
+
+Json state_json(const std::optional<Changes::State>& s) {
+    if (!s) return nullptr;
+    return {{"doses", s->doses.count()}, {"list", list_name(s->list)}, {"reasons", s->reasons}};
+}
+
+std::string state_words(const std::optional<Changes::State>& s) {
+    if (!s) return "no doses";
+    std::string out = doses_words(s->doses.count()) + ", " + std::string(list_name(s->list));
+    for (std::size_t i = 0; i < s->reasons.size(); ++i) out += (i ? ", " : ": ") + s->reasons[i];
+    return out;
+}
+
+std::string excursion_words(const IncidentExcursion& e, const TableStyle& style) {
+    const auto when = [&](const Rational& s) { return style.zone.local_text(Instant(s.floor())); };
+    std::string out = e.place + ": " + std::string(side_words(e.side)) + " ";
+    if (e.kind == ExcursionKind::point)
+        out += "at " + when(e.from_s) + " (one reading)";
+    else
+        out += when(e.from_s) + " to " + when(e.until_s) + (e.open ? " (not known to be over)" : "") + ", " + duration_words(e.duration_s, true) + (e.kind == ExcursionKind::bounded ? " between minimum and maximum" : "");
+    return out + ", " + (e.side == Side::warm ? "highest " : "lowest ") + temperature_words(e.peak_C, style.scale, e.side == Side::warm ? Rounding::up : Rounding::down);
+}
+
+Paint paint_of(DutyClock::State s) {
+    return s == DutyClock::State::overdue ? Paint::stop : s == DutyClock::State::due || s == DutyClock::State::no_limit ? Paint::wait : Paint::plain;
+}
+
+std::string clock_words(const DutyClock& d, const AnswerHead& head, const Zone& zone) {
+    std::string out = d.step + (d.who.empty() ? "" : d.step == "answer" ? " of " + d.who : " (" + d.who + ")") + ": ";
+    switch (d.state) {
+        case DutyClock::State::overdue: out += "OVERDUE for " + duration_words(Rational((head.at - *d.due).seconds()), true) + ", was due " + zone.local_text(*d.due); break;
+        case DutyClock::State::due: out += "due " + zone.local_text(*d.due) + ", in " + duration_words(Rational((*d.due - head.at).seconds()), false); break;
+        case DutyClock::State::no_limit: out += d.since ? "not done; no rule known here says by when" : "not asked for yet"; break;
+        case DutyClock::State::done_late: out += "done " + zone.local_text(*d.done) + ", after it was due " + zone.local_text(*d.due); break;
+        case DutyClock::State::done: out += "done " + zone.local_text(*d.done); break;
+    }
+    return out;
+}
+
+}  // namespace
+
+namespace {
+
+Json changes_json(const Changes& c) {
+    Json out = start(c.head);
+    out["holdings"] = list_json(c.holdings, [](const auto& h) {
+        Json o = key_json(h.holding);
+        o["before"] = state_json(h.before);
+        o["after"] = state_json(h.after);
+        return o;
+    });
+    out["doses"] = list_json(c.doses, [](const auto& d) {
+        Json o{{"entry", d.entry}, {"at", d.at.text()}, {"patient", d.patient}};
+        o.update(key_json(d.holding));
+        o["before"] = or_null(d.before);
+        o["after"] = or_null(d.after);
+        return o;
+    });
+    out["caution"] = caution;
+    return out;
+}
+
+void add_changes(TableLayout& table, const Changes& c, const TableStyle& style) {
+    for (const auto& h : c.holdings) table.text(holding_words(h.holding) + ": " + state_words(h.before) + " -> " + state_words(h.after), 2, 2);
+    if (c.holdings.empty()) table.text("No holding changes its list.", 2);
+    for (const auto& d : c.doses)
+        table.text("dose given " + style.zone.local_text(d.at) + " (entry " + std::to_string(d.entry) + ", " + d.patient + "): " + (d.before ? finding_words(*d.before) : "not given") + " -> " + (d.after ? finding_words(*d.after) : "not given"), 2, 2);
+    if (c.doses.empty()) table.text("No dose given changes its finding.", 2);
+}
+
+/// Holdings and doses that wait, and that no change takes from where they are.
+bool waits_on(const Changes& c, const ListsAnswer::Row& row) {
+    return std::none_of(c.holdings.begin(), c.holdings.end(), [&](const auto& h) { return h.holding == row.holding && h.after && h.after->list != List::quarantine; });
+}
+bool waits_on(const Changes& c, const ReviewAnswer::Row& row) {
+    return std::none_of(c.doses.begin(), c.doses.end(), [&](const auto& d) { return d.entry == row.entry && d.after != row.finding; });
+}
+
+}  // namespace
+
+std::string to_json(const Changes& c) { return changes_json(c).dump() + "\n"; }
+
+std::string to_table(const Changes& c, const TableStyle& style) {
+    TableLayout table;
+    add_head(table, c.head, "what it changes", style);
+    table.blank();
+    add_changes(table, c, style);
+    add_caution(table, review_caution);
+    return render(table, style);
+}
+
+std::string to_json(const AnswerDraft& d, const Changes& c, const std::vector<EntryNumber>& posted) {
+    Json out = changes_json(c);
+    out["entries"] = list_json(d.entries, [](const Entry& e) { return entries::entry_json(e); });
+    out["posted"] = posted;
+    out["concerns"] = d.concerns;
+    out["not_covered"] = {{"holdings", Json::array()}, {"doses", Json::array()}};
+    for (const auto& row : d.quarantined)
+        if (waits_on(c, row)) out["not_covered"]["holdings"].push_back(key_json(row.holding));
+    for (const auto& row : d.pending)
+        if (waits_on(c, row)) out["not_covered"]["doses"].push_back(row.entry);
+    return out.dump() + "\n";
+}
+
+std::string to_table(const AnswerDraft& d, const Changes& c, const std::vector<EntryNumber>& posted, const TableStyle& style) {
+    TableLayout table;
+    std::string numbers;
+    for (const auto n : posted) numbers += (numbers.empty() ? "Posted: entry " : ", ") + std::to_string(n);
+    add_head(table, c.head, "guidance that answers a report", style);
+    table.text(numbers.empty() ? "NOT POSTED: this is what it would change. --yes posts it." : numbers + ".", 0, 0, numbers.empty() ? Paint::wait : Paint::bold);
+    table.blank();
+    table.text("Changes:", 0, 0, Paint::bold);
+    add_changes(table, c, style);
+    table.blank();
+    table.text("Not covered:", 0, 0, Paint::bold);
+    bool all = true;
+    const auto not_covered = [&](const std::string& text) { table.text(text, 2, 2, Paint::wait), all = false; };
+    for (const auto& text : d.concerns) not_covered(text);
+    for (const auto& row : d.quarantined)
+        if (waits_on(c, row)) not_covered(holding_words(row.holding) + ": " + doses_words(row.doses.count()) + " stay in quarantine");
+    for (const auto& row : d.pending)
+        if (waits_on(c, row)) not_covered("dose given " + style.zone.local_text(row.at) + " (entry " + std::to_string(row.entry) + ", " + row.patient + "): still waits");
+    if (all) table.text("Nothing of this lot is left waiting, and what was told is still all that is known.", 2);
+    add_caution(table, review_caution);
+    return render(table, style);
+}
+
+std::string to_json(const IncidentsAnswer& a) {
+    Json out = start(a.head);
+    out["incidents"] = list_json(a.incidents, [](const auto& row) {
+        return Json{{"incident", row.incident}, {"noticed", or_null(row.noticed)}, {"closed", or_null(row.closed)}, {"places", row.places}, {"excursions", list_json(row.excursions, excursion_json)}};
+    });
+    out["without_incident"] = list_json(a.without_incident, excursion_json);
+    out["caution"] = caution;
+    return out.dump() + "\n";
+}
+
+std::string to_table(const IncidentsAnswer& a, const TableStyle& style) {
+    TableLayout table;
+    add_head(table, a.head, "incidents", style);
+    if (!a.without_incident.empty()) {
+        table.blank();
+        table.text("Excursions for which nobody has opened an incident:", 0, 0, Paint::stop);
+        for (const auto& e : a.without_incident) table.text(excursion_words(e, style), 2, 2);
+        table.text("coldtally notice LEDGER --place PLACE --text WHAT opens one.", 2);
+    }
+    table.blank();
+    if (a.incidents.empty()) table.text("No incident is known.");
+    for (const auto& row : a.incidents) {
+        std::string places;
+        for (const auto& p : row.places) places += (places.empty() ? " (" : ", ") + p;
+        table.text(row.incident + (places.empty() ? "" : places + ")") + ": " + (row.noticed ? "noticed " + style.zone.local_text(*row.noticed) : "not noticed yet") + ", " + (row.closed ? "closed " + style.zone.local_text(*row.closed) : "open"), 0, 2, row.closed ? Paint::plain : Paint::wait);
+        for (const auto& e : row.excursions) table.text(excursion_words(e, style), 4, 2);
+    }
+    add_caution(table);
+    return render(table, style);
+}
+
+namespace {
+
+Json unit_json(const IncidentAnswer::Unit& u) {
+    Json out{{"place", u.place}, {"name", u.name}, {"type", place_type_name(u.type)}};
+    out["last_good"] = or_null(u.last_good);
+    out["last_good_C"] = or_null(u.last_good_C);
+    out["back_in_range"] = or_null(u.back_in_range);
+    out["exposure"] = entries::exposure_json(u.exposure, {});
+    out["excursions"] = list_json(u.excursions, excursion_json);
+    out["devices"] = list_json(u.devices, [](const auto& d) {
+        return Json{{"probe", d.probe}, {"serial", or_null(d.serial)}, {"certificate", or_null(d.certificate)}, {"certified_until", or_null(d.certified_until)}, {"tolerance", or_null(d.tolerance)}};
+    });
+    out["earlier_incidents"] = u.earlier_incidents;
+    return out;
+}
+
+Json line_json(const IncidentAnswer::Line& l) {
+    Json o = key_json(l.holding);
+    o["name"] = l.product_name;
+    o["maker"] = or_null(l.maker);
+    o["expiry"] = l.expiry.text();
+    o["doses"] = l.doses.count();
+    o["exposed_before"] = l.before.total.warm.at_most.sign() > 0 || l.before.total.cold.at_most.sign() > 0 || l.before.total.points > 0;
+    o["before"] = entries::history_json(l.before, l.allowance_seconds);
+    o["exposure"] = entries::exposure_json(l.exposure, l.allowance_seconds);
+    o["counted"] = or_null(l.counted);
+    o["given"] = l.given;
+    o["wasted"] = l.wasted;
+    o["returned"] = l.returned;
+    o["transferred"] = l.transferred;
+    return o;
+}
+
+Json told_json(const Report::Told& t) {
+    return {{"place", t.place}, {"product", t.product}, {"lot", t.lot}, {"fund", t.fund}, {"mark", t.mark}, {"doses", t.doses.count()},
+            {"out_of_range_s", t.figures.out_of_range.seconds()}, {"unmonitored_s", t.figures.unmonitored.seconds()}, {"points", t.figures.points}};
+}
+
+}  // namespace
+
+std::string to_json(const IncidentAnswer& a) {
+    Json out = start(a.head);
+    out["incident"] = a.incident;
+    out["maker"] = or_null(a.maker);
+    out["noticed"] = or_null(a.noticed);
+    out["closed"] = or_null(a.closed);
+    out["steps"] = list_json(a.steps, [](const auto& s) {
+        return Json{{"entry", s.entry}, {"at", s.at.text()}, {"by", s.by}, {"step", s.step}, {"text", s.text}, {"place", or_null(s.place)}};
+    });
+    out["units"] = list_json(a.units, unit_json);
+    out["rules_entry"] = or_null(a.rules_entry);
+    out["findings"] = list_json(a.findings, finding_json);
+    out["counted"] = a.counted;
+    out["lines"] = list_json(a.lines, line_json);
+    out["given"] = list_json(a.given, [](const auto& row) {
+        Json o{{"entry", row.entry}, {"at", row.at.text()}, {"patient", row.patient}};
+        o.update(key_json(row.holding));
+        o["doses"] = row.doses.count();
+        o["certain"] = row.certain;
+        o["finding"] = row.finding;
+        o["reasons"] = row.reasons;
+        o["guidance"] = or_null(row.guidance);
+        return o;
+    });
+    out["now"] = list_json(a.now, [](const auto& row) {
+        Json o = key_json(row.holding);
+        o["doses"] = row.doses.count();
+        o["list"] = list_name(row.list);
+        o["reasons"] = row.reasons;
+        return o;
+    });
+    out["moved"] = a.moved;
+    out["makers"] = list_json(a.makers, [](const auto& m) {
+        return Json{{"maker", m.maker}, {"known", m.known}, {"contact", or_null(m.contact)}, {"phone", or_null(m.phone)}, {"email", or_null(m.email)}, {"products", m.products}, {"reports", m.reports},
+                    {"answers", list_json(m.answers, [](const auto& x) { return Json{{"product", x.product}, {"lot", x.lot}, {"guidance", x.guidance}}; })}};
+    });
+    out["duties"] = list_json(a.duties, [](const auto& d) {
+        return Json{{"step", d.step}, {"who", d.who}, {"since", or_null(d.since)}, {"due", or_null(d.due)}, {"done", or_null(d.done)}, {"state", duty_state_name(d.state)}};
+    });
+    out["told"] = list_json(a.told, told_json);
+    out["missing"] = a.missing;
+    out["caution"] = std::string(caution) + " " + review_caution;
+    return out.dump() + "\n";
+}
+
+std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
+    TableLayout table({{"Product"}, {"Lot"}, {"Expiry", Kind::fixed}, {"Place"}, {"Doses", Kind::number}, {"Given", Kind::number}, {"Wasted", Kind::number}, {"Returned", Kind::number}});
+    const auto when = [&](Instant t) { return style.zone.local_text(t); };
+    const auto heading = [&](const std::string& text) {
+        table.blank();
+        table.text(text, 0, 0, Paint::bold);
+    };
+    add_head(table, a.head, "incident " + a.incident + (a.maker ? ", for " + *a.maker : ""), style);
+
+    heading("To be done, overdue first");
+    for (const auto& d : a.duties) table.text(clock_words(d, a.head, style.zone), 2, 2, paint_of(d.state));
+    if (!a.counted) table.text("The doses of the affected places have NOT been counted since it was noticed: count them before the report.", 2, 2, Paint::wait);
+
+    heading("Doses given since the last good reading");
+    if (a.given.empty()) table.text("none known", 2);
+    for (const auto& row : a.given)
+        table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) + " to " + row.patient + ", " + holding_words(row.holding) + (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " + finding_words(row.finding), 2, 2);
+
+    heading("What happened");
+    for (const auto& s : a.steps) table.text(when(s.at) + " " + s.step + " (" + s.by + "): " + s.text, 2, 2);
+    for (const auto& m : a.moved) table.text("moved: " + m, 2, 2);
+
+    for (const auto& u : a.units) {
+        heading("Unit " + u.place + ": " + u.name + " (" + std::string(place_type_name(u.type)) + ")");
+        table.text("last reading in range: " + (u.last_good ? when(*u.last_good) + ", " + temperature_words(*u.last_good_C, style.scale, Rounding::nearest) : std::string("not known")), 2, 2);
+        for (const auto& e : u.excursions) table.text(excursion_words(e, style), 2, 2);
+        const std::string out_of_range = out_of_range_words(u.exposure);
+        table.text("out of range in all: " + (out_of_range.empty() ? std::string("not known to be") : out_of_range), 2, 2);
+        if (u.exposure.lowest_C)
+            table.text("lowest " + temperature_words(*u.exposure.lowest_C, style.scale, Rounding::down) + ", highest " + temperature_words(*u.exposure.highest_C, style.scale, Rounding::up), 2, 2);
+        const std::string known = coverage_words(u.exposure.seconds);
+        if (!known.empty()) table.text("known: " + known, 2, 2);
+        table.text("back in range: " + (u.back_in_range ? when(*u.back_in_range) : std::string("not known to be")), 2, 2);
+        for (const auto& d : u.devices)
+            table.text("probe " + d.probe + (d.serial ? ", serial " + *d.serial : "") + (d.certificate ? ", certificate " + *d.certificate : "") + (d.certified_until ? " until " + d.certified_until->text() : "") + (d.tolerance ? ", tolerance " + *d.tolerance : ""), 2, 2);
+        for (const auto& e : u.earlier_incidents) table.text("earlier incident: " + e, 2, 2);
+    }
+
+    heading("The programme's conditions");
+    if (!a.rules_entry) table.text("No rules of a programme are known here.", 2);
+    for (const auto& u : a.units) {
+        const auto& unknown = u.exposure.seconds[static_cast<std::size_t>(Class::unmonitored)];
+        if (a.rules_entry && unknown.sign() > 0) table.text(u.place + ": the temperature is NOT KNOWN for " + duration_words(unknown, true) + ", which may hide more", 2, 2, Paint::wait);
+    }
+    for (const auto& f : a.findings)
+        table.text(f.place + ": " + finding_words(f, style.zone), 2, 2, f.at_least.met || f.estimate.met ? Paint::stop : f.at_most.met ? Paint::wait : Paint::plain);
+
+    heading(a.counted ? "Vaccine in the affected places (counted since)" : "Vaccine in the affected places (NOT counted since: by the book)");
+    if (a.lines.empty()) {
+        table.text("none known", 2);
+    } else {
+        table.text("Given, wasted and returned: of the lot and fund since then.", 2);
+        table.titles();
+    }
+    for (const auto& l : a.lines) {
+        table.row({l.holding.product, l.holding.lot, l.expiry.text(), place_words(l.holding), std::to_string(l.doses.count()), std::to_string(l.given), std::to_string(l.wasted), std::to_string(l.returned)});
+        table.text(l.product_name + "; maker: " + l.maker.value_or("NOT KNOWN"), 6, 2);
+        const std::string now = out_of_range_words(l.exposure), before = out_of_range_words(l.before.total);
+        table.text("this time: " + (now.empty() ? std::string("not known to be out of range") : now), 6, 2);
+        table.text("before: " + (before.empty() ? std::string("not exposed, as far as is known") : before), 6, 2);
+    }
+
+    heading("Where these doses are now");
+    for (const auto& row : a.now) {
+        std::string reasons;
+        for (const auto& r : row.reasons) reasons += (reasons.empty() ? ": " : ", ") + r;
+        table.text(holding_words(row.holding) + ": " + doses_words(row.doses.count()) + ", " + std::string(list_name(row.list)) + reasons, 2, 2);
+    }
+    if (a.now.empty()) table.text("none left", 2);
+
+    heading("Makers");
+    for (const auto& m : a.makers) {
+        table.text(m.maker + (m.contact ? ", " + *m.contact : "") + (m.phone ? ", " + *m.phone : "") + (m.email ? ", " + *m.email : ""), 2, 2);
+        for (const auto& x : m.answers) {
+            std::string said;
+            for (const auto g : x.guidance) said += (said.empty() ? "answer: entry " : ", ") + std::to_string(g);
+            table.text(x.product + " lot " + x.lot + ": " + (said.empty() ? "answer awaited" : said), 4, 2);
+        }
+    }
+
+    heading("Figures to tell (out of range and unknown time not covered by guidance yet)");
+    for (const auto& t : a.told)
+        table.text(holding_words({t.place, t.product, t.lot, t.fund, t.mark}) + ": " + doses_words(t.doses.count()) + ", out of range " + duration_words(Rational(t.figures.out_of_range.seconds()), true) + ", unknown " + duration_words(Rational(t.figures.unmonitored.seconds()), true) + ", " + counted(t.figures.points, "reading") + " out of range", 2, 2);
+
+    heading("Asked for, and not known to this ledger");
+    for (const auto& m : a.missing) table.text(m, 2, 2);
+    add_caution(table, review_caution);
+    return render(table, style);
+}
+
+}  // namespace coldtally
