@@ -31,6 +31,7 @@ std::string exact(const Rational& seconds) {
 
 /// What happened to one holding, in the order of the timeline.
 struct Event {
+    std::int64_t at = 0;           ///< when it began
     HoldingKey holding;
     std::vector<std::string> lines;
     bool arrival = false;          ///< doses came in
@@ -45,34 +46,34 @@ public:
 
     void stayed(const Holding& h, std::int64_t from, std::int64_t until, const Exposure& e) override {
         StayCollector::stayed(h, from, until, e);
-        Event out{h.key, {}, false, false, {}};
+        Event out{from, h.key, {}, false, false, {}};
         out.lines.push_back(when(from) + " to " + when(until) + "  in " + name_of(h.key) + ": " + known_as(e));
         for (auto& line : out_of_range_lines(w_, product_, h.key.place, from, until)) out.lines.push_back("    " + line);
         sums(e, out.lines);
         events.push_back(std::move(out));
     }
     void receives(const Movement& m, const Holding& target, const History& incoming) override {
-        Event out{target.key, {}, true, target.doses == 0, {}};
+        Event out{m.at, target.key, {}, true, target.doses == 0, {}};
         out.lines.push_back(head(m) + "received " + doses_text(m.doses) + " into " + name_of(target.key) + (m.flag ? ", with the history that the sender states" : ""));
         for (const auto n : incoming.held_by) out.lines.push_back("    held by entry " + std::to_string(n) + ", a recall that stands");
         joins(target, incoming, out.lines);
         events.push_back(std::move(out));
     }
     void moves(const Movement& m, const Holding& source, const Holding& target) override {
-        Event out{target.key, {}, true, target.doses == 0, source.key};
+        Event out{m.at, target.key, {}, true, target.doses == 0, source.key};
         out.lines.push_back(head(m) + "moved " + doses_text(m.doses) + " from " + name_of(source.key) + " to " + name_of(target.key) + "; their history goes with them");
         joins(target, source.history, out.lines);
         events.push_back(std::move(out));
     }
     void leaves(const Movement& m, const Holding& source, const History*) override {
         static constexpr const char* verbs[] = {"", "", "", "given", "wasted", "returned", "transferred", "counted"};
-        events.push_back({source.key, {head(m) + std::string(verbs[static_cast<int>(m.op)]) + " " + doses_text(m.doses) + " of " + name_of(source.key) + ", which had " + std::to_string(source.doses)}, false, false, {}});
+        events.push_back({m.at, source.key, {head(m) + std::string(verbs[static_cast<int>(m.op)]) + " " + doses_text(m.doses) + " of " + name_of(source.key) + ", which had " + std::to_string(source.doses)}, false, false, {}});
     }
     void shortens(const Movement& m, const Holding& h, Instant use_by) override {
-        events.push_back({h.key, {head(m) + "beyond-use: usable until " + w_.known.zone().local_text(use_by)}, false, false, {}});
+        events.push_back({m.at, h.key, {head(m) + "beyond-use: usable until " + w_.known.zone().local_text(use_by)}, false, false, {}});
     }
     void holds(const Dated<Hold>& hold, const Holding& h) override {
-        events.push_back({h.key, {when(hold.at) + "  entry " + std::to_string(hold.entry) + ": held: " + hold.fact.reason}, false, false, {}});
+        events.push_back({hold.at, h.key, {when(hold.at) + "  entry " + std::to_string(hold.entry) + ": held: " + hold.fact.reason}, false, false, {}});
     }
     void guides(const Dated<Guidance>& g, const Holding& h, bool clears) override {
         std::vector<std::string> lines{when(g.fact.through.seconds_since_1970()) + "  entry " + std::to_string(g.entry) + ": guidance of " + g.fact.issuer + " (" + g.fact.reference + "): " + std::string(verdict_name(g.fact.verdict)) + ", for all up to this instant"};
@@ -83,7 +84,7 @@ public:
                             "; open: out of range " + (o.warm + o.cold).text() + " s, not known " + o.unmonitored.text() + " s, points " + std::to_string(o.points));
         if (g.fact.verdict != Verdict::discard)
             lines.push_back(clears ? "    clears all that was open, and the holds" : "    does not clear: more is open than its issuer was told");
-        events.push_back({h.key, std::move(lines), false, false, {}});
+        events.push_back({g.fact.through.seconds_since_1970(), h.key, std::move(lines), false, false, {}});
     }
 
 private:
@@ -144,8 +145,11 @@ std::vector<std::string> told(const std::vector<Event>& events, const HoldingKey
         if (e->arrival && e->was_empty) followed.erase(e->holding);
         if (e->source) followed.insert(*e->source);
     }
+    std::reverse(kept.begin(), kept.end());
+    // a stay is told when it ends, and may have begun before what was told meanwhile
+    std::stable_sort(kept.begin(), kept.end(), [](const Event* a, const Event* b) { return a->at < b->at; });
     std::vector<std::string> out;
-    for (auto e = kept.rbegin(); e != kept.rend(); ++e) out.insert(out.end(), (*e)->lines.begin(), (*e)->lines.end());
+    for (const Event* e : kept) out.insert(out.end(), e->lines.begin(), e->lines.end());
     return out;
 }
 
