@@ -177,8 +177,12 @@ std::size_t Fields::choice(const char* field, std::initializer_list<const char*>
 }
 
 void Fields::done() const {
-    for (const auto& [key, unused] : object_.items())
-        if (!asked_.contains(key)) refuse(Code::unknown_field, shown(Json(key)), "is not a field of this kind");
+    for (const auto& [key, unused] : object_.items()) {
+        if (asked_.contains(key)) continue;
+        std::string fields;
+        for (const auto& name : asked_) fields += (fields.empty() ? "" : ", ") + std::string(name);
+        refuse(Code::unknown_field, shown(Json(key)), "is not a field here; the fields are " + fields);
+    }
 }
 
 }  // namespace coldtally::entries

@@ -17,6 +17,13 @@ std::string quoted(const std::string& s) { return text::quoted(s); }
 
 std::string reading_text(const Reading& r, Scale scale) { return Temperature(scale, r.thousandths).text() + " at " + r.at.text(); }
 
+/// The seconds of allowances, as "[259200, 3600]".
+std::string seconds_text(const std::vector<Duration>& allowances) {
+    std::string out;
+    for (const auto& a : allowances) out += (out.empty() ? "" : ", ") + std::to_string(a.seconds());
+    return "[" + out + "]";
+}
+
 bool overlaps(const BlockSummary& b, std::int64_t from, std::int64_t until) { return b.first_at <= until && b.last_at >= from; }
 
 /// The readings of those blocks between the two instants, with the entry each is from, by instant.
@@ -93,8 +100,8 @@ struct Posting::Rules {
         lot(r.product, r.lot);
         place(r.place);
         if (r.handover && r.handover->allowance_seconds != allowance_seconds(*p.known_.product(r.product)))
-            refuse(Code::handover_differs, where, "handover: allowances", std::to_string(r.handover->allowance_seconds.size()) + " allowances",
-                   "must equal those of product " + quoted(r.product) + " in number and seconds, in order");
+            refuse(Code::handover_differs, where, "handover: allowances", seconds_text(r.handover->allowance_seconds),
+                   "must equal those of product " + quoted(r.product) + " in number and seconds, in order: " + seconds_text(allowance_seconds(*p.known_.product(r.product))));
     }
     void operator()(const Move& m) const {
         lot(m.product, m.lot);
@@ -284,7 +291,7 @@ void Posting::check_handovers(const std::string& product, const Product& definit
         const auto e = store_.entry(number, false);
         const auto& r = std::get<Receive>(e->fact);
         if (r.product == product && r.handover->allowance_seconds != seconds)
-            refuse(Code::handover_differs, where, field, std::to_string(seconds.size()) + " allowances", "must equal those of the handover of entry " + std::to_string(number) + " in number and seconds, in order");
+            refuse(Code::handover_differs, where, field, seconds_text(seconds), "must equal those of the handover of entry " + std::to_string(number) + " in number and seconds, in order: " + seconds_text(r.handover->allowance_seconds));
     }
 }
 

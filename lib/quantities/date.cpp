@@ -36,23 +36,22 @@ Error refuse(std::string_view text, const char* form) {
     return Error(Code::bad_value, "\"" + std::string(text.substr(0, 80)) + "\": must be a date of the years 1970 to 2199, " + form);
 }
 
-}  // namespace
-
-Date Date::parse(std::string_view text) {
-    const char* form = "YYYY-MM-DD";
+Date parse_day(std::string_view text, const char* form) {
     if (text.size() != 10 || text[4] != '-' || text[7] != '-') throw refuse(text, form);
     const Date d{digits::read(text, 0, 4), digits::read(text, 5, 2), digits::read(text, 8, 2)};
     if (!calendar::valid(d)) throw refuse(text, form);
     return d;
 }
 
+}  // namespace
+
+Date Date::parse(std::string_view text) { return parse_day(text, "YYYY-MM-DD"); }
+
 Date Date::parse_expiry(std::string_view text) {
-    if (text.size() != 7) {
-        if (text.size() != 10) throw refuse(text, "YYYY-MM-DD or YYYY-MM");
-        return parse(text);
-    }
+    const char* form = "YYYY-MM-DD or YYYY-MM";
+    if (text.size() != 7) return parse_day(text, form);
     Date d{digits::read(text, 0, 4), digits::read(text, 5, 2), 1};
-    if (text[4] != '-' || !calendar::valid(d)) throw refuse(text, "YYYY-MM-DD or YYYY-MM");
+    if (text[4] != '-' || !calendar::valid(d)) throw refuse(text, form);
     d.day = calendar::days_in_month(d.year, d.month);
     return d;
 }
