@@ -1,0 +1,101 @@
+// Blocks of readings: what goes in comes out, small; what is no block is refused.
+#include <catch2/catch.hpp>
+
+#include "coldtally/error.hpp"
+#include "ledger/blocks.hpp"
+#include "ledger/movement.hpp"
+#include "trace/calibration.hpp"
+
+using namespace coldtally;
+using namespace coldtally::ledger;
+
+namespace {
+
+std::string_view view(const Bytes& b) { return {reinterpret_cast<const char*>(b.data()), b.size()}; }
+
+std::vector<Reading> decoded(const Bytes& b) {
+    std::vector<Reading> out;
+    decode_block(view(b), out);
+    return out;
+}
+
+/// Readings of steps and temperatures.
+std::vector<Reading> readings(std::int64_t at, const std::vector<std::pair<std::int64_t, std::int32_t>>& rows) {
+    std::vector<Reading> out;
+    for (const auto& [step, value] : rows) out.push_back({Instant(at += step), value});
+    return out;
+}
+
+}  // namespace
+
+TEST_CASE("a block of readings comes back as it was, with any steps and temperatures") {
+    const std::vector<std::vector<Reading>> all{
+        readings(0, {{5, 4200}}),
+        readings(1'700'000'000, {{0, 4200}, {300, 4300}, {300, 4300}, {300, 4200}, {301, 4100}, {1, -50000}, {100'000'000, 900'000}, {300, 1}}),
+        readings(-5, {{0, -273150}, {1, 1'000'000}}),
+        readings(7'258'118'399, {{0, 0}, {1, 1}, {2, -1}}),
+    };
+    for (const auto& rows : all) {
+        const Bytes block = encode_block(rows);
+        CHECK(decoded(block) == rows);
+        for (std::size_t n = 0; n < block.size(); ++n) {
+            std::vector<Reading> out;
+            CHECK_THROWS_AS(decode_block(view(block.substr(0, n)), out), Error);  // cut anywhere
+        }
+        std::vector<Reading> out;
+        CHECK_THROWS_AS(decode_block(view(block + Bytes(1, 0)), out), Error);  // and with something behind
+    }
+}
+
+TEST_CASE("a block's summary says what its readings are") {
+    const auto s = summary_of(readings(1000, {{0, 4200}, {300, 4600}, {900, 3900}, {300, 4100}}));
+    CHECK(s.readings == 4);
+    CHECK(s.first_at == 1000);
+    CHECK(s.last_at == 2500);
+    CHECK(s.longest_step == 900);
+    CHECK(s.first == 4200);
+    CHECK(s.last == 4100);
+    CHECK(s.lowest == 3900);
+    CHECK(s.highest == 4600);
+}
+
+TEST_CASE("a five-minute reading of one digit takes about a byte") {
+    std::vector<Reading> rows;
+    for (int i = 0; i < 512; ++i) rows.push_back({Instant(300 * i), 4000 + 100 * (i % 7)});
+    CHECK(encode_block(rows).size() <= 512 + 16);
+}
+
+TEST_CASE("SHA-256 is that of the standard") {
+    // FIPS 180-2, appendix B.1, read from memory: the one-block message "abc"
+    CHECK(hexadecimal(sha256("abc")) == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+    CHECK(next_link(first_link(), "a", {}) != next_link(first_link(), "b", {}));
+}
+
+TEST_CASE("a stock walk moves doses from one account to another, and refuses what is not there") {
+    StockWalk walk;
+    const auto move = [&](MovementOp op, std::int64_t source, std::int64_t target, std::int64_t doses) { return walk.apply({0, 1, op, source, target, doses, false}); };
+    CHECK(move(MovementOp::receive, 0, 1, 10).empty());
+    CHECK(move(MovementOp::move, 1, 2, 4).empty());
+    CHECK(walk.doses(1) == 6);
+    CHECK(walk.doses(2) == 4);
+    CHECK(move(MovementOp::give, 2, 0, 5) == "takes 5 doses where there are 4 then");
+    CHECK(walk.doses(2) == 4);
+    CHECK(move(MovementOp::count, 2, 0, 6).empty());
+    CHECK(walk.doses(2) == 6);
+    CHECK(move(MovementOp::count, 3, 0, 0).empty());
+    CHECK(move(MovementOp::count, 3, 0, 1) == "counts 1 dose where there are none then");
+}
+
+TEST_CASE("a correction is linear between its rows, constant beyond them, and rounds halves away from zero") {
+    Certificate c;
+    c.correction = std::vector<Certificate::Row>{{-1000, TemperatureDifference(-1)}, {1000, TemperatureDifference(0)}, {2000, TemperatureDifference(1000)}};
+    CHECK(trace::corrected(nullptr, 1234) == 1234);
+    CHECK(trace::corrected(&c, -5000) == -5001);
+    CHECK(trace::corrected(&c, 9000) == 10000);
+    CHECK(trace::corrected(&c, 1500) == 2000);
+    CHECK(trace::corrected(&c, 0) == -1);      // 0 - 0.0005 degree: half a thousandth, away from zero
+    CHECK(trace::corrected(&c, -500) == -501); // -0.5 - 0.00075
+    CHECK(trace::corrected(&c, 500) == 500);   // 0.5 - 0.00025
+    c.correction = std::vector<Certificate::Row>{{0, TemperatureDifference(0)}, {2, TemperatureDifference(1)}};
+    CHECK(trace::corrected(&c, 1) == 2);       // 0.001 + 0.0005
+}
