@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "coldtally/ledger.hpp"
+#include "evidence.hpp"
 #include "random_site.hpp"
 #include "second/excursions.hpp"
 #include "temporary.hpp"
@@ -111,7 +112,7 @@ std::string conditions_of(const second::Trace& trace, const second::Range& range
 }  // namespace
 
 TEST_CASE("random sites: lists, review, excursions and conditions equal those of the second implementation", "[properties]") {
-    int holdings = 0, out_of_range = 0;
+    int holdings = 0, gives = 0, windows = 0, out_of_range = 0;
     for (std::uint64_t seed = 1; seed <= 300; ++seed) {
         const RandomSite site(seed);
         const tests::TemporaryFile file;
@@ -127,6 +128,7 @@ TEST_CASE("random sites: lists, review, excursions and conditions equal those of
             for (const auto& h : state.holdings) expected += told(h.key, h.doses, h.history) + words(h.discard, h.quarantine);
             REQUIRE(lists_of(ledger, Instant(A)) == expected);
             holdings += static_cast<int>(state.holdings.size());
+            gives += static_cast<int>(state.gives.size());
             expected.clear();
             for (const auto& g : state.gives) expected += std::to_string(g.entry) + told(second::Key(), 0, g.history) + words(g.quarantine);
             REQUIRE(gives_of(ledger, Instant(A)) == expected);
@@ -137,6 +139,7 @@ TEST_CASE("random sites: lists, review, excursions and conditions equal those of
                 const std::string found = excursions_of(trace, place.range, from, until);
                 REQUIRE(excursions_of(ledger, place.place, from, until, Instant(A)) == found);
                 REQUIRE(conditions_of(ledger, place.place, from, until, Instant(A)) == conditions_of(trace, place.range, from, until));
+                ++windows;
                 out_of_range += !found.empty();
             }
         }
@@ -144,4 +147,9 @@ TEST_CASE("random sites: lists, review, excursions and conditions equal those of
     // the sites are not all empty
     CHECK(holdings > 300);
     CHECK(out_of_range > 300);
+    const auto line = [](const char* what, int cases) {
+        return nlohmann::ordered_json{{"part", "second"}, {"what", what}, {"against", "second implementation"}, {"cases", cases}, {"largest", 0}};
+    };
+    tests::report("second", {line("histories of holdings, with their reasons", holdings), line("histories at a dose given, with their reasons", gives),
+                             line("excursions and conditions of a place in a window", windows), line("of these, windows that hold an excursion", out_of_range)});
 }

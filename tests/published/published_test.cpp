@@ -3,12 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "evidence.hpp"
 #include "published/questions.hpp"
 #include "published/table.hpp"
 
@@ -44,20 +43,11 @@ Agreement compare(const std::string& answer, const std::string& expected, const 
     return {std::abs(a - e) <= t, std::abs(a - e)};
 }
 
-/// For the page on validation: one JSON line a block, into the folder that COLDTALLY_EVIDENCE names.
-void report(const std::vector<std::pair<std::string, Block>>& blocks, const std::vector<double>& deviations) {
-    const char* folder = std::getenv("COLDTALLY_EVIDENCE");
-    if (!folder) return;
-    std::filesystem::create_directories(folder);
-    std::ofstream out(std::filesystem::path(folder) / "published.jsonl");
-    for (std::size_t i = 0; i < blocks.size(); ++i) {
-        const auto& [file, b] = blocks[i];
-        const auto disagreeing = std::count_if(b.rows.begin(), b.rows.end(), [](const Row& r) { return !r.here.empty(); });
-        out << nlohmann::ordered_json{{"part", "published"}, {"file", file}, {"what", b.question}, {"given", b.given}, {"against", b.publication},
-                   {"edition", b.edition}, {"where", b.where}, {"seen", b.seen}, {"unit", b.unit}, {"tolerance", b.tolerance},
-                   {"cases", b.rows.size()}, {"disagree", disagreeing}, {"largest", deviations[i]}}.dump()
-            << '\n';
-    }
+nlohmann::ordered_json line_of(const std::string& file, const Block& b, double largest) {
+    const auto disagreeing = std::count_if(b.rows.begin(), b.rows.end(), [](const Row& r) { return !r.here.empty(); });
+    return {{"part", "published"}, {"file", file}, {"what", b.question}, {"given", b.given}, {"against", b.publication}, {"edition", b.edition},
+            {"where", b.where}, {"seen", b.seen}, {"unit", b.unit}, {"tolerance", b.tolerance}, {"cases", b.rows.size()},
+            {"disagree", disagreeing}, {"largest", largest}};
 }
 
 }  // namespace
@@ -68,11 +58,10 @@ TEST_CASE("published values", "[published]") {
         if (entry.path().extension() == ".txt") files.push_back(entry.path());
     std::sort(files.begin(), files.end());
     REQUIRE(files.size() >= 8);
-    std::vector<std::pair<std::string, Block>> blocks;
-    std::vector<double> deviations;
+    std::vector<nlohmann::ordered_json> lines;
     for (const auto& path : files) {
         INFO(path.filename().string());
-        for (Block& b : published::read(content(path))) {
+        for (const Block& b : published::read(content(path))) {
             double largest = 0;
             for (const Row& row : b.rows) {
                 INFO("line " << row.line << ", " << b.question << ", " << b.given << ": " << row.input);
@@ -87,11 +76,10 @@ TEST_CASE("published values", "[published]") {
                     CHECK(answer == row.here);
                 }
             }
-            deviations.push_back(largest);
-            blocks.emplace_back(path.filename().string(), std::move(b));
+            lines.push_back(line_of(path.filename().string(), b, largest));
         }
     }
-    report(blocks, deviations);
+    tests::report("published", lines);
 }
 
 TEST_CASE("published values: a block without source or standing is refused", "[published]") {

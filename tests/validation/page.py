@@ -30,6 +30,10 @@ PARTS = [
     ("opendata", "opendata_test.py", "Open temperature series, with their gaps; `opendata/README.md` has origin and licence."),
 ]
 
+SECOND = """`tests/second/` works every question anew from the definitions, slowly and by other means, and shares no code with the library. 300 random sites
+of `tests/properties/` are asked about twice each, and every digit must agree.
+"""
+
 TAIL = """
 ## What could not be asked
 
@@ -88,6 +92,9 @@ def page(folder):
         out += f"\n`{script}`: {about}\n\n" + row("compared", "with", "cases", "largest deviation") + row(*["---"] * 4)
         for line in read(folder, name):
             out += row(line["what"], line["against"], cases(line), deviation(line))
+    out += "\n## A second implementation\n\n" + SECOND + "\n" + row("compared", "with", "cases", "largest deviation") + row(*["---"] * 4)
+    for line in read(folder, "second"):
+        out += row(line["what"], line["against"], cases(line), deviation(line))
     return out + TAIL
 
 
