@@ -41,6 +41,9 @@ void add_step(CLI::App& program, Run& run);
 void add_report(CLI::App& program, Run& run);
 void add_answer(CLI::App& program, Run& run);
 void add_rules(CLI::App& program, Run& run);
+void add_dates(CLI::App& program, Run& run);
+void add_loans(CLI::App& program, Run& run);
+void add_accountability(CLI::App& program, Run& run);
 void add_verify(CLI::App& program, Run& run);
 
 /// Lines of at most 100 characters (of ASCII text), for help pages.

@@ -95,6 +95,9 @@ int run_program(int count, char** given) {
     add_report(program, run);
     add_answer(program, run);
     add_rules(program, run);
+    add_dates(program, run);
+    add_loans(program, run);
+    add_accountability(program, run);
     add_verify(program, run);
     program.footer("coldtally COMMAND --help says more of each.\n\n" +
                    help_end("coldtally lists clinic.ledger", "verify found something"));

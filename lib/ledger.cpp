@@ -6,12 +6,15 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "answers/accountability.hpp"
 #include "answers/changes.hpp"
 #include "answers/conditions.hpp"
+#include "answers/dates.hpp"
 #include "answers/excursions.hpp"
 #include "answers/explain.hpp"
 #include "answers/incident_report.hpp"
 #include "answers/lists.hpp"
+#include "answers/loans.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
 #include "answers/stock.hpp"
@@ -337,6 +340,16 @@ AnswerDraft Ledger::answer_draft(EntryNumber report, const Guidance& guidance, I
 
 RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::rules(w, place, from, until); });
+}
+
+DatesAnswer Ledger::dates(const Question& q, Instant now) const { return impl_->read(q, now, answers::dates); }
+
+LoansAnswer Ledger::loans(const Question& q, Instant now, bool all) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::loans(w, all); });
+}
+
+AccountabilityAnswer Ledger::accountability(Instant from, Instant until, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::accountability(w, from, until); });
 }
 
 Verification Ledger::verify() const {

@@ -220,6 +220,7 @@ struct Plan {
     struct Person {
         std::string name, role;
         std::optional<std::string> office, home, mobile, email;
+        bool alternate = false;  ///< stands in for the coordinator
     };
     struct Backup {
         std::string name;
@@ -230,6 +231,10 @@ struct Plan {
         std::string what, phone;
         std::optional<std::string> name;
     };
+    struct Signature {
+        std::string name;
+        Date date;
+    };
     std::vector<Person> people;      ///< in the order of calling
     std::vector<Backup> backups;     ///< in the order of choice
     std::vector<Service> services;   ///< power company, repair, alarm, generator, ...
@@ -237,6 +242,7 @@ struct Plan {
     std::optional<std::string> containers, packing, steps;
     std::optional<Date> reviewed;
     std::optional<std::string> reviewed_by;
+    std::vector<Signature> signatures;  ///< of those who have read it
 };
 
 /// What a programme asks of a site: data with a source and a date, since programmes differ. The last entry known holds.
@@ -332,9 +338,40 @@ struct Void {
     std::string reason;
 };
 
+// ---- duties: they change no stock; lib/entries/duties.md states the JSON
+
+/// Doses of one fund that were given to somebody another fund should have paid for.
+struct Loan {
+    static constexpr std::string_view kind = "loan";
+    EntryNumber give = 0;
+    std::string eligible;  ///< the fund that owes them
+    std::string reason;
+};
+
+struct Repayment {
+    static constexpr std::string_view kind = "repayment";
+    EntryNumber loan = 0;
+    Doses doses;
+    std::optional<EntryNumber> with;  ///< the receive or give by which they came back
+};
+
+/// A step with a patient whose dose is under review.
+struct FollowUp {
+    static constexpr std::string_view kind = "follow-up";
+    EntryNumber give = 0;
+    std::string step, text;
+};
+
+struct Training {
+    static constexpr std::string_view kind = "training";
+    std::string person, topic;
+    std::optional<Date> due;  ///< of the next
+    std::optional<std::string> reference;
+};
+
 using Fact = std::variant<Site, Product, Lot, Place, Probe, Certificate, Assign, Readings, Check, Receive, Move, Give, Waste, Return,
                           Transfer, Count, BeyondUse, Hold, Guidance, Incident, Plan, Void,
-                          ProgrammeRules, Maker, Report>;
+                          ProgrammeRules, Maker, Report, Loan, Repayment, FollowUp, Training>;
 
 /// One posted fact, or one to be posted (then without number and recorded).
 struct Entry {

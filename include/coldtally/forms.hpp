@@ -8,6 +8,7 @@
 #include "coldtally/drafts.hpp"
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
+#include "coldtally/stewardship.hpp"
 
 namespace coldtally {
 
@@ -24,6 +25,9 @@ std::string to_json(const IncidentsAnswer&);
 std::string to_json(const IncidentAnswer&);
 /// `posted`: the numbers of its entries; none where nothing was posted.
 std::string to_json(const AnswerDraft&, const Changes&, const std::vector<EntryNumber>& posted);
+std::string to_json(const DatesAnswer&);
+std::string to_json(const LoansAnswer&);
+std::string to_json(const AccountabilityAnswer&);
 std::string to_json(const Verification&);
 /// `dry_run`: says that nothing was written, and means its entries as those that would be.
 /// `found`: which incident the excursions of what was read belong to; null where that was not asked.
@@ -53,6 +57,9 @@ std::string to_table(const Changes&, const TableStyle&);
 std::string to_table(const IncidentsAnswer&, const TableStyle&);
 std::string to_table(const IncidentAnswer&, const TableStyle&);
 std::string to_table(const AnswerDraft&, const Changes&, const std::vector<EntryNumber>& posted, const TableStyle&);
+std::string to_table(const DatesAnswer&, const TableStyle&);
+std::string to_table(const LoansAnswer&, const TableStyle&);
+std::string to_table(const AccountabilityAnswer&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
 std::string to_table(const ImportReport&, const TableStyle&, bool dry_run = false);
 

@@ -14,6 +14,7 @@
 #include "coldtally/error.hpp"
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
+#include "coldtally/stewardship.hpp"
 
 namespace coldtally {
 
@@ -78,6 +79,12 @@ public:
     AnswerDraft answer_draft(EntryNumber report, const Guidance& guidance, Instant now) const;
     /// The programme's rules that hold, and which of their conditions were met in a place (none: in each) in [from, until).
     RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question, Instant now) const;
+
+    DatesAnswer dates(const Question& question, Instant now) const;
+    /// `all`: also the loans that are repaid.
+    LoansAnswer loans(const Question& question, Instant now, bool all = false) const;
+    /// The period [from, until), cut to the instant asked about.
+    AccountabilityAnswer accountability(Instant from, Instant until, const Question& question, Instant now) const;
 
     /// Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
     Verification verify() const;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "entries/duties.hpp"
 #include "entries/fields.hpp"
 #include "entries/programme.hpp"
 
@@ -415,7 +416,8 @@ std::vector<T> list_of(Fields& f, const char* field, Make make) {
 Plan plan(Fields& f, const Context&) {
     Plan p;
     p.people = list_of<Plan::Person>(f, "people", [](Fields& i) {
-        return Plan::Person{i.free_text("name"), i.free_text("role"), maybe_text(i, "office"), maybe_text(i, "home"), maybe_text(i, "mobile"), maybe_text(i, "email")};
+        return Plan::Person{i.free_text("name"), i.free_text("role"), maybe_text(i, "office"), maybe_text(i, "home"), maybe_text(i, "mobile"), maybe_text(i, "email"),
+                            i.has("alternate") && i.truth("alternate")};
     });
     p.backups = list_of<Plan::Backup>(f, "backups", [](Fields& i) {
         Plan::Backup b{i.free_text("name"), maybe_text(i, "contact"), maybe_text(i, "phone"), maybe_text(i, "address"), maybe_text(i, "agreement"),
@@ -431,6 +433,7 @@ Plan plan(Fields& f, const Context&) {
     p.steps = maybe_text(f, "steps");
     if (f.has("reviewed")) p.reviewed = f.date("reviewed");
     p.reviewed_by = maybe_text(f, "reviewed_by");
+    p.signatures = list_of<Plan::Signature>(f, "signatures", [](Fields& i) { return Plan::Signature{i.free_text("name"), i.date("signed")}; });
     return p;
 }
 
@@ -439,6 +442,10 @@ Void voids(Fields& f, const Context&) { return Void{f.whole("voids", 1, INT64_MA
 ProgrammeRules rules(Fields& f, const Context&) { return read_rules(f); }
 Maker maker(Fields& f, const Context&) { return read_maker(f); }
 Report report(Fields& f, const Context& c) { return read_report(f, c.zone); }
+Loan loan(Fields& f, const Context&) { return read_loan(f); }
+Repayment repayment(Fields& f, const Context&) { return read_repayment(f); }
+FollowUp follow_up(Fields& f, const Context&) { return read_follow_up(f); }
+Training training(Fields& f, const Context&) { return read_training(f); }
 
 /// Does the kind need `at`? Definitions may have one; readings have none.
 enum class At { needed, optional, none };
@@ -483,6 +490,10 @@ constexpr Kind kinds[] = {
     {ProgrammeRules::kind, At::optional, as_fact<rules>},
     {Maker::kind, At::optional, as_fact<maker>},
     {Report::kind, At::needed, as_fact<report>},
+    {Loan::kind, At::needed, as_fact<loan>},
+    {Repayment::kind, At::needed, as_fact<repayment>},
+    {FollowUp::kind, At::needed, as_fact<follow_up>},
+    {Training::kind, At::needed, as_fact<training>},
 };
 
 }  // namespace
@@ -491,7 +502,7 @@ Entry parse_entry(const Json& json, const Zone* zone, const std::string& where, 
     Fields f(json, where);
     const Json& kind_field = f.value("kind");
     const auto* kind = std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) { return kind_field.is_string() && kind_field.get_ref<const std::string&>() == k.name; });
-    if (kind == std::end(kinds)) f.refuse_value("kind", kind_field, "must be a kind of entry: site, product, lot, place, probe, certificate, assign, readings, check, receive, move, give, waste, return, transfer, count, beyond-use, hold, guidance, incident, plan, void, rules, maker or report");
+    if (kind == std::end(kinds)) f.refuse_value("kind", kind_field, "must be a kind of entry: site, product, lot, place, probe, certificate, assign, readings, check, receive, move, give, waste, return, transfer, count, beyond-use, hold, guidance, incident, plan, void, rules, maker, report, loan, repayment, follow-up or training");
 
     std::optional<Zone> own;
     if (kind->name == Site::kind) {

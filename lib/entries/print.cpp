@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "coldtally/entries.hpp"
+#include "entries/duties.hpp"
 #include "entries/history_json.hpp"
 #include "entries/print.hpp"
 #include "entries/programme.hpp"
@@ -240,6 +241,7 @@ struct Printer {
             put(o, "home", x.home);
             put(o, "mobile", x.mobile);
             put(o, "email", x.email);
+            if (x.alternate) o["alternate"] = true;
             out["people"].push_back(std::move(o));
         }
         if (!p.backups.empty()) out["backups"] = Json::array();
@@ -262,6 +264,7 @@ struct Printer {
         put(out, "steps", p.steps);
         if (p.reviewed) out["reviewed"] = p.reviewed->text();
         put(out, "reviewed_by", p.reviewed_by);
+        for (const auto& s : p.signatures) out["signatures"].push_back({{"name", s.name}, {"signed", s.date.text()}});
     }
     void operator()(const Void& v) const {
         out["voids"] = v.voids;
@@ -270,6 +273,10 @@ struct Printer {
     void operator()(const ProgrammeRules& r) const { print_rules(out, r); }
     void operator()(const Maker& m) const { print_maker(out, m); }
     void operator()(const Report& r) const { print_report(out, r); }
+    void operator()(const Loan& l) const { print_loan(out, l); }
+    void operator()(const Repayment& r) const { print_repayment(out, r); }
+    void operator()(const FollowUp& u) const { print_follow_up(out, u); }
+    void operator()(const Training& t) const { print_training(out, t); }
 };
 
 }  // namespace

@@ -148,6 +148,50 @@ struct Posting::Rules {
             place(t.place);
         }
     }
+    Give give_of(EntryNumber number) const {
+        const auto e = number <= p.tip_.entry && p.known_.is_known(number) ? p.store_.entry(number, false) : std::nullopt;
+        const auto* g = e ? std::get_if<Give>(&e->fact) : nullptr;
+        if (!g) refuse(Code::not_defined, where, "give", std::to_string(number), "must be the number of a give that is not void");
+        return *g;
+    }
+    void operator()(const Loan& l) const {
+        if (give_of(l.give).fund == l.eligible) refuse(Code::contradiction, where, "eligible", quoted(l.eligible), "is the fund the dose came from: nothing is owed");
+        p.store_.for_each_duty(Loan::kind, p.tip_.entry, [&](const Entry& e) {
+            if (p.known_.is_known(e.number) && std::get<Loan>(e.fact).give == l.give)
+                refuse(Code::contradiction, where, "give", std::to_string(l.give), "is lent already, by entry " + std::to_string(e.number));
+        });
+    }
+    void operator()(const Repayment& r) const {
+        const auto e = r.loan <= p.tip_.entry && p.known_.is_known(r.loan) ? p.store_.entry(r.loan, false) : std::nullopt;
+        const auto* loan = e ? std::get_if<Loan>(&e->fact) : nullptr;
+        if (!loan) refuse(Code::not_defined, where, "loan", std::to_string(r.loan), "must be the number of a loan that is not void");
+        const Give lent = give_of(loan->give);
+        std::int64_t open = lent.doses.count(), left = 0;
+        if (r.with) left = doses_back(*r.with, lent, *loan);
+        p.store_.for_each_duty(Repayment::kind, p.tip_.entry, [&](const Entry& other) {
+            if (!p.known_.is_known(other.number)) return;
+            const auto& o = std::get<Repayment>(other.fact);
+            if (o.loan == r.loan) open -= o.doses.count();
+            if (r.with && o.with == r.with) left -= o.doses.count();
+        });
+        if (r.doses.count() > open) refuse(Code::not_enough, where, "doses", std::to_string(r.doses.count()), "must be at most the " + std::to_string(open) + " that are still owed");
+        if (r.with && r.doses.count() > left)
+            refuse(Code::not_enough, where, "with", std::to_string(*r.with), "that entry has only " + std::to_string(left) + " doses left to repay with");
+    }
+    /// Doses of the entry by which a loan is said to be repaid.
+    std::int64_t doses_back(EntryNumber number, const Give& lent, const Loan& loan) const {
+        const auto e = number <= p.tip_.entry && p.known_.is_known(number) ? p.store_.entry(number, false) : std::nullopt;
+        if (e) {
+            const auto* r = std::get_if<Receive>(&e->fact);
+            const auto* g = std::get_if<Give>(&e->fact);
+            if (r && r->product == lent.product && r->fund == lent.fund) return r->doses.count();
+            if (g && g->product == lent.product && g->fund == loan.eligible) return g->doses.count();
+        }
+        refuse(Code::not_defined, where, "with", std::to_string(number),
+               "must be a receive of " + quoted(lent.product) + " into fund " + quoted(lent.fund) + ", or a give of it out of fund " + quoted(loan.eligible) + ", not void");
+    }
+    void operator()(const FollowUp& u) const { give_of(u.give); }
+    void operator()(const Training&) const {}
     void operator()(const Void& v) const { p.check_void(v, entry, where); }
     /// give, waste, return, transfer, count
     template <class Leaving>

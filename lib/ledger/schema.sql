@@ -12,6 +12,8 @@ CREATE TABLE entry (
   CONSTRAINT entry_link_is_sha256 CHECK (length(link) = 32)
 ) STRICT;
 
+CREATE INDEX entry_of_duty ON entry (kind) WHERE kind IN ('plan', 'loan', 'repayment', 'follow-up', 'training');
+
 CREATE TABLE reading_data (
   block  INTEGER PRIMARY KEY,
   entry  INTEGER NOT NULL REFERENCES entry,

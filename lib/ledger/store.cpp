@@ -152,7 +152,29 @@ void Store::for_each_knowledge(EntryNumber upto, const std::function<void(Entry)
     }
 }
 
+void Store::for_each_duty(std::string_view kind, EntryNumber upto, const std::function<void(Entry)>& take) const {
+    // the list is that of the index entry_of_duty, in the same words, or the index is not used
+    auto s = database().statement("SELECT entry, body FROM entry WHERE kind IN ('plan', 'loan', 'repayment', 'follow-up', 'training') AND kind = ? AND entry <= ? ORDER BY entry");
+    s.bind(kind, upto);
+    static const Zone utc("UTC");
+    text::Json json;
+    while (s.step()) {
+        const auto number = s.integer(0);
+        take(entries::parse_entry(parsed(database().path(), number, s.text(1), json), &utc, "entry " + std::to_string(number), entries::Form::stored));
+    }
+}
+
 // ---- writing
+
+namespace {
+
+/// Of the kinds that only for_each_duty reads.
+bool is_duty(const Fact& f) {
+    return std::holds_alternative<Plan>(f) || std::holds_alternative<Loan>(f) || std::holds_alternative<Repayment>(f) || std::holds_alternative<FollowUp>(f) ||
+           std::holds_alternative<Training>(f);
+}
+
+}  // namespace
 
 Store::Tip Store::append(const Entry& e, const Tip& before) {
     std::vector<Bytes> digests;
@@ -235,7 +257,7 @@ void Store::append_rows(const Entry& e) {
             .run();
     } else if (const auto* i = std::get_if<Incident>(&e.fact)) {
         db.statement("INSERT INTO incident (entry, incident, place) VALUES (?, ?, ?)").bind(e.number, i->incident, i->place).run();
-    } else if (!std::holds_alternative<Readings>(e.fact) && !std::holds_alternative<Plan>(e.fact)) {
+    } else if (!std::holds_alternative<Readings>(e.fact) && !is_duty(e.fact)) {
         db.statement("INSERT INTO knowledge (entry) VALUES (?)").bind(e.number).run();
     }
 }

@@ -62,6 +62,8 @@ public:
     /// Body and stored link of an entry.
     void for_each_body(EntryNumber from, const std::function<void(EntryNumber, Instant, std::string_view kind, std::string_view body, std::string_view link)>& take) const;
     void for_each_knowledge(EntryNumber upto, const std::function<void(Entry)>& take) const;
+    /// Entries of kind plan, loan, repayment, follow-up or training up to `upto`, the voided ones among them.
+    void for_each_duty(std::string_view kind, EntryNumber upto, const std::function<void(Entry)>& take) const;
     /// Writes the entry, its readings and its rows in all tables but balance. Returns the new tip.
     Tip append(const Entry& entry, const Tip& before);
     /// Writes only the rows of the tables that are made from an entry other than readings, but balance.

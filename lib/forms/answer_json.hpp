@@ -1,0 +1,34 @@
+// Answer JSON: what the JSON of answers begins with, and how it ends.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include <nlohmann/json.hpp>
+
+#include "coldtally/answers.hpp"
+
+namespace coldtally::forms {
+
+using Json = nlohmann::ordered_json;  // keeps the order in which fields are set: part of "the same bytes"
+
+inline Json json_head(const AnswerHead& head) {
+    return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}};
+}
+
+inline Json holding_json(const HoldingKey& k) {
+    return {{"place", k.place}, {"product", k.product}, {"lot", k.lot}, {"fund", k.fund}, {"mark", k.mark}};
+}
+
+template <typename T>
+Json json_or_null(const std::optional<T>& value) {
+    if (!value) return nullptr;
+    if constexpr (requires { value->text(); })
+        return value->text();
+    else
+        return *value;
+}
+
+inline std::string json_line(const Json& json) { return json.dump() + "\n"; }
+
+}  // namespace coldtally::forms
