@@ -166,7 +166,9 @@ TEST_CASE("stewardship: a loan stays open until it is repaid, and ages") {
     CHECK(a.loans[0].open == Doses(1));
     CHECK(a.loans[0].overdue);
     CHECK(a.balances.at(0).open == Doses(1));
-    CHECK(to_table(a, {Zone("America/Chicago")}).find("OVERDUE since 2026-04-02 00:00") != std::string::npos);
+    TableStyle wide{Zone("America/Chicago")};
+    wide.columns = 200;
+    CHECK(to_table(a, wide).find("OVERDUE since 2026-04-02 00:00") != std::string::npos);
 
     said(loan_is + R"(,"doses":1)", "repayment", "2026-05-01T00:00:00Z");
     CHECK(c.ledger.loans(asked("2026-05-02T00:00:00Z"), now).loans.empty());
