@@ -34,6 +34,7 @@ void Database::fail(int result) {
         case SQLITE_NOTADB: throw Error(Code::not_a_ledger, path_ + ": not a ledger file");
         case SQLITE_CORRUPT: throw Error(Code::damaged, path_ + ": the ledger file is damaged; restore it from a copy");
         case SQLITE_CONSTRAINT: case SQLITE_MISMATCH: throw Error(Code::damaged, what);
+        case SQLITE_ERROR: throw Error(Code::damaged, what);  // every statement is ours: the tables are not as they were made
         default: throw Error(Code::machine, what);
     }
 }
