@@ -15,10 +15,14 @@
 #include "answers/incident_report.hpp"
 #include "answers/lists.hpp"
 #include "answers/loans.hpp"
+#include "answers/place_trace.hpp"
+#include "answers/readings.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
+#include "answers/stays.hpp"
 #include "answers/stock.hpp"
 #include "entries/fields.hpp"
+#include "entries/made.hpp"
 #include "entries/parse.hpp"
 #include "ledger/posting.hpp"
 #include "ledger/verify.hpp"
@@ -167,8 +171,12 @@ std::vector<EntryNumber> post_entries(Store& store, std::vector<Entry>& all, Ins
         where = "entry " + std::to_string(i + 1) + " of " + std::to_string(all.size());
         all[i].number = 0;
         all[i].recorded.reset();
-        // through its JSON form, so that every rule of the form holds for it
-        entry = entries::parse_entry(text::parse_json(to_json(all[i]), where), zone, where, entries::Form::posted);
+        if (zone != nullptr && entries::has_rows(all[i])) {
+            entries::check_made(all[i], where);
+            entry = std::move(all[i]);
+        } else {  // through its JSON form, so that every rule of the form holds for it
+            entry = entries::parse_entry(text::parse_json(to_json(all[i]), where), zone, where, entries::Form::posted);
+        }
         ++i;
         return true;
     });
@@ -350,6 +358,18 @@ LoansAnswer Ledger::loans(const Question& q, Instant now, bool all) const {
 
 AccountabilityAnswer Ledger::accountability(Instant from, Instant until, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::accountability(w, from, until); });
+}
+
+ReadingsAnswer Ledger::readings(const std::string& probe, Instant from, Instant until, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::readings(w, probe, from, until); });
+}
+
+TraceAnswer Ledger::trace(const std::string& place, Instant from, Instant until, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::place_trace(w, place, from, until); });
+}
+
+StaysAnswer Ledger::stays(const std::string& product, const std::string& lot, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::stays(w, product, lot); });
 }
 
 Verification Ledger::verify() const {

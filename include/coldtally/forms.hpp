@@ -9,6 +9,7 @@
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
 #include "coldtally/stewardship.hpp"
+#include "coldtally/traces.hpp"
 
 namespace coldtally {
 
@@ -28,6 +29,9 @@ std::string to_json(const AnswerDraft&, const Changes&, const std::vector<EntryN
 std::string to_json(const DatesAnswer&);
 std::string to_json(const LoansAnswer&);
 std::string to_json(const AccountabilityAnswer&);
+std::string to_json(const ReadingsAnswer&);
+std::string to_json(const TraceAnswer&);
+std::string to_json(const StaysAnswer&);
 std::string to_json(const Verification&);
 /// `dry_run`: says that nothing was written, and means its entries as those that would be.
 /// `found`: which incident the excursions of what was read belong to; null where that was not asked.

@@ -15,6 +15,7 @@
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
 #include "coldtally/stewardship.hpp"
+#include "coldtally/traces.hpp"
 
 namespace coldtally {
 
@@ -42,7 +43,8 @@ public:
     /// Posts the entries of a JSON Lines text, all or nothing, recorded at `now` (at the last entry's instant, where the
     /// clock has gone back behind it). Returns their numbers. `dry_run`: checks everything, writes nothing.
     std::vector<EntryNumber> post(std::string_view json_lines, Instant now, bool dry_run = false);
-    /// The same for entries made by the caller; they carry no number and no recorded instant.
+    /// The same for entries made by the caller; they carry no number and no recorded instant. Readings are the fast way
+    /// in for many rows: they do not become text on their way.
     std::vector<EntryNumber> post(std::vector<Entry> entries, Instant now, bool dry_run = false);
     /// Fills a new ledger from exported entries, which carry `entry` and `recorded`.
     std::vector<EntryNumber> replay(std::string_view json_lines);
@@ -68,6 +70,12 @@ public:
     ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question, Instant now,
                                 std::int64_t activation_K = 10000) const;
     Explanation explain(const HoldingKey& holding, const Question& question, Instant now) const;
+    /// Readings of a probe in [from, until), as indicated. Code::not_known where the probe is not defined.
+    ReadingsAnswer readings(const std::string& probe, Instant from, Instant until, const Question& question, Instant now) const;
+    /// What is known of a place's temperature in [from, until). Code::not_known where the place is not defined.
+    TraceAnswer trace(const std::string& place, Instant from, Instant until, const Question& question, Instant now) const;
+    /// When the doses of a lot were where. Code::not_known where the lot is not defined.
+    StaysAnswer stays(const std::string& product, const std::string& lot, const Question& question, Instant now) const;
 
     /// Which excursions in [from, until) belong to which incident; of a place, or of the places a probe was in then (none: all).
     IncidentsAnswer incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until,

@@ -30,6 +30,15 @@ void check_id(const std::string& value, const std::string& field, bool may_be_em
     if (!may_have_slash && value.find('/') != std::string::npos) refuse("must not hold '/'");
 }
 
+void check_sha256(const std::string& value, const std::string& field) {
+    if (value.size() != 64 || value.find_first_not_of("0123456789abcdef") != std::string::npos)
+        throw Error(Code::bad_value, field + ": " + shown(Json(value)) + ": must be 64 digits of 0-9 and a-f");
+}
+
+void check_row_count(std::size_t rows, const std::string& field) {
+    if (rows == 0 || rows > 100'000) throw Error(Code::bad_value, field + ": " + std::to_string(rows) + " rows: must be 1 to 100000");
+}
+
 Fields::Fields(const Json& object, std::string where) : object_(object), where_(std::move(where)) {
     if (!object.is_object()) throw Error(Code::bad_value, where_ + ": " + shown(object) + ": must be a JSON object");
 }

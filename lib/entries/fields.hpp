@@ -65,5 +65,9 @@ std::string number_text(const Json& value);
 std::string shown(const Json& value);
 /// Refuses an id; `field` is its full name.
 void check_id(const std::string& value, const std::string& field, bool may_be_empty, bool may_have_slash);
+/// Refuses what is not the hexadecimal SHA-256 of a file.
+void check_sha256(const std::string& value, const std::string& field);
+/// Refuses a batch of readings without rows, and one with more than an entry may have.
+void check_row_count(std::size_t rows, const std::string& field);
 
 }  // namespace coldtally::entries

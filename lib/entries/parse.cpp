@@ -165,13 +165,11 @@ Readings readings(Fields& f, const Context& c) {
         Fields s = f.object("source");
         r.source = Readings::Source{s.free_text("file"), s.free_text("sha256")};
         s.done();
-        if (r.source->sha256.size() != 64 || r.source->sha256.find_first_not_of("0123456789abcdef") != std::string::npos)
-            f.refuse(Code::bad_value, "source: sha256", shown(Json(r.source->sha256)) + ": must be 64 digits of 0-9 and a-f");
+        check_sha256(r.source->sha256, f.name_of("source: sha256"));
     }
     if (c.form == Form::stored) return r;
     const Json& rows = f.array("rows");
-    if (rows.empty() || rows.size() > 100'000)
-        f.refuse(Code::bad_value, "rows", std::to_string(rows.size()) + " rows: must be 1 to 100000");
+    check_row_count(rows.size(), f.name_of("rows"));
     r.rows.reserve(rows.size());
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const Json& row = rows[i];

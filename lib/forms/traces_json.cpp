@@ -1,0 +1,67 @@
+#include <nlohmann/json.hpp>
+
+#include "coldtally/forms.hpp"
+
+namespace coldtally {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json start(const AnswerHead& head) {
+    return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}};
+}
+
+Json limit(const std::optional<Limit>& l) {
+    if (!l) return nullptr;
+    Json out = Json::object();
+    if (l->C) out["C"] = l->C->text();
+    if (l->F) out["F"] = l->F->text();
+    return out;
+}
+
+std::string letter(Scale scale) { return std::string(1, scale_letter(scale)); }
+
+template <class T>
+Json or_null(const std::optional<T>& value) {
+    return value ? Json(value->text()) : Json(nullptr);
+}
+
+}  // namespace
+
+std::string to_json(const ReadingsAnswer& answer) {
+    Json out = start(answer.head);
+    out["probe"] = answer.probe;
+    out["scale"] = letter(answer.scale);
+    out["rows"] = Json::array();
+    for (const auto& row : answer.rows) out["rows"].push_back(Json::array({row.at.text(), Temperature(answer.scale, row.thousandths).text()}));
+    return out.dump() + "\n";
+}
+
+std::string to_json(const TraceAnswer& answer) {
+    Json out = start(answer.head);
+    out["place"] = answer.place;
+    out["from"] = answer.from.text();
+    out["until"] = answer.until.text();
+    out["range"] = {{"low", limit(answer.range.low)}, {"high", limit(answer.range.high)}};
+    out["readings"] = Json::array();
+    for (const auto& p : answer.readings)
+        out["readings"].push_back({{"at", p.at.text()}, {"temperature", p.temperature.text()}, {"scale", letter(p.temperature.scale())}, {"tolerance", p.tolerance.text()}, {"joined", p.joined}});
+    out["checks"] = Json::array();
+    for (const auto& c : answer.checks)
+        out["checks"].push_back({{"entry", c.entry}, {"at", c.at.text()}, {"temperature", c.temperature.text()}, {"scale", letter(c.temperature.scale())}, {"min", or_null(c.lowest)}, {"max", or_null(c.highest)}, {"tolerance", c.tolerance.text()}});
+    out["parts"] = Json::array();
+    for (const auto& p : answer.parts) out["parts"].push_back({{"class", class_name(p.kind)}, {"from", p.from.text()}, {"until", p.until.text()}});
+    return out.dump() + "\n";
+}
+
+std::string to_json(const StaysAnswer& answer) {
+    Json out = start(answer.head);
+    out["product"] = answer.product;
+    out["lot"] = answer.lot;
+    out["stays"] = Json::array();
+    for (const auto& row : answer.stays)
+        out["stays"].push_back({{"place", row.holding.place}, {"fund", row.holding.fund}, {"mark", row.holding.mark}, {"from", row.from.text()}, {"until", or_null(row.until)}, {"doses", row.most.count()}});
+    return out.dump() + "\n";
+}
+
+}  // namespace coldtally
