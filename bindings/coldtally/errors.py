@@ -1,0 +1,219 @@
+"""Errors: one class for each reason for which coldtally refuses or fails.
+
+All derive from :class:`Error`, and each from the built-in that fits, so that ``except ValueError`` or ``except OSError`` do what one
+expects. The message is the command line's: where (line or entry), field, value, and what would be right. A call that raises has
+written nothing.
+"""
+from __future__ import annotations
+
+from typing import ClassVar
+
+from . import _core
+
+__all__ = [
+    "Ambiguous", "BadJson", "BadRow", "BadText", "BadValue", "Busy", "ClosedLedger", "Contradiction", "Damaged", "Error",
+    "ForkedProcess", "HandoverDiffers", "InUse", "LedgerExists", "LedgerMissing", "Machine", "MissingField", "NewerFormat", "NoSite",
+    "NotALedger", "NotDefined", "NotEnough", "NotKnown", "NotThere", "NotVoidable", "OutOfOrder", "ReadingsDiffer", "TooLate",
+    "UnknownField", "WrongScale", "WrongType", "class_of",
+]
+
+
+class Error(Exception):
+    """Every refusal and failure of coldtally."""
+
+    code: ClassVar[str] = ""
+    """The stable name of the reason, in lower case with hyphens: ``"not-enough"``."""
+    machine_failed: ClassVar[bool] = False
+    """True where the machine failed (file, disk, lock): trying again may help. False where the data or the request is refused."""
+
+
+class BadText(Error, ValueError):
+    """The text is not UTF-8, holds a NUL, has a line that is too long, or there is none."""
+
+    code = "bad-text"
+
+
+class BadJson(Error, ValueError):
+    """Not JSON, a key twice, or nested too deep."""
+
+    code = "bad-json"
+
+
+class UnknownField(Error, ValueError):
+    """A field that the kind of entry does not have."""
+
+    code = "unknown-field"
+
+
+class MissingField(Error, ValueError):
+    """A field that the kind of entry needs."""
+
+    code = "missing-field"
+
+
+class BadValue(Error, ValueError):
+    """A value of the wrong type, form or size."""
+
+    code = "bad-value"
+
+
+class WrongType(BadValue, TypeError):
+    """A Python object that cannot be taken without guessing: a float, most of all."""
+
+    code = "wrong-type"
+
+
+class Contradiction(Error, ValueError):
+    """Two fields that cannot both hold: low above high, until before from."""
+
+    code = "contradiction"
+
+
+class NotDefined(Error, LookupError):
+    """An entry names a thing that no entry defines."""
+
+    code = "not-defined"
+
+
+class NoSite(Error, ValueError):
+    """The first entry of a ledger is not its site."""
+
+    code = "no-site"
+
+
+class TooLate(Error, ValueError):
+    """An instant after that of posting."""
+
+    code = "too-late"
+
+
+class WrongScale(Error, ValueError):
+    """Readings or a check in another scale than the probe's."""
+
+    code = "wrong-scale"
+
+
+class ReadingsDiffer(Error, ValueError):
+    """Two unequal readings of one probe at one instant."""
+
+    code = "readings-differ"
+
+
+class NotEnough(Error, ValueError):
+    """A holding would fall below 0 doses."""
+
+    code = "not-enough"
+
+
+class NotThere(Error, LookupError):
+    """A count or a beyond-use of a holding without doses."""
+
+    code = "not-there"
+
+
+class HandoverDiffers(Error, ValueError):
+    """A handover that does not match its product, or is not consistent in itself."""
+
+    code = "handover-differs"
+
+
+class NotVoidable(Error, ValueError):
+    """A void of what cannot be voided."""
+
+    code = "not-voidable"
+
+
+class InUse(Error, ValueError):
+    """A void of a definition that entries still name."""
+
+    code = "in-use"
+
+
+class OutOfOrder(Error, ValueError):
+    """Entry numbers or instants of recording that do not follow on."""
+
+    code = "out-of-order"
+
+
+class NotKnown(Error, LookupError):
+    """A question about a place, holding or instant of which the ledger knows nothing."""
+
+    code = "not-known"
+
+
+class BadRow(Error, ValueError):
+    """A row of a logger's file that cannot be read."""
+
+    code = "bad-row"
+
+
+class Ambiguous(Error, ValueError):
+    """A layout, a local time or a name with more than one meaning."""
+
+    code = "ambiguous"
+
+
+class LedgerMissing(Error, FileNotFoundError):
+    """There is no such file."""
+
+    code = "ledger-missing"
+
+
+class LedgerExists(Error, FileExistsError):
+    """A new ledger was asked for, and the file is there."""
+
+    code = "ledger-exists"
+
+
+class NotALedger(Error, ValueError):
+    """A file of another application."""
+
+    code = "not-a-ledger"
+
+
+class NewerFormat(Error, ValueError):
+    """A ledger of a later format than this library reads."""
+
+    code = "newer-format"
+
+
+class Damaged(Error, ValueError):
+    """A ledger that was truncated or altered."""
+
+    code = "damaged"
+
+
+class Busy(Error, TimeoutError):
+    """Another process holds the ledger for longer than this one waits."""
+
+    code = "busy"
+
+
+class Machine(Error, OSError):
+    """Disk, file or memory."""
+
+    code = "machine"
+
+
+class ClosedLedger(Error, ValueError):
+    """The ledger has been closed."""
+
+    code = "closed-ledger"
+
+
+class ForkedProcess(Error, RuntimeError):
+    """The ledger was opened in another process, of which this one is a fork."""
+
+    code = "forked-process"
+
+
+_classes: dict[str, type[Error]] = {
+    cls.code: cls for cls in list(globals().values()) if isinstance(cls, type) and issubclass(cls, Error) and cls is not Error
+}
+for _name in _core.machine_failures():
+    _classes[_name].machine_failed = True
+
+
+def class_of(code: str) -> type[Error]:
+    """The class for a code of the core; :class:`Error` itself for one that this package does not know."""
+    return _classes.get(code, Error)

@@ -1,0 +1,154 @@
+// coldtally._core.Ledger: each call of the facade, its answer kept in a form that is printed when asked for.
+#include <pybind11/pybind11.h>
+#include <pybind11/stl.h>
+
+#include "handle.hpp"
+
+namespace py = pybind11;
+
+namespace coldtally::python {
+
+namespace {
+
+using Text = const std::string&;
+using OptionalText = const std::optional<std::string>&;
+
+Ledger::Mode mode_of(Text name) {
+    if (name == "read") return Ledger::Mode::read;
+    if (name == "write") return Ledger::Mode::write;
+    if (name == "create") return Ledger::Mode::create;
+    throw Error(Code::bad_value, "mode: \"" + name + "\": must be one of \"read\", \"write\", \"create\"");
+}
+
+/// f(ledger, question, now) -> a plain answer
+template <class F>
+Answer ask(Handle& handle, const Asked& asked, F f) {
+    return handle.with([&](Ledger& ledger) { return answer_of(f(ledger, read_question(ledger, asked), Instant(asked.now))); });
+}
+
+struct Window {
+    Instant from, until;
+};
+
+Window window_of(const Ledger& ledger, Text from, Text until, const Question& question) {
+    return {read_instant(ledger, "from", from, question.known_on), read_instant(ledger, "until", until, question.known_on)};
+}
+
+std::vector<std::string> entries_of(Handle& handle) {
+    return handle.with([](Ledger& ledger) {
+        std::vector<std::string> out;
+        ledger.for_each_entry([&](const Entry& entry) { out.push_back(to_json(entry)); });
+        return out;
+    });
+}
+
+Answer import_files(Handle& handle, Text probe, Text by, const std::vector<std::pair<std::string, py::bytes>>& files, OptionalText layout,
+                    bool accept_guesses, OptionalText note, std::int64_t now, bool dry_run) {
+    ImportRequest request;
+    request.probe = probe;
+    request.by = by;
+    if (layout) request.layout = LoggerLayout::parse(*layout);
+    request.accept_guesses = accept_guesses;
+    request.note = note;
+    std::vector<LoggerFile> contents;
+    for (const auto& [name, bytes] : files) contents.push_back({name, std::string(bytes)});
+    return handle.with([&](Ledger& ledger) {
+        const auto report = std::make_shared<const ImportReport>(ledger.import_readings(request, contents, Instant(now), dry_run));
+        Answer out;
+        out.json = [report, dry_run] { return to_json(*report, dry_run); };
+        out.table = [report, dry_run](const TableStyle& style) { return to_table(*report, style, dry_run); };
+        return out;
+    });
+}
+
+std::string table_of(Handle& handle, const Answer& answer, int columns, bool color, OptionalText zone, OptionalText scale) {
+    if (!answer.table) throw Error(Code::bad_value, "table: this answer has none; to_json and to_frame give it whole");
+    return handle.with([&](Ledger& ledger) {
+        TableStyle style{zone ? Zone(*zone) : ledger.zone(answer.known_on)};
+        style.scale = scale ? scale_of(*scale) : ledger.sheet_scale();
+        style.columns = columns;
+        style.color = color;
+        return answer.table(style);
+    });
+}
+
+}  // namespace
+
+Instant read_instant(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on) {
+    static const Zone utc("UTC");
+    try {
+        // most instants state their offset, and need no zone of the ledger
+        return parse_instant(text, !text.empty() && text.back() == 'Z' ? utc : ledger.zone(known_on));
+    } catch (const Error& error) {
+        throw Error(error.code(), std::string(name) + ": " + error.what());
+    }
+}
+
+Question read_question(const Ledger& ledger, const Asked& asked) {
+    Question out;
+    if (asked.known_on) out.known_on = read_instant(ledger, "known_on", *asked.known_on, std::nullopt);
+    if (asked.at) out.at = read_instant(ledger, "at", *asked.at, out.known_on);
+    return out;
+}
+
+Scale scale_of(const std::string& text) {
+    if (text == "C") return Scale::C;
+    if (text == "F") return Scale::F;
+    throw Error(Code::bad_value, "scale: \"" + text.substr(0, 80) + "\": must be one of \"C\", \"F\"");
+}
+
+void bind_ledger(py::module_& module) {
+    py::class_<Asked>(module, "Asked", "The instants of a question.")
+        .def(py::init([](std::optional<std::string> at, std::optional<std::string> known_on, std::int64_t now) { return Asked{std::move(at), std::move(known_on), now}; }),
+             py::arg("at"), py::arg("known_on"), py::arg("now"));
+    py::class_<Answer>(module, "Answer", "An answer, to be printed.")
+        .def("json", [](const Answer& answer) {
+            const py::gil_scoped_release no_gil;
+            return answer.json();
+        }, "JSON in one line with a line end: what the command line prints.");
+
+    py::class_<Handle, std::shared_ptr<Handle>> ledger(module, "Ledger", "An open ledger.");
+    ledger
+        .def(py::init([](Text path, Text mode, std::int64_t wait_s) { return std::make_shared<Handle>(path, mode_of(mode), Duration(wait_s)); }), py::arg("path"), py::arg("mode"), py::arg("wait_s"))
+        .def("close", &Handle::close, "Closes the file; again: nothing.")
+        .def("closed", &Handle::closed, "Has it been closed?")
+        .def("post", [](Handle& handle, Text lines, std::int64_t now, bool dry_run) {
+            return handle.with([&](Ledger& l) { return l.post(lines, Instant(now), dry_run); });
+        }, py::arg("lines"), py::arg("now"), py::arg("dry_run"), "Posts JSON Lines; the entries' numbers.")
+        .def("replay", [](Handle& handle, Text lines) { return handle.with([&](Ledger& l) { return l.replay(lines); }); }, py::arg("lines"), "Fills a new ledger from exported entries.")
+        .def("entries", &entries_of, "JSON of every entry.")
+        .def("import_files", &import_files, py::arg("probe"), py::arg("by"), py::arg("files"), py::arg("layout"), py::arg("accept_guesses"), py::arg("note"), py::arg("now"), py::arg("dry_run"), "Reads logger files, (name, bytes) each.")
+        .def("table", &table_of, py::arg("answer"), py::arg("columns"), py::arg("color"), py::arg("zone"), py::arg("scale"), "An answer as a table for people.")
+        .def("zone", [](Handle& handle, OptionalText known_on) {
+            return handle.with([&](Ledger& l) {
+                return l.zone(known_on ? std::optional(read_instant(l, "known_on", *known_on, std::nullopt)) : std::nullopt).name();
+            });
+        }, py::arg("known_on"), "The site's zone.")
+        .def("sheet_scale", [](Handle& handle) {
+            return handle.with([](Ledger& l) { return std::string(1, scale_letter(l.sheet_scale())); });
+        }, "The scale of the site's sheets.")
+        .def("verify", [](Handle& handle) { return handle.with([](Ledger& l) { return answer_of(l.verify()); }); }, "Recomputes everything.")
+        .def("stock", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.stock(q, now); }); }, py::arg("asked"), "Doses by holding.")
+        .def("lists", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.lists(q, now); }); }, py::arg("asked"), "The three lists.")
+        .def("review", [](Handle& handle, const Asked& asked, bool all) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.review(q, now, all); }); }, py::arg("asked"), py::arg("all"), "Doses given.")
+        .def("stays", [](Handle& handle, const Asked& asked, Text product, Text lot) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.stays(product, lot, q, now); }); },
+             py::arg("asked"), py::arg("product"), py::arg("lot"), "When a lot was where.")
+        .def("explain", [](Handle& handle, const Asked& asked, Text place, Text product, Text lot, Text fund, Text mark) {
+            return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.explain({place, product, lot, fund, mark}, q, now); });
+        }, py::arg("asked"), py::arg("place"), py::arg("product"), py::arg("lot"), py::arg("fund"), py::arg("mark"), "Why a holding is on its list.")
+        .def("excursions", [](Handle& handle, const Asked& asked, Text place, Text from, Text until) {
+            return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+                const auto [a, b] = window_of(l, from, until, q);
+                return l.excursions(place, a, b, q, now);
+            });
+        }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), "Excursions of a place.")
+        .def("conditions", [](Handle& handle, const Asked& asked, Text place, Text from, Text until, std::int64_t activation_K) {
+            return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+                const auto [a, b] = window_of(l, from, until, q);
+                return l.conditions(place, a, b, q, now, activation_K);
+            });
+        }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), py::arg("activation_K"), "Conditions of a place.");
+    bind_arrays(module, ledger);
+}
+
+}  // namespace coldtally::python
