@@ -82,9 +82,11 @@ def _is_union(hint: Any) -> bool:
 
 
 def _instant(name: str, value: Any) -> datetime.datetime:
-    if not isinstance(value, str):
+    if isinstance(value, datetime.datetime):
         wire.instant_text(name, value)
         return value
+    if not isinstance(value, str):
+        raise WrongType(f"{name}: {value!r}: must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\"")
     try:
         read = datetime.datetime.fromisoformat(value[:-1] + "+00:00" if value.endswith("Z") else value)
     except ValueError:
@@ -103,7 +105,7 @@ class _Form:
     def to_dict(self) -> dict[str, Any]:
         """The wire form."""
         out: dict[str, Any] = {}
-        for one in fields(self):  # type: ignore[arg-type]
+        for one in fields(self):
             value = getattr(self, one.name)
             if value is None or one.metadata.get("default_not_written") == value:
                 continue
