@@ -31,8 +31,8 @@ __all__ = [
     "Accounts", "AllowanceUse", "Answer", "Beyond", "Bound", "Bounds", "ConditionsAnswer", "Coverage", "Excursion", "ExcursionsAnswer", "Explanation",
     "Exposure", "GivenDose", "History", "HoldingName", "ImportReport", "ImportedFile", "Inside", "ListedHolding", "ListsAnswer",
     "OpenAllowanceUse", "OpenBeyond", "OpenCoverage", "OpenSide", "Printed",
-    "ReadingsAnswer", "ReviewAnswer", "SideExposure", "Stay",
-    "StaysAnswer", "StockAnswer", "StockHolding", "TableMaker", "TraceAnswer", "TraceCheck", "TracePart", "Verification",
+    "ReadingsAnswer", "ReviewAnswer", "RuleFinding", "RuleLevel", "RulesAnswer", "SideExposure", "Stay",
+    "StaysAnswer", "StockAnswer", "StockHolding", "TableMaker", "TraceAnswer", "TraceCheck", "TracePart", "UnknownTime", "Verification",
 ]
 
 
@@ -302,7 +302,7 @@ class Inside(Record):
 
 
 class Excursion(Record):
-    """One excursion of a place. `side`: warm or cold. `kind`: line, bounded or point. `from_s` and `until_s` are exact seconds since
+    """One excursion of a place. `side`: warm or cold. `marks`: what its readings lack. `kind`: line, bounded or point. `from_s` and `until_s` are exact seconds since
     1970; `from_` and `until` the nearest whole second."""
 
     side: str
@@ -315,6 +315,7 @@ class Excursion(Record):
     degree_Cs: Fraction
     peak_C: Fraction
     open: bool
+    marks: tuple[str, ...]
     holdings: tuple[Inside, ...]
 
 
@@ -342,6 +343,7 @@ class ConditionsAnswer(Answer):
     mean_C: Fraction | None
     mean_kinetic_C: Decimal | None
     excursions: int
+    marks: tuple[str, ...]
 
 
 class Explanation(Answer):
@@ -349,6 +351,48 @@ class Explanation(Answer):
 
     holding: HoldingName
     lines: tuple[str, ...]
+    caution: str
+
+
+class RuleLevel(Record):
+    """A condition by one way of judging readings. `most_s`: longest run or largest sum, seconds; `most`: readings or excursions."""
+
+    met: bool
+    first: datetime.datetime | None
+    first_s: Fraction | None
+    most: Fraction | None
+    most_s: Fraction | None
+
+
+class RuleFinding(Record):
+    """One condition of the programme for one place. `at_least` met implies the other two."""
+
+    rule: str
+    text: str
+    place: str
+    form: str
+    at_least: RuleLevel
+    estimate: RuleLevel
+    at_most: RuleLevel
+
+
+class UnknownTime(Record):
+    """A place that was looked at, and the seconds of the window of which nothing is known there: they may hide more."""
+
+    place: str
+    unmonitored_s: Fraction
+
+
+class RulesAnswer(Answer):
+    """The programme's rules that hold, as posted by `entry` (None: none are known), and which conditions were met where."""
+
+    _rows = "findings"
+    entry: int | None
+    rules: Record | None
+    from_: datetime.datetime
+    until: datetime.datetime
+    places: tuple[UnknownTime, ...]
+    findings: tuple[RuleFinding, ...]
     caution: str
 
 

@@ -284,6 +284,17 @@ class Ledger:
         out: answers.Explanation = answers.Explanation._of(self._core.explain(_asked(at, known_on, now), *names), self._core)
         return out
 
+    def rules(
+        self, place: str | None = None, from_: Instant | None = None, until: Instant | None = None, *, at: Instant | None = None,
+        known_on: Instant | None = None, now: datetime.datetime | None = None,
+    ) -> answers.RulesAnswer:
+        """What the programme asks for, and which of its conditions were met in a place (None: in each) in [from_, until); not given:
+        the 30 days before the instant asked about. NotKnown where there is no such place."""
+        window = [None if t is None else _text(n, wire.instant_text(n, t)) for n, t in (("from", from_), ("until", until))]
+        core = self._core.rules(_asked(at, known_on, now), _maybe_text("place", place), *window)
+        out: answers.RulesAnswer = answers.RulesAnswer._of(core, self._core)
+        return out
+
     def stays(
         self, product: str, lot: str, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
     ) -> answers.StaysAnswer:

@@ -148,6 +148,14 @@ void bind_ledger(py::module_& module) {
                 return l.conditions(place, a, b, q, now, activation_K);
             });
         }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), py::arg("activation_K"), "Conditions of a place.");
+    ledger.def("rules", [](Handle& handle, const Asked& asked, OptionalText place, OptionalText from, OptionalText until) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+            // the command line's window where none is given: the 30 days before the instant of the question
+            const Instant b = until ? read_instant(l, "until", *until, q.known_on) : q.at.value_or(now);
+            const Instant a = from ? read_instant(l, "from", *from, q.known_on) : b - Duration(30 * 86400);
+            return l.rules(place, a, b, q, now);
+        });
+    }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), "The programme's rules and what was met.");
     bind_arrays(module, ledger);
 }
 

@@ -29,6 +29,8 @@ def questions(ledger):
         (["excursions", "annex-fridge"], ledger.excursions("annex-fridge", *WINDOW, **known)),
         (["conditions", "freezer"], ledger.conditions("freezer", *WINDOW, **known)),
         (["explain", "main-fridge", "demo-cedar", "CE-44", "--fund", "private"], ledger.explain("main-fridge", "demo-cedar", "CE-44", fund="private", **known)),
+        (["rules"], ledger.rules(**known)),
+        (["rules", "main-fridge"], ledger.rules("main-fridge", *WINDOW, **known)),
         (["verify"], ledger.verify()),
     ]
 
@@ -40,7 +42,7 @@ def test_json_and_tables_are_the_command_lines(demo):
     with coldtally.Ledger(demo, mode="read") as ledger:
         for words, answer in questions(ledger):
             asked = [command, words[0], str(demo), *words[1:]]
-            if words[0] in ("excursions", "conditions"):
+            if words[0] in ("excursions", "conditions", "rules") and len(words) > 1:
                 asked += ["--from", WINDOW[0], "--until", WINDOW[1]]
             if words[0] != "verify":
                 asked += ["--at", AT, "--known-on", "2199-06-01T00:00:00Z"]
@@ -84,6 +86,19 @@ def test_every_field_is_annotated_and_of_its_type(demo):
                     assert type(value) in {getattr(a, "__origin__", a) for a in allowed}, (type(record), name, value)
                     assert not isinstance(value, float)
     assert {"ListedHolding", "History", "OpenSide", "GivenDose", "Excursion", "Inside", "Accounts", "Coverage"} <= seen
+
+
+def test_rules(small):
+    rules = {"kind": "rules", "by": "ab", "programme": "Invented", "source": "page 1", "dated": "2026-01-01",
+             "report": [{"rule": "r1", "form": "reading", "temperature": {"is": "above"}}]}
+    now = datetime.datetime(2026, 3, 1, 18, tzinfo=UTC)
+    with coldtally.Ledger(small) as ledger:
+        assert ledger.rules(at=now).rules is None
+        ledger.post([rules, coldtally.Check(by="ab", at=now, place="fridge", scale="C", temperature=9)], now=now)
+        answer = ledger.rules(at=now)
+        assert answer.entry == 8 and answer.rules.programme == "Invented"
+        assert answer.findings[0].at_least.met and answer.findings[0].estimate.first == now and answer.findings[0].estimate.most == 1
+        assert len(answer.to_frame()) == 1 and isinstance(list(ledger.entries())[7], coldtally.OtherEntry)
 
 
 def test_exact_types(demo):
