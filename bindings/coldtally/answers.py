@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Accounts", "AllowanceUse", "Answer", "Beyond", "Bound", "Bounds", "ConditionsAnswer", "Coverage", "Excursion", "ExcursionsAnswer", "Explanation",
-    "Exposure", "GivenDose", "History", "HoldingName", "ImportReport", "ImportedFile", "Inside", "ListedHolding", "ListsAnswer",
+    "Exposure", "GivenDose", "History", "HoldingName", "ImportReport", "ImportedFile", "IncidentAnswer", "IncidentsAnswer", "Inside", "ListedHolding", "ListsAnswer",
     "OpenAllowanceUse", "OpenBeyond", "OpenCoverage", "OpenSide", "Printed",
     "ReadingsAnswer", "ReviewAnswer", "RuleFinding", "RuleLevel", "RulesAnswer", "SideExposure", "Stay",
     "StaysAnswer", "StockAnswer", "StockHolding", "TableMaker", "TraceAnswer", "TraceCheck", "TracePart", "UnknownTime", "Verification",
@@ -394,6 +394,17 @@ class RulesAnswer(Answer):
     places: tuple[UnknownTime, ...]
     findings: tuple[RuleFinding, ...]
     caution: str
+
+
+class IncidentAnswer(Answer):
+    """The whole of an incident. Its fields are attributes whose types go by their names; ``names()`` lists them."""
+
+
+class IncidentsAnswer(Answer):
+    """All incidents with their excursions, and the excursions that belong to none."""
+
+    _rows = "incidents"
+    incidents: tuple[Record, ...]
 
 
 class Verification(Printed):

@@ -295,6 +295,26 @@ class Ledger:
         out: answers.RulesAnswer = answers.RulesAnswer._of(core, self._core)
         return out
 
+    def incident(
+        self, incident: str, *, maker: str | None = None, at: Instant | None = None, known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> answers.IncidentAnswer:
+        """The whole of an incident for who must be told, or what concerns the products of one `maker`. NotKnown where there is none."""
+        core = self._core.incident(_asked(at, known_on, now), _text("incident", incident), _maybe_text("maker", maker))
+        out: answers.IncidentAnswer = answers.IncidentAnswer._of(core, self._core)
+        return out
+
+    def incidents(
+        self, place: str | None = None, from_: Instant | None = None, until: Instant | None = None, *, probe: str | None = None,
+        at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None,
+    ) -> answers.IncidentsAnswer:
+        """Which excursions in [from_, until) belong to which incident: of a place, of the places a probe was in then, or of all. Not
+        given: from the beginning to the instant asked about."""
+        window = [None if t is None else _text(n, wire.instant_text(n, t)) for n, t in (("from", from_), ("until", until))]
+        core = self._core.incidents(_asked(at, known_on, now), _maybe_text("place", place), _maybe_text("probe", probe), *window)
+        out: answers.IncidentsAnswer = answers.IncidentsAnswer._of(core, self._core)
+        return out
+
     def stays(
         self, product: str, lot: str, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
     ) -> answers.StaysAnswer:

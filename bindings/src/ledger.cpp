@@ -156,6 +156,16 @@ void bind_ledger(py::module_& module) {
             return l.rules(place, a, b, q, now);
         });
     }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), "The programme's rules and what was met.");
+    ledger.def("incident", [](Handle& handle, const Asked& asked, Text incident, OptionalText maker) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.incident(incident, maker, q, now); });
+    }, py::arg("asked"), py::arg("incident"), py::arg("maker"), "The whole of an incident.");
+    ledger.def("incidents", [](Handle& handle, const Asked& asked, OptionalText place, OptionalText probe, OptionalText from, OptionalText until) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+            const Instant a = from ? read_instant(l, "from", *from, q.known_on) : Instant(0);
+            const Instant b = until ? read_instant(l, "until", *until, q.known_on) : q.at.value_or(now);
+            return l.incidents(place, probe, a, b, q, now);
+        });
+    }, py::arg("asked"), py::arg("place"), py::arg("probe"), py::arg("from_"), py::arg("until"), "Which excursions belong to which incident.");
     bind_arrays(module, ledger);
 }
 

@@ -31,6 +31,8 @@ def questions(ledger):
         (["explain", "main-fridge", "demo-cedar", "CE-44", "--fund", "private"], ledger.explain("main-fridge", "demo-cedar", "CE-44", fund="private", **known)),
         (["rules"], ledger.rules(**known)),
         (["rules", "main-fridge"], ledger.rules("main-fridge", *WINDOW, **known)),
+        (["incident"], ledger.incidents(**known)),
+        *((["incident", i.incident], ledger.incident(i.incident, **known)) for i in ledger.incidents(**known)),
         (["verify"], ledger.verify()),
     ]
 
@@ -85,7 +87,7 @@ def test_every_field_is_annotated_and_of_its_type(demo):
                     allowed = getattr(field.hint, "__args__", (field.hint,)) if getattr(field.hint, "__origin__", None) is not tuple else (tuple,)
                     assert type(value) in {getattr(a, "__origin__", a) for a in allowed}, (type(record), name, value)
                     assert not isinstance(value, float)
-    assert {"ListedHolding", "History", "OpenSide", "GivenDose", "Excursion", "Inside", "Accounts", "Coverage"} <= seen
+    assert {"ListedHolding", "History", "OpenSide", "GivenDose", "Excursion", "Inside", "Accounts", "Coverage", "IncidentAnswer"} <= seen
 
 
 def test_rules(small):
