@@ -99,6 +99,29 @@ int run_program(int count, char** given) {
     add_loans(program, run);
     add_accountability(program, run);
     add_verify(program, run);
+    add_receive(program, run);
+    add_move(program, run);
+    add_give(program, run);
+    add_waste(program, run);
+    add_give_back(program, run);
+    add_transfer(program, run);
+    add_count(program, run);
+    add_check(program, run);
+    add_hold(program, run);
+    add_guidance(program, run);
+    add_beyond_use(program, run);
+    add_takeback(program, run);
+    add_site(program, run);
+    add_product(program, run);
+    add_lot(program, run);
+    add_place(program, run);
+    add_probe(program, run);
+    add_certificate(program, run);
+    add_assign(program, run);
+    add_move_list(program, run);
+    add_pack(program, run);
+    add_unpack(program, run);
+    add_trip(program, run);
     program.footer("coldtally COMMAND --help says more of each.\n\n" +
                    help_end("coldtally lists clinic.ledger", "verify found something"));
 

@@ -10,9 +10,11 @@
 #include "answers/changes.hpp"
 #include "answers/conditions.hpp"
 #include "answers/dates.hpp"
+#include "answers/draft.hpp"
 #include "answers/excursions.hpp"
 #include "answers/explain.hpp"
 #include "answers/incident_report.hpp"
+#include "answers/journeys.hpp"
 #include "answers/lists.hpp"
 #include "answers/loans.hpp"
 #include "answers/place_trace.hpp"
@@ -190,6 +192,22 @@ std::vector<EntryNumber> Ledger::post(std::vector<Entry> all, Instant now, bool 
     return out;
 }
 
+Drafted Ledger::draft(std::string_view json, Instant now) const {
+    if (!impl_->store) return answers::draft(nullptr, json, now);
+    Transaction t(impl_->store->database(), Transaction::Kind::read);
+    return answers::draft(&*impl_->store, json, now);
+}
+
+Drafted Ledger::pack(const PackRequest& request, Instant now) const {
+    Transaction t(impl_->opened().database(), Transaction::Kind::read);
+    return answers::pack(impl_->opened(), request, now);
+}
+
+Drafted Ledger::unpack(const UnpackRequest& request, Instant now) const {
+    Transaction t(impl_->opened().database(), Transaction::Kind::read);
+    return answers::unpack(impl_->opened(), request, now);
+}
+
 Changes Ledger::changes(std::vector<Entry> all, Instant now) {
     Changes out;
     impl_->opened();
@@ -328,6 +346,14 @@ ExcursionsAnswer Ledger::excursions(const std::string& place, Instant from, Inst
 ConditionsAnswer Ledger::conditions(const std::string& place, Instant from, Instant until, const Question& q, Instant now, std::int64_t activation_K) const {
     if (activation_K < 1 || activation_K > 1'000'000) throw Error(Code::bad_value, "activation: " + std::to_string(activation_K) + ": must be 1 to 1000000 K");
     return impl_->read(q, now, [&](answers::World& w) { return answers::conditions(w, place, from, until, activation_K); });
+}
+
+MoveListAnswer Ledger::move_list(const std::string& place, const std::optional<std::string>& container, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::move_list(w, place, container); });
+}
+
+TripAnswer Ledger::trip(const std::string& container, std::optional<Duration> limit, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::trip(w, container, limit); });
 }
 
 Explanation Ledger::explain(const HoldingKey& holding, const Question& q, Instant now) const {

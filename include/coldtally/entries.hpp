@@ -332,6 +332,19 @@ struct Report {
     std::vector<Told> told;
 };
 
+enum class TripStep { departure, arrival };
+std::string_view trip_step_name(TripStep step) noexcept;
+
+/// What movements and checks cannot say of a journey of doses in a container. The doses are those of its movements.
+struct Trip {
+    static constexpr std::string_view kind = "trip";
+    std::string container;  ///< a place
+    TripStep step = TripStep::departure;
+    std::optional<std::string> destination, reason;  ///< of a departure always
+    std::optional<std::string> packed_by, approval, coolant, conditioning;  ///< of a departure
+    std::optional<std::string> received_by;          ///< of an arrival
+};
+
 struct Void {
     static constexpr std::string_view kind = "void";
     EntryNumber voids = 0;
@@ -371,7 +384,7 @@ struct Training {
 
 using Fact = std::variant<Site, Product, Lot, Place, Probe, Certificate, Assign, Readings, Check, Receive, Move, Give, Waste, Return,
                           Transfer, Count, BeyondUse, Hold, Guidance, Incident, Plan, Void,
-                          ProgrammeRules, Maker, Report, Loan, Repayment, FollowUp, Training>;
+                          ProgrammeRules, Maker, Report, Loan, Repayment, FollowUp, Training, Trip>;
 
 /// One posted fact, or one to be posted (then without number and recorded).
 struct Entry {

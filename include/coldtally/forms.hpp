@@ -6,6 +6,7 @@
 
 #include "coldtally/answers.hpp"
 #include "coldtally/drafts.hpp"
+#include "coldtally/journeys.hpp"
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
 #include "coldtally/stewardship.hpp"
@@ -33,6 +34,9 @@ std::string to_json(const ReadingsAnswer&);
 std::string to_json(const TraceAnswer&);
 std::string to_json(const StaysAnswer&);
 std::string to_json(const Verification&);
+std::string to_json(const Posted&);
+std::string to_json(const MoveListAnswer&);
+std::string to_json(const TripAnswer&);
 /// `dry_run`: says that nothing was written, and means its entries as those that would be.
 /// `found`: which incident the excursions of what was read belong to; null where that was not asked.
 std::string to_json(const ImportReport&, bool dry_run = false, const IncidentsAnswer* found = nullptr);
@@ -65,6 +69,11 @@ std::string to_table(const DatesAnswer&, const TableStyle&);
 std::string to_table(const LoansAnswer&, const TableStyle&);
 std::string to_table(const AccountabilityAnswer&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
+std::string to_table(const Posted&, const TableStyle&);
+std::string to_table(const MoveListAnswer&, const TableStyle&);
+std::string to_table(const TripAnswer&, const TableStyle&);
+/// What an entry says, in one line without line end: "gave 1 dose of mmr lot K0123 from main at 2026-03-02 08:05".
+std::string entry_words(const Entry&, const Zone&);
 std::string to_table(const ImportReport&, const TableStyle&, bool dry_run = false);
 
 /// Which way a number shown to people is rounded.

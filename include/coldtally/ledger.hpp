@@ -12,6 +12,7 @@
 #include "coldtally/drafts.hpp"
 #include "coldtally/entries.hpp"
 #include "coldtally/error.hpp"
+#include "coldtally/journeys.hpp"
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
 #include "coldtally/stewardship.hpp"
@@ -49,8 +50,19 @@ public:
     /// Fills a new ledger from exported entries, which carry `entry` and `recorded`.
     std::vector<EntryNumber> replay(std::string_view json_lines);
 
+    /// Makes a draft whole: the JSON of one entry in the form of `post`, of which all may be left out that has one meaning
+    /// only in this ledger: at (then now; "08:05" is today), place, product, lot, fund, mark, scale, the doses of a move;
+    /// `expiry` in a receive defines a new lot. Writes nothing. Code::ambiguous, with what it may be, where there are several;
+    /// Code::missing_field also where something must not pass without a note (a minimum below freezing, another expiry).
+    Drafted draft(std::string_view json, Instant now) const;
     /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
     Changes changes(std::vector<Entry> entries, Instant now);
+
+    /// Checks at departure, the moves and the trip as one batch to be posted. Code::contradiction where the container does not
+    /// suit a product, and the request does not say what then.
+    Drafted pack(const PackRequest& request, Instant now) const;
+    /// Checks at arrival, counts, the moves and the trip's arrival as one batch. Code::missing_field where a lot is not counted.
+    Drafted unpack(const UnpackRequest& request, Instant now) const;
 
     /// Every entry, in the order of posting.
     void for_each_entry(const std::function<void(const Entry&)>& take) const;
@@ -69,6 +81,10 @@ public:
     /// `activation_K`: activation energy over the gas constant, in kelvin, for the mean kinetic temperature.
     ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question, Instant now,
                                 std::int64_t activation_K = 10000) const;
+    /// Code::not_known where the place or the container is not defined.
+    MoveListAnswer move_list(const std::string& place, const std::optional<std::string>& container, const Question& question, Instant now) const;
+    /// `limit`: how long a journey may last; not given: what the programme's rules say of it. Code::not_known where the container has not departed.
+    TripAnswer trip(const std::string& container, std::optional<Duration> limit, const Question& question, Instant now) const;
     Explanation explain(const HoldingKey& holding, const Question& question, Instant now) const;
     /// Readings of a probe in [from, until), as indicated. Code::not_known where the probe is not defined.
     ReadingsAnswer readings(const std::string& probe, Instant from, Instant until, const Question& question, Instant now) const;

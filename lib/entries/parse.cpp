@@ -435,6 +435,24 @@ Plan plan(Fields& f, const Context&) {
     return p;
 }
 
+Trip trip(Fields& f, const Context&) {
+    Trip t;
+    t.container = f.place_id("container");
+    t.step = TripStep(f.choice("step", {"departure", "arrival"}));
+    if (t.step == TripStep::departure) {
+        static constexpr const char* reasons[] = {"emergency", "relocation", "avoid waste", "off-site clinic"};
+        t.destination = f.free_text("destination");
+        t.reason = reasons[f.choice("reason", {reasons[0], reasons[1], reasons[2], reasons[3]})];
+        t.packed_by = maybe_text(f, "packed_by");
+        t.approval = maybe_text(f, "approval");
+        t.coolant = maybe_text(f, "coolant");
+        t.conditioning = maybe_text(f, "conditioning");
+    } else {
+        t.received_by = maybe_text(f, "received_by");
+    }
+    return t;
+}
+
 Void voids(Fields& f, const Context&) { return Void{f.whole("voids", 1, INT64_MAX), f.free_text("reason")}; }
 
 ProgrammeRules rules(Fields& f, const Context&) { return read_rules(f); }
@@ -484,6 +502,7 @@ constexpr Kind kinds[] = {
     {Guidance::kind, At::needed, as_fact<guidance>},
     {Incident::kind, At::needed, as_fact<incident>},
     {Plan::kind, At::needed, as_fact<plan>},
+    {Trip::kind, At::needed, as_fact<trip>},
     {Void::kind, At::needed, as_fact<voids>},
     {ProgrammeRules::kind, At::optional, as_fact<rules>},
     {Maker::kind, At::optional, as_fact<maker>},
@@ -500,7 +519,7 @@ Entry parse_entry(const Json& json, const Zone* zone, const std::string& where, 
     Fields f(json, where);
     const Json& kind_field = f.value("kind");
     const auto* kind = std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) { return kind_field.is_string() && kind_field.get_ref<const std::string&>() == k.name; });
-    if (kind == std::end(kinds)) f.refuse_value("kind", kind_field, "must be a kind of entry: site, product, lot, place, probe, certificate, assign, readings, check, receive, move, give, waste, return, transfer, count, beyond-use, hold, guidance, incident, plan, void, rules, maker, report, loan, repayment, follow-up or training");
+    if (kind == std::end(kinds)) f.refuse_value("kind", kind_field, "must be a kind of entry: site, product, lot, place, probe, certificate, assign, readings, check, receive, move, give, waste, return, transfer, count, beyond-use, hold, guidance, incident, plan, void, rules, maker, report, loan, repayment, follow-up, training or trip");
 
     std::optional<Zone> own;
     if (kind->name == Site::kind) {

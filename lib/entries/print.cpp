@@ -23,6 +23,8 @@ std::string_view verdict_name(Verdict verdict) noexcept {
     return names[static_cast<int>(verdict)];
 }
 
+std::string_view trip_step_name(TripStep step) noexcept { return step == TripStep::departure ? "departure" : "arrival"; }
+
 std::string_view kind_of(const Entry& entry) noexcept {
     return std::visit([](const auto& f) { return std::decay_t<decltype(f)>::kind; }, entry.fact);
 }
@@ -265,6 +267,17 @@ struct Printer {
         if (p.reviewed) out["reviewed"] = p.reviewed->text();
         put(out, "reviewed_by", p.reviewed_by);
         for (const auto& s : p.signatures) out["signatures"].push_back({{"name", s.name}, {"signed", s.date.text()}});
+    }
+    void operator()(const Trip& t) const {
+        out["container"] = t.container;
+        out["step"] = trip_step_name(t.step);
+        put(out, "destination", t.destination);
+        put(out, "reason", t.reason);
+        put(out, "packed_by", t.packed_by);
+        put(out, "approval", t.approval);
+        put(out, "coolant", t.coolant);
+        put(out, "conditioning", t.conditioning);
+        put(out, "received_by", t.received_by);
     }
     void operator()(const Void& v) const {
         out["voids"] = v.voids;

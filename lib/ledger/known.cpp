@@ -78,6 +78,8 @@ void Known::add(const Entry& e) {
         makers[m->product].push_back({e.number, *m});
     } else if (const auto* sent = std::get_if<Report>(&e.fact)) {
         insert_by_time(reports, {at, e.number, *sent});
+    } else if (const auto* t = std::get_if<Trip>(&e.fact)) {
+        insert_by_time(trips, {at, e.number, *t});
     } else if (const auto* v = std::get_if<Void>(&e.fact)) {
         voided.insert(v->voids);
         remove(v->voids);
@@ -96,6 +98,7 @@ void Known::remove(EntryNumber entry) {
     erase_entry(programme_rules, entry);
     for (auto& [id, all] : makers) erase_entry(all, entry);
     erase_entry(reports, entry);
+    erase_entry(trips, entry);
     set_zone();
 }
 

@@ -43,6 +43,7 @@ public:
     std::vector<Numbered<ProgrammeRules>> programme_rules;       ///< the last holds
     std::map<std::string, std::vector<Numbered<Maker>>> makers;  ///< by product; the last holds
     std::vector<Dated<Report>> reports;                         ///< by (at, number)
+    std::vector<Dated<Trip>> trips;                             ///< by (at, number)
 
     const Site& site() const { return sites.back().fact; }
     /// The zone of the site entry that holds.

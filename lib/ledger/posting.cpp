@@ -192,6 +192,7 @@ struct Posting::Rules {
     }
     void operator()(const FollowUp& u) const { give_of(u.give); }
     void operator()(const Training&) const {}
+    void operator()(const Trip& t) const { place(t.container, "container"); }
     void operator()(const Void& v) const { p.check_void(v, entry, where); }
     /// give, waste, return, transfer, count
     template <class Leaving>
@@ -405,6 +406,7 @@ void Posting::check_void(const Void& v, const Entry&, const std::string& where) 
             named_in(known_.holds, [&](const Hold& h) { return h.place == pl->place; });
             named_in(known_.guidance, [&](const Guidance& g) { return g.place == pl->place; });
             named_in(known_.reports, reports_of([&](const Report::Told& t) { return t.place == pl->place; }));
+            named_in(known_.trips, [&](const Trip& t) { return t.container == pl->place; });
         }
     } else if (const auto* pr = std::get_if<Probe>(&target->fact)) {
         if (!others(known_.probes, pr->probe)) {

@@ -1,0 +1,38 @@
+#include "work.hpp"
+
+namespace coldtally::cli {
+
+namespace {
+
+struct Options : WorkOptions {
+    std::string place, name, type;
+    std::optional<std::string> low, high, max_gap, max_check_gap;
+};
+
+int place(const Options& options, const Surroundings& surroundings) {
+    Fields fields = fields_of("place", options);
+    fields["place"] = options.place;
+    fields["name"] = options.name;
+    fields["type"] = options.type;
+    if (options.low) fields["range"]["low"] = read_limit("--low", *options.low);
+    if (options.high) fields["range"]["high"] = read_limit("--high", *options.high);
+    if (options.max_gap) fields["max_gap_s"] = read_whole("--max-gap-s", *options.max_gap, 1'000'000'000);
+    if (options.max_check_gap) fields["max_check_gap_s"] = read_whole("--max-check-gap-s", *options.max_check_gap, 1'000'000'000);
+    return post_draft(options, fields, surroundings);
+}
+
+}  // namespace
+
+void add_place(CLI::App& program, Run& run) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* command = add_work(program, run, "place", "Defines a place where doses can be", place, options, "coldtally place main 'Refrigerator, room 4' refrigerator --low 2C/36F --high 8C/46F");
+    command->add_option("PLACE", options->place, "the place's id")->required();
+    command->add_option("NAME", options->name, "its name")->required();
+    command->add_option("TYPE", options->type, "refrigerator, freezer, ultra-cold freezer, transport container or room")->required();
+    command->add_option("--low", options->low, "lower limit: 2C, 36F, or 2C/36F");
+    command->add_option("--high", options->high, "upper limit: 8C, 46F, or 8C/46F");
+    command->add_option("--max-gap-s", options->max_gap, "the longest step between two readings");
+    command->add_option("--max-check-gap-s", options->max_check_gap, "the longest step between two checks");
+}
+
+}  // namespace coldtally::cli

@@ -1,0 +1,32 @@
+#include "work.hpp"
+
+namespace coldtally::cli {
+
+namespace {
+
+struct Options : WorkOptions {
+    std::string name, zone;
+    std::optional<std::string> unmonitored_limit, stale_after;
+};
+
+int site(const Options& options, const Surroundings& surroundings) {
+    Fields fields = fields_of("site", options);
+    fields["name"] = options.name;
+    fields["zone"] = options.zone;
+    if (options.unmonitored_limit) fields["unmonitored_limit_s"] = read_whole("--unmonitored-limit-s", *options.unmonitored_limit, 1'000'000'000);
+    if (options.stale_after) fields["stale_after_s"] = read_whole("--stale-after-s", *options.stale_after, 1'000'000'000);
+    return post_draft(options, fields, surroundings);
+}
+
+}  // namespace
+
+void add_site(CLI::App& program, Run& run) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* command = add_work(program, run, "site", "Begins a ledger, or corrects what it says of the site", site, options, "coldtally site 'Harbour Street' Europe/Zurich");
+    command->add_option("NAME", options->name, "the site's name")->required();
+    command->add_option("ZONE", options->zone, "its IANA time zone, such as Europe/Zurich")->required();
+    command->add_option("--unmonitored-limit-s", options->unmonitored_limit, "seconds without known temperature that do not yet mean quarantine");
+    command->add_option("--stale-after-s", options->stale_after, "seconds after which data that have not come count as not known");
+}
+
+}  // namespace coldtally::cli

@@ -1,0 +1,82 @@
+#include "work.hpp"
+
+namespace coldtally::cli {
+
+void add_work_options(CLI::App& command, WorkOptions& options) {
+    command.add_option("--ledger", options.ledger, "the ledger's file")->required()->envname("COLDTALLY_LEDGER");
+    command.add_option("--by", options.by, "initials")->required()->envname("COLDTALLY_BY");
+    command.add_option("--at", options.at, "when it happened: 08:05 (today), '2026-03-02 08:05'; not given: now");
+    command.add_option("--note", options.note, "a note kept with the entry");
+    command.add_flag("--dry-run", options.dry_run, "checks and says everything, writes nothing");
+    add_form_options(command, options.form);
+}
+
+void add_holding_options(CLI::App& command, HoldingOptions& options, const char* place) {
+    command.add_option(place, options.place, "the place's id");
+    command.add_option("--product", options.product, "the product's id");
+    command.add_option("--fund", options.fund, "the fund; '': the empty one");
+    command.add_option("--mark", options.mark, "the mark; '': the unmarked doses");
+}
+
+std::string work_help_end(const std::string& example) {
+    return folded("What is not given and has one meaning only is filled in and said; where it has several, they are named and nothing is written.") + "\n\n" + help_end(example);
+}
+
+Fields fields_of(const char* kind, const WorkOptions& options) {
+    Fields out = {{"kind", kind}, {"by", options.by}};
+    put(out, "at", options.at);
+    put(out, "note", options.note);
+    return out;
+}
+
+void put_holding(Fields& fields, const HoldingOptions& options) {
+    put(fields, "place", options.place);
+    put(fields, "product", options.product);
+    put(fields, "fund", options.fund);
+    put(fields, "mark", options.mark);
+}
+
+std::int64_t read_doses(const std::string& option, const std::string& text) { return read_whole(option, text, 1'000'000'000); }
+
+void put_temperature(Fields& fields, const char* field, const std::string& text) {
+    std::string number = text;
+    if (!number.empty() && std::string("CcFf").find(number.back()) != std::string::npos) {
+        const std::string scale(1, number.back() == 'c' || number.back() == 'C' ? 'C' : 'F');
+        number.pop_back();
+        if (fields.contains("scale") && fields["scale"] != scale) throw Error(Code::contradiction, std::string(field) + ": \"" + text + "\": all temperatures of a check must be in one scale");
+        fields["scale"] = scale;
+    }
+    fields[field] = number;
+}
+
+Fields read_limit(const std::string& option, const std::string& text) {
+    Fields out = Fields::object();
+    std::size_t from = 0;
+    while (from <= text.size()) {
+        const std::size_t end = std::min(text.find('/', from), text.size());
+        const std::string part = text.substr(from, end - from);
+        if (part.size() < 2 || (part.back() != 'C' && part.back() != 'F')) throw Error(Code::bad_value, option + ": \"" + text + "\": must be 2C, 36F, or both: 2C/36F");
+        out[std::string(1, part.back())] = part.substr(0, part.size() - 1);
+        from = end + 1;
+    }
+    return out;
+}
+
+int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings) {
+    const auto numbers = ledger.post(drafted.entries, surroundings.now, options.dry_run);
+    for (std::size_t i = 0; i < numbers.size(); ++i) drafted.entries[i].number = numbers[i];
+    const Posted posted{std::move(drafted), options.dry_run};
+    const auto style = [&] {  // a ledger that a dry run does not make has no zone to ask
+        if (const auto* site = std::get_if<Site>(&posted.what.entries.front().fact)) return TableStyle{Zone(site->zone)};
+        return table_style(options.form, ledger, ledger.zone(), surroundings);
+    };
+    surroundings.out.write(options.form.format == "json" ? to_json(posted) : to_table(posted, style()));
+    return done;
+}
+
+int post_draft(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings) {
+    Ledger ledger(options.ledger, fields["kind"] == "site" ? Ledger::Mode::create : Ledger::Mode::write);
+    return post_drafted(ledger, ledger.draft(fields.dump(), surroundings.now), options, surroundings);
+}
+
+}  // namespace coldtally::cli

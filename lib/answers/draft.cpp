@@ -1,0 +1,177 @@
+#include "answers/draft.hpp"
+
+#include <algorithm>
+
+#include "answers/draft_warnings.hpp"
+#include "answers/filling.hpp"
+#include "coldtally/error.hpp"
+#include "entries/parse.hpp"
+#include "text/json_text.hpp"
+
+namespace coldtally::answers {
+
+using text::Json;
+
+namespace {
+
+bool fits(std::string_view text, std::string_view form) {
+    return text.size() == form.size() && std::equal(text.begin(), text.end(), form.begin(), [](char c, char f) { return f == '9' ? c >= '0' && c <= '9' : c == f; });
+}
+
+constexpr const char* where = "draft";
+
+}  // namespace
+
+std::string full_instant(const std::string& text, const Zone& zone, Instant now) {
+    const auto today = [&] { return zone.local(now).date.text() + "T"; };
+    std::string t = text;
+    if (fits(t, "9:99")) t = "0" + t;
+    if (fits(t, "99:99")) t = today() + t;
+    else if (fits(t, "99:99:99")) t = today() + t;
+    else if (fits(t.substr(0, 11), "9999-99-99 ")) t[10] = 'T';
+    if (fits(t, "9999-99-99T99:99")) t += ":00";
+    return parse_instant(t, zone).text();
+}
+
+namespace {
+
+class Draft {
+public:
+    Draft(const ledger::Store& store, Json fields, Instant now) : store_(store), known_(ledger::Known::load(store, store.tip().entry)), fields_(std::move(fields)), now_(now) {}
+
+    Drafted make() {
+        const std::string kind = stated(fields_, "kind");
+        set_instants(kind);
+        const Question question{at_, std::nullopt};
+        World world(store_, head_of(store_, question, now_), known_);
+        Filling filling(world, out_.filled);
+        if (kind == "receive")
+            receive(world, filling);
+        else if (kind == "move")
+            move(filling);
+        else if (kind == "give" || kind == "waste" || kind == "return" || kind == "transfer" || kind == "count" || kind == "beyond-use")
+            filling.holding(fields_, fields_);
+        else if (kind == "check")
+            filling.scale_of(fields_);
+        else if (kind == "hold" || kind == "guidance")
+            filling.product_of_lot(fields_);
+        add(world, fields_);
+        for (const auto& entry : out_.entries) warn(world, entry, out_);
+        insist(world);
+        return std::move(out_);
+    }
+
+private:
+    /// Definitions need no instant, but keep one that is stated.
+    static bool is_timeless(const std::string& kind) { return kind == "site" || kind == "product" || kind == "lot" || kind == "place" || kind == "probe" || kind == "readings"; }
+
+    void set_instants(const std::string& kind) {
+        const Zone& zone = known_.zone();
+        for (const char* field : {"at", "through", "use_by"})
+            if (is_stated(fields_, field) && !(std::string_view(field) == "use_by" && stated(fields_, field).size() <= 10)) {
+                try {
+                    fields_[field] = full_instant(stated(fields_, field), zone, now_);
+                } catch (const Error& e) {
+                    throw Error(e.code(), std::string(field) + ": " + e.what());
+                }
+            }
+        if (is_stated(fields_, "at")) {
+            at_ = parse_instant(stated(fields_, "at"), zone);
+        } else {
+            at_ = head_of(store_, Question{}, now_).at;  // now, or the last posting where the clock has gone back
+            if (is_timeless(kind)) return;
+            fields_["at"] = at_.text();
+            out_.filled.push_back("at " + zone.local_text(at_));
+        }
+    }
+
+    void receive(World& world, Filling& filling) {
+        const std::string number = stated(fields_, "lot");
+        if (!is_stated(fields_, "expiry")) {
+            filling.product_of_lot(fields_);
+            filling.receiving(fields_);
+            return;
+        }
+        // The expiry on the box: defines a new lot, and must agree with what is known of an old one.
+        const std::string expiry = stated(fields_, "expiry");
+        fields_.erase("expiry");
+        if (!is_stated(fields_, "product")) {
+            const auto lots = world.lots();
+            if (std::none_of(lots.begin(), lots.end(), [&](const auto& lot) { return lot.number == number; }))
+                throw Error(Code::missing_field, "product: must be stated: lot " + text::quoted(number) + " is new");
+            filling.product_of_lot(fields_);
+        }
+        filling.receiving(fields_);
+        const std::string product = stated(fields_, "product");
+        const auto id = store_.lot(product, number);
+        const std::string known = id ? world.known.expiry(store_.lot_definitions(*id)) : std::string();
+        if (known.empty()) {
+            add(world, Json{{"kind", "lot"}, {"by", fields_.value("by", "")}, {"product", product}, {"lot", number}, {"expiry", expiry}});
+            filling.note("lot " + text::quoted(number) + " is new and defined with it");
+        } else if (Date::parse_expiry(known) != Date::parse_expiry(expiry)) {
+            throw Error(Code::contradiction, "expiry: " + text::quoted(expiry) + ": lot " + text::quoted(number) + " is known with " + text::quoted(known) + ": read the label again; if the ledger is wrong, define the lot anew first, with a note that says why");
+        }
+    }
+
+    void move(Filling& filling) {
+        if (!fields_.contains("from")) fields_["from"] = Json::object();
+        if (!fields_.contains("to")) fields_["to"] = Json::object();
+        Json& from = fields_["from"];
+        Json& to = fields_["to"];
+        if (!from.is_object() || !to.is_object()) throw Error(Code::bad_value, "from, to: must be objects with place and mark");
+        const Doses there = filling.holding(fields_, from);
+        if (!is_stated(to, "place")) {
+            if (!is_stated(to, "mark")) throw Error(Code::missing_field, "to: must state a place, a mark, or both");
+            to["place"] = from["place"];
+            filling.note("to the same place");
+        }
+        if (!is_stated(to, "mark") && !stated(from, "mark").empty()) {
+            to["mark"] = from["mark"];
+            filling.note("the mark stays " + text::quoted(stated(from, "mark")));
+        }
+        if (!fields_.contains("doses")) {
+            fields_["doses"] = there.count();
+            filling.note("doses " + std::to_string(there.count()) + ", all that are there");
+        }
+    }
+
+    void add(World& world, const Json& fields) { out_.entries.push_back(entries::parse_entry(fields, &world.known.zone(), where, entries::Form::posted)); }
+
+    /// What must not pass without a word from the person who posts it.
+    void insist(World& world) const {
+        for (const auto& entry : out_.entries) {
+            if (entry.note) continue;
+            if (const auto* check = std::get_if<Check>(&entry.fact)) {
+                const Temperature lowest = check->min.value_or(check->temperature);
+                const auto& low = world.place(check->place).range.low;
+                if (low && low->in(Scale::C) >= Rational(0) && lowest.celsius() <= Rational(0))
+                    throw Error(Code::missing_field, "note: must say what was found and done: " + lowest.text() + " °" + scale_letter(lowest.scale()) + " in " + text::quoted(check->place) + " is at or below freezing. Keep the doses, mark them DO NOT USE, tell the supervisor");
+            }
+            if (const auto* lot = std::get_if<Lot>(&entry.fact)) {
+                const auto id = store_.lot(lot->product, lot->lot);
+                const std::string known = id ? world.known.expiry(store_.lot_definitions(*id)) : std::string();
+                if (!known.empty() && Date::parse_expiry(known) != Date::parse_expiry(lot->expiry))
+                    throw Error(Code::missing_field, "note: must say why: lot " + text::quoted(lot->lot) + " is known with expiry " + text::quoted(known) + ", not " + text::quoted(lot->expiry) + "; one lot has one expiry");
+            }
+        }
+    }
+
+    const ledger::Store& store_;
+    const ledger::Known known_;
+    Json fields_;
+    Instant now_, at_;
+    Drafted out_;
+};
+
+}  // namespace
+
+Drafted draft(const ledger::Store* store, std::string_view json, Instant now) {
+    Json fields = text::parse_json(json, where);
+    if (!fields.is_object()) throw Error(Code::bad_value, "draft: must be a JSON object, the fields of one entry");
+    if (store) return Draft(*store, std::move(fields), now).make();
+    Drafted out;
+    out.entries.push_back(entries::parse_entry(fields, nullptr, where, entries::Form::posted));
+    return out;
+}
+
+}  // namespace coldtally::answers

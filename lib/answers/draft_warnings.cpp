@@ -1,0 +1,192 @@
+#include "answers/draft_warnings.hpp"
+
+#include <algorithm>
+
+#include "answers/fit.hpp"
+#include "answers/lists.hpp"
+#include "answers/lot_twins.hpp"
+#include "text/json_text.hpp"
+
+namespace coldtally::answers {
+
+
+std::optional<ListsAnswer::Row> listed(World& w, const HoldingKey& key) {
+    const auto id = w.store.lot(key.product, key.lot);
+    if (!id || !w.known.product(key.product)) return std::nullopt;
+    const ledger::Store::LotRow lot{*id, key.product, key.lot};
+    if (w.known.expiry(w.store.lot_definitions(*id)).empty()) return std::nullopt;
+    timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
+    StayCollector stays;
+    timeline.run(w.at, true, &stays);
+    for (const auto& [number, h] : timeline.holdings())
+        if (h.doses > 0 && h.key == key) return judge(w, lot, h, stays.stays);
+    return std::nullopt;
+}
+
+namespace {
+
+std::string with_and(const std::vector<std::string>& parts) {
+    std::string out;
+    for (std::size_t i = 0; i < parts.size(); ++i) out += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
+    return out;
+}
+
+struct Warner {
+    World& w;
+    const Entry& entry;
+    Drafted& out;
+
+    void say(const std::string& text) const { out.warnings.push_back(text); }
+
+    void twins(const std::string& number) const {
+        for (const auto& lot : lot_twins(w, number)) say("lot " + text::quoted(number) + " is easily taken for lot " + text::quoted(lot.number) + " of " + text::quoted(lot.product) + ": read the label again");
+    }
+
+    template <class T>
+    static HoldingKey key_of(const T& t) {
+        return {t.place, t.product, t.lot, t.fund, t.mark};
+    }
+
+    /// What leaves for use must be on keep.
+    void not_on_keep(const HoldingKey& key, const std::string& what_then) const {
+        const auto row = listed(w, key);
+        if (!row || row->list == List::keep) return;
+        say("NOT ON KEEP: lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) + (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " was on the list " + std::string(list_name(row->list)) + " then (" + with_and(row->reasons) + "). " + what_then);
+    }
+
+    bool has_probe(const std::string& place) const {
+        for (const auto& a : trace::assignments(w.known))
+            if (a.place == place && a.from <= w.at && a.until > w.at) return true;
+        return false;
+    }
+
+    /// Doses with this history come into a holding.
+    void arriving(const std::string& product_id, const HoldingKey& target, const History* incoming) const {
+        const Place* place = w.known.place(target.place);
+        const Product* product = w.known.product(product_id);
+        if (!place || !product) return;
+        const FitResult fits = fit(place->range, *product);
+        if (fits.fit == Fit::allowance)
+            say(text::quoted(target.place) + " (" + range_words(place->range) + ") is not the storage of " + text::quoted(product_id) + " (" + range_words(product->range) + "): time there counts against its allowance of " +
+                duration_words(Rational((*product->allowances)[*fits.allowance].seconds.seconds()), false));
+        if (fits.fit == Fit::unsuited) say(text::quoted(target.place) + " (" + range_words(place->range) + ") does not suit " + text::quoted(product_id) + " (" + range_words(product->range) + "), and no allowance covers it: time out of range puts it into quarantine");
+        if (place->type == PlaceType::room && !has_probe(target.place)) say("no logger is in " + text::quoted(target.place) + ": the time there is not known, and puts the doses into quarantine unless checks are made");
+        const auto there = listed(w, target);
+        if (there && (!incoming || !(there->history == *incoming)))
+            say("joins " + std::to_string(there->doses.count()) + " doses of the lot that are in " + text::quoted(target.place) + (target.mark.empty() ? " without a mark" : " under mark " + text::quoted(target.mark)) +
+                ": from then on all of them count as exposed to the worse of the two; a mark of its own keeps them apart");
+    }
+
+    void operator()(const Lot& l) const {
+        twins(l.lot);
+        const auto id = w.store.lot(l.product, l.lot);
+        const std::string before = id ? w.known.expiry(w.store.lot_definitions(*id)) : std::string();
+        if (!before.empty() && Date::parse_expiry(before) != Date::parse_expiry(l.expiry))
+            say("EXPIRY DISAGREES: lot " + text::quoted(l.lot) + " was known with expiry " + before + "; " + l.expiry + " replaces it, for all that was and will be asked");
+        if (w.head.at >= w.known.zone().end_of_day(Date::parse_expiry(l.expiry))) say("lot " + text::quoted(l.lot) + " has expired already");
+    }
+    void operator()(const Receive& r) const {
+        const auto id = w.store.lot(r.product, r.lot);
+        const std::string expiry = id ? w.known.expiry(w.store.lot_definitions(*id)) : std::string();
+        if (!expiry.empty()) {  // else its definition comes with it, and warns
+            twins(r.lot);
+            if (w.head.at >= w.known.zone().end_of_day(Date::parse_expiry(expiry))) say("lot " + text::quoted(r.lot) + " expired on " + Date::parse_expiry(expiry).text());
+        }
+        arriving(r.product, key_of(r), r.handover ? &r.handover->history : nullptr);
+    }
+    void operator()(const Move& m) const {
+        const HoldingKey source{m.from_place, m.product, m.lot, m.fund, m.from_mark};
+        const HoldingKey target{m.to_place, m.product, m.lot, m.fund, m.to_mark};
+        const auto row = listed(w, source);
+        if (m.from_place != m.to_place || m.from_mark != m.to_mark) arriving(m.product, target, row ? &row->history : nullptr);
+        if (row && row->list != List::keep && !m.from_mark.empty() && m.to_mark.empty()) say("the doses lose their mark " + text::quoted(m.from_mark) + " while they are on the list " + std::string(list_name(row->list)));
+    }
+    void operator()(const Give& g) const {
+        twins(g.lot);
+        not_on_keep(key_of(g), "If it has not been given yet, do not give it; if it has, it stands on the review list, and a clinician decides with the health department");
+        if (!g.certain) say("the chart names the lot and not the box: review judges by the worst of its holdings");
+    }
+    void operator()(const Waste&) const {}
+    void operator()(const Return&) const {}
+    void operator()(const Transfer& t) const {
+        twins(t.lot);
+        not_on_keep(key_of(t), "The receiver must be told, and their exposure goes with the doses");
+        const auto row = listed(w, key_of(t));
+        if (row && !row->history.condemned_by.empty()) say("guidance said discard for these doses: they are not to be transferred for use");
+    }
+    void operator()(const Count& c) const {
+        const auto row = listed(w, key_of(c));
+        if (!row || row->doses == c.doses) return;
+        const auto difference = c.doses.count() - row->doses.count();
+        say("the book says " + std::to_string(row->doses.count()) + ": " + std::to_string(difference < 0 ? -difference : difference) + (difference < 0 ? " missing" : " found") + ", kept as variance; look for the reason before it is called waste");
+    }
+    void operator()(const Check& c) const {
+        const Place& place = w.place(c.place);
+        const Scale s = c.temperature.scale();
+        struct Value {
+            const char* name;
+            const std::optional<Temperature> value;
+        } const values[] = {{"temperature", c.temperature}, {"minimum", c.min}, {"maximum", c.max}};
+        bool out_of_range = false, freezing = false;
+        for (const auto& [name, value] : values) {
+            if (!value) continue;
+            const Rational degrees(value->thousandths(), 1000);
+            const bool cold = place.range.low && degrees < place.range.low->in(s), warm = place.range.high && degrees > place.range.high->in(s);
+            if (!cold && !warm) continue;
+            out_of_range = true;
+            const bool frozen = cold && may_freeze(place) && value->celsius() <= Rational(0);
+            freezing = freezing || frozen;
+            say("ACT NOW: " + std::string(name) + " " + value->text() + " °" + scale_letter(s) + " is " + (cold ? "below" : "above") + " the range of " + text::quoted(c.place) + ", " + range_words(place.range) + (frozen ? ", and FREEZING" : ""));
+        }
+        if (c.min && is_first(c.place)) say("the first check of " + text::quoted(c.place) + ": its minimum and maximum are kept and not used, because nothing says since when they stand");
+        if (!out_of_range) return;
+        // Common practice, no source: keep, mark, move, measure, tell.
+        out.next_steps = {"Mark the doses DO NOT USE; keep them in range; throw nothing away.",
+                          "Look at door, plug, power and setting. Does the unit not come back soon, move the doses: coldtally move-list LEDGER " + c.place,
+                          "Read the logger and import its file: it tells since when, and which doses were inside.",
+                          "Tell the supervisor; then the health department and the manufacturers, as local rules say. Note each as an incident step."};
+        if (freezing) out.next_steps.insert(out.next_steps.begin() + 1, "Freezing can ruin doses that look as they always did: none is used before its manufacturer has answered.");
+    }
+    void operator()(const BeyondUse&) const {}
+    void operator()(const Hold& h) const {
+        if (h.lot) twins(*h.lot);
+        if (!h.place && !h.mark) say("names neither place nor mark: it stands as a recall, also for doses received later, until it is voided");
+    }
+    void operator()(const Guidance& g) const { twins(g.lot); }
+    void operator()(const Assign& a) const {
+        if (!a.place) return;
+        for (const auto& other : trace::assignments(w.known))
+            if (other.place == *a.place && other.probe != a.probe && other.from <= w.at && other.until > w.at) say("ends the time of probe " + text::quoted(other.probe) + " in " + text::quoted(*a.place));
+        const Certificate* c = trace::Calibration(w.known, a.probe).at(w.at);
+        if (!c)
+            say("probe " + text::quoted(a.probe) + " has no certificate");
+        else if (w.head.at >= w.known.zone().end_of_day(c->expires))
+            say("the certificate of probe " + text::quoted(a.probe) + " ran out on " + c->expires.text());
+    }
+    void operator()(const Certificate& c) const {
+        if (w.head.at >= w.known.zone().end_of_day(c.expires)) say("that certificate has run out already");
+    }
+    void operator()(const Site& s) const {
+        if (s.zone != w.known.site().zone) say("the time zone changes from " + w.known.site().zone + ": local times and days of expiry are read in the new one");
+    }
+    void operator()(const Product& p) const {
+        if (w.known.product(p.product)) say("product " + text::quoted(p.product) + " is known; this replaces its definition for all that was and will be asked");
+    }
+    void operator()(const Place& p) const {
+        if (w.known.place(p.place)) say("place " + text::quoted(p.place) + " is known; this replaces its definition for all that was and will be asked");
+    }
+    template <class Other>
+    void operator()(const Other&) const {}
+
+    /// Its range keeps clear of freezing, so that 0 °C is not meant to be there.
+    static bool may_freeze(const Place& place) { return place.range.low && place.range.low->in(Scale::C) >= Rational(0); }
+    bool is_first(const std::string& place) const {
+        return !w.store.check_before(place, w.at, [&](EntryNumber n) { return w.known.is_known(n); });
+    }
+};
+
+}  // namespace
+
+void warn(World& w, const Entry& entry, Drafted& out) { std::visit(Warner{w, entry, out}, entry.fact); }
+
+}  // namespace coldtally::answers

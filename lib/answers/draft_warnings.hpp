@@ -1,0 +1,16 @@
+// Draft warnings: what a drafted entry means, said before it is posted.
+#pragma once
+
+#include "answers/world.hpp"
+#include "coldtally/drafts.hpp"
+
+namespace coldtally::answers {
+
+/// Adds warnings, and next steps where something must be done at once. The world is asked at the entry's instant and does
+/// not know the entry.
+void warn(World& world, const Entry& entry, Drafted& out);
+
+/// The row of a holding on the lists; none where it has no doses.
+std::optional<ListsAnswer::Row> listed(World& world, const HoldingKey& holding);
+
+}  // namespace coldtally::answers

@@ -1,0 +1,47 @@
+#include "answers/journeys.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+#include "answers/fit.hpp"
+#include "answers/lists.hpp"
+
+namespace coldtally {
+
+std::string_view fit_name(Fit fit) noexcept {
+    constexpr std::string_view names[] = {"suited", "allowance", "unsuited"};
+    return names[static_cast<int>(fit)];
+}
+
+}  // namespace coldtally
+
+namespace coldtally::answers {
+
+MoveListAnswer move_list(World& w, const std::string& place, const std::optional<std::string>& container) {
+    MoveListAnswer out;
+    out.head = w.head;
+    out.place = place;
+    out.container = container;
+    w.place(place);
+    const Place* into = container ? &w.place(*container) : nullptr;
+    for (const auto& row : lists(w).holdings) {
+        if (row.holding.place != place) continue;
+        const Product& product = *w.known.product(row.holding.product);
+        MoveListAnswer::Row one{row.holding, row.doses, row.expiry, w.known.zone().end_of_day(row.expiry), row.list, row.reasons, is_frozen(product), std::nullopt};
+        if (row.history.use_by) one.unusable_from = std::min(one.unusable_from, *row.history.use_by);
+        if (into) one.fit = fit(into->range, product).fit;
+        out.holdings.push_back(std::move(one));
+    }
+    const auto order = [](const MoveListAnswer::Row& r) { return std::tuple(r.list == List::discard, !r.frozen, r.unusable_from, r.holding); };
+    std::sort(out.holdings.begin(), out.holdings.end(), [&](const auto& a, const auto& b) { return order(a) < order(b); });
+    return out;
+}
+
+const ledger::Dated<Trip>* last_departure(const World& w, const std::string& container) {
+    const ledger::Dated<Trip>* out = nullptr;
+    for (const auto& t : w.known.trips)
+        if (t.fact.container == container && t.fact.step == TripStep::departure && t.at <= w.at) out = &t;
+    return out;
+}
+
+}  // namespace coldtally::answers

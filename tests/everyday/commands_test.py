@@ -1,0 +1,100 @@
+"""The commands of everyday work, from nothing to a mistake taken back. All data invented. Usage: commands_test.py COLDTALLY"""
+import json
+import os
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+COLDTALLY = sys.argv[1]
+folder = tempfile.TemporaryDirectory()
+ledger = str(pathlib.Path(folder.name) / "clinic.ledger")
+environment = {**os.environ, "COLDTALLY_LEDGER": ledger, "COLDTALLY_BY": "cd"}
+
+
+def run(*words, status=0):
+    done = subprocess.run([COLDTALLY, *words], capture_output=True, text=True, env=environment)
+    assert done.returncode == status, (words, done.returncode, done.stdout, done.stderr)
+    return done.stdout if status == 0 else done.stderr
+
+
+def posted(*words):
+    return json.loads(run(*words, "--format", "json"))
+
+
+DAY = "2026-03-02 "
+refrigerator = ["--low", "2C/36F", "--high", "8C/46F"]
+run("site", "Invented clinic", "America/Chicago", "--dry-run")
+assert not os.path.exists(ledger)
+assert posted("site", "Invented clinic", "America/Chicago")["entries"][0]["entry"] == 1
+product = posted("product", "elm", "Elm (invented)", *refrigerator, "--freeze-limit", "0C/32F", "--allowance", "8C", "25C", "259200", "leaflet",
+                 "--allowance", "25C", "30C", "3600", "letter", "--beyond-use", "first puncture", "2419200", "--doses-per-vial", "10")["entries"][0]
+assert product["range"] == {"low": {"C": "2", "F": "36"}, "high": {"C": "8", "F": "46"}}, product
+assert [a["seconds"] for a in product["allowances"]] == [259200, 3600], product
+assert product["beyond_use"] == {"first puncture": 2419200}, product
+for place in ("main", "annex"):
+    run("place", place, place, "refrigerator", *refrigerator)
+run("probe", "p1", "F")
+run("certificate", "p1", "2027-01-31", "--tolerance", "0.9", "--correction", "32", "-0.2", "--correction", "46", "0.1", "--at", DAY + "07:00")
+run("assign", "p1", "main", "--at", DAY + "07:00")
+check = posted("check", "main", "39.2", "--at", DAY + "07:30")
+assert check["entries"][0]["scale"] == "F" and check["filled"] == ["scale F (that of the probe in it)"], check
+run("receive", "K1", "20", "--product", "elm", "--place", "main", "--expiry", "2027-05", "--fund", "state", "--at", DAY + "08:00")
+
+given = posted("give", "K1", "t-1", "--at", DAY + "09:00")
+assert given["entries"][0]["place"] == "main" and given["entries"][0]["fund"] == "state" and not given["warnings"], given
+assert "state a place, a mark" in run("move", "K1", "--at", DAY + "09:02", status=2)
+assert posted("move", "K1", "--to-mark", "vial 2", "--doses", "10", "--at", DAY + "09:05")["entries"][0]["to"] == {"place": "main", "mark": "vial 2"}
+run("beyond-use", "K1", "--mark", "vial 2", "--event", "first puncture", "--at", DAY + "09:06")
+refused = run("give", "K1", "t-2", "--at", DAY + "09:10", status=2)
+assert refused.count("\n") == 1 and "state the mark" in refused and '"vial 2"' in refused, refused
+run("give", "K1", "t-2", "--mark", "vial 2", "--lot-only", "--at", DAY + "09:10")
+run("waste", "K1", "1", "dropped", "--mark", "", "--at", DAY + "09:20")
+run("return", "K1", "1", "cracked", "--mark", "", "--at", DAY + "09:21")
+run("transfer", "K1", "2", "Harbour Street", "short-dated", "--mark", "", "--at", DAY + "09:22")
+assert "1 missing" in run("count", "K1", "4", "--mark", "", "--at", DAY + "09:30").replace("\n", " ")
+
+out = " ".join(run("check", "main", "50.1", "--at", DAY + "10:00").split())
+assert "Entry 19: check of main: 50.1 °F, at 2026-03-02 10:00." in out and "ACT NOW" in out and "move-list" not in out.split("ACT NOW")[0], out
+assert "note: must say" in run("check", "main", "39", "--min", "31.9", "--max", "50", "--at", DAY + "10:05", status=2)
+hold = posted("hold", "door found open", "--lot", "K1", "--place", "main", "--at", DAY + "10:06")["entries"][0]["entry"]
+assert "NOT ON KEEP" in run("give", "K1", "t-3", "--mark", "vial 2", "--at", DAY + "10:10")
+run("guidance", "K1", "use", "--through", DAY + "10:06", "--issuer", "invented maker", "--reference", "case 1", "--told-out-of-range-s", "86400",
+    "--told-unmonitored-s", "0", "--told-points", "5", "--at", DAY + "11:00", "--dry-run")
+
+tried = posted("takeback", str(hold), "other lot", "--dry-run")
+assert tried["dry_run"] and tried["changes"]["holdings"], tried
+back = posted("takeback", str(hold), "other lot")
+assert back["changes"]["holdings"] == tried["changes"]["holdings"]
+assert all("held" in h["before"]["reasons"] and "held" not in h["after"]["reasons"] for h in back["changes"]["holdings"]), back
+assert "is void already" in run("takeback", str(hold), "again", status=2)
+
+# the move: a container that does not suit a frozen product, a clinic elsewhere, and what comes back
+run("product", "fir", "Fir (invented), frozen", "--high=-15C")
+run("place", "cold", "Freezer", "freezer", "--high=-15C")
+run("place", "box", "Box", "transport container", *refrigerator)
+run("receive", "F1", "3", "--product", "fir", "--place", "cold", "--expiry", "2028-01", "--fund", "state", "--at", DAY + "11:30")
+refused = run("pack", "cold", "box", "annex", "--at", DAY + "12:00", status=2)
+assert refused.count("\n") == 1 and '"fir" lot "F1"' in refused, refused
+assert "nothing in it to pack" in run("pack", "cold", "box", "annex", "--unsuited", "leave", "--at", DAY + "12:00", status=2)
+clinic = ["pack", "main", "box", "school", "--reason", "off-site clinic", "--at", DAY + "12:00", "--temp", "41F", "--container-temp", "4.5C"]
+assert posted(*clinic, "--dry-run")["dry_run"] and json.loads(run("stock", ledger, "--format", "json"))["holdings"][0]["place"] != "box"
+kinds = [e["kind"] for e in posted(*clinic)["entries"]]
+assert kinds == ["check", "check", "trip", "move", "move"], kinds
+run("give", "K1", "t-5", "--place", "box", "--mark", "", "--at", DAY + "12:30")
+assert "no such lot" in run("unpack", "box", "main", "--count", "Z9=1", "--at", DAY + "13:00", status=2)
+assert "not counted" in run("unpack", "box", "main", "--count", "K1,state,=3", "--at", DAY + "13:00", status=2)
+home = posted("unpack", "box", "main", "--count", "K1,state,=2", "--as-listed", "--container-temp", "5C", "--at", DAY + "13:00")
+assert [e["kind"] for e in home["entries"]] == ["check", "move", "count", "move", "trip"], home  # the open vial is moved first
+assert {e["to"].get("mark") for e in home["entries"] if e["kind"] == "move"} == {"trip 2026-03-02 12:00", "vial 2, trip 2026-03-02 12:00"}, home
+trip = json.loads(run("trip", ledger, "box", "--limit-s", "3599", "--format", "json"))
+assert trip["lasted_s"] == 3600 and trip["over_limit"] is True, trip
+assert [(r["loaded"], r["given"], r["unloaded"], r["missing"], r["aboard"]) for r in trip["holdings"]] == [(4, 1, 2, 1, 0), (8, 0, 8, 0, 0)], trip
+assert json.loads(run("move-list", ledger, "cold", "--into", "box", "--format", "json"))["holdings"][0]["container_fit"] == "unsuited"
+
+environment.pop("COLDTALLY_BY")
+assert "--by" in run("give", "K1", "t-4", status=2)
+for command in "receive move give waste return transfer count check hold guidance beyond-use takeback site product lot place probe certificate assign".split():
+    page = run(command, "--help")
+    assert "Example:\n  coldtally " + command in page and "Exit status:" in page and "--dry-run" in page, command
+assert json.loads(subprocess.run([COLDTALLY, "verify", ledger, "--format", "json"], capture_output=True, text=True, check=True).stdout)["findings"] == []

@@ -1,0 +1,219 @@
+// Drafts: what is filled in, what is asked for, what is warned of, and what taking an entry back changes. All data invented.
+// That a careful person wants these warnings is common practice, no source.
+#include <catch2/catch.hpp>
+
+#include "coldtally/ledger.hpp"
+#include "temporary.hpp"
+
+using namespace coldtally;
+
+namespace {
+
+const char* const definitions = R"lines(
+{"kind":"site","by":"ab","name":"Invented","zone":"Europe/Zurich"}
+{"kind":"product","by":"ab","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}}
+{"kind":"product","by":"ab","product":"fir","name":"Fir (invented), frozen","range":{"high":{"C":"-15"}},"allowances":[{"band":{"low":{"C":"2"},"high":{"C":"8"}},"seconds":864000,"source":"invented"}]}
+{"kind":"lot","by":"ab","product":"elm","lot":"AO1","expiry":"2026-06"}
+{"kind":"lot","by":"ab","product":"elm","lot":"B7","expiry":"2027-01-31"}
+{"kind":"lot","by":"ab","product":"fir","lot":"B7","expiry":"2027-03-31"}
+{"kind":"lot","by":"ab","product":"fir","lot":"F1","expiry":"2027-03-31"}
+{"kind":"place","by":"ab","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}}
+{"kind":"place","by":"ab","place":"cold","name":"Freezer","type":"freezer","range":{"high":{"C":"-15"}}}
+{"kind":"place","by":"ab","place":"box","name":"Box","type":"transport container","range":{"low":{"C":"2"},"high":{"C":"8"}}}
+{"kind":"place","by":"ab","place":"counter","name":"Counter","type":"room","range":{"low":{"C":"2"},"high":{"C":"8"}}}
+{"kind":"check","by":"ab","at":"2026-06-30T07:00:00","place":"main","scale":"C","temperature":"4"}
+{"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"AO1","doses":10}
+{"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"B7","doses":5}
+{"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"box","product":"elm","lot":"B7","doses":6}
+{"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"cold","product":"fir","lot":"F1","doses":7}
+{"kind":"check","by":"ab","at":"2026-06-30T09:00:00","place":"main","scale":"C","temperature":"4"}
+)lines";
+
+Instant local(const char* text) { return parse_instant(text, Zone("Europe/Zurich")); }
+
+struct Clinic {
+    tests::TemporaryFile file;
+    Ledger ledger{file.path(), Ledger::Mode::create};
+    Instant now = local("2026-06-30T10:00:00");
+
+    Clinic() { ledger.post(definitions, now); }
+    Drafted draft(const std::string& json) const { return ledger.draft(json, now); }
+    /// Posts a draft; the number of its last entry.
+    EntryNumber post(const std::string& json) { return ledger.post(draft(json).entries, now).back(); }
+    Code refusal(const std::string& json) const {
+        try {
+            draft(json);
+        } catch (const Error& e) {
+            message = e.what();
+            return e.code();
+        }
+        FAIL("accepted: " + json);
+        return Code::machine;
+    }
+    mutable std::string message;
+};
+
+bool says(const std::vector<std::string>& all, const std::string& part) {
+    for (const auto& one : all)
+        if (one.find(part) != std::string::npos) return true;
+    return false;
+}
+
+}  // namespace
+
+TEST_CASE("what has one meaning is filled in and shown", "[everyday]") {
+    Clinic c;
+    const Drafted d = c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})");
+    REQUIRE(d.entries.size() == 1);
+    const Give& give = std::get<Give>(d.entries[0].fact);
+    CHECK(give.place == "main");
+    CHECK(give.product == "elm");
+    CHECK(give.doses == Doses(1));
+    CHECK(*d.entries[0].at == c.now);
+    CHECK(says(d.filled, "place \"main\""));
+    CHECK(says(d.filled, "product \"elm\""));
+    CHECK(says(d.filled, "at 2026-06-30 10:00"));
+    CHECK(d.warnings.empty());
+}
+
+TEST_CASE("what has several meanings is named, and never guessed", "[everyday]") {
+    Clinic c;
+    CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"B7","patient":"t-1"})") == Code::ambiguous);
+    CHECK(c.message.find("state the place") != std::string::npos);
+    CHECK(c.message.find("\"box\" (6, expiry 2027-01-31)") != std::string::npos);
+    CHECK(c.message.find("\"main\" (5, expiry 2027-01-31)") != std::string::npos);
+    CHECK(c.refusal(R"({"kind":"hold","by":"cd","lot":"B7","reason":"door"})") == Code::ambiguous);
+    CHECK(c.refusal(R"({"kind":"receive","by":"cd","lot":"AO1","doses":5})") == Code::ambiguous);  // two units
+    CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"AO1","place":"box","patient":"t-1"})") == Code::not_there);
+    CHECK(c.message.find("\"main\" (10") != std::string::npos);
+    CHECK(std::get<Give>(c.draft(R"({"kind":"give","by":"cd","lot":"B7","place":"box","patient":"t-1"})").entries[0].fact).product == "elm");
+}
+
+TEST_CASE("a short time is today's, in the site's zone", "[everyday]") {
+    Clinic c;
+    for (const char* at : {"09:05", "9:05", "09:05:00", "2026-06-30 09:05", "2026-06-30T09:05", "2026-06-30T09:05:00+02:00", "2026-06-30T07:05:00Z"}) {
+        CAPTURE(at);
+        CHECK(*c.draft(std::string(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1","at":")") + at + "\"}").entries[0].at == local("2026-06-30T09:05:00"));
+    }
+    CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1","at":"9.05"})") == Code::bad_value);
+    CHECK(c.message.find("at: ") == 0);
+    // not yet there at that time: the doses came at 08:00
+    CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1","at":"07:59"})") == Code::not_there);
+}
+
+TEST_CASE("lot numbers that are read alike", "[everyday]") {
+    Clinic c;
+    CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"A01","patient":"t-1"})") == Code::not_defined);
+    CHECK(c.message.find("is it \"AO1\"") != std::string::npos);
+    for (const char* twin : {"A01", "AOl", "AOI", "ao1", "A-O1", "a0 1"}) {
+        CAPTURE(twin);
+        CHECK(says(c.draft(std::string(R"({"kind":"lot","by":"cd","product":"elm","lot":")") + twin + R"(","expiry":"2027-01"})").warnings, "easily taken for lot \"AO1\""));
+    }
+    CHECK_FALSE(says(c.draft(R"({"kind":"lot","by":"cd","product":"elm","lot":"A02","expiry":"2027-01"})").warnings, "easily taken"));
+}
+
+TEST_CASE("one lot has one expiry", "[everyday]") {
+    Clinic c;
+    const std::string receive = R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5,"expiry":)";
+    CHECK(c.refusal(receive + "\"2026-07\"}") == Code::contradiction);
+    CHECK(c.draft(receive + "\"2026-06-30\"}").entries.size() == 1);  // the month's last day: the same
+    CHECK(c.refusal(R"({"kind":"lot","by":"cd","product":"elm","lot":"AO1","expiry":"2026-07"})") == Code::missing_field);
+    CHECK(says(c.draft(R"({"kind":"lot","by":"cd","product":"elm","lot":"AO1","expiry":"2026-07","note":"maker's letter"})").warnings, "EXPIRY DISAGREES"));
+    const Drafted fresh = c.draft(R"({"kind":"receive","by":"cd","place":"main","product":"elm","lot":"C9","doses":5,"expiry":"2027-09"})");
+    REQUIRE(fresh.entries.size() == 2);
+    CHECK(std::get<Lot>(fresh.entries[0].fact).expiry == "2027-09");
+    CHECK(c.ledger.post(fresh.entries, c.now).size() == 2);
+    CHECK(c.refusal(R"({"kind":"receive","by":"cd","place":"main","lot":"D9","doses":5,"expiry":"2027-09"})") == Code::missing_field);
+}
+
+TEST_CASE("a lot is used through the last day of its month, and warned of from the next", "[everyday]") {
+    Clinic c;
+    c.now = local("2026-06-30T23:59:59");
+    CHECK(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})").warnings.empty());
+    c.now = local("2026-07-01T00:00:00");
+    CHECK(says(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})").warnings, "NOT ON KEEP"));
+    CHECK(says(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})").warnings, "(expired)"));
+}
+
+TEST_CASE("a minimum below freezing does not pass without a word", "[everyday]") {
+    Clinic c;
+    const std::string check = R"({"kind":"check","by":"cd","place":"main","temperature":"3.5","max":"5",)";
+    CHECK(c.refusal(check + R"("min":"-0.5"})") == Code::missing_field);
+    CHECK(c.refusal(check + R"("min":"0"})") == Code::missing_field);
+    const Drafted d = c.draft(check + R"("min":"-0.5","note":"doses marked, supervisor told"})");
+    CHECK(says(d.warnings, "FREEZING"));
+    CHECK(says(d.next_steps, "none is used before its manufacturer has answered"));
+    CHECK(says(d.filled, "scale C"));
+    const Drafted cold = c.draft(check + R"("min":"0.1"})");
+    CHECK(says(cold.warnings, "ACT NOW: minimum 0.1 °C is below the range of \"main\", 2 to 8 °C"));
+    CHECK_FALSE(says(cold.warnings, "FREEZING"));
+    CHECK(cold.next_steps.size() == 4);
+    CHECK(c.draft(check + R"("min":"2"})").next_steps.empty());
+    CHECK(c.draft(R"({"kind":"check","by":"cd","place":"cold","scale":"C","temperature":"-20"})").warnings.empty());
+    CHECK(c.refusal(R"({"kind":"check","by":"cd","place":"cold","temperature":"-20"})") == Code::ambiguous);  // nothing says in which scale
+    // and what was posted is on the lists: from 09:00 on all of it may have been at -0.5 °C
+    c.post(check + R"("min":"-0.5","note":"doses marked, supervisor told"})");
+    for (const auto& row : c.ledger.lists({}, c.now).holdings)
+        if (row.holding.place == "main") CHECK(row.list == List::quarantine);
+}
+
+TEST_CASE("doses left on the counter", "[everyday]") {
+    Clinic c;
+    const Drafted d = c.draft(R"({"kind":"move","by":"cd","lot":"AO1","to":{"place":"counter"},"at":"09:30"})");
+    CHECK(says(d.filled, "doses 10"));
+    CHECK(says(d.warnings, "no logger is in \"counter\""));
+    c.ledger.post(d.entries, c.now);
+    c.now = local("2026-07-02T09:00:00");  // found more than a day later: nothing more is to be awaited
+    bool seen = false;
+    for (const auto& row : c.ledger.lists({}, c.now).holdings)
+        if (row.holding.place == "counter") {
+            seen = true;
+            CHECK(std::find(row.reasons.begin(), row.reasons.end(), "unmonitored") != row.reasons.end());
+        }
+    CHECK(seen);
+}
+
+TEST_CASE("a place that does not suit, and doses that join others", "[everyday]") {
+    Clinic c;
+    CHECK(says(c.draft(R"({"kind":"move","by":"cd","lot":"F1","to":{"place":"box"}})").warnings, "counts against its allowance of 10 d"));
+    CHECK(says(c.draft(R"({"kind":"move","by":"cd","lot":"AO1","to":{"place":"cold"}})").warnings, "does not suit"));
+    CHECK(says(c.draft(R"({"kind":"move","by":"cd","lot":"B7","from":{"place":"box"},"to":{"place":"main"}})").warnings, "joins 5 doses"));
+    const Drafted apart = c.draft(R"({"kind":"move","by":"cd","lot":"B7","from":{"place":"box"},"to":{"place":"main","mark":"from the box"}})");
+    CHECK_FALSE(says(apart.warnings, "joins"));
+    c.ledger.post(apart.entries, c.now);
+    // a mark stays where nothing else is stated
+    CHECK(std::get<Move>(c.draft(R"({"kind":"move","by":"cd","lot":"B7","from":{"mark":"from the box"},"to":{"place":"box"}})").entries[0].fact).to_mark == "from the box");
+}
+
+TEST_CASE("funds are not mixed by default", "[everyday]") {
+    Clinic c;
+    CHECK(c.draft(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5})").entries.size() == 1);
+    c.post(R"({"kind":"receive","by":"cd","place":"main","lot":"F1","doses":5,"fund":"state"})");
+    CHECK(c.refusal(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5})") == Code::ambiguous);
+    CHECK(c.message.find("\"state\"") != std::string::npos);
+}
+
+TEST_CASE("taking back shows what it changes, and changes nothing by showing", "[everyday]") {
+    Clinic c;
+    const EntryNumber hold = c.post(R"({"kind":"hold","by":"cd","lot":"AO1","place":"main","reason":"door"})");
+    const EntryNumber give = c.post(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})");
+    CHECK(says(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-2"})").warnings, "(held)"));
+
+    const Drafted undo = c.draft(R"({"kind":"void","by":"cd","voids":)" + std::to_string(hold) + R"(,"reason":"other lot"})");
+    const Changes changes = c.ledger.changes(undo.entries, c.now);
+    REQUIRE(changes.holdings.size() == 1);
+    CHECK(changes.holdings[0].holding.lot == "AO1");
+    CHECK(changes.holdings[0].before->list == List::quarantine);
+    CHECK(changes.holdings[0].after->list == List::keep);
+    REQUIRE(changes.doses.size() == 1);
+    CHECK(changes.doses[0].entry == give);
+    CHECK(*changes.doses[0].before == "pending guidance");
+    CHECK(*changes.doses[0].after == "clear");
+    CHECK(c.ledger.review({}, c.now).doses.size() == 1);  // nothing was written
+
+    const Changes ungiven = c.ledger.changes(c.draft(R"({"kind":"void","by":"cd","voids":)" + std::to_string(give) + R"(,"reason":"not given"})").entries, c.now);
+    REQUIRE(ungiven.doses.size() == 1);
+    CHECK_FALSE(ungiven.doses[0].after);
+    REQUIRE(ungiven.holdings.size() == 1);
+    CHECK(ungiven.holdings[0].after->doses == Doses(10));
+}

@@ -1,0 +1,237 @@
+// A container packed, carried, used on the way and unpacked. All data invented; every number below is counted by hand.
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+#include "coldtally/ledger.hpp"
+#include "temporary.hpp"
+
+using namespace coldtally;
+
+namespace {
+
+const char* const definitions = R"lines(
+{"kind":"site","by":"ab","name":"Invented","zone":"UTC","stale_after_s":3600}
+{"kind":"product","by":"ab","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}}
+{"kind":"product","by":"ab","product":"fir","name":"Fir (invented), frozen","range":{"high":{"C":"-15"}}}
+{"kind":"lot","by":"ab","product":"elm","lot":"A1","expiry":"2027-06"}
+{"kind":"lot","by":"ab","product":"elm","lot":"B1","expiry":"2026-09"}
+{"kind":"lot","by":"ab","product":"fir","lot":"F1","expiry":"2028-01"}
+{"kind":"lot","by":"ab","product":"elm","lot":"E0","expiry":"2026-05"}
+{"kind":"place","by":"ab","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}}
+{"kind":"place","by":"ab","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}}
+{"kind":"place","by":"ab","place":"box","name":"Box","type":"transport container","range":{"low":{"C":"2"},"high":{"C":"8"}}}
+{"kind":"check","by":"ab","at":"2026-06-01T07:00:00Z","place":"main","scale":"C","temperature":"4"}
+{"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"elm","lot":"A1","doses":10}
+{"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"elm","lot":"A1","doses":2,"mark":"bin 2"}
+{"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"elm","lot":"B1","doses":5}
+{"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"elm","lot":"E0","doses":1}
+{"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"fir","lot":"F1","doses":3}
+{"kind":"check","by":"ab","at":"2026-06-01T12:00:00Z","place":"main","scale":"C","temperature":"4"}
+{"kind":"incident","by":"ab","at":"2026-06-01T12:30:00Z","incident":"i1","step":"noticed","place":"main","text":"dark display"}
+)lines";
+
+Instant at(const char* text) { return parse_instant(text, Zone("UTC")); }
+
+struct Clinic {
+    tests::TemporaryFile file;
+    Ledger ledger{file.path(), Ledger::Mode::create};
+    Instant now = at("2026-06-01T18:00:00Z");
+
+    Clinic() { ledger.post(definitions, now); }
+    PackRequest request() const {
+        PackRequest r;
+        r.place = "main";
+        r.container = "box";
+        r.by = "cd";
+        r.destination = "annex";
+        r.at = "13:00";
+        r.place_temperature = "9C";
+        r.container_temperature = "5C";
+        return r;
+    }
+    UnpackRequest back(const char* when, const char* place) const {
+        UnpackRequest r;
+        r.container = "box";
+        r.place = place;
+        r.by = "cd";
+        r.at = when;
+        r.container_temperature = "6C";
+        r.as_listed = true;
+        return r;
+    }
+    void post(const Drafted& d) { ledger.post(d.entries, now); }
+    std::int64_t doses(const HoldingKey& key) const {
+        for (const auto& row : ledger.stock({}, now).holdings)
+            if (row.holding == key) return row.doses.count();
+        return 0;
+    }
+};
+
+template <class F>
+Code refusal(F f, std::string part) {
+    try {
+        f();
+    } catch (const Error& e) {
+        CAPTURE(e.what());
+        CHECK(std::string(e.what()).find(part) != std::string::npos);
+        return e.code();
+    }
+    FAIL("accepted");
+    return Code::machine;
+}
+
+bool says(const std::vector<std::string>& all, const std::string& part) {
+    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
+}
+
+}  // namespace
+
+TEST_CASE("frozen first, then short-dated, what is to be discarded last", "[journeys]") {
+    Clinic c;
+    const auto list = c.ledger.move_list("main", "box", Question{at("2026-06-01T13:00:00Z"), {}}, c.now);
+    std::vector<std::string> order;
+    for (const auto& row : list.holdings) order.push_back(row.holding.lot + row.holding.mark);
+    CHECK(order == std::vector<std::string>{"F1", "B1", "A1", "A1bin 2", "E0"});  // E0 ended with May
+    CHECK(list.holdings[0].fit == Fit::unsuited);
+    CHECK(list.holdings[1].fit == Fit::suited);
+    CHECK(list.holdings[4].list == List::discard);
+    CHECK(c.ledger.move_list("annex", std::nullopt, {}, c.now).holdings.empty());
+    CHECK(refusal([&] { c.ledger.move_list("main", "nowhere", {}, c.now); }, "nowhere") == Code::not_known);
+}
+
+TEST_CASE("a frozen product does not go into a refrigerated box without a word", "[journeys]") {
+    Clinic c;
+    auto r = c.request();
+    CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "\"fir\" lot \"F1\"") == Code::contradiction);
+    r.leave_unsuited = true;
+    const Drafted left = c.ledger.pack(r, c.now);
+    CHECK(left.entries.size() == 7);  // two checks, the departure, four holdings
+    CHECK(says(left.warnings, "left in \"main\""));
+    CHECK(says(left.warnings, "ACT NOW: temperature 9 °C"));
+    r.leave_unsuited = false;
+    r.take_unsuited = true;
+    const Drafted taken = c.ledger.pack(r, c.now);
+    CHECK(taken.entries.size() == 8);
+    CHECK(says(taken.warnings, "does not suit \"fir\""));
+    r.lots = {"B1"};
+    CHECK(c.ledger.pack(r, c.now).entries.size() == 4);
+    r.lots = {"Z9"};
+    CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "Z9") == Code::not_there);
+}
+
+TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is told", "[journeys]") {
+    Clinic c;
+    auto r = c.request();
+    r.leave_unsuited = true;
+    c.post(c.ledger.pack(r, c.now));
+    CHECK(c.doses({"box", "elm", "A1", "", "bin 2"}) == 2);
+    CHECK(c.doses({"main", "elm", "A1", "", ""}) == 0);
+    CHECK(c.doses({"main", "fir", "F1", "", ""}) == 3);
+
+    auto u = c.back("14:30", "annex");
+    u.as_listed = false;
+    u.counts = {{"B1", 4}};
+    CHECK(refusal([&] { c.ledger.unpack(u, c.now); }, "not counted: \"elm\" lot \"A1\" (10 in the book)") == Code::missing_field);
+    u.as_listed = true;
+    u.counts = {{"A1", 9}};
+    CHECK(refusal([&] { c.ledger.unpack(u, c.now); }, "\"A1,,bin 2\"") == Code::ambiguous);
+    u.counts = {{"B1", 4}, {"A1,,bin 2", 2}, {"E0", 0}};
+    const Drafted d = c.ledger.unpack(u, c.now);
+    CHECK(says(d.warnings, "1 missing"));
+    c.post(d);
+    CHECK(c.doses({"annex", "elm", "B1", "", ""}) == 4);
+    CHECK(c.doses({"annex", "elm", "A1", "", "bin 2"}) == 2);
+    CHECK(c.doses({"annex", "elm", "E0", "", ""}) == 0);
+    CHECK(c.ledger.stock({}, c.now).accounts.variance == 2);  // one of B1, one of E0
+
+    const TripAnswer trip = c.ledger.trip("box", Duration(3600), {}, c.now);
+    CHECK(trip.lasted == Duration(5400));
+    CHECK(*trip.arrived == at("2026-06-01T14:30:00Z"));
+    CHECK(*trip.packed_by == "cd");
+    std::vector<std::string> events;
+    for (const auto& event : trip.events) events.push_back(event.at.text().substr(11, 5) + " " + event.what);
+    CHECK(events == std::vector<std::string>{"12:00 last good reading of \"main\": 4 °C", "12:30 noticed (incident i1): dark display", "13:00 departure to annex (emergency)", "13:00 check of \"box\": 5 °C",
+                                             "14:30 check of \"box\": 6 °C", "14:30 arrival"});
+    REQUIRE(trip.holdings.size() == 4);
+    const auto& b1 = trip.holdings[2];
+    CHECK(b1.holding.lot == "B1");
+    CHECK(b1.loaded == Doses(5));
+    CHECK(b1.missing == Doses(1));
+    CHECK(b1.unloaded == Doses(4));
+    CHECK(b1.aboard == Doses(0));
+    CHECK(b1.exposure.seconds[static_cast<int>(Class::checked)] == Rational(5400));
+    CHECK(b1.exposure.warm.estimate == Rational(0));
+    CHECK(*b1.exposure.highest_C == Rational(6));
+}
+
+TEST_CASE("what comes back from an off-site clinic stays apart from what never left", "[journeys]") {
+    Clinic c;
+    auto r = c.request();
+    r.lots = {"A1"};
+    r.reason = "off-site clinic";
+    r.destination = "school";
+    c.post(c.ledger.pack(r, c.now));
+    c.ledger.post(R"({"kind":"receive","by":"ab","at":"2026-06-01T13:10:00Z","place":"main","product":"elm","lot":"A1","doses":4}
+{"kind":"give","by":"cd","at":"2026-06-01T14:00:00Z","place":"box","product":"elm","lot":"A1","patient":"t-1"}
+{"kind":"waste","by":"cd","at":"2026-06-01T14:10:00Z","place":"box","product":"elm","lot":"A1","doses":2,"reason":"dropped"}
+{"kind":"check","by":"cd","at":"2026-06-01T14:20:00Z","place":"box","scale":"C","temperature":"11"})", c.now);
+    const Drafted d = c.ledger.unpack(c.back("15:00", "main"), c.now);
+    c.post(d);
+    CHECK(c.doses({"main", "elm", "A1", "", ""}) == 4);
+    CHECK(c.doses({"main", "elm", "A1", "", "trip 2026-06-01 13:00"}) == 7);
+    CHECK(c.doses({"main", "elm", "A1", "", "bin 2, trip 2026-06-01 13:00"}) == 2);
+    for (const auto& row : c.ledger.lists(Question{at("2026-06-01T15:00:00Z"), {}}, c.now).holdings) {
+        const bool travelled = row.holding.mark.find("trip") != std::string::npos;
+        if (row.holding.lot == "A1") CHECK((std::find(row.reasons.begin(), row.reasons.end(), "point") != row.reasons.end()) == travelled);
+    }
+    const TripAnswer trip = c.ledger.trip("box", std::nullopt, {}, c.now);
+    REQUIRE(trip.holdings.size() == 2);
+    CHECK(trip.holdings[0].loaded == Doses(10));
+    CHECK(trip.holdings[0].given == Doses(1));
+    CHECK(trip.holdings[0].wasted == Doses(2));
+    CHECK(trip.holdings[0].unloaded == Doses(7));
+    // a line from 5 °C at 13:00 over 11 °C at 14:20 to 6 °C at 15:00: above 8 °C for 40 min up and 24 min down
+    CHECK(trip.holdings[0].exposure.warm.estimate == Rational(40 * 60 + 24 * 60));
+    CHECK_FALSE(trip.limit);
+    c.ledger.post(R"({"kind":"rules","by":"ab","programme":"Invented programme","source":"invented handbook","dated":"2026-01-01","longest_trip_s":7199})", c.now);
+    const TripAnswer ruled = c.ledger.trip("box", std::nullopt, {}, c.now);
+    CHECK(*ruled.limit == Duration(7199));
+    CHECK(ruled.lasted > *ruled.limit);  // 13:00 to 15:00: a second over
+    CHECK(*c.ledger.trip("box", Duration(28800), {}, c.now).limit == Duration(28800));
+}
+
+TEST_CASE("a trip without logger and checks is time not known", "[journeys]") {
+    Clinic c;
+    auto r = c.request();
+    r.lots = {"B1"};
+    r.container_temperature.reset();
+    const Drafted d = c.ledger.pack(r, c.now);
+    CHECK(says(d.warnings, "no logger is in \"box\""));
+    c.post(d);
+    auto u = c.back("16:00", "annex");
+    u.container_temperature.reset();
+    c.post(c.ledger.unpack(u, c.now));
+    for (const auto& row : c.ledger.lists({}, c.now).holdings)
+        if (row.holding.lot == "B1") {
+            CHECK(row.list == List::quarantine);
+            CHECK(std::find(row.reasons.begin(), row.reasons.end(), "unmonitored") != row.reasons.end());
+        }
+    CHECK(c.ledger.trip("box", std::nullopt, {}, c.now).holdings[0].exposure.seconds[static_cast<int>(Class::unmonitored)] == Rational(10800));
+
+    // the place was a clerk's mistake: taken back and posted right, the same doses are judged by where they were
+    const auto before = c.ledger.lists({}, c.now);
+    std::vector<Entry> corrections;
+    c.ledger.for_each_entry([&](const Entry& e) {
+        const auto* move = std::get_if<Move>(&e.fact);
+        if (!move) return;
+        Entry undo;
+        undo.at = c.now;
+        undo.by = "cd";
+        undo.fact = Void{e.number, "the doses never left"};
+        corrections.insert(corrections.begin(), undo);
+    });
+    REQUIRE(corrections.size() == 2);
+    const Changes changes = c.ledger.changes(corrections, c.now);
+    CHECK(changes.holdings.size() == 2);  // gone from the annex, and back in main
+}
