@@ -31,11 +31,11 @@ std::pair<BigInt, BigInt> join(const std::vector<std::pair<BigInt, BigInt>>& all
 }  // namespace
 
 void Sum::add_whole(Wide n) {
-    if (__builtin_add_overflow(whole_, n, &whole_)) {
-        // the sum of two numbers of 127 bits; keep the one that fitted
-        whole_ -= n;
+    // the sum of two numbers of 127 bits may not fit: the one that does stays, the other joins the rest
+    if (Wide sum; !__builtin_add_overflow(whole_, n, &sum))
+        whole_ = sum;
+    else
         rest_ += RationalAccess::make(n, Wide(1));
-    }
 }
 
 void Sum::add(Wide n, Wide d) {
