@@ -12,9 +12,9 @@ struct Options : QuestionOptions {
 
 int accountability(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
-    const Instant from = read_instant("--from", options.from, instants.zone);
-    const Instant until = read_instant("--until", options.until, instants.zone);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
+    const Instant from = read_bound("--from", options.from, instants.zone, surroundings.now);
+    const Instant until = read_bound("--until", options.until, instants.zone, surroundings.now);
     print(ledger.accountability(from, until, instants.question, surroundings.now), options, ledger, surroundings);
     return done;
 }

@@ -30,7 +30,7 @@ int answer(const Options& options, const Surroundings& surroundings) {
     guidance.reference = options.reference;
     AnswerDraft draft = ledger.answer_draft(read_whole("REPORT", options.report, INT64_MAX / 10 - 1), guidance, surroundings.now);
     for (Entry& entry : draft.entries) {
-        entry.at = options.at ? read_instant("--at", *options.at, zone) : surroundings.now;
+        entry.at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
         entry.by = options.by;
         entry.note = options.despite;
     }
@@ -47,7 +47,7 @@ int answer(const Options& options, const Surroundings& surroundings) {
 void add_answer(CLI::App& program, Run& run) {
     CLI::App* command = program.add_subcommand("answer", "Takes the guidance that answers a report: shows what it changes and does not cover; --yes posts it");
     const auto options = std::make_shared<Options>();
-    command->add_option("LEDGER", options->ledger, "the ledger's file")->required();
+    add_ledger(*command, options->ledger);
     command->add_option("REPORT", options->report, "the number of the report's entry: what it told is what the answer covers")->required();
     command->add_option("PRODUCT", options->product, "the product's id")->required();
     command->add_option("LOT", options->lot, "the lot's number")->required();

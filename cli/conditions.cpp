@@ -17,9 +17,9 @@ int conditions(const Options& options, const Surroundings& surroundings) {
     const std::int64_t activation = read_whole("--activation-K", options.activation, highest_activation);
     if (activation == 0) throw Error(Code::bad_value, "--activation-K: 0 is no activation energy; the usual value is 10000");
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
-    const Instant from = read_instant("--from", options.window.from, instants.zone);
-    const Instant until = read_instant("--until", options.window.until, instants.zone);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
+    const Instant from = read_bound("--from", options.window.from, instants.zone, surroundings.now);
+    const Instant until = read_bound("--until", options.window.until, instants.zone, surroundings.now);
     print(ledger.conditions(options.window.place, from, until, instants.question, surroundings.now, activation), options, ledger,
           surroundings);
     return done;

@@ -8,7 +8,7 @@ namespace {
 
 int dates(const QuestionOptions& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
     print(ledger.dates(instants.question, surroundings.now), options, ledger, surroundings);
     return done;
 }

@@ -12,9 +12,9 @@ struct Options : QuestionOptions {
 
 int excursions(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
-    const Instant from = read_instant("--from", options.window.from, instants.zone);
-    const Instant until = read_instant("--until", options.window.until, instants.zone);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
+    const Instant from = read_bound("--from", options.window.from, instants.zone, surroundings.now);
+    const Instant until = read_bound("--until", options.window.until, instants.zone, surroundings.now);
     print(ledger.excursions(options.window.place, from, until, instants.question, surroundings.now), options, ledger, surroundings);
     return done;
 }

@@ -12,7 +12,7 @@ struct Options : QuestionOptions {
 
 int explain(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
     print(ledger.explain(options.holding, instants.question, surroundings.now), options, ledger, surroundings);
     return done;
 }

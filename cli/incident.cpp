@@ -12,13 +12,13 @@ struct Options : QuestionOptions {
 
 int incident(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
     if (options.incident) {
         print(ledger.incident(*options.incident, options.maker, instants.question, surroundings.now), options, ledger, surroundings);
         return done;
     }
     if (options.maker) throw Error(Code::missing_field, "INCIDENT: is missing: --maker is asked of one incident");
-    const Instant from = options.from ? read_instant("--from", *options.from, instants.zone) : Instant(0);
+    const Instant from = options.from ? read_bound("--from", *options.from, instants.zone, surroundings.now) : Instant(0);
     const Instant until = instants.question.at.value_or(surroundings.now);
     print(ledger.incidents(options.place, std::nullopt, from, until, instants.question, surroundings.now), options, ledger, surroundings);
     return done;

@@ -12,7 +12,7 @@ struct Options : QuestionOptions {
 
 int loans(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
     print(ledger.loans(instants.question, surroundings.now, options.all), options, ledger, surroundings);
     return done;
 }

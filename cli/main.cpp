@@ -5,6 +5,7 @@
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
+#include <filesystem>
 #include <new>
 #include <sstream>
 #include <string>
@@ -68,6 +69,35 @@ void check_command(const CLI::App& program, const std::vector<std::string>& from
     throw Error(Code::bad_value, "\"" + from_the_back.back() + "\" is not a command" + help_page(program));
 }
 
+/// LEDGER of the chosen command; none where it takes none.
+const CLI::Option* ledger_argument(const CLI::App& program) {
+    for (const CLI::App* command : program.get_subcommands())
+        if (const CLI::Option* ledger = command->get_option_no_throw("LEDGER"); ledger && ledger->get_positional()) return ledger;
+    return nullptr;
+}
+
+// Whoever has named the ledger in COLDTALLY_LEDGER need not name it again: it stands for LEDGER where an argument is missing,
+// or where the first one names no file and the command takes one more.
+void parse(CLI::App& program, const std::vector<std::string>& given) {
+    const char* ledger = std::getenv("COLDTALLY_LEDGER");
+    std::vector<std::string> with = given;
+    if (ledger && *ledger) with.insert(with.end() - 1, ledger);
+    try {
+        program.parse(std::vector<std::string>(given));
+        const CLI::Option* first = ledger_argument(program);
+        if (with == given || !first || std::filesystem::exists(first->as<std::string>())) return;
+    } catch (const CLI::RequiredError&) {
+        if (with == given || !ledger_argument(program)) throw;
+        program.parse(std::move(with));
+        return;
+    }
+    try {
+        program.parse(std::move(with));
+    } catch (const CLI::ParseError&) {
+        program.parse(std::vector<std::string>(given));
+    }
+}
+
 int run_program(int count, char** given) {
     Output out(STDOUT_FILENO);
     Run run;
@@ -129,7 +159,7 @@ int run_program(int count, char** given) {
         try {
             const std::vector<std::string> from_the_back = arguments(count, given);
             check_command(program, from_the_back);
-            program.parse(std::vector<std::string>(from_the_back));
+            parse(program, from_the_back);
         } catch (const CLI::Success& asked) {  // help or version
             std::ostringstream text, nothing;
             program.exit(asked, text, nothing);

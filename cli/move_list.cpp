@@ -13,7 +13,7 @@ struct Options : QuestionOptions {
 
 int move_list(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
     print(ledger.move_list(options.place, options.into, instants.question, surroundings.now), options, ledger, surroundings);
     return done;
 }

@@ -27,7 +27,7 @@ int notice(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const Zone zone = ledger.zone();
     Entry entry;
-    entry.at = options.at ? read_instant("--at", *options.at, zone) : surroundings.now;
+    entry.at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
     entry.by = options.by;
     const std::string name = options.incident ? *options.incident : next_name(ledger.incidents(std::nullopt, std::nullopt, Instant(0), surroundings.now, {}, surroundings.now), zone.local(*entry.at).date.year);
     entry.fact = Incident{name, "noticed", options.text, options.place};
@@ -47,7 +47,7 @@ int notice(const Options& options, const Surroundings& surroundings) {
 void add_notice(CLI::App& program, Run& run) {
     CLI::App* command = program.add_subcommand("notice", "Opens an incident, and says at once what is to be done and which doses were given since");
     const auto options = std::make_shared<Options>();
-    command->add_option("LEDGER", options->ledger, "the ledger's file")->required();
+    add_ledger(*command, options->ledger);
     command->add_option("--place", options->place, "the place it was noticed in")->required();
     command->add_option("--text", options->text, "what was found")->required();
     command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");

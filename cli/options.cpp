@@ -26,9 +26,13 @@ std::string help_end(const std::string& example, const std::string& no) {
 
 std::string question_help_end(const std::string& example) {
     return folded(
-               "An instant is local time of the site (2026-03-02T08:05:00), or has a Z or an offset (2026-03-02T08:05:00-06:00). "
+               "An instant is local time of the site (08:05 today, '2026-03-02 08:05', 2026-03-02T08:05:00), or has a Z or an offset (2026-03-02T08:05:00-06:00). "
                "--known-on is read in the zone the site is in now, the others in the zone known on that instant.") +
            "\n\n" + help_end(example);
+}
+
+void add_ledger(CLI::App& command, std::string& ledger, const std::string& says) {
+    command.add_option("LEDGER", ledger, says + "; may be left out where COLDTALLY_LEDGER names it")->required();
 }
 
 void add_form_options(CLI::App& command, FormOptions& options) {
@@ -41,31 +45,43 @@ void add_form_options(CLI::App& command, FormOptions& options) {
 }
 
 void add_question_options(CLI::App& command, QuestionOptions& options) {
-    command.add_option("LEDGER", options.ledger, "the ledger's file")->required();
-    command.add_option("--at", options.at, "the instant asked about: 2026-03-02T08:05:00; not given: now");
+    add_ledger(command, options.ledger);
+    command.add_option("--at", options.at, "the instant asked about: 08:05 (today), '2026-03-02 08:05'; not given: now");
     command.add_option("--known-on", options.known_on, "only entries recorded up to this instant; not given: all");
     add_form_options(command, options.form);
 }
 
 void add_window_options(CLI::App& command, WindowOptions& options) {
     command.add_option("PLACE", options.place, "the place's id")->required();
-    command.add_option("--from", options.from, "the first instant of the window")->required();
-    command.add_option("--until", options.until, "the instant at which the window ends, itself not in it")->required();
+    command.add_option("--from", options.from, "the first instant of the window; a date: that day's first")->required();
+    command.add_option("--until", options.until, "the instant at which the window ends, itself not in it; a date: that day's first")->required();
 }
 
-Instant read_instant(const std::string& option, const std::string& text, const Zone& zone) {
+namespace {
+
+Instant read(Instant (*typed)(std::string_view, const Zone&, Instant), const std::string& option, const std::string& text, const Zone& zone, Instant now) {
     try {
-        return parse_instant(text, zone);
+        return typed(text, zone, now);
     } catch (const Error& error) {
         throw Error(error.code(), option + ": " + error.what());
     }
 }
 
-Instants read_instants(const Ledger& ledger, const QuestionOptions& options) {
+}  // namespace
+
+Instant read_instant(const std::string& option, const std::string& text, const Zone& zone, Instant now) {
+    return read(typed_instant, option, text, zone, now);
+}
+
+Instant read_bound(const std::string& option, const std::string& text, const Zone& zone, Instant now) {
+    return read(typed_bound, option, text, zone, now);
+}
+
+Instants read_instants(const Ledger& ledger, const QuestionOptions& options, Instant now) {
     Question question;
-    if (options.known_on) question.known_on = read_instant("--known-on", *options.known_on, ledger.zone());
+    if (options.known_on) question.known_on = read_instant("--known-on", *options.known_on, ledger.zone(), now);
     Zone zone = ledger.zone(question.known_on);
-    if (options.at) question.at = read_instant("--at", *options.at, zone);
+    if (options.at) question.at = read_instant("--at", *options.at, zone, now);
     return {question, std::move(zone)};
 }
 

@@ -4,11 +4,15 @@
 #include <optional>
 #include <string>
 
+#include "coldtally/drafts.hpp"
 #include "coldtally/forms.hpp"
 #include "coldtally/ledger.hpp"
 #include "command.hpp"
 
 namespace coldtally::cli {
+
+/// LEDGER as the first argument; main.cpp puts COLDTALLY_LEDGER in its place where it is left out.
+void add_ledger(CLI::App& command, std::string& ledger, const std::string& says = "the ledger's file");
 
 /// How an answer is printed.
 struct FormOptions {
@@ -39,9 +43,11 @@ struct Instants {
     Question question;
     Zone zone;  ///< for the other instants of the command line
 };
-Instants read_instants(const Ledger& ledger, const QuestionOptions& options);
-/// Error with the option's name in front.
-Instant read_instant(const std::string& option, const std::string& text, const Zone& zone);
+Instants read_instants(const Ledger& ledger, const QuestionOptions& options, Instant now);
+/// typed_instant; Error with the option's name in front.
+Instant read_instant(const std::string& option, const std::string& text, const Zone& zone, Instant now);
+/// typed_bound, for an end of a window.
+Instant read_bound(const std::string& option, const std::string& text, const Zone& zone, Instant now);
 /// Digits alone, without leading zeros, at most `most`; Code::bad_value with the option's name.
 std::int64_t read_whole(const std::string& option, const std::string& text, std::int64_t most);
 

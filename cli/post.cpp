@@ -1,8 +1,8 @@
 #include <memory>
 
 #include "coldtally/ledger.hpp"
-#include "command.hpp"
 #include "files.hpp"
+#include "options.hpp"
 
 namespace coldtally::cli {
 
@@ -26,7 +26,7 @@ int post(const Options& options, const Surroundings& surroundings) {
 void add_post(CLI::App& program, Run& run) {
     CLI::App* command = program.add_subcommand("post", "Posts entries, all of a file or none");
     const auto options = std::make_shared<Options>();
-    command->add_option("LEDGER", options->ledger, "the ledger's file; made where the first entry is a site")->required();
+    add_ledger(*command, options->ledger, "the ledger's file; made where the first entry is a site");
     command->add_option("FILE", options->file, "entries as JSON Lines; -: standard input")->required();
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
     command->footer("Prints a line {\"entry\": n} for each entry.\n\n" + help_end("coldtally post clinic.ledger today.jsonl"));

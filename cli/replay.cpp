@@ -1,8 +1,8 @@
 #include <memory>
 
 #include "coldtally/ledger.hpp"
-#include "command.hpp"
 #include "files.hpp"
+#include "options.hpp"
 
 namespace coldtally::cli {
 
@@ -24,7 +24,7 @@ int replay(const Options& options, const Surroundings& surroundings) {
 void add_replay(CLI::App& program, Run& run) {
     CLI::App* command = program.add_subcommand("replay", "Fills a new ledger from exported entries");
     const auto options = std::make_shared<Options>();
-    command->add_option("LEDGER", options->ledger, "the file to make; it must not be a ledger yet")->required();
+    add_ledger(*command, options->ledger, "the file to make; it must not be a ledger yet");
     command->add_option("FILE", options->file, "entries as export prints them; -: standard input")->required();
     command->footer("The entries keep their numbers and the instants at which they were recorded.\n\n" +
                     help_end("coldtally replay copy.ledger entries.jsonl"));

@@ -16,7 +16,7 @@ struct Options {
 int report(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const Zone zone = ledger.zone();
-    const Instant at = options.at ? read_instant("--at", *options.at, zone) : surroundings.now;
+    const Instant at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
     const std::optional<std::string> maker = options.to == "manufacturer" ? std::optional(options.recipient) : std::nullopt;
     IncidentAnswer answer = ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now);
     if (!answer.counted && !options.uncounted)
@@ -41,7 +41,7 @@ int report(const Options& options, const Surroundings& surroundings) {
 void add_report(CLI::App& program, Run& run) {
     CLI::App* command = program.add_subcommand("report", "Writes down that an incident was reported, with the figures that were told, and prints them");
     const auto options = std::make_shared<Options>();
-    command->add_option("LEDGER", options->ledger, "the ledger's file")->required();
+    add_ledger(*command, options->ledger);
     command->add_option("INCIDENT", options->incident, "the incident's name")->required();
     command->add_option("--to", options->to, "supervisor, health department or manufacturer")->required()->check(CLI::IsMember({"supervisor", "health department", "manufacturer"}));
     command->add_option("--recipient", options->recipient, "their name; of a manufacturer as its maker entries state it: only its products are told of")->required();

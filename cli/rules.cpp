@@ -14,9 +14,9 @@ struct Options : QuestionOptions {
 
 int rules(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
-    const Instant until = options.until ? read_instant("--until", *options.until, instants.zone) : instants.question.at.value_or(surroundings.now);
-    const Instant from = options.from ? read_instant("--from", *options.from, instants.zone) : until - Duration(usual_days * 86400);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
+    const Instant until = options.until ? read_bound("--until", *options.until, instants.zone, surroundings.now) : instants.question.at.value_or(surroundings.now);
+    const Instant from = options.from ? read_bound("--from", *options.from, instants.zone, surroundings.now) : until - Duration(usual_days * 86400);
     print(ledger.rules(options.place, from, until, instants.question, surroundings.now), options, ledger, surroundings);
     return done;
 }

@@ -16,7 +16,7 @@ int step(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     ledger.incident(options.incident, std::nullopt, {}, surroundings.now);  // a name typed wrong must not open another
     Entry entry;
-    entry.at = options.at ? read_instant("--at", *options.at, ledger.zone()) : surroundings.now;
+    entry.at = options.at ? read_instant("--at", *options.at, ledger.zone(), surroundings.now) : surroundings.now;
     entry.by = options.by;
     entry.fact = Incident{options.incident, options.step, options.text, options.place};
     const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
@@ -29,7 +29,7 @@ int step(const Options& options, const Surroundings& surroundings) {
 void add_step(CLI::App& program, Run& run) {
     CLI::App* command = program.add_subcommand("step", "Writes down a step of an incident: who was told, the cause, what was done, that it is closed");
     const auto options = std::make_shared<Options>();
-    command->add_option("LEDGER", options->ledger, "the ledger's file")->required();
+    add_ledger(*command, options->ledger);
     command->add_option("INCIDENT", options->incident, "the incident's name")->required();
     command->add_option("STEP", options->step, "what was done")
         ->required()

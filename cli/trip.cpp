@@ -13,7 +13,7 @@ struct Options : QuestionOptions {
 
 int trip(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
     std::optional<Duration> limit;
     if (options.limit) limit = Duration(read_whole("--limit-s", *options.limit, 1'000'000'000));
     print(ledger.trip(options.container, limit, instants.question, surroundings.now), options, ledger, surroundings);

@@ -35,7 +35,7 @@ int verify(const Options& options, const Surroundings& surroundings) {
 void add_verify(CLI::App& program, Run& run) {
     CLI::App* command = program.add_subcommand("verify", "Recomputes the ledger from its entries and says what does not agree");
     const auto options = std::make_shared<Options>();
-    command->add_option("LEDGER", options->ledger, "the ledger's file")->required();
+    add_ledger(*command, options->ledger);
     add_form_options(*command, options->form);
     command->footer(help_end("coldtally verify clinic.ledger", "something does not agree, or the file is damaged"));
     command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return verify(*options, surroundings); }; });

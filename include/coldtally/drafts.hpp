@@ -3,12 +3,19 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "coldtally/answers.hpp"
 #include "coldtally/entries.hpp"
 
 namespace coldtally {
+
+/// As people type it: "08:05" is today in the zone, "2026-03-02 08:05" and "2026-03-02T08:05" are local; all that
+/// parse_instant takes, too, with its errors.
+Instant typed_instant(std::string_view text, const Zone& zone, Instant now);
+/// The same for an end of a window, where a date alone is the first instant of that day.
+Instant typed_bound(std::string_view text, const Zone& zone, Instant now);
 
 /// A draft made whole. Nothing of it has been posted.
 struct Drafted {

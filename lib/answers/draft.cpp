@@ -1,7 +1,5 @@
 #include "answers/draft.hpp"
 
-#include <algorithm>
-
 #include "answers/draft_warnings.hpp"
 #include "answers/filling.hpp"
 #include "coldtally/error.hpp"
@@ -14,24 +12,9 @@ using text::Json;
 
 namespace {
 
-bool fits(std::string_view text, std::string_view form) {
-    return text.size() == form.size() && std::equal(text.begin(), text.end(), form.begin(), [](char c, char f) { return f == '9' ? c >= '0' && c <= '9' : c == f; });
-}
-
 constexpr const char* where = "draft";
 
 }  // namespace
-
-std::string full_instant(const std::string& text, const Zone& zone, Instant now) {
-    const auto today = [&] { return zone.local(now).date.text() + "T"; };
-    std::string t = text;
-    if (fits(t, "9:99")) t = "0" + t;
-    if (fits(t, "99:99")) t = today() + t;
-    else if (fits(t, "99:99:99")) t = today() + t;
-    else if (fits(t.substr(0, 11), "9999-99-99 ")) t[10] = 'T';
-    if (fits(t, "9999-99-99T99:99")) t += ":00";
-    return parse_instant(t, zone).text();
-}
 
 namespace {
 
@@ -70,7 +53,7 @@ private:
         for (const char* field : {"at", "through", "use_by"})
             if (is_stated(fields_, field) && !(std::string_view(field) == "use_by" && stated(fields_, field).size() <= 10)) {
                 try {
-                    fields_[field] = full_instant(stated(fields_, field), zone, now_);
+                    fields_[field] = typed_instant(stated(fields_, field), zone, now_).text();
                 } catch (const Error& e) {
                     throw Error(e.code(), std::string(field) + ": " + e.what());
                 }

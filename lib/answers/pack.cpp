@@ -57,7 +57,7 @@ private:
     Instant instant(const ledger::Store& store, const std::optional<std::string>& at, Instant now) const {
         if (!at) return head_of(store, Question{}, now).at;
         try {
-            return parse_instant(full_instant(*at, known_.zone(), now), known_.zone());
+            return typed_instant(*at, known_.zone(), now);
         } catch (const Error& e) {
             throw Error(e.code(), std::string("at: ") + e.what());
         }

@@ -92,6 +92,16 @@ assert trip["lasted_s"] == 3600 and trip["over_limit"] is True, trip
 assert [(r["loaded"], r["given"], r["unloaded"], r["missing"], r["aboard"]) for r in trip["holdings"]] == [(4, 1, 2, 1, 0), (8, 0, 8, 0, 0)], trip
 assert json.loads(run("move-list", ledger, "cold", "--into", "box", "--format", "json"))["holdings"][0]["container_fit"] == "unsuited"
 
+# the ledger that is named once, and times and dates as people type them
+assert run("stock") == run("stock", ledger)
+assert json.loads(run("move-list", "cold", "--into", "box", "--at", DAY + "13:30", "--format", "json"))["at"] == "2026-03-02T19:30:00Z"
+assert "PLACE is required" in run("move-list", status=2)
+assert run("rules", "main", "--at", DAY + "13:30", "--format", "json") == run("rules", ledger, "main", "--at", DAY + "13:30", "--format", "json")
+window = json.loads(run("excursions", "main", "--from", "2026-03-02", "--until", "2026-03-03", "--format", "json"))
+assert (window["from"], window["until"]) == ("2026-03-02T06:00:00Z", "2026-03-03T06:00:00Z"), window
+assert "no such ledger" in run("lists", ledger + ".other", status=2)
+assert "--from: \"2026-02-30\"" in run("excursions", "main", "--from", "2026-02-30", "--until", "2026-03-03", status=2)
+
 environment.pop("COLDTALLY_BY")
 assert "--by" in run("give", "K1", "t-4", status=2)
 for command in "receive move give waste return transfer count check hold guidance beyond-use takeback site product lot place probe certificate assign".split():

@@ -24,14 +24,8 @@ def annex(ledger):
 with tempfile.TemporaryDirectory() as folder:
     work = pathlib.Path(folder)
     subprocess.run([sys.executable, str(SOURCE / "examples" / "make_entries.py"), str(work / "routine")], check=True)
-    # in the order of run.sh: the story, then the routine, as far as noon
-    lines = []
-    for chapter in [*sorted(ENTRIES.glob("*.jsonl")), *sorted((work / "routine").glob("*.jsonl"))]:
-        for line in chapter.read_text().splitlines():
-            if json.loads(line).get("at", "") < BEFORE and not (chapter.parent == ENTRIES and chapter.name[:2] > "04"):
-                lines.append(line)
-    # voids name the numbers of the story, which stand as long as nothing before them is left out
-    start = "\n".join(lines) + "\n"
+    start = subprocess.run([sys.executable, str(SOURCE / "examples" / "entries_before.py"), BEFORE, str(work / "routine")], capture_output=True, text=True, check=True).stdout
+    start += (SOURCE / "examples" / "programme" / "rules.jsonl").read_text()
     told = [line for line in (ENTRIES / "04-march-power-failure.jsonl").read_text().splitlines() if BEFORE <= json.loads(line)["at"] < "2026-03-19T17:00:00"]
     walked, written = str(work / "walked.ledger"), str(work / "written.ledger")
     for ledger in (walked, written):
@@ -46,9 +40,12 @@ with tempfile.TemporaryDirectory() as folder:
 
     text = " ".join(out.stdout.split())
     before_lid = text.index("For the lid:")
-    commands = (SOURCE / "examples" / "power-failure.sh").read_text().split("For the lid")[0].split("== On the way")[0].count('\n"$coldtally"')
-    assert commands == 3, commands  # the measure: doses in the container with the list for its lid
+    script = (SOURCE / "examples" / "power-failure.sh").read_text()
+    commands = [line for line in script.splitlines() if line.startswith("coldtally ")]
+    assert commands[2].startswith("coldtally pack "), commands  # the measure: three commands to doses in the container with the list for its lid
+    readme = (SOURCE / "README.md").read_text()
+    assert all(command in readme for command in commands), [command for command in commands if command not in readme]
     for lot in ("AL-2601A", "B-0117", "CE-44"):
         assert lot in text[before_lid:], lot
     assert "ACT NOW: temperature 8.4 °C is above" in text and "Lasted 40 min, limit 8 h." in text, text
-    assert "Power out in the main building" in text[text.index("last good reading"):], text
+    assert "Power out, doors kept shut" in text[text.index("last good reading"):], text
