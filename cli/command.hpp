@@ -56,6 +56,8 @@ void add_check(CLI::App& program, Run& run);
 void add_hold(CLI::App& program, Run& run);
 void add_guidance(CLI::App& program, Run& run);
 void add_beyond_use(CLI::App& program, Run& run);
+void add_loan(CLI::App& program, Run& run);
+void add_repayment(CLI::App& program, Run& run);
 void add_takeback(CLI::App& program, Run& run);
 void add_site(CLI::App& program, Run& run);
 void add_product(CLI::App& program, Run& run);

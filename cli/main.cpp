@@ -140,6 +140,8 @@ int run_program(int count, char** given) {
     add_hold(program, run);
     add_guidance(program, run);
     add_beyond_use(program, run);
+    add_loan(program, run);
+    add_repayment(program, run);
     add_takeback(program, run);
     add_site(program, run);
     add_product(program, run);

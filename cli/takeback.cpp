@@ -11,7 +11,7 @@ struct Options : WorkOptions {
 int takeback(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     Fields fields = fields_of("void", options);
-    fields["voids"] = read_whole("ENTRY", options.entry, INT64_MAX / 16);
+    fields["voids"] = read_number("ENTRY", options.entry);
     fields["reason"] = options.reason;
     Drafted drafted = ledger.draft(fields.dump(), surroundings.now);
     const Changes changes = ledger.changes(drafted.entries, surroundings.now);

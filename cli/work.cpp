@@ -38,6 +38,8 @@ void put_holding(Fields& fields, const HoldingOptions& options) {
 
 std::int64_t read_doses(const std::string& option, const std::string& text) { return read_whole(option, text, 1'000'000'000); }
 
+std::int64_t read_number(const std::string& option, const std::string& text) { return read_whole(option, text, INT64_MAX / 16); }
+
 void put_temperature(Fields& fields, const char* field, const std::string& text) {
     std::string number = text;
     if (!number.empty() && std::string("CcFf").find(number.back()) != std::string::npos) {

@@ -37,6 +37,8 @@ Fields fields_of(const char* kind, const WorkOptions& options);
 void put_holding(Fields& fields, const HoldingOptions& options);
 /// "12" as a number of doses.
 std::int64_t read_doses(const std::string& option, const std::string& text);
+/// "151" as the number of an entry.
+std::int64_t read_number(const std::string& option, const std::string& text);
 /// "4.2", "4.2C", "39.6F": sets field to the number, and scale where it is stated. Code::contradiction where two differ.
 void put_temperature(Fields& fields, const char* field, const std::string& text);
 

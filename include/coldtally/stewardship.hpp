@@ -82,6 +82,11 @@ struct AccountabilityAnswer {
     std::vector<Row> lots;    ///< by product, lot, fund; those without any doses left out
     std::vector<Row> funds;   ///< by product and fund; lot empty
     Figures total;
+    struct Loss {
+        std::string product, fund, reason;  ///< as it was written down
+        std::int64_t wasted = 0, returned = 0;
+    };
+    std::vector<Loss> losses; ///< by product, fund, reason; they add up to the wasted and the returned of the total
 };
 
 }  // namespace coldtally

@@ -32,6 +32,12 @@ namespace {
 using Figures = AccountabilityAnswer::Figures;
 using ledger::MovementOp;
 
+std::string reason_of(const ledger::Store& store, EntryNumber number) {
+    const auto entry = *store.entry(number, false);
+    const auto* waste = std::get_if<Waste>(&entry.fact);
+    return waste ? waste->reason : std::get<Return>(entry.fact).reason;
+}
+
 /// `before`: doses of the holding just before the movement.
 void add(Figures& f, const ledger::Movement& m, std::int64_t before, bool on_loan) {
     switch (m.op) {
@@ -61,6 +67,7 @@ AccountabilityAnswer accountability(World& w, Instant from, Instant until) {
     const Window window = window_of(w, from, until);
     const auto lent = gives_on_loan(w);
     std::map<std::pair<std::string, std::string>, Figures> by_fund;
+    std::map<std::tuple<std::string, std::string, std::string>, AccountabilityAnswer::Loss> losses;
     for (const auto& lot : w.lots()) {
         std::map<std::int64_t, std::string> fund_of;
         for (const auto& h : w.store.holdings(lot.lot)) fund_of[h.holding] = h.fund;
@@ -72,8 +79,13 @@ AccountabilityAnswer accountability(World& w, Instant from, Instant until) {
             const std::string& fund = fund_of[m.source ? m.source : m.target];
             const std::int64_t before = m.source ? walk.doses(m.source) : 0;
             walk.apply(m);
-            if (m.at >= window.from) add(by_name[fund], m, before, lent.contains(m.entry));
-            else if (m.op != MovementOp::move && m.op != MovementOp::beyond_use) {
+            if (m.at >= window.from) {
+                add(by_name[fund], m, before, lent.contains(m.entry));
+                if (m.op == MovementOp::waste || m.op == MovementOp::give_back) {
+                    auto& loss = losses[{lot.product, fund, reason_of(w.store, m.entry)}];
+                    (m.op == MovementOp::waste ? loss.wasted : loss.returned) += m.doses;
+                }
+            } else if (m.op != MovementOp::move && m.op != MovementOp::beyond_use) {
                 const std::int64_t target = m.target ? m.doses : 0;
                 by_name[fund].start += target + (m.source ? walk.doses(m.source) - before : 0);
             }
@@ -88,6 +100,7 @@ AccountabilityAnswer accountability(World& w, Instant from, Instant until) {
         }
     }
     for (const auto& [key, figures] : by_fund) out.funds.push_back({key.first, "", key.second, figures});
+    for (const auto& [key, loss] : losses) out.losses.push_back({std::get<0>(key), std::get<1>(key), std::get<2>(key), loss.wasted, loss.returned});
     return out;
 }
 

@@ -137,6 +137,8 @@ std::string to_json(const AccountabilityAnswer& a) {
         out["funds"].push_back(std::move(one));
     }
     out["total"] = figures_json(a.total);
+    out["losses"] = Json::array();
+    for (const auto& l : a.losses) out["losses"].push_back({{"product", l.product}, {"fund", l.fund}, {"reason", l.reason}, {"wasted", l.wasted}, {"returned", l.returned}});
     return json_line(out);
 }
 
@@ -158,6 +160,14 @@ std::string to_table(const AccountabilityAnswer& a, const TableStyle& style) {
     for (const auto& r : a.funds) row(r.product, "all lots", r.fund, r.figures);
     table.blank();
     row("all", "", "", a.total);
+    if (!a.losses.empty()) {
+        table.blank();
+        table.text("Wasted and returned, by reason:");
+        for (const auto& l : a.losses) {
+            const std::string counts = l.returned == 0 ? doses_words(l.wasted) + " wasted" : l.wasted == 0 ? doses_words(l.returned) + " returned" : doses_words(l.wasted) + " wasted, " + text_of(l.returned) + " returned";
+            table.text(l.product + ", " + fund_words(l.fund) + ": " + counts + ": " + l.reason, 2, 2);
+        }
+    }
     table.blank();
     table.text("Start + received + in (with a history from another site) + found in counts = given + wasted + returned + out (to other sites) + lost in counts + end. Lost doses are missing, not wasted.", 0, 2);
     add_caution(table);

@@ -215,6 +215,10 @@ TEST_CASE("stewardship: accountability of a month, missing doses kept apart from
     const auto json = nlohmann::json::parse(to_json(a));
     CHECK(json["total"]["lost"] == 2);
     CHECK(json["funds"][0]["end"] == 44);
+    REQUIRE(a.losses.size() == 2);  // by reason: "dropped" before "r"
+    CHECK((a.losses[0].reason == "dropped" && a.losses[0].wasted == 3 && a.losses[0].returned == 0));
+    CHECK((a.losses[1].reason == "r" && a.losses[1].wasted == 0 && a.losses[1].returned == 4));
+    CHECK((a.losses[1].product == "flu" && a.losses[1].fund == "state"));
     CHECK_THROWS_AS(c.ledger.accountability(at("2026-04-01T00:00:00Z"), at("2026-03-01T00:00:00Z"), {}, now), Error);
 }
 

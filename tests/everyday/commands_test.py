@@ -92,6 +92,14 @@ assert trip["lasted_s"] == 3600 and trip["over_limit"] is True, trip
 assert [(r["loaded"], r["given"], r["unloaded"], r["missing"], r["aboard"]) for r in trip["holdings"]] == [(4, 1, 2, 1, 0), (8, 0, 8, 0, 0)], trip
 assert json.loads(run("move-list", ledger, "cold", "--into", "box", "--format", "json"))["holdings"][0]["container_fit"] == "unsuited"
 
+# a dose of one fund for somebody of another, and back again
+given = posted("give", "F1", "t-9", "--at", DAY + "14:00")["entries"][0]["entry"]
+lent = posted("loan", str(given), "private", "order delayed", "--at", DAY + "14:05")["entries"][0]["entry"]
+assert json.loads(run("loans", "--format", "json"))["loans"][0]["open"] == 1
+assert "doses: 2" in run("repayment", str(lent), "2", "--at", DAY + "14:10", status=2)
+run("repayment", str(lent), "1", "--at", DAY + "14:10")
+assert json.loads(run("loans", "--format", "json"))["loans"] == []
+
 # the ledger that is named once, and times and dates as people type them
 assert run("stock") == run("stock", ledger)
 assert json.loads(run("move-list", "cold", "--into", "box", "--at", DAY + "13:30", "--format", "json"))["at"] == "2026-03-02T19:30:00Z"
@@ -104,7 +112,7 @@ assert "--from: \"2026-02-30\"" in run("excursions", "main", "--from", "2026-02-
 
 environment.pop("COLDTALLY_BY")
 assert "--by" in run("give", "K1", "t-4", status=2)
-for command in "receive move give waste return transfer count check hold guidance beyond-use takeback site product lot place probe certificate assign".split():
+for command in "receive move give waste return transfer count check hold guidance beyond-use loan repayment takeback site product lot place probe certificate assign".split():
     page = run(command, "--help")
     assert "Example:\n  coldtally " + command in page and "Exit status:" in page and "--dry-run" in page, command
 assert json.loads(subprocess.run([COLDTALLY, "verify", ledger, "--format", "json"], capture_output=True, text=True, check=True).stdout)["findings"] == []
