@@ -175,3 +175,27 @@ TEST_CASE("attribution: the reading at the instant that guidance reaches through
         08:20  ? points main flu A1                 = 3, open 2
     )");
 }
+
+TEST_CASE("attribution: a fraction of the second between the readings of two certificates", "[answers][attribution]") {
+    scenario(R"(
+        00:00     certificate p 2027-01-01
+        08:00:01  certificate p 2027-01-01          # a probe that was calibrated between the two readings
+        08:00     log p 1  7 9 7
+        08:00     receive main flu A1 10
+        12:00  ? inside main 08:00 09:00            = warm line 08:00+1/2 to 08:00:01+1/2, 1 s, 1/2 Cs, peak 9
+          = main flu A1, 10: logged 1; warm 0 1 1, 1/2 Cs; beyond warm 1; points 1; 8 to 9
+    )");
+}
+
+TEST_CASE("attribution: fractions of a line between checks", "[answers][attribution]") {
+    // 6 to 9.5 in 600 s as above, of checks
+    scenario(R"(
+        08:00     check main 6
+        08:10     check main 9.5
+        08:00     receive main flu A1 10
+        08:05:43  move flu A1 4 main > main:b       # main:b lacks 1/7 s and 1/16800 Cs: 3239999/16800
+        12:00  ? inside main 08:00 09:00            = warm line 08:05:42+6/7 to 08:10, 1800/7 s, 1350/7 Cs, peak 19/2, open
+          = main flu A1, 10: checked 1800/7; warm 0 1800/7 1800/7, 1350/7 Cs; beyond warm 1800/7; 8 to 19/2
+          = main:b flu A1, 4: checked 257; warm 0 257 257, 462857/2400 Cs; beyond warm 257; 9601/1200 to 19/2
+    )");
+}

@@ -14,6 +14,8 @@ TEST_CASE("excursions: a line above the limit, touching it does not part it", "[
         12:00  ? excursions main 08:05 08:05          = none
         12:00  ? excursions main 08:05 08:00          = refused: contradiction
         12:00  ? excursions cellar 08:00 09:00        = refused: not-known
+        07:00  ? excursions cellar 08:00 09:00        = refused: not-known      # though nothing of the window has come yet
+        07:00  ? excursions main 08:00 09:00          = none
     )");
 }
 
@@ -61,6 +63,7 @@ TEST_CASE("excursions: bounded time is an excursion of its own for each side, of
         12:00  ? excursions main 08:07:30 08:11:40    = cold bounded 08:10 to 08:11:40, 100 s, 100 Cs, peak 1
                                                       = warm bounded 08:10 to 08:11:40, 100 s, 100 Cs, peak 9
         12:00  ? excursions main 08:07:30 08:09       = none                  # logged all of it
+        12:00  ? excursions main 08:16:40 08:20       = none                  # it ended where the window begins
     )");
 }
 
@@ -175,5 +178,47 @@ TEST_CASE("excursions: one holding twice inside is listed once, with both times"
         08:15  move flu A1 3 spare > main
         12:00  ? inside main 08:00 08:20              = warm line 08:00 to 08:20, 1200 s, 1200 Cs, peak 9, open
           = main flu A1, 10: logged 600; warm 600 600 600, 600 Cs; beyond warm 600; points 1; 9 to 9
+    )");
+}
+
+TEST_CASE("excursions: a single dose is inside as well as many, and one that comes later is not", "[scenarios]") {
+    scenario(R"(
+        00:00  place main 2C/36F 8C/46F gap 1
+        08:00  receive main flu A1 1
+        08:10  log p 1  12
+        08:20  receive main flu B2 5
+        12:00  ? inside main 08:00 09:00              = warm point 08:10 to 08:10, 0 s, 0 Cs, peak 12
+          = main flu A1, 1: no time; points 1; 12 to 12
+    )");
+    scenario(R"(
+        08:00  log p 600  9 9 9
+        08:00  receive main flu A1 2
+        08:05  give main flu A1 1 t1                  # the last one stays to the end
+        12:00  ? inside main 08:00 08:20              = warm line 08:00 to 08:20, 1200 s, 1200 Cs, peak 9, open
+          = main flu A1, 2: logged 1200; warm 1200 1200 1200, 1200 Cs; beyond warm 1200; points 2; 9 to 9
+    )");
+}
+
+TEST_CASE("excursions: who was inside at the instant of the question, with the entries of that instant", "[scenarios]") {
+    scenario(R"(
+        00:00  place main 2C/36F 8C/46F gap 1
+        08:10  log p 1  12
+        08:10  receive main flu A1 3
+        08:10  ? inside main 08:00 08:10              = warm point 08:10 to 08:10, 0 s, 0 Cs, peak 12
+          = main flu A1, 3: no time; points 1; 12 to 12
+    )");
+}
+
+TEST_CASE("excursions: a line between two certificates goes on or is open as any other", "[scenarios]") {
+    scenario(R"(
+        08:05  certificate p 2027-01-01
+        08:15  certificate p 2027-01-01
+        08:00  log p 600  5 5 9                       # 5 to 9: above 8 from 08:17:30
+        12:00  ? excursions main 08:00 09:00          = warm line 08:17:30 to 08:20, 150 s, 75 Cs, peak 9, open
+        08:25  certificate p 2027-01-01
+        08:30  log p 600  9
+        12:00  ? excursions main 08:00 09:00          = warm line 08:17:30 to 08:30, 750 s, 675 Cs, peak 9, open
+        08:40  log p 600  5                           # back at 8 after 150 s
+        12:00  ? excursions main 08:00 09:00          = warm line 08:17:30 to 08:32:30, 900 s, 750 Cs, peak 9
     )");
 }

@@ -379,3 +379,36 @@ TEST_CASE("exposure: seconds of each class of trace", "[scenarios]") {
         08:50  ? coverage main flu A1       = logged 600, bounded 1200, checked 600, awaiting 600, unmonitored 3600, open 3600
     )");
 }
+
+TEST_CASE("exposure: a stay sees the reading at its first instant, not that at its last", "[scenarios]") {
+    scenario(R"(
+        08:00  log p 600  4 5
+        08:10  receive main flu A1 10
+        08:15  move flu A1 4 main > counter
+        08:20  ? extremes main flu A1       = 5 to 5        # the last reading, with which the stay begins
+        08:20  ? extremes counter flu A1    = 5 to 5
+        08:10  ? extremes main flu A1       = 5 to 5
+    )");
+    scenario(R"(
+        08:10  log p 600  4 5
+        08:00  receive main flu A1 10
+        08:10  move flu A1 4 main > counter
+        08:10  ? extremes main flu A1       = 4 to 4        # the instant of the question is inside
+        08:20  ? extremes counter flu A1    = nothing known
+    )");
+}
+
+TEST_CASE("exposure: at the first instant of a stay a line between two readings says nothing yet", "[scenarios]") {
+    scenario(R"(
+        08:00  log p 600  5 9
+        08:05  receive main flu A1 10
+        08:05  ? history main flu A1        = no time; nothing known; in main
+        08:05:01 ? extremes main flu A1     = 7 to 1051/150         # 4 degrees in 600 s: 1/150 more in a second
+    )");
+    scenario(R"(
+        08:00  check main 5
+        08:10  check main 9
+        08:05  receive main flu A1 10
+        08:05  ? history main flu A1        = no time; nothing known; in main
+    )");
+}

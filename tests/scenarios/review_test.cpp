@@ -219,3 +219,50 @@ TEST_CASE("review: doses are listed by instant, then number", "[scenarios]") {
                                             = P3 clear
     )");
 }
+
+// Two certificates part the readings; the line between the two is one as any other.
+
+TEST_CASE("review: the line between two certificates is judged by the reading after it", "[scenarios]") {
+    scenario(R"(
+        08:05  certificate p 2027-01-01
+        08:15  certificate p 2027-01-01
+        08:00  log p 600  5 5 9
+        08:00  receive main flu A1 10
+        08:17:30 give main flu A1 1 P1      # 5 to 9 in 600 s: 8 after 450 s
+        08:20  give main flu A1 1 P2        # 150 s above it
+        09:00  ? review all                 = P1 clear
+                                            = P2 pending guidance: warm
+    )");
+}
+
+TEST_CASE("review: doses that come in the second of the last reading before a certificate, or between the two readings", "[scenarios]") {
+    scenario(R"(
+        08:15  certificate p 2027-01-01
+        08:00  log p 600  5 5 9
+        08:10  receive main flu A1 5
+        08:12  receive main:late flu A1 5
+        08:18  give main flu A1 1 P1        # 8 after 450 s, at 08:17:30: 30 s above
+        08:18  give main:late flu A1 1 P2
+        09:00  ? review all                 = P1 pending guidance: warm
+                                            = P2 pending guidance: warm
+    )");
+    scenario(R"(
+        08:15  certificate p 2027-01-01
+        08:00  log p 600  5 5 6
+        08:12  receive main flu A1 5
+        08:18  give main flu A1 1 P1
+        09:00  ? review all                 = P1 clear
+    )");
+}
+
+TEST_CASE("review: time between readings too far apart is unmonitored, though those after it are near each other", "[scenarios]") {
+    scenario(R"(
+        10:05  certificate p 2027-01-01
+        10:15  certificate p 2027-01-01
+        08:00  log p 600  5
+        10:00  log p 600  5 5 5
+        09:00  receive main flu A1 5
+        09:30  give main flu A1 1 P1
+        11:00  ? review all                 = P1 pending guidance: unmonitored
+    )");
+}

@@ -509,6 +509,14 @@ private:
                 if (what == "inside")
                     for (const auto& in : row.holdings) out.push_back(Answers::holding(in.holding) + ", " + std::to_string(in.doses.count()) + ": " + Answers::exposure(in.exposure, in.allowance_seconds));
             }
+        } else if (what == "marks") {
+            const std::string place = w.next();
+            const Instant from = instant(w.next()), until = instant(w.next());
+            for (const auto& row : ledger_->excursions(place, from, until, q, recorded_).excursions) {
+                std::string line = std::string(side_name(row.side)) + " " + std::string(excursion_kind_name(row.kind));
+                for (const auto& mark : row.marks) line += "; " + mark.substr(0, mark.find(':'));
+                out.push_back(line);
+            }
         } else if (what == "conditions") {
             const std::string place = w.next();
             const Instant from = instant(w.next()), until = instant(w.next());

@@ -33,7 +33,8 @@
 //   history H | warm H | cold H | frozen H | allowances H | beyond H | points H | coverage H | extremes H | places H | condemned H
 //     | held H | use-by H
 //   review [all] | given TOKEN WORD (a word of the line above, for the history at the give)
-//   excursions PLACE FROM UNTIL | inside PLACE FROM UNTIL (and who was there) | conditions PLACE FROM UNTIL | explain H
+//   excursions PLACE FROM UNTIL | inside PLACE FROM UNTIL (and who was there) | marks PLACE FROM UNTIL (without particulars)
+//   conditions PLACE FROM UNTIL | explain H
 #pragma once
 
 #include <string>
