@@ -1,6 +1,7 @@
 #include <memory>
 #include <optional>
 
+#include "coldtally/incident_work.hpp"
 #include "files.hpp"
 #include "layout_options.hpp"
 #include "options.hpp"
@@ -35,17 +36,7 @@ int import_files(const Options& options, const Surroundings& surroundings) {
     };
     const ImportReport report = ledger.import_readings(request, next, surroundings.now, options.dry_run);
     // an old file may hold what nobody noticed
-    std::optional<Instant> from, until;
-    for (const ImportedFile& file : report.files) {
-        if (file.from && (!from || *file.from < *from)) from = file.from;
-        if (file.until && (!until || *file.until > *until)) until = file.until;
-    }
-    std::optional<IncidentsAnswer> found;
-    if (from && until && !options.dry_run) {
-        found = ledger.incidents(std::nullopt, options.probe, *from, *until, {}, surroundings.now);
-        std::erase_if(found->incidents, [](const auto& row) { return row.excursions.empty(); });
-        if (found->incidents.empty() && found->without_incident.empty()) found.reset();
-    }
+    const auto found = options.dry_run ? std::nullopt : incidents_found(ledger, options.probe, report, surroundings.now);
     if (options.form.format == "json") {
         surroundings.out.write(to_json(report, options.dry_run, found ? &*found : nullptr));
         return done;

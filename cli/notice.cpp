@@ -1,5 +1,6 @@
 #include <memory>
 
+#include "coldtally/incident_work.hpp"
 #include "options.hpp"
 
 namespace coldtally::cli {
@@ -13,23 +14,13 @@ struct Options {
     FormOptions form;
 };
 
-/// The first of "2026-1", "2026-2", ... of the local year that no incident has.
-std::string next_name(const IncidentsAnswer& known, int year) {
-    for (int n = 1;; ++n) {
-        std::string name = std::to_string(year) + "-" + std::to_string(n);
-        bool taken = false;
-        for (const auto& row : known.incidents) taken = taken || row.incident == name;
-        if (!taken) return name;
-    }
-}
-
 int notice(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const Zone zone = ledger.zone();
     Entry entry;
     entry.at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
     entry.by = options.by;
-    const std::string name = options.incident ? *options.incident : next_name(ledger.incidents(std::nullopt, std::nullopt, Instant(0), surroundings.now, {}, surroundings.now), zone.local(*entry.at).date.year);
+    const std::string name = options.incident ? *options.incident : next_incident(ledger, *entry.at, surroundings.now);
     entry.fact = Incident{name, "noticed", options.text, options.place};
     const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
     if (options.dry_run) {

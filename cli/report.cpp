@@ -1,5 +1,6 @@
 #include <memory>
 
+#include "coldtally/incident_work.hpp"
 #include "options.hpp"
 
 namespace coldtally::cli {
@@ -17,16 +18,10 @@ int report(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const Zone zone = ledger.zone();
     const Instant at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
-    const std::optional<std::string> maker = options.to == "manufacturer" ? std::optional(options.recipient) : std::nullopt;
-    IncidentAnswer answer = ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now);
-    if (!answer.counted && !options.uncounted)
-        throw Error(Code::missing_field, "count: the doses of the affected places have not been counted since it was noticed: post the counts first, or say --uncounted");
-    Entry entry;
-    entry.at = at;
-    entry.by = options.by;
-    entry.fact = Report{options.incident, options.to, options.recipient, at, answer.counted, options.reference, options.text, answer.told};
+    const Entry entry = report_draft(ledger, {options.incident, options.to, options.recipient, options.by, options.reference, options.text, options.uncounted}, at, surroundings.now);
     const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
-    if (!options.dry_run) answer = ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now);
+    const std::optional<std::string> maker = options.to == "manufacturer" ? std::optional(options.recipient) : std::nullopt;
+    const IncidentAnswer answer = ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now);
     if (options.form.format == "json") {
         surroundings.out.write(to_json(answer));
         return done;

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "answers/clinic.hpp"
+#include "coldtally/incident_work.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
@@ -202,6 +203,41 @@ TEST_CASE("the count of the affected place is missed until it is made", "[incide
     c.post({R"({"kind":"count","at":"2026-03-01T15:30:00Z","place":"main","product":"mmr","lot":"K1","doses":23})"});
     CHECK(whole(c, "2026-03-02T00:00:00Z").counted);
     CHECK(!says(whole(c, "2026-03-02T00:00:00Z").missing, "a count of"));
+}
+
+TEST_CASE("an incident without a name gets the next of the local year, and none that is taken", "[incident]") {
+    Clinic c;
+    c.post(site);
+    const auto next = [&](const std::string& when) { return next_incident(c.ledger, at(when), at("2030-01-01T00:00:00Z")); };
+    CHECK(next("2026-03-01T00:00:00Z") == "2026-1");
+    c.post({noticed("2026-03-01T15:00:00Z", "2026-1"), noticed("2026-03-02T15:00:00Z", "2026-3")});
+    CHECK(next("2026-03-03T00:00:00Z") == "2026-2");
+    CHECK(next("2027-03-03T00:00:00Z") == "2027-1");
+    c.post({noticed("2026-03-03T15:00:00Z", "2026-2")});
+    CHECK(next("2026-03-04T00:00:00Z") == "2026-4");
+    c.post({R"({"kind":"site","name":"Wren Street Practice, invented","zone":"Pacific/Kiritimati"})"});  // UTC+14
+    CHECK(next("2026-12-31T12:00:00Z") == "2027-1");
+}
+
+TEST_CASE("a report that was drafted holds the figures of its instant, and asks for the count first", "[incident]") {
+    Clinic c;
+    c.post(site);
+    c.post({receive_mmr, receive_dtap, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
+    ReportRequest request{"i1", "manufacturer", "M Works", "QA", "case 7", {}, false};
+    const auto draft = [&] { return report_draft(c.ledger, request, at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z")); };
+    CHECK_THROWS_WITH(draft(), Catch::Contains("have not been counted"));
+    request.uncounted = true;
+    const Entry entry = draft();
+    const auto& report = std::get<Report>(entry.fact);
+    CHECK(entry.at == at("2026-03-01T20:00:00Z"));
+    CHECK(report.through == *entry.at);
+    CHECK(!report.counted);
+    REQUIRE(report.told.size() == 1);  // the other product is another maker's
+    CHECK(report.told[0].product == "mmr");
+    CHECK(report.told[0].doses == Doses(24));
+    CHECK(report.told[0].figures.out_of_range.seconds() > 21600);  // six hours, and the flanks
+    request.incident = "i9";
+    CHECK_THROWS_AS(draft(), Error);
 }
 
 namespace {

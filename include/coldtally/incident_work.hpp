@@ -1,0 +1,31 @@
+// Incident work: what the next entry about an incident is to say, made from what a ledger answers.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "coldtally/ledger.hpp"
+
+namespace coldtally {
+
+/// A report that is to be sent.
+struct ReportRequest {
+    std::string incident;
+    std::string to;         ///< "supervisor", "health department" or "manufacturer"
+    std::string recipient;  ///< their name; a manufacturer's as its maker entries state it: only its products are told of
+    std::string by;
+    std::optional<std::string> reference, text;
+    bool uncounted = false;  ///< the doses were not counted first; the report says so
+};
+
+/// Which excursions of what an import has read belong to which incident. None: nothing was read, or there are none in it.
+std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::string& probe, const ImportReport& report, Instant now);
+
+/// "2026-1", "2026-2", ...: the first of the local year of `at` that no incident has.
+std::string next_incident(const Ledger& ledger, Instant at, Instant now);
+
+/// A report with the figures of `at`, to be posted. Writes nothing. Code::not_known where there is no such incident,
+/// Code::missing_field where the doses are not counted and the request does not say so.
+Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant at, Instant now);
+
+}  // namespace coldtally
