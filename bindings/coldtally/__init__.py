@@ -1,7 +1,8 @@
 """coldtally: which vaccine doses were where, what temperatures they have been through, and which must not be used.
 
-One :class:`Ledger` is one site's file. Post entries (:mod:`coldtally.entries`, or mappings in the wire form), ask for answers
-(:mod:`coldtally.answers`), catch refusals (:mod:`coldtally.errors`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported
+One :class:`Ledger` is one site's file. Post entries (:mod:`coldtally.entries`, :mod:`coldtally.programme`,
+:mod:`coldtally.duties`, or mappings in the wire form) or everyday work in a few words (:mod:`coldtally.work`), ask for answers
+(:mod:`coldtally.answers`, :mod:`~coldtally.incidents`, :mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`), catch refusals (:mod:`coldtally.errors`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported
 only when they are asked for.
 
 Lists support, and do not replace, the manufacturer's and the health department's guidance, local rules and licensed judgement.
@@ -9,11 +10,28 @@ Lists support, and do not replace, the manufacturer's and the health department'
 from ._core import __version__, caution, review_caution
 from .answers import *
 from .answers import __all__ as _answers
+from .drafts import *
+from .drafts import __all__ as _drafts
+from .duties import *
+from .duties import __all__ as _duties
 from .entries import *
 from .entries import __all__ as _entries
 from .errors import *
 from .errors import __all__ as _errors
+from .incidents import *
+from .incidents import __all__ as _incidents
+from .journeys import *
+from .journeys import __all__ as _journeys
 from .ledger import *
 from .ledger import __all__ as _ledger
+from .logger import *
+from .logger import __all__ as _logger
+from .programme import *
+from .programme import __all__ as _programme
+from .stewardship import *
+from .stewardship import __all__ as _stewardship
 
-__all__ = ["__version__", "caution", "review_caution", *_answers, *_entries, *_errors, *_ledger]
+__all__ = [
+    "__version__", "caution", "review_caution", *_answers, *_drafts, *_duties, *_entries, *_errors, *_incidents, *_journeys, *_ledger,
+    *_logger, *_programme, *_stewardship,
+]

@@ -2,7 +2,8 @@
 
 Attributes are exact: seconds, degree-Celsius-seconds and computed degrees Celsius are :class:`fractions.Fraction`, instants are aware
 :class:`datetime.datetime` in UTC, dates are :class:`datetime.date`, doses are whole numbers. ``to_dict()`` is the wire form and
-``to_json()`` the very bytes that the command line prints.
+``to_json()`` the very bytes that the command line prints. How each answer is computed stands in lib/answers/README.md of the sources,
+its fields in lib/forms/README.md.
 
 Every list supports, and does not replace, the manufacturer's and the health department's guidance, local rules and licensed
 judgement. Exposure alone never decides discard or revaccination.
@@ -24,15 +25,15 @@ if TYPE_CHECKING:
     import numpy
     import numpy.typing
     import pandas  # type: ignore[import]
+    from typing_extensions import Self
 
     from . import _core
 
 __all__ = [
-    "Accounts", "AllowanceUse", "Answer", "Beyond", "Bound", "Bounds", "ConditionsAnswer", "Coverage", "Excursion", "ExcursionsAnswer", "Explanation",
-    "Exposure", "GivenDose", "History", "HoldingName", "ImportReport", "ImportedFile", "IncidentAnswer", "IncidentsAnswer", "Inside", "ListedHolding", "ListsAnswer",
-    "OpenAllowanceUse", "OpenBeyond", "OpenCoverage", "OpenSide", "Printed",
-    "ReadingsAnswer", "ReviewAnswer", "RuleFinding", "RuleLevel", "RulesAnswer", "SideExposure", "Stay",
-    "StaysAnswer", "StockAnswer", "StockHolding", "TableMaker", "TraceAnswer", "TraceCheck", "TracePart", "UnknownTime", "Verification",
+    "Accounts", "AllowanceUse", "Answer", "Beyond", "Bound", "Bounds", "ConditionsAnswer", "Coverage", "Excursion", "ExcursionsAnswer",
+    "Explanation", "Exposure", "GivenDose", "History", "HoldingName", "Inside", "ListedHolding", "ListsAnswer", "OpenAllowanceUse",
+    "OpenBeyond", "OpenCoverage", "OpenSide", "Printed", "ReadingsAnswer", "ReviewAnswer", "SideExposure", "Stay", "StaysAnswer",
+    "StockAnswer", "StockHolding", "TableMaker", "TraceAnswer", "TraceCheck", "TracePart", "Verification",
 ]
 
 
@@ -147,6 +148,9 @@ class HoldingName(Record):
     mark: str
 
 
+LISTS = ("discard", "quarantine-pending-guidance", "keep")
+FINDINGS = ("expired", "not viable", "pending guidance", "cleared", "clear")
+
 # ---- answers
 
 
@@ -157,7 +161,7 @@ class Printed(Record):
     _categories: ClassVar[dict[str, tuple[str, ...]]] = {}
 
     @classmethod
-    def _of(cls, core: _core.Answer, ledger: TableMaker) -> Any:
+    def _of(cls, core: _core.Answer, ledger: TableMaker) -> Self:
         out = cls.__new__(cls)
         out.__dict__.update(_core=core, _ledger=ledger)
         return out
@@ -256,7 +260,7 @@ class ListsAnswer(Answer):
     """All doses on the three lists."""
 
     _rows = "holdings"
-    _categories = {"list": ("discard", "quarantine-pending-guidance", "keep")}
+    _categories = {"list": LISTS}
     holdings: tuple[ListedHolding, ...]
     caution: str
 
@@ -285,7 +289,7 @@ class ReviewAnswer(Answer):
     """Doses given that may need review."""
 
     _rows = "doses"
-    _categories = {"finding": ("expired", "not viable", "pending guidance", "cleared", "clear")}
+    _categories = {"finding": FINDINGS}
     doses: tuple[GivenDose, ...]
     caution: str
 
@@ -302,8 +306,8 @@ class Inside(Record):
 
 
 class Excursion(Record):
-    """One excursion of a place. `side`: warm or cold. `marks`: what its readings lack. `kind`: line, bounded or point. `from_s` and `until_s` are exact seconds since
-    1970; `from_` and `until` the nearest whole second."""
+    """One excursion of a place. `side`: warm or cold. `marks`: what its readings lack. `kind`: line, bounded or point. `from_s` and
+    `until_s` are exact seconds since 1970; `from_` and `until` the nearest whole second."""
 
     side: str
     kind: str
@@ -354,59 +358,6 @@ class Explanation(Answer):
     caution: str
 
 
-class RuleLevel(Record):
-    """A condition by one way of judging readings. `most_s`: longest run or largest sum, seconds; `most`: readings or excursions."""
-
-    met: bool
-    first: datetime.datetime | None
-    first_s: Fraction | None
-    most: Fraction | None
-    most_s: Fraction | None
-
-
-class RuleFinding(Record):
-    """One condition of the programme for one place. `at_least` met implies the other two."""
-
-    rule: str
-    text: str
-    place: str
-    form: str
-    at_least: RuleLevel
-    estimate: RuleLevel
-    at_most: RuleLevel
-
-
-class UnknownTime(Record):
-    """A place that was looked at, and the seconds of the window of which nothing is known there: they may hide more."""
-
-    place: str
-    unmonitored_s: Fraction
-
-
-class RulesAnswer(Answer):
-    """The programme's rules that hold, as posted by `entry` (None: none are known), and which conditions were met where."""
-
-    _rows = "findings"
-    entry: int | None
-    rules: Record | None
-    from_: datetime.datetime
-    until: datetime.datetime
-    places: tuple[UnknownTime, ...]
-    findings: tuple[RuleFinding, ...]
-    caution: str
-
-
-class IncidentAnswer(Answer):
-    """The whole of an incident. Its fields are attributes whose types go by their names; ``names()`` lists them."""
-
-
-class IncidentsAnswer(Answer):
-    """All incidents with their excursions, and the excursions that belong to none."""
-
-    _rows = "incidents"
-    incidents: tuple[Record, ...]
-
-
 class Verification(Printed):
     """What a check of the whole file found; no findings: the ledger is as it was posted. `chain`: SHA-256 of the last link."""
 
@@ -414,35 +365,6 @@ class Verification(Printed):
     readings: int
     chain: str
     findings: tuple[str, ...]
-
-
-class ImportedFile(Record):
-    """What became of one logger file's rows. `longest_step_s`: seconds."""
-
-    name: str
-    sha256: str
-    known_already: bool
-    layout: Record
-    guesses: tuple[str, ...]
-    ambiguous: tuple[str, ...]
-    rows_read: int
-    rows_kept: int
-    rows_repeated: int
-    rows_without_reading: int
-    rows_ignored: int
-    remarks: tuple[str, ...]
-    from_: datetime.datetime | None
-    until: datetime.datetime | None
-    longest_step_s: int | None
-    entries: tuple[int, ...]
-
-
-class ImportReport(Printed):
-    """What an import did, file by file; with `dry_run` what it would do."""
-
-    _rows = "files"
-    dry_run: bool
-    files: tuple[ImportedFile, ...]
 
 
 class Stay(Record):
@@ -475,7 +397,7 @@ class _WithArrays(Answer):
         return self.__dict__["_arrays"][name]
 
     @classmethod
-    def _with(cls, wire: dict[str, Any], arrays: dict[str, Any]) -> Any:
+    def _with(cls, wire: dict[str, Any], arrays: dict[str, Any]) -> Self:
         out = cls.from_dict(wire)
         out.__dict__["_arrays"] = arrays
         return out

@@ -4,135 +4,30 @@ Temperatures, limits, corrections and tolerances are :class:`decimal.Decimal` de
 float is refused), instants are aware :class:`datetime.datetime` of whole seconds, dates are :class:`datetime.date`, doses and seconds
 are whole numbers. ``to_dict()`` is the wire form, one JSON object: what ``coldtally post`` reads and ``coldtally export`` prints. The
 rules of each kind (what must be there, what may be said of what is not defined) are the ledger's and are checked when an entry is
-posted.
+posted; they stand in lib/entries/README.md of the sources. An object that cannot be made raises WrongType or BadValue.
 """
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field
 from decimal import Decimal
-from fractions import Fraction
-from typing import TYPE_CHECKING, Any, ClassVar, Union
+from typing import ClassVar
 
-from . import wire
 from .answers import History
-from .errors import BadValue, WrongType
-
-if TYPE_CHECKING:
-    from typing_extensions import Self
+from .fields import Entry, Fact, Form, OtherEntry, empty_label, entry_from_dict, false_unless_said
 
 __all__ = [
     "Allowance", "Assign", "Backup", "Band", "BeyondUse", "Certificate", "Check", "Count", "Entry", "Fact", "Give", "Guidance", "Hold",
     "Incident", "Limit", "Location", "Lot", "Move", "OtherEntry", "Person", "Place", "Plan", "Probe", "Product", "Range", "Readings",
-    "Receive", "Return", "Service", "Site", "Source", "Told", "Transfer", "Void", "Waste", "entry_from_dict",
+    "Receive", "Return", "Service", "Signature", "Site", "Source", "Told", "Transfer", "Trip", "Void", "Waste", "entry_from_dict",
 ]
-
-
-def _taken(name: str, hint: Any, value: Any) -> Any:
-    """A value of the annotated type from what the caller gave; refuses what would have to be guessed."""
-    arguments = getattr(hint, "__args__", ())
-    if value is None and type(None) in arguments:
-        return None
-    choices = [a for a in arguments if a is not type(None)] if type(None) in arguments or _is_union(hint) else [hint]
-    if set(choices) == {datetime.datetime, datetime.date}:
-        whole = isinstance(value, datetime.datetime) or (isinstance(value, str) and len(value) > 10)
-        return _taken(name, datetime.datetime if whole else datetime.date, value)
-    one = choices[0]
-    if one is Decimal:
-        return Decimal(wire.degrees_text(name, value))
-    if one is Fraction:
-        wire.exact_text(name, value)
-        return Fraction(value)
-    if one is datetime.datetime:
-        return _instant(name, value)
-    if one is datetime.date:
-        if isinstance(value, datetime.datetime) or not isinstance(value, (datetime.date, str)):
-            raise WrongType(f"{name}: {value!r}: must be a datetime.date")
-        try:
-            return datetime.date.fromisoformat(value) if isinstance(value, str) else value
-        except ValueError:
-            raise BadValue(f"{name}: \"{value}\": must be a date, YYYY-MM-DD") from None
-    if one is int:
-        if isinstance(value, bool) or not isinstance(value, int):
-            raise WrongType(f"{name}: {value!r}: must be a whole number")
-        return value
-    if one in (str, bool):
-        if not isinstance(value, one):
-            raise WrongType(f"{name}: {value!r}: must be {'text' if one is str else 'True or False'}")
-        return value
-    if getattr(one, "__origin__", None) is tuple:
-        if isinstance(value, (str, bytes)) or not hasattr(value, "__iter__"):
-            raise WrongType(f"{name}: {value!r}: must be a sequence")
-        if one.__args__[-1] is ...:
-            return tuple(_taken(f"{name}[{i}]", one.__args__[0], item) for i, item in enumerate(value))
-        items = tuple(value)
-        if len(items) != len(one.__args__):
-            raise WrongType(f"{name}: {items!r}: must be {len(one.__args__)} values")
-        return tuple(_taken(name, a, item) for a, item in zip(one.__args__, items))
-    if isinstance(one, type) and hasattr(one, "from_dict") and isinstance(value, Mapping):
-        return getattr(one, "from_dict")(value)
-    if isinstance(one, type) and not isinstance(value, one):
-        raise WrongType(f"{name}: {value!r}: must be a {one.__name__}")
-    return value
-
-
-def _is_union(hint: Any) -> bool:
-    return getattr(hint, "__origin__", None) is Union
-
-
-def _instant(name: str, value: Any) -> datetime.datetime:
-    if isinstance(value, datetime.datetime):
-        wire.instant_text(name, value)
-        return value
-    if not isinstance(value, str):
-        raise WrongType(f"{name}: {value!r}: must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\"")
-    try:
-        read = datetime.datetime.fromisoformat(value[:-1] + "+00:00" if value.endswith("Z") else value)
-    except ValueError:
-        raise BadValue(f"{name}: \"{value}\": must be an instant, YYYY-MM-DDTHH:MM:SS with Z or an offset") from None
-    wire.instant_text(name, read)
-    return read
-
-
-class _Form:
-    """A dataclass that has a wire form: its fields in their order, those that are None left out."""
-
-    def __post_init__(self) -> None:
-        for name, hint in wire.hints_of(type(self)).items():
-            object.__setattr__(self, name, _taken(name.rstrip("_"), hint, getattr(self, name)))
-
-    def to_dict(self) -> dict[str, Any]:
-        """The wire form."""
-        out: dict[str, Any] = {}
-        for one in fields(self):
-            value = getattr(self, one.name)
-            if value is None or one.metadata.get("default_not_written") == value:
-                continue
-            out[one.name.rstrip("_")] = wire.to_wire(one.name.rstrip("_"), value)
-        return out
-
-    @classmethod
-    def from_dict(cls, form: Mapping[str, Any]) -> Self:
-        """From the wire form; fields that it does not have are refused."""
-        hints = wire.hints_of(cls)
-        names = {name.rstrip("_"): name for name in hints}
-        unknown = next((key for key in form if key not in names and key != "kind"), None)
-        if unknown is not None:
-            raise BadValue(f"\"{unknown}\": is not a field of {cls.__name__}")
-        return cls(**{names[key]: wire.reader(hints[names[key]])(value) if value is not None else None for key, value in form.items() if key != "kind"})
-
-
-def _empty() -> Any:
-    """A label that is empty where it is not given, and then not written."""
-    return field(default="", metadata={"default_not_written": ""})
 
 
 # ---- parts of entries
 
 
 @dataclass(frozen=True)
-class Limit(_Form):
+class Limit(Form):
     """A bound of temperature: degrees in C, in F, or in both, where each governs its own scale."""
 
     C: Decimal | None = None
@@ -140,7 +35,7 @@ class Limit(_Form):
 
 
 @dataclass(frozen=True)
-class Range(_Form):
+class Range(Form):
     """A closed range of temperature; a side that is left out does not bound."""
 
     low: Limit | None = None
@@ -148,7 +43,7 @@ class Range(_Form):
 
 
 @dataclass(frozen=True)
-class Band(_Form):
+class Band(Form):
     """A closed band of temperature."""
 
     low: Limit
@@ -156,7 +51,7 @@ class Band(_Form):
 
 
 @dataclass(frozen=True)
-class Allowance(_Form):
+class Allowance(Form):
     """Time out of range that the product's own documents permit: `seconds`, cumulative, inside `band`; `source` names the document."""
 
     band: Band
@@ -165,7 +60,7 @@ class Allowance(_Form):
 
 
 @dataclass(frozen=True)
-class Source(_Form):
+class Source(Form):
     """The file that readings came from: its name, and the SHA-256 of its bytes in hexadecimal."""
 
     file: str
@@ -173,15 +68,15 @@ class Source(_Form):
 
 
 @dataclass(frozen=True)
-class Location(_Form):
+class Location(Form):
     """A place and a mark in it: one end of a move."""
 
     place: str
-    mark: str = _empty()
+    mark: str = empty_label()
 
 
 @dataclass(frozen=True)
-class Told(_Form):
+class Told(Form):
     """What the issuer of guidance was told: seconds out of range, seconds unmonitored, points."""
 
     out_of_range_s: int
@@ -190,8 +85,8 @@ class Told(_Form):
 
 
 @dataclass(frozen=True)
-class Person(_Form):
-    """Somebody to be called, with role and numbers."""
+class Person(Form):
+    """Somebody to be called, with role and numbers. `alternate`: stands in for the coordinator."""
 
     name: str
     role: str
@@ -199,10 +94,11 @@ class Person(_Form):
     home: str | None = None
     mobile: str | None = None
     email: str | None = None
+    alternate: bool = false_unless_said()
 
 
 @dataclass(frozen=True)
-class Backup(_Form):
+class Backup(Form):
     """A place to go to: contact, agreement and its date, power, distance, capacity."""
 
     name: str
@@ -217,7 +113,7 @@ class Backup(_Form):
 
 
 @dataclass(frozen=True)
-class Service(_Form):
+class Service(Form):
     """A number to be called: power company, repair, health department."""
 
     what: str
@@ -225,32 +121,15 @@ class Service(_Form):
     name: str | None = None
 
 
+@dataclass(frozen=True)
+class Signature(Form):
+    """Somebody who has read the plan, and on which date."""
+
+    name: str
+    signed: datetime.date
+
+
 # ---- kinds
-
-
-@dataclass(frozen=True, kw_only=True)
-class Entry(_Form):
-    """One posted fact, or one to be posted."""
-
-    kind: ClassVar[str] = ""
-    by: str
-    """Initials of who states it."""
-    at: datetime.datetime | None = None
-    """When it happened. Definitions need none, readings have none; every other kind needs it."""
-    note: str | None = None
-    entry: int | None = None
-    """Its number in the ledger; None: not posted."""
-    recorded: datetime.datetime | None = None
-    """When it was posted."""
-
-    def to_dict(self) -> dict[str, Any]:
-        """The wire form, in the order of the command line's export."""
-        form = super().to_dict()
-        head = {name: form.pop(name) for name in ("entry", "recorded") if name in form}
-        head["kind"] = type(self).kind
-        head.update({name: form.pop(name) for name in ("at", "by") if name in form})
-        note = {"note": form.pop("note")} if "note" in form else {}
-        return {**head, **form, **note}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -363,8 +242,8 @@ class _OfHolding(Entry):
     place: str
     product: str
     lot: str
-    fund: str = _empty()
-    mark: str = _empty()
+    fund: str = empty_label()
+    mark: str = empty_label()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -383,7 +262,7 @@ class Move(Entry):
     kind: ClassVar[str] = "move"
     product: str
     lot: str
-    fund: str = _empty()
+    fund: str = empty_label()
     from_: Location
     to: Location
     doses: int
@@ -396,7 +275,7 @@ class Give(_OfHolding):
     kind: ClassVar[str] = "give"
     doses: int = 1
     patient: str
-    certain: bool = field(default=True, metadata={"default_not_written": True})
+    certain: bool = field(default=True, metadata={"not_written": True})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -498,6 +377,24 @@ class Plan(Entry):
     steps: str | None = None
     reviewed: datetime.date | None = None
     reviewed_by: str | None = None
+    signatures: tuple[Signature, ...] | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Trip(Entry):
+    """What movements cannot say of a journey of a `container`. `step`: departure, with `destination`, `reason` (emergency,
+    relocation, avoid waste, off-site clinic) and how it was packed; or arrival, with `received_by`. It changes no stock."""
+
+    kind: ClassVar[str] = "trip"
+    container: str
+    step: str
+    destination: str | None = None
+    reason: str | None = None
+    packed_by: str | None = None
+    approval: str | None = None
+    coolant: str | None = None
+    conditioning: str | None = None
+    received_by: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -507,30 +404,3 @@ class Void(Entry):
     kind: ClassVar[str] = "void"
     voids: int
     reason: str
-
-
-class OtherEntry(wire.Record):
-    """An entry of a kind, or with fields, that this package has no class for."""
-
-    kind: str
-    entry: int | None
-    recorded: datetime.datetime | None
-    at: datetime.datetime | None
-    by: str
-    note: str | None
-
-
-Fact = Union[Entry, OtherEntry]
-"""What a ledger hands out: an entry of a known kind, or :class:`OtherEntry`."""
-
-_kinds: dict[str, type[Entry]] = {
-    cls.kind: cls for cls in list(globals().values()) if isinstance(cls, type) and issubclass(cls, Entry) and cls.kind
-}
-
-
-def entry_from_dict(form: Mapping[str, Any]) -> Fact:
-    """The entry of a wire form: of the class of its kind where there is one that knows all its fields, else an OtherEntry."""
-    cls = _kinds.get(form.get("kind", ""))
-    if cls is None or not form.keys() <= {name.rstrip("_") for name in wire.hints_of(cls)} | {"kind"}:
-        return OtherEntry.from_dict(form)
-    return cls.from_dict(form)

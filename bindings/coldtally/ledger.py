@@ -4,69 +4,38 @@ from __future__ import annotations
 import datetime
 import json
 import os
-import time
 import zoneinfo
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from types import TracebackType
-from typing import TYPE_CHECKING, Any, Union
+from typing import TYPE_CHECKING, Any
 
-from . import _core, answers, wire
-from .entries import Entry, Fact, OtherEntry, entry_from_dict
-from .errors import BadText, BadValue, Error, Machine, WrongType
+from . import _core, answers, journeys, logger, stewardship, wire
+from .arguments import WindowEnd, Instant, Postable, asked, maybe_bound, maybe_instant, maybe_text, now_s, several, text, whole, window
+from .errors import BadValue, Error, Machine, WrongType
+from .fields import Fact, entry_from_dict
+from .incidents import IncidentAnswer, IncidentsAnswer, RulesAnswer
+from .work import Work
 
 if TYPE_CHECKING:
     import numpy
     import numpy.typing
 
-__all__ = ["Instant", "Ledger", "Postable"]
-
-Instant = Union[datetime.datetime, str]
-"""An aware datetime of whole seconds, or text: RFC 3339, or the site's local time as ``YYYY-MM-DDTHH:MM:SS``."""
-Postable = Union[Entry, OtherEntry, Mapping[str, Any]]
-"""An entry to be posted: an object of its kind, or a mapping in the wire form, in which Decimal, datetime and date may stand."""
+__all__ = ["WindowEnd", "Instant", "Ledger", "Postable"]
 
 
-def _text(name: str, value: object) -> str:
-    if not isinstance(value, str):
-        raise WrongType(f"{name}: {value!r}: must be text")
-    try:
-        value.encode()
-    except UnicodeEncodeError:
-        raise BadText(f"{name}: {value!r}: not valid UTF-8, or a NUL") from None
-    return value
-
-
-def _maybe_text(name: str, value: object) -> str | None:
-    return None if value is None else _text(name, value)
-
-
-def _now(now: datetime.datetime | None) -> int:
-    """Seconds since 1970 of the instant that stands for now."""
-    if now is None:
-        return int(time.time())
-    return int(datetime.datetime.fromisoformat(wire.instant_text("now", now)[:-1] + "+00:00").timestamp())
-
-
-def _line(entry: Postable) -> str:
-    form = entry.to_dict() if isinstance(entry, (Entry, OtherEntry)) else entry
-    if not isinstance(form, Mapping):
-        raise WrongType(f"entry: {form!r}: must be an entry of coldtally.entries, or a mapping in the wire form")
-    plain = {key: wire.to_wire(str(key), value) for key, value in form.items()}
-    if isinstance(entry, Entry):  # one that was read from a ledger may be posted again
-        plain.pop("entry", None)
-        plain.pop("recorded", None)
-    return json.dumps(plain)
-
-
-class Ledger:
+class Ledger(Work):
     """One ledger file: one site, every entry ever posted, never altered.
 
     ``with coldtally.Ledger(path) as ledger:`` closes it at the end. `mode`: ``"create"`` makes the file with the first post, which must
     begin with a site entry, and uses it if it is there; ``"write"`` needs it to be there; ``"read"`` asks questions only. `wait_s`:
-    seconds to wait for another process, then Busy. Raises LedgerMissing, NotALedger, NewerFormat, Damaged, Busy or Machine.
+    seconds to wait for another process. Raises LedgerMissing, NotALedger, NewerFormat, Damaged, Busy or Machine.
 
     Questions take `at`, the instant asked about, and `known_on`: only entries recorded up to then are seen. Both are now where they are
-    not given, and `now` stands for the clock.
+    not given, and `now` stands for the clock. An end of a window may be a date: the first instant of that day by the site's clock. How each answer is computed stands in lib/answers/README.md of the sources.
+
+    Besides what it names, every call raises ClosedLedger, ForkedProcess, Busy (another process held the file for longer than `wait_s`),
+    Damaged and Machine; every question BadValue (an instant without zone, or none), NotKnown (`known_on` before the first entry) and
+    LedgerMissing (nothing has been posted yet). A call that raised has written nothing.
 
     Threads: one object may be used from any thread; its calls run one at a time, without the GIL. For questions at the same time open
     one object a thread. Processes: any number may have one file open. After a fork the child must open its own; using the parent's
@@ -78,7 +47,7 @@ class Ledger:
         if not isinstance(name, str):
             raise WrongType(f"path: {path!r}: must be text or a pathlib.Path")
         self._path = name
-        self._core = _core.Ledger(_text("path", name), _text("mode", mode), wait_s)
+        self._core = _core.Ledger(text("path", name), text("mode", mode), wait_s)
 
     @property
     def path(self) -> str:
@@ -92,7 +61,7 @@ class Ledger:
         self.close()
 
     def close(self) -> None:
-        """Closes the file. Every later call raises ClosedLedger; answers stay."""
+        """Closes the file; again: nothing. Every later call raises ClosedLedger; answers stay."""
         self._core.close()
 
     @property
@@ -110,15 +79,16 @@ class Ledger:
 
     def post(self, entries: Postable | Iterable[Postable], *, now: datetime.datetime | None = None, dry_run: bool = False) -> list[int]:
         """Posts one entry or several, all or nothing, and returns their numbers. When it returns they are on the disk. `dry_run`:
-        checks everything and writes nothing. `now`: the instant of recording (None: the clock's)."""
-        if isinstance(entries, (str, bytes)):
-            raise WrongType("entries: text: must be entries or mappings; post_json takes JSON Lines")
-        several = [entries] if isinstance(entries, (Entry, OtherEntry, Mapping)) else entries
-        return self.post_json("\n".join(_line(entry) for entry in several), now=now, dry_run=dry_run)
+        checks everything and writes nothing. `now`: the instant of recording (None: the clock's).
+
+        Raises the class of the rule that an entry breaks (MissingField, BadValue, NotDefined, NotEnough, TooLate, …), with its line; WrongType
+        for a float; NoSite where a new ledger does not begin with its site."""
+        return self.post_json("\n".join(several(entries)), now=now, dry_run=dry_run)
 
     def post_json(self, lines: str, *, now: datetime.datetime | None = None, dry_run: bool = False) -> list[int]:
-        """Posts the entries of a JSON Lines text, as ``coldtally post`` does."""
-        return self._core.post(_text("lines", lines), _now(now), dry_run)
+        """Posts the entries of a JSON Lines text, as ``coldtally post`` does, and returns their numbers. Raises what post raises, and
+        BadText or BadJson."""
+        return self._core.post(text("lines", lines), now_s(now), dry_run)
 
     def post_readings(
         self,
@@ -152,7 +122,7 @@ class Ledger:
                 values = values.astype("int64")
         elif values.dtype.kind in "USO":
             texts = [wire.degrees_text(f"rows[{i}]", v) for i, v in enumerate(values.tolist())]
-            values = _core.thousandths_of(texts, _text("scale", scale))
+            values = _core.thousandths_of(texts, text("scale", scale))
         else:
             what = "floats are not the numbers that were read" if values.dtype.kind == "f" else f"{values.dtype} is neither"
             raise WrongType(
@@ -160,8 +130,8 @@ class Ledger:
                 "where only floats are left, numpy.rint(degrees * 1000).astype('int32') says that you decide how they are rounded"
             )
         return self._core.post_rows(
-            instants, values, _text("probe", probe), _text("scale", scale), _text("by", by), _maybe_text("note", note),
-            None if source is None else (_text("source", source[0]), _text("source", source[1])), _now(now), dry_run,
+            instants, values, text("probe", probe), text("scale", scale), text("by", by), maybe_text("note", note),
+            None if source is None else (text("source", source[0]), text("source", source[1])), now_s(now), dry_run,
         )
 
     def import_readings(
@@ -170,183 +140,206 @@ class Ledger:
         files: str | os.PathLike[str] | Sequence[str | os.PathLike[str] | tuple[str, bytes]],
         *,
         by: str,
-        layout: Mapping[str, Any] | str | os.PathLike[str] | None = None,
+        layout: logger.Layout | Mapping[str, Any] | str | os.PathLike[str] | None = None,
         accept_guesses: bool = False,
         note: str | None = None,
         now: datetime.datetime | None = None,
         dry_run: bool = False,
-    ) -> answers.ImportReport:
+    ) -> logger.ImportReport:
         """Reads the text files of a temperature logger as readings of `probe`, all files or none.
 
-        `files`: paths, or (name, bytes). `layout`: a mapping as in a layout file, or the path of one; what it leaves open is guessed,
-        and what could be otherwise is refused (Ambiguous) unless `accept_guesses`. Raises BadRow with the line that cannot be read.
+        `files`: paths, or (name, bytes). `layout`: a Layout, a mapping as in a layout file, or the path of one; what it leaves open is guessed,
+        and what could be otherwise is refused unless `accept_guesses`. `note` is kept with the entries. The report says of each file how
+        many rows were kept, and which excursions in it belong to which incident or to none.
+
+        Raises Ambiguous; BadRow with the line that cannot be read; UnknownField or BadValue for a layout; NotDefined for a probe;
+        ReadingsDiffer where the ledger has another reading at an instant; Machine where a file cannot be read.
         """
         if isinstance(files, (str, os.PathLike)):
             files = [files]
-        contents = [(_text("files", f[0]), bytes(f[1])) if isinstance(f, tuple) else (os.path.basename(os.fspath(f)), _content(f)) for f in files]
+        contents = [(text("files", f[0]), bytes(f[1])) if isinstance(f, tuple) else (os.path.basename(os.fspath(f)), _content(f)) for f in files]
         stated: str | None = None
-        if isinstance(layout, Mapping):
-            stated = json.dumps(layout)
+        if isinstance(layout, (logger.Layout, Mapping)):
+            stated = json.dumps(wire.to_wire("layout", layout))
         elif layout is not None:
             try:
                 stated = _core.check_layout(_content(layout).decode())
             except Error as error:
                 raise type(error)(f"{os.path.basename(os.fspath(layout))}: {error}") from None
-        core = self._core.import_files(_text("probe", probe), _text("by", by), contents, stated, accept_guesses, _maybe_text("note", note), _now(now), dry_run)
-        report: answers.ImportReport = answers.ImportReport._of(core, self._core)
-        return report
+        core = self._core.import_files(text("probe", probe), text("by", by), contents, stated, accept_guesses, maybe_text("note", note), now_s(now), dry_run)
+        return logger.ImportReport._of(core, self._core)
 
     def replay(self, lines: str | Iterable[str]) -> list[int]:
-        """Fills a new ledger from exported entries, JSON Lines that carry `entry` and `recorded`. LedgerExists where it is not new."""
-        return self._core.replay(_text("lines", lines if isinstance(lines, str) else "\n".join(lines)))
+        """Fills a new ledger from exported entries, JSON Lines that carry `entry` and `recorded`; their numbers. Raises
+        LedgerExists where it is not new, OutOfOrder where numbers or instants do not follow on, and what post raises."""
+        return self._core.replay(text("lines", lines if isinstance(lines, str) else "\n".join(lines)))
 
     # ---- reading back
 
     def export(self) -> Iterator[str]:
-        """Every entry as a line of JSON with its line end, in the order of posting, as ``coldtally export`` prints them."""
+        """Every entry as a line of JSON with its line end, in the order of posting, as ``coldtally export`` prints them. Raises what
+        every call raises."""
         for line in self._core.entries():
             yield line + "\n"
 
     def entries(self) -> Iterator[Fact]:
-        """Every entry as an object of its kind, in the order of posting, as the ledger is now."""
+        """Every entry as an object of its kind, in the order of posting, as the ledger is now. Raises what every call raises."""
         for line in self._core.entries():
             yield entry_from_dict(json.loads(line))
 
     def readings(
-        self, probe: str, from_: Instant, until: Instant, *, at: Instant | None = None, known_on: Instant | None = None,
+        self, probe: str, from_: WindowEnd, until: WindowEnd, *, at: Instant | None = None, known_on: Instant | None = None,
         now: datetime.datetime | None = None,
     ) -> answers.ReadingsAnswer:
-        """The readings of a probe in [from_, until), as indicated, as NumPy arrays. NotKnown where there is no such probe."""
-        head, instants, thousandths = self._core.readings(_asked(at, known_on, now), _text("probe", probe), *_window(from_, until))
+        """The readings of a probe in [from_, until), as indicated, as NumPy arrays: instants in UTC, thousandths of a degree of its
+        scale. Raises NotKnown where there is no such probe, Contradiction where the window ends before it begins."""
+        head, instants, thousandths = self._core.readings(asked(at, known_on, now), text("probe", probe), *window(from_, until))
         form = json.loads(head)
         del form["rows"]
-        out: answers.ReadingsAnswer = answers.ReadingsAnswer._with(form, {"instants": instants.view("M8[s]"), "thousandths": thousandths})
-        return out
+        return answers.ReadingsAnswer._with(form, {"instants": instants.view("M8[s]"), "thousandths": thousandths})
 
     def trace(
-        self, place: str, from_: Instant, until: Instant, *, at: Instant | None = None, known_on: Instant | None = None,
+        self, place: str, from_: WindowEnd, until: WindowEnd, *, at: Instant | None = None, known_on: Instant | None = None,
         now: datetime.datetime | None = None,
     ) -> answers.TraceAnswer:
         """What is known of a place's temperature in [from_, until): corrected readings as NumPy arrays, checks, and what stands for
-        the time that is not logged. NotKnown where there is no such place."""
-        head, *arrays = self._core.trace(_asked(at, known_on, now), _text("place", place), *_window(from_, until))
+        the time that is not logged. Thousandths of a degree of each reading's scale. Raises NotKnown where there is no such place,
+        Contradiction where the window ends before it begins."""
+        head, *arrays = self._core.trace(asked(at, known_on, now), text("place", place), *window(from_, until))
         form = json.loads(head)
         del form["readings"]
         named: dict[str, Any] = dict(zip(("instants", "thousandths", "fahrenheit", "tolerance", "joined"), arrays))
         named["instants"] = named["instants"].view("M8[s]")
-        out: answers.TraceAnswer = answers.TraceAnswer._with(form, named)
-        return out
+        return answers.TraceAnswer._with(form, named)
 
     # ---- questions
 
     def stock(self, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None) -> answers.StockAnswer:
-        """Which doses are where, and the accounts."""
-        out: answers.StockAnswer = answers.StockAnswer._of(self._core.stock(_asked(at, known_on, now)), self._core)
-        return out
+        """Which doses are where, and the accounts, in doses. Raises what every question raises."""
+        return answers.StockAnswer._of(self._core.stock(asked(at, known_on, now)), self._core)
 
     def lists(self, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None) -> answers.ListsAnswer:
-        """All doses sorted into discard, quarantine-pending-guidance and keep, with reasons, notes and exact histories."""
-        out: answers.ListsAnswer = answers.ListsAnswer._of(self._core.lists(_asked(at, known_on, now)), self._core)
-        return out
+        """All doses sorted into discard, quarantine-pending-guidance and keep, with reasons, notes and exact histories in seconds and
+        degree-seconds. Raises what every question raises."""
+        return answers.ListsAnswer._of(self._core.lists(asked(at, known_on, now)), self._core)
 
     def review(
         self, *, all: bool = False, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
     ) -> answers.ReviewAnswer:
-        """Doses given that may need review; `all`: also those that are clear. It never says to revaccinate: a clinician decides."""
-        out: answers.ReviewAnswer = answers.ReviewAnswer._of(self._core.review(_asked(at, known_on, now), all), self._core)
-        return out
+        """Doses given that may need review; `all`: also those that are clear. It never says to revaccinate: a clinician decides. Raises
+        what every question raises."""
+        return answers.ReviewAnswer._of(self._core.review(asked(at, known_on, now), all), self._core)
 
     def excursions(
-        self, place: str, from_: Instant, until: Instant, *, at: Instant | None = None, known_on: Instant | None = None,
+        self, place: str, from_: WindowEnd, until: WindowEnd, *, at: Instant | None = None, known_on: Instant | None = None,
         now: datetime.datetime | None = None,
     ) -> answers.ExcursionsAnswer:
-        """The excursions of a place in [from_, until) with the doses inside. NotKnown where there is no such place."""
-        core = self._core.excursions(_asked(at, known_on, now), _text("place", place), *_window(from_, until))
-        out: answers.ExcursionsAnswer = answers.ExcursionsAnswer._of(core, self._core)
-        return out
+        """The excursions of a place in [from_, until), exact seconds and degrees Celsius, with the doses inside. Raises NotKnown where
+        there is no such place, Contradiction where the window ends before it begins."""
+        return answers.ExcursionsAnswer._of(self._core.excursions(asked(at, known_on, now), text("place", place), *window(from_, until)), self._core)
 
     def conditions(
-        self, place: str, from_: Instant, until: Instant, *, activation_K: int = 10000, at: Instant | None = None,
+        self, place: str, from_: WindowEnd, until: WindowEnd, *, activation_K: int = 10000, at: Instant | None = None,
         known_on: Instant | None = None, now: datetime.datetime | None = None,
     ) -> answers.ConditionsAnswer:
-        """Coverage, extremes, mean and mean kinetic temperature of a place in [from_, until). `activation_K`: activation energy over
-        the gas constant, kelvin. NotKnown where there is no such place."""
-        core = self._core.conditions(_asked(at, known_on, now), _text("place", place), *_window(from_, until), activation_K)
-        out: answers.ConditionsAnswer = answers.ConditionsAnswer._of(core, self._core)
-        return out
+        """Coverage in seconds, extremes, mean and mean kinetic temperature in degrees Celsius of a place in [from_, until). `activation_K`:
+        activation energy over the gas constant, kelvin. Raises NotKnown where there is no such place, BadValue for an activation that is
+        not 1 to 1,000,000 K, Contradiction where the window ends before it begins."""
+        core = self._core.conditions(asked(at, known_on, now), text("place", place), *window(from_, until), whole("activation_K", activation_K))
+        return answers.ConditionsAnswer._of(core, self._core)
 
     def explain(
         self, place: str, product: str, lot: str, *, fund: str = "", mark: str = "", at: Instant | None = None,
         known_on: Instant | None = None, now: datetime.datetime | None = None,
     ) -> answers.Explanation:
-        """Why a holding is on its list, in the order of time. NotKnown where there is no such holding."""
-        names = [_text(n, v) for n, v in (("place", place), ("product", product), ("lot", lot), ("fund", fund), ("mark", mark))]
-        out: answers.Explanation = answers.Explanation._of(self._core.explain(_asked(at, known_on, now), *names), self._core)
-        return out
-
-    def rules(
-        self, place: str | None = None, from_: Instant | None = None, until: Instant | None = None, *, at: Instant | None = None,
-        known_on: Instant | None = None, now: datetime.datetime | None = None,
-    ) -> answers.RulesAnswer:
-        """What the programme asks for, and which of its conditions were met in a place (None: in each) in [from_, until); not given:
-        the 30 days before the instant asked about. NotKnown where there is no such place."""
-        window = [None if t is None else _text(n, wire.instant_text(n, t)) for n, t in (("from", from_), ("until", until))]
-        core = self._core.rules(_asked(at, known_on, now), _maybe_text("place", place), *window)
-        out: answers.RulesAnswer = answers.RulesAnswer._of(core, self._core)
-        return out
-
-    def incident(
-        self, incident: str, *, maker: str | None = None, at: Instant | None = None, known_on: Instant | None = None,
-        now: datetime.datetime | None = None,
-    ) -> answers.IncidentAnswer:
-        """The whole of an incident for who must be told, or what concerns the products of one `maker`. NotKnown where there is none."""
-        core = self._core.incident(_asked(at, known_on, now), _text("incident", incident), _maybe_text("maker", maker))
-        out: answers.IncidentAnswer = answers.IncidentAnswer._of(core, self._core)
-        return out
-
-    def incidents(
-        self, place: str | None = None, from_: Instant | None = None, until: Instant | None = None, *, probe: str | None = None,
-        at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None,
-    ) -> answers.IncidentsAnswer:
-        """Which excursions in [from_, until) belong to which incident: of a place, of the places a probe was in then, or of all. Not
-        given: from the beginning to the instant asked about."""
-        window = [None if t is None else _text(n, wire.instant_text(n, t)) for n, t in (("from", from_), ("until", until))]
-        core = self._core.incidents(_asked(at, known_on, now), _maybe_text("place", place), _maybe_text("probe", probe), *window)
-        out: answers.IncidentsAnswer = answers.IncidentsAnswer._of(core, self._core)
-        return out
+        """Why a holding is on its list, in the order of time. Raises NotKnown where there is no such holding."""
+        names = [text(n, v) for n, v in (("place", place), ("product", product), ("lot", lot), ("fund", fund), ("mark", mark))]
+        return answers.Explanation._of(self._core.explain(asked(at, known_on, now), *names), self._core)
 
     def stays(
         self, product: str, lot: str, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
     ) -> answers.StaysAnswer:
-        """When the doses of a lot were where. NotKnown where there is no such lot."""
-        core = self._core.stays(_asked(at, known_on, now), _text("product", product), _text("lot", lot))
-        out: answers.StaysAnswer = answers.StaysAnswer._of(core, self._core)
-        return out
+        """When the doses of a lot were where. Raises NotKnown where there is no such lot."""
+        return answers.StaysAnswer._of(self._core.stays(asked(at, known_on, now), text("product", product), text("lot", lot)), self._core)
+
+    def rules(
+        self, place: str | None = None, from_: WindowEnd | None = None, until: WindowEnd | None = None, *, at: Instant | None = None,
+        known_on: Instant | None = None, now: datetime.datetime | None = None,
+    ) -> RulesAnswer:
+        """What the programme asks for, and which of its conditions were met in a place (None: in each) in [from_, until); not given:
+        the 30 days before the instant asked about. Exact seconds. Raises NotKnown where there is no such place, Contradiction where the
+        window ends before it begins."""
+        core = self._core.rules(asked(at, known_on, now), maybe_text("place", place), maybe_bound("from", from_), maybe_bound("until", until))
+        return RulesAnswer._of(core, self._core)
+
+    def incident(
+        self, incident: str, *, maker: str | None = None, at: Instant | None = None, known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> IncidentAnswer:
+        """The whole of an incident for who must be told, or what concerns the products of one `maker`. Raises NotKnown where there is
+        none of this name, or none of its products."""
+        core = self._core.incident(asked(at, known_on, now), text("incident", incident), maybe_text("maker", maker))
+        return IncidentAnswer._of(core, self._core)
+
+    def incidents(
+        self, place: str | None = None, from_: WindowEnd | None = None, until: WindowEnd | None = None, *, probe: str | None = None,
+        at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None,
+    ) -> IncidentsAnswer:
+        """Which excursions in [from_, until) belong to which incident: of a place, of the places a probe was in then, or of all. Not
+        given: from the beginning to the instant asked about. Raises NotKnown where there is no such place or probe."""
+        ends = maybe_bound("from", from_), maybe_bound("until", until)
+        core = self._core.incidents(asked(at, known_on, now), maybe_text("place", place), maybe_text("probe", probe), *ends)
+        return IncidentsAnswer._of(core, self._core)
+
+    def move_list(
+        self, place: str, container: str | None = None, *, at: Instant | None = None, known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> journeys.MoveListAnswer:
+        """What is in a place, in the order in which to move it, and what the range of a `container` means for each. Raises NotKnown where
+        there is no such place or container."""
+        core = self._core.move_list(asked(at, known_on, now), text("place", place), maybe_text("container", container))
+        return journeys.MoveListAnswer._of(core, self._core)
+
+    def trip(
+        self, container: str, *, limit_s: int | None = None, at: Instant | None = None, known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> journeys.TripAnswer:
+        """The last journey of a container and what became of its doses. `limit_s`: seconds that it may last; None: what the programme's
+        rules say. Raises NotKnown where the container has not departed."""
+        core = self._core.trip(asked(at, known_on, now), text("container", container), None if limit_s is None else whole("limit_s", limit_s))
+        return journeys.TripAnswer._of(core, self._core)
+
+    def dates(self, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None) -> stewardship.DatesAnswer:
+        """Until when doses may be used, what sets that, which to use first, and how many will be left over at the rate of the last 90
+        days. Raises what every question raises."""
+        return stewardship.DatesAnswer._of(self._core.dates(asked(at, known_on, now)), self._core)
+
+    def loans(
+        self, *, all: bool = False, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
+    ) -> stewardship.LoansAnswer:
+        """Doses of one fund that another owes it; `all`: also those that are repaid. Raises what every question raises."""
+        return stewardship.LoansAnswer._of(self._core.loans(asked(at, known_on, now), all), self._core)
+
+    def accountability(
+        self, from_: WindowEnd, until: WindowEnd, *, at: Instant | None = None, known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> stewardship.AccountabilityAnswer:
+        """Every dose of the period [from_, until) by product, lot and fund. Raises Contradiction where it ends before it begins."""
+        core = self._core.accountability(asked(at, known_on, now), *window(from_, until))
+        return stewardship.AccountabilityAnswer._of(core, self._core)
 
     def verify(self) -> answers.Verification:
-        """Recomputes the chain, every derived row and the balances from the entries, and says what does not agree."""
-        out: answers.Verification = answers.Verification._of(self._core.verify(), self._core)
-        return out
+        """Recomputes the chain, every derived row and the balances from the entries, and says what does not agree. Raises Damaged where
+        the file cannot be read that far."""
+        return answers.Verification._of(self._core.verify(), self._core)
 
     def zone(self, *, known_on: Instant | None = None) -> zoneinfo.ZoneInfo:
-        """The site's time zone."""
-        return zoneinfo.ZoneInfo(self._core.zone(None if known_on is None else wire.instant_text("known_on", known_on)))
+        """The site's time zone. Raises what every question raises."""
+        return zoneinfo.ZoneInfo(self._core.zone(maybe_instant("known_on", known_on), now_s(None)))
 
     def sheet_scale(self) -> str:
-        """The scale in which the site keeps its sheets: "C" or "F"."""
+        """The scale in which the site keeps its sheets: "C" or "F". Raises what every question raises."""
         return self._core.sheet_scale()
-
-
-def _asked(at: Instant | None, known_on: Instant | None, now: datetime.datetime | None) -> _core.Asked:
-    return _core.Asked(
-        None if at is None else _text("at", wire.instant_text("at", at)),
-        None if known_on is None else _text("known_on", wire.instant_text("known_on", known_on)),
-        _now(now),
-    )
-
-
-def _window(from_: Instant, until: Instant) -> tuple[str, str]:
-    return _text("from", wire.instant_text("from", from_)), _text("until", wire.instant_text("until", until))
 
 
 def _content(path: str | os.PathLike[str]) -> bytes:

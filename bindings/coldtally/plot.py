@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime
 from typing import TYPE_CHECKING, Any
 
-from .ledger import Instant, Ledger
+from .ledger import WindowEnd, Instant, Ledger
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes  # type: ignore[import]
@@ -38,8 +38,8 @@ def _legend(ax: Any, **named: Any) -> None:
 def trace(
     ledger: Ledger,
     place: str,
-    from_: Instant,
-    until: Instant,
+    from_: WindowEnd,
+    until: WindowEnd,
     *,
     product: str | None = None,
     lot: str | None = None,
@@ -119,7 +119,7 @@ def exposure(
 ) -> Axes:
     """The hours that each holding of a lot has been out of range against the product's allowances: what is used, what of it is open
     since guidance last cleared it, and what each allowance permits. Time in no allowance stands beside an allowance of nothing.
-    LookupError (NotKnown) where the lot has no doses."""
+    Raises NotKnown, a LookupError, where the lot has no doses."""
     from .errors import NotKnown
 
     holdings = [h for h in ledger.lists(at=at, known_on=known_on) if (h.product, h.lot) == (product, lot)]

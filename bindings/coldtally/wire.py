@@ -59,8 +59,14 @@ def _by_name(name: str, value: Any) -> Any:
     return value
 
 
+readers: dict[Any, Callable[[Any], Any]] = {}
+"""Readers of types that are read in a way of their own."""
+
+
 def reader(hint: Any) -> Callable[[Any], Any]:
     """The function that turns a wire value into the annotated type."""
+    if hint in readers:
+        return readers[hint]
     origin = typing.get_origin(hint)
     arguments = typing.get_args(hint)
     if origin in (typing.Union, types.UnionType):
@@ -81,6 +87,8 @@ def reader(hint: Any) -> Callable[[Any], Any]:
         return _instant
     if hint is datetime.date:
         return datetime.date.fromisoformat
+    if hint is datetime.time:
+        return datetime.time.fromisoformat
     if isinstance(hint, type) and hasattr(hint, "from_dict"):
         return typing.cast(Callable[[Any], Any], getattr(hint, "from_dict"))
     return lambda value: value
@@ -249,6 +257,8 @@ def to_wire(name: str, value: Any) -> Any:
         return instant_text(name, value)
     if isinstance(value, datetime.date):
         return value.isoformat()
+    if isinstance(value, datetime.time):
+        return value.isoformat("minutes")
     if isinstance(value, Record):
         return value._wire
     if hasattr(value, "to_dict"):

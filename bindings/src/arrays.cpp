@@ -99,7 +99,7 @@ py::array_t<To> column(const std::vector<Row>& rows, F f) {
 py::tuple readings_of(Handle& handle, const Asked& asked, const std::string& probe, const std::string& from, const std::string& until) {
     auto answer = handle.with([&](Ledger& ledger) {
         const Question q = read_question(ledger, asked);
-        return ledger.readings(probe, read_instant(ledger, "from", from, q.known_on), read_instant(ledger, "until", until, q.known_on), q, Instant(asked.now));
+        return ledger.readings(probe, read_bound(ledger, "from", from, q.known_on, Instant(asked.now)), read_bound(ledger, "until", until, q.known_on, Instant(asked.now)), q, Instant(asked.now));
     });
     const std::vector<Reading> rows = std::move(answer.rows);
     answer.rows.clear();
@@ -111,7 +111,7 @@ py::tuple trace_of(Handle& handle, const Asked& asked, const std::string& place,
     using Point = TraceAnswer::Point;
     auto answer = handle.with([&](Ledger& ledger) {
         const Question q = read_question(ledger, asked);
-        return ledger.trace(place, read_instant(ledger, "from", from, q.known_on), read_instant(ledger, "until", until, q.known_on), q, Instant(asked.now));
+        return ledger.trace(place, read_bound(ledger, "from", from, q.known_on, Instant(asked.now)), read_bound(ledger, "until", until, q.known_on, Instant(asked.now)), q, Instant(asked.now));
     });
     const std::vector<Point> points = std::move(answer.readings);
     answer.readings.clear();

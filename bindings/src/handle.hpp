@@ -70,6 +70,7 @@ struct Answer {
     std::function<std::string()> json;
     std::function<std::string(const TableStyle&)> table;  ///< none: it has no table
     std::optional<Instant> known_on;
+    std::optional<Zone> zone;  ///< for its table; none: the ledger's
 };
 
 template <class T>
@@ -88,14 +89,17 @@ struct Asked {
     std::int64_t now = 0;  ///< seconds since 1970
 };
 
-/// An instant of a question; `name` begins the message of a refusal.
-Instant read_instant(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on);
+/// An instant as people type it; `name` begins the message of a refusal.
+Instant read_instant(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now);
+/// The same for an end of a window, where a date alone is the first instant of that day.
+Instant read_bound(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now);
 Question read_question(const Ledger& ledger, const Asked& asked);
 
 /// "C" or "F"; Code::bad_value with the field's name.
 Scale scale_of(const std::string& text);
 
 void bind_ledger(pybind11::module_& module);
+void bind_work(pybind11::class_<Handle, std::shared_ptr<Handle>>& ledger);
 void bind_arrays(pybind11::module_& module, pybind11::class_<Handle, std::shared_ptr<Handle>>& ledger);
 
 }  // namespace coldtally::python

@@ -2,6 +2,7 @@
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
+#include "coldtally/incident_work.hpp"
 #include "handle.hpp"
 
 namespace py = pybind11;
@@ -30,8 +31,8 @@ struct Window {
     Instant from, until;
 };
 
-Window window_of(const Ledger& ledger, Text from, Text until, const Question& question) {
-    return {read_instant(ledger, "from", from, question.known_on), read_instant(ledger, "until", until, question.known_on)};
+Window window_of(const Ledger& ledger, Text from, Text until, const Question& question, Instant now) {
+    return {read_bound(ledger, "from", from, question.known_on, now), read_bound(ledger, "until", until, question.known_on, now)};
 }
 
 std::vector<std::string> entries_of(Handle& handle) {
@@ -53,10 +54,16 @@ Answer import_files(Handle& handle, Text probe, Text by, const std::vector<std::
     std::vector<LoggerFile> contents;
     for (const auto& [name, bytes] : files) contents.push_back({name, std::string(bytes)});
     return handle.with([&](Ledger& ledger) {
-        const auto report = std::make_shared<const ImportReport>(ledger.import_readings(request, contents, Instant(now), dry_run));
+        struct Imported {
+            ImportReport report;
+            std::optional<IncidentsAnswer> found;
+        };
+        const auto all = std::make_shared<Imported>();
+        all->report = ledger.import_readings(request, contents, Instant(now), dry_run);
+        if (!dry_run) all->found = incidents_found(ledger, probe, all->report, Instant(now));  // an old file may hold what nobody noticed
         Answer out;
-        out.json = [report, dry_run] { return to_json(*report, dry_run); };
-        out.table = [report, dry_run](const TableStyle& style) { return to_table(*report, style, dry_run); };
+        out.json = [all, dry_run] { return to_json(all->report, dry_run, all->found ? &*all->found : nullptr); };
+        out.table = [all, dry_run](const TableStyle& style) { return to_table(all->report, style, dry_run) + (all->found ? "\n" + to_table(*all->found, style) : ""); };
         return out;
     });
 }
@@ -64,8 +71,8 @@ Answer import_files(Handle& handle, Text probe, Text by, const std::vector<std::
 std::string table_of(Handle& handle, const Answer& answer, int columns, bool color, OptionalText zone, OptionalText scale) {
     if (!answer.table) throw Error(Code::bad_value, "table: this answer has none; to_json and to_frame give it whole");
     return handle.with([&](Ledger& ledger) {
-        TableStyle style{zone ? Zone(*zone) : ledger.zone(answer.known_on)};
-        style.scale = scale ? scale_of(*scale) : ledger.sheet_scale();
+        TableStyle style{zone ? Zone(*zone) : answer.zone ? *answer.zone : ledger.zone(answer.known_on)};
+        style.scale = scale ? scale_of(*scale) : answer.zone ? Scale::C : ledger.sheet_scale();
         style.columns = columns;
         style.color = color;
         return answer.table(style);
@@ -74,20 +81,32 @@ std::string table_of(Handle& handle, const Answer& answer, int columns, bool col
 
 }  // namespace
 
-Instant read_instant(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on) {
+namespace {
+
+Instant read(Instant (*typed)(std::string_view, const Zone&, Instant), const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now) {
     static const Zone utc("UTC");
     try {
         // most instants state their offset, and need no zone of the ledger
-        return parse_instant(text, !text.empty() && text.back() == 'Z' ? utc : ledger.zone(known_on));
+        return typed(text, !text.empty() && text.back() == 'Z' ? utc : ledger.zone(known_on), now);
     } catch (const Error& error) {
         throw Error(error.code(), std::string(name) + ": " + error.what());
     }
 }
 
+}  // namespace
+
+Instant read_instant(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now) {
+    return read(typed_instant, ledger, name, text, known_on, now);
+}
+
+Instant read_bound(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now) {
+    return read(typed_bound, ledger, name, text, known_on, now);
+}
+
 Question read_question(const Ledger& ledger, const Asked& asked) {
     Question out;
-    if (asked.known_on) out.known_on = read_instant(ledger, "known_on", *asked.known_on, std::nullopt);
-    if (asked.at) out.at = read_instant(ledger, "at", *asked.at, out.known_on);
+    if (asked.known_on) out.known_on = read_instant(ledger, "known_on", *asked.known_on, std::nullopt, Instant(asked.now));
+    if (asked.at) out.at = read_instant(ledger, "at", *asked.at, out.known_on, Instant(asked.now));
     return out;
 }
 
@@ -119,11 +138,11 @@ void bind_ledger(py::module_& module) {
         .def("entries", &entries_of, "JSON of every entry.")
         .def("import_files", &import_files, py::arg("probe"), py::arg("by"), py::arg("files"), py::arg("layout"), py::arg("accept_guesses"), py::arg("note"), py::arg("now"), py::arg("dry_run"), "Reads logger files, (name, bytes) each.")
         .def("table", &table_of, py::arg("answer"), py::arg("columns"), py::arg("color"), py::arg("zone"), py::arg("scale"), "An answer as a table for people.")
-        .def("zone", [](Handle& handle, OptionalText known_on) {
+        .def("zone", [](Handle& handle, OptionalText known_on, std::int64_t now) {
             return handle.with([&](Ledger& l) {
-                return l.zone(known_on ? std::optional(read_instant(l, "known_on", *known_on, std::nullopt)) : std::nullopt).name();
+                return l.zone(known_on ? std::optional(read_instant(l, "known_on", *known_on, std::nullopt, Instant(now))) : std::nullopt).name();
             });
-        }, py::arg("known_on"), "The site's zone.")
+        }, py::arg("known_on"), py::arg("now"), "The site's zone.")
         .def("sheet_scale", [](Handle& handle) {
             return handle.with([](Ledger& l) { return std::string(1, scale_letter(l.sheet_scale())); });
         }, "The scale of the site's sheets.")
@@ -138,21 +157,21 @@ void bind_ledger(py::module_& module) {
         }, py::arg("asked"), py::arg("place"), py::arg("product"), py::arg("lot"), py::arg("fund"), py::arg("mark"), "Why a holding is on its list.")
         .def("excursions", [](Handle& handle, const Asked& asked, Text place, Text from, Text until) {
             return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
-                const auto [a, b] = window_of(l, from, until, q);
+                const auto [a, b] = window_of(l, from, until, q, now);
                 return l.excursions(place, a, b, q, now);
             });
         }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), "Excursions of a place.")
         .def("conditions", [](Handle& handle, const Asked& asked, Text place, Text from, Text until, std::int64_t activation_K) {
             return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
-                const auto [a, b] = window_of(l, from, until, q);
+                const auto [a, b] = window_of(l, from, until, q, now);
                 return l.conditions(place, a, b, q, now, activation_K);
             });
         }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), py::arg("activation_K"), "Conditions of a place.");
     ledger.def("rules", [](Handle& handle, const Asked& asked, OptionalText place, OptionalText from, OptionalText until) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
             // the command line's window where none is given: the 30 days before the instant of the question
-            const Instant b = until ? read_instant(l, "until", *until, q.known_on) : q.at.value_or(now);
-            const Instant a = from ? read_instant(l, "from", *from, q.known_on) : b - Duration(30 * 86400);
+            const Instant b = until ? read_bound(l, "until", *until, q.known_on, now) : q.at.value_or(now);
+            const Instant a = from ? read_bound(l, "from", *from, q.known_on, now) : b - Duration(30 * 86400);
             return l.rules(place, a, b, q, now);
         });
     }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), "The programme's rules and what was met.");
@@ -161,11 +180,27 @@ void bind_ledger(py::module_& module) {
     }, py::arg("asked"), py::arg("incident"), py::arg("maker"), "The whole of an incident.");
     ledger.def("incidents", [](Handle& handle, const Asked& asked, OptionalText place, OptionalText probe, OptionalText from, OptionalText until) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
-            const Instant a = from ? read_instant(l, "from", *from, q.known_on) : Instant(0);
-            const Instant b = until ? read_instant(l, "until", *until, q.known_on) : q.at.value_or(now);
+            const Instant a = from ? read_bound(l, "from", *from, q.known_on, now) : Instant(0);
+            const Instant b = until ? read_bound(l, "until", *until, q.known_on, now) : q.at.value_or(now);
             return l.incidents(place, probe, a, b, q, now);
         });
     }, py::arg("asked"), py::arg("place"), py::arg("probe"), py::arg("from_"), py::arg("until"), "Which excursions belong to which incident.");
+    ledger.def("dates", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.dates(q, now); }); }, py::arg("asked"), "Until when doses may be used.");
+    ledger.def("loans", [](Handle& handle, const Asked& asked, bool all) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.loans(q, now, all); }); }, py::arg("asked"), py::arg("all"),
+               "Doses lent between funds.");
+    ledger.def("accountability", [](Handle& handle, const Asked& asked, Text from, Text until) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+            const auto [a, b] = window_of(l, from, until, q, now);
+            return l.accountability(a, b, q, now);
+        });
+    }, py::arg("asked"), py::arg("from_"), py::arg("until"), "Every dose of a period.");
+    ledger.def("move_list", [](Handle& handle, const Asked& asked, Text place, OptionalText container) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.move_list(place, container, q, now); });
+    }, py::arg("asked"), py::arg("place"), py::arg("container"), "What to move first.");
+    ledger.def("trip", [](Handle& handle, const Asked& asked, Text container, std::optional<std::int64_t> limit_s) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.trip(container, limit_s ? std::optional(Duration(*limit_s)) : std::nullopt, q, now); });
+    }, py::arg("asked"), py::arg("container"), py::arg("limit_s"), "The last journey of a container.");
+    bind_work(ledger);
     bind_arrays(module, ledger);
 }
 

@@ -40,6 +40,13 @@ std::vector<std::string> machine_failures() {
     return out;
 }
 
+template <std::size_t... i>
+std::vector<std::string> kinds_of(std::index_sequence<i...>) {
+    return {std::string(std::variant_alternative_t<i, Fact>::kind)...};
+}
+
+std::vector<std::string> entry_kinds() { return kinds_of(std::make_index_sequence<std::variant_size_v<Fact>>{}); }
+
 }  // namespace
 }  // namespace coldtally::python
 
@@ -53,6 +60,7 @@ PYBIND11_MODULE(_core, module) {
     module.attr("review_caution") = review_caution;
     module.def("code_names", &code_names, "The stable name of every code of the core.");
     module.def("machine_failures", &machine_failures, "Those of them that mean that the machine failed.");
+    module.def("entry_kinds", &entry_kinds, "Every kind of entry, by its name in the wire form.");
     module.def("check_degrees", [](const std::string& text) { TemperatureDifference::parse(text); }, py::arg("text"), "Refuses a text that is not degrees with at most three fractional digits.");
     module.def("check_layout", [](const std::string& json) { return LoggerLayout::parse(json).text(); }, py::arg("json"), "A logger's layout in the core's own form; refuses what is not one.");
     bind_ledger(module);

@@ -1,0 +1,100 @@
+"""Arguments: what callers give, as the core takes it; refuses what would have to be guessed."""
+from __future__ import annotations
+
+import datetime
+import json
+import time
+from collections.abc import Iterable, Mapping
+from typing import Any, Union
+
+from . import _core, wire
+from .errors import BadText, WrongType
+from .fields import Entry, OtherEntry
+
+Instant = Union[datetime.datetime, str]
+"""An aware datetime of whole seconds, or text: RFC 3339, or the site's clock as people type it: "2026-03-02 08:05", "08:05" (today)."""
+WindowEnd = Union[datetime.datetime, datetime.date, str]
+"""An end of a window: an instant, or a date, which is the first instant of that day by the site's clock."""
+Postable = Union[Entry, OtherEntry, Mapping[str, Any]]
+"""An entry to be posted: an object of its kind, or a mapping in the wire form, in which Decimal, datetime and date may stand."""
+
+
+def text(name: str, value: object) -> str:
+    """Text that is UTF-8."""
+    if not isinstance(value, str):
+        raise WrongType(f"{name}: {value!r}: must be text")
+    try:
+        value.encode()
+    except UnicodeEncodeError:
+        raise BadText(f"{name}: {value!r}: not valid UTF-8, or a NUL") from None
+    return value
+
+
+def maybe_text(name: str, value: object) -> str | None:
+    """The same where it is given."""
+    return None if value is None else text(name, value)
+
+
+def whole(name: str, value: object) -> int:
+    """A whole number; a truth or a float is none."""
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise WrongType(f"{name}: {value!r}: must be a whole number")
+    return value
+
+
+def instant(name: str, value: Instant) -> str:
+    """An instant as text."""
+    return text(name, wire.instant_text(name, value))
+
+
+def maybe_instant(name: str, value: Instant | None) -> str | None:
+    """The same where it is given."""
+    return None if value is None else instant(name, value)
+
+
+def now_s(now: datetime.datetime | None) -> int:
+    """Seconds since 1970 of the instant that stands for now."""
+    if now is None:
+        return int(time.time())
+    return int(datetime.datetime.fromisoformat(wire.instant_text("now", now)[:-1] + "+00:00").timestamp())
+
+
+def asked(at: Instant | None, known_on: Instant | None, now: datetime.datetime | None) -> _core.Asked:
+    """The instants of a question."""
+    return _core.Asked(maybe_instant("at", at), maybe_instant("known_on", known_on), now_s(now))
+
+
+def bound(name: str, value: WindowEnd) -> str:
+    """An end of a window as text."""
+    if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
+        return value.isoformat()
+    return instant(name, value)
+
+
+def maybe_bound(name: str, value: WindowEnd | None) -> str | None:
+    """The same where it is given."""
+    return None if value is None else bound(name, value)
+
+
+def window(from_: WindowEnd, until: WindowEnd) -> tuple[str, str]:
+    """The two ends of a window."""
+    return bound("from", from_), bound("until", until)
+
+
+def entry_json(entry: Postable) -> str:
+    """One entry as JSON in one line."""
+    form = entry.to_dict() if isinstance(entry, (Entry, OtherEntry)) else entry
+    if not isinstance(form, Mapping):
+        raise WrongType(f"entry: {form!r}: must be an entry of coldtally.entries, or a mapping in the wire form")
+    plain = {key: wire.to_wire(str(key), value) for key, value in form.items()}
+    if isinstance(entry, Entry):  # one that was read from a ledger may be posted again
+        plain.pop("entry", None)
+        plain.pop("recorded", None)
+    return json.dumps(plain)
+
+
+def several(entries: Postable | Iterable[Postable]) -> list[str]:
+    """One entry or several, JSON each."""
+    if isinstance(entries, (str, bytes)):
+        raise WrongType("entries: text: must be entries or mappings; post_json takes JSON Lines")
+    return [entry_json(e) for e in ([entries] if isinstance(entries, (Entry, OtherEntry, Mapping)) else entries)]

@@ -1,0 +1,241 @@
+"""Incidents: what a programme's rules make of a place's temperatures, and excursions with what people did about them. Times are exact
+seconds, temperatures exact degrees Celsius, doses and entry numbers whole numbers. Nothing here says to discard or to revaccinate: the
+manufacturer, the health department and a clinician do. The page is lib/answers/README.md.
+"""
+from __future__ import annotations
+
+import datetime
+from fractions import Fraction
+
+from .answers import Answer, Exposure, History, HoldingName
+from .programme import ProgrammeRules
+from .wire import Record
+
+__all__ = [
+    "AnswerAwaited", "AskedMaker", "Device", "DutyClock", "IncidentAnswer", "IncidentDose", "IncidentExcursion", "IncidentHolding",
+    "IncidentLine", "IncidentRow", "IncidentStep", "IncidentUnit", "IncidentsAnswer", "RuleFinding", "RuleLevel", "RulesAnswer",
+    "ToldHolding", "UnknownTime",
+]
+
+
+class RuleLevel(Record):
+    """A condition by one way of judging readings. `first`: when it was met, to the nearest second; `first_s`: exact seconds since 1970.
+    `most_s`: longest run or largest sum, seconds; `most`: readings or excursions. Of the two there is the one that fits the form."""
+
+    met: bool
+    first: datetime.datetime | None
+    first_s: Fraction | None
+    most: Fraction | None
+    most_s: Fraction | None
+
+
+class RuleFinding(Record):
+    """One condition of the programme for one place. `at_least` met implies the other two. `form`: run, sum, reading or pattern."""
+
+    rule: str
+    text: str
+    place: str
+    form: str
+    at_least: RuleLevel
+    estimate: RuleLevel
+    at_most: RuleLevel
+
+
+class UnknownTime(Record):
+    """A place that was looked at, and the exact seconds of the window of which nothing is known there: they may hide more."""
+
+    place: str
+    unmonitored_s: Fraction
+
+
+class RulesAnswer(Answer):
+    """The programme's rules that hold, as posted by `entry` (None: none are known), and which conditions were met where."""
+
+    _rows = "findings"
+    _categories = {"form": ("run", "sum", "reading", "pattern")}
+    entry: int | None
+    rules: ProgrammeRules | None
+    from_: datetime.datetime
+    until: datetime.datetime
+    places: tuple[UnknownTime, ...]
+    findings: tuple[RuleFinding, ...]
+    caution: str
+
+
+class IncidentExcursion(Record):
+    """An excursion of a place. `side`: warm or cold. `kind`: line, bounded or point. `from_s` and `until_s` are exact seconds since 1970;
+    `from_` and `until` the nearest whole second. `open`: not known to be over."""
+
+    place: str
+    side: str
+    kind: str
+    from_: datetime.datetime
+    from_s: Fraction
+    until: datetime.datetime
+    until_s: Fraction
+    duration_s: Fraction
+    peak_C: Fraction
+    open: bool
+
+
+class IncidentRow(Record):
+    """An incident, when it was noticed and closed, the places that its steps name (none: it is of all), and its excursions."""
+
+    incident: str
+    noticed: datetime.datetime | None
+    closed: datetime.datetime | None
+    places: tuple[str, ...]
+    excursions: tuple[IncidentExcursion, ...]
+
+
+class IncidentsAnswer(Answer):
+    """Which excursions belong to which incident, and those for which nobody has opened one."""
+
+    _rows = "incidents"
+    incidents: tuple[IncidentRow, ...]
+    without_incident: tuple[IncidentExcursion, ...]
+    caution: str
+
+
+class IncidentStep(Record):
+    """A step that was written down, by its entry."""
+
+    entry: int
+    at: datetime.datetime
+    by: str
+    step: str
+    text: str
+    place: str | None
+
+
+class Device(Record):
+    """What measured. `tolerance`: degrees of the probe's scale, with the unit, as text: "0.5 °C"."""
+
+    probe: str
+    serial: str | None
+    certificate: str | None
+    certified_until: datetime.date | None
+    tolerance: str | None
+
+
+class IncidentUnit(Record):
+    """An affected place. `last_good`: the last reading or check in range before; from there on its doses are in doubt. `back_in_range`:
+    the first after; None: not yet known. `exposure` is that of the place's own range."""
+
+    place: str
+    name: str
+    type: str
+    last_good: datetime.datetime | None
+    last_good_C: Fraction | None
+    back_in_range: datetime.datetime | None
+    exposure: Exposure
+    excursions: tuple[IncidentExcursion, ...]
+    devices: tuple[Device, ...]
+    earlier_incidents: tuple[str, ...]
+
+
+class IncidentLine(HoldingName):
+    """Doses in an affected place when the doubt began, or when they came in. `before`: what they had been through by then; `exposure`: what
+    the incident did to them there. `counted`: when the doses of the lot were, after it was noticed. The rest: doses of the lot since."""
+
+    name: str
+    maker: str | None
+    expiry: datetime.date
+    doses: int
+    exposed_before: bool
+    before: History
+    exposure: Exposure
+    counted: datetime.datetime | None
+    given: int
+    wasted: int
+    returned: int
+    transferred: int
+
+
+class IncidentDose(HoldingName):
+    """A dose given since the doubt began, or found to need review. A clinician decides. `guidance`: the last entry that covers it."""
+
+    entry: int
+    at: datetime.datetime
+    patient: str
+    doses: int
+    certain: bool
+    finding: str
+    reasons: tuple[str, ...]
+    guidance: int | None
+
+
+class IncidentHolding(HoldingName):
+    """Where these doses are at the instant asked about, and on which list."""
+
+    doses: int
+    list: str
+    reasons: tuple[str, ...]
+
+
+class AnswerAwaited(Record):
+    """A lot a maker is asked about. `guidance`: the entries of its answers; none: awaited."""
+
+    product: str
+    lot: str
+    guidance: tuple[int, ...]
+
+
+class AskedMaker(Record):
+    """A maker to ask, how, and about what. `known`: False where no entry says who makes a product. `reports`: entries sent to it."""
+
+    maker: str
+    known: bool
+    contact: str | None
+    phone: str | None
+    email: str | None
+    products: tuple[str, ...]
+    reports: tuple[int, ...]
+    answers: tuple[AnswerAwaited, ...]
+
+
+class DutyClock(Record):
+    """The clock of one thing to be done. `due`: None where the programme's rules state no time. `state`: overdue, due, no limit, done
+    late or done."""
+
+    step: str
+    who: str
+    since: datetime.datetime | None
+    due: datetime.datetime | None
+    done: datetime.datetime | None
+    state: str
+
+
+class ToldHolding(HoldingName):
+    """The figures to tell of a holding: whole seconds, rounded up, of what is open."""
+
+    doses: int
+    out_of_range_s: int
+    unmonitored_s: int
+    points: int
+
+
+class IncidentAnswer(Answer):
+    """All that the ledger knows of an incident, for those who must be told. `duties`: overdue first. `counted`: were the doses of every
+    line? `moved`: entries that took doses out of an affected place since, in words. `missing`: what a report asks and the ledger does
+    not know. Rows of its frame: the lines."""
+
+    _rows = "lines"
+    incident: str
+    maker: str | None
+    noticed: datetime.datetime | None
+    closed: datetime.datetime | None
+    steps: tuple[IncidentStep, ...]
+    units: tuple[IncidentUnit, ...]
+    rules_entry: int | None
+    findings: tuple[RuleFinding, ...]
+    counted: bool
+    lines: tuple[IncidentLine, ...]
+    given: tuple[IncidentDose, ...]
+    now: tuple[IncidentHolding, ...]
+    moved: tuple[str, ...]
+    makers: tuple[AskedMaker, ...]
+    duties: tuple[DutyClock, ...]
+    told: tuple[ToldHolding, ...]
+    missing: tuple[str, ...]
+    caution: str

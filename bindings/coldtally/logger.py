@@ -1,0 +1,77 @@
+"""Logger: how the text files of temperature loggers are laid out, and what became of their rows. Temperatures are
+degrees. The page is lib/logger/README.md."""
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+
+from .answers import Printed
+from .fields import Form
+from .incidents import IncidentsAnswer
+from .wire import Record
+
+__all__ = ["ImportReport", "ImportedFile", "Layout", "LayoutColumns"]
+
+
+@dataclass(frozen=True)
+class LayoutColumns(Form):
+    """Which column holds what, from 1: date and time, or instant; temperature; scale, where each row says "C" or "F"."""
+
+    date: int | None = None
+    time: int | None = None
+    instant: int | None = None
+    temperature: int | None = None
+    scale: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Layout(Form):
+    """How a logger writes its files. What is None is guessed from the file. Patterns are of %Y %y %m %d %b %H %I %M %S %p (and %z in
+    `instant_pattern`). `zone` is the IANA zone of its clock, or `offset` the fixed one from UTC, "-06:00"; None: the site's zone.
+    `no_reading`: texts that mean that nothing was measured; `ignore_rows`: regular expressions of lines that are no rows."""
+
+    delimiter: str | None = None
+    decimal: str | None = None
+    skip_lines: int | None = None
+    columns: LayoutColumns | None = None
+    date_pattern: str | None = None
+    time_pattern: str | None = None
+    instant_pattern: str | None = None
+    zone: str | None = None
+    offset: str | None = None
+    scale: str | None = None
+    no_reading: tuple[str, ...] | None = None
+    ignore_rows: tuple[str, ...] | None = None
+
+
+class ImportedFile(Record):
+    """What became of one logger file's rows. `longest_step_s`: seconds. `rows_refused` is 0: a file with a refused row is refused
+    whole. `guesses`: what was guessed of the layout; `ambiguous`: which of it could be otherwise."""
+
+    name: str
+    sha256: str
+    known_already: bool
+    layout: Layout
+    guesses: tuple[str, ...]
+    ambiguous: tuple[str, ...]
+    rows_read: int
+    rows_kept: int
+    rows_repeated: int
+    rows_refused: int
+    rows_without_reading: int
+    rows_ignored: int
+    remarks: tuple[str, ...]
+    from_: datetime.datetime | None
+    until: datetime.datetime | None
+    longest_step_s: int | None
+    entries: tuple[int, ...]
+
+
+class ImportReport(Printed):
+    """What an import did, file by file; with `dry_run` what it would do. `found`: the excursions in what was read and the incidents they
+    belong to, or that nobody has opened one; None where there are none, or with `dry_run`."""
+
+    _rows = "files"
+    dry_run: bool
+    files: tuple[ImportedFile, ...]
+    found: IncidentsAnswer | None

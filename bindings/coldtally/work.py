@@ -1,0 +1,318 @@
+"""Work: everyday work in a few words, as at the command line: what is not stated and has one meaning only is filled in, and said.
+
+Doses and seconds are whole numbers, temperatures :class:`decimal.Decimal` degrees. ``at`` is when it happened: an aware datetime, or text
+of the site's clock, "08:05" (today) or "2026-03-02 08:05"; None: now. How drafts are made whole stands in cli/README.md of the sources.
+"""
+from __future__ import annotations
+
+import datetime
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from decimal import Decimal
+from typing import Any, Union
+
+from . import _core, arguments, wire
+from .answers import History
+from .arguments import Instant, Postable
+from .drafts import AnswerDraft, Changes, Posted, TakenBack
+from .entries import Told
+from .errors import WrongType
+
+Degrees = Union[Decimal, int, str]
+"""Degrees: a Decimal, a whole number, or text such as "4.2"; never a float."""
+
+
+def _degrees(name: str, value: Degrees | None) -> str | None:
+    """Degrees as text."""
+    return None if value is None else wire.degrees_text(name, value)
+
+
+def _degrees_with_scale(name: str, value: Degrees | None, scale: str | None) -> str | None:
+    """Degrees as text, with the letter of their scale where it is stated; a text may state its own."""
+    if isinstance(value, str) and value[-1:] in ("C", "F"):
+        value, scale = value[:-1], value[-1]
+    return None if value is None else wire.degrees_text(name, value) + (arguments.text("scale", scale) if scale is not None else "")
+
+
+class Work:
+    """Everyday work with a ledger.
+
+    Each call makes one entry or a batch of them whole, posts it, and returns what was posted, what was filled in, warnings and next steps.
+    `by`: initials. `note` is kept with the entry. `now`: the instant of recording (None: the clock's). `dry_run`: checks and says
+    everything, writes nothing. What names a holding beside its lot, `place`, `product`, `fund` and `mark` ("": the empty one), may be left
+    out where only one has doses of it.
+
+    Each call raises Ambiguous, with what it may be, where something left out has several meanings; MissingField where it has none, or where
+    something must not pass without a note (a temperature at or below freezing); NotDefined for what no entry defines; NotEnough where there
+    are not so many doses; TooLate for an instant to come; WrongType for a float; BadValue for anything else that is not as it should be.
+    """
+
+    _core: _core.Ledger
+
+    def _post(self, kind: str, by: str, at: Instant | None, note: str | None, now: datetime.datetime | None, dry_run: bool, fields: Mapping[str, Any]) -> Posted:
+        core = self._core.post_draft(_fields(kind, by, at, note, fields), arguments.now_s(now), dry_run)
+        return Posted._of(core, self._core)
+
+    # ---- any entry
+
+    def post_draft(self, draft: Postable, *, now: datetime.datetime | None = None, dry_run: bool = False) -> Posted:
+        """Makes one entry whole and posts it: an object of its kind, or a mapping of which all may be left out that has one meaning only.
+        What the commands site, product, lot, place, probe, certificate and assign do. Raises what each call of Work raises."""
+        return Posted._of(self._core.post_draft(arguments.entry_json(draft), arguments.now_s(now), dry_run), self._core)
+
+    def changes(self, entries: Postable | Iterable[Postable], *, now: datetime.datetime | None = None) -> Changes:
+        """What entries, each made whole as a draft, would change on stock, lists and review. Writes nothing. Raises what post_draft
+        raises."""
+        return Changes._of(self._core.changes(arguments.several(entries), arguments.now_s(now)), self._core)
+
+    # ---- doses
+
+    def receive(
+        self, lot: str, doses: int, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
+        mark: str | None = None, expiry: datetime.date | str | None = None, handover: History | Mapping[str, Any] | None = None,
+        at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Takes in doses of a delivery. `expiry`: on the box, a date, or "2027-05" for the month's last day: defines a new lot, must agree
+        with a known one. `handover`: the history that the sending site states. Raises Contradiction where the expiry is another than the
+        known one, HandoverDiffers, and what each call of Work raises."""
+        return self._post("receive", by, at, note, now, dry_run, {
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "expiry": expiry, "handover": handover})
+
+    def move(
+        self, lot: str, to: str | None = None, *, by: str, from_: str | None = None, product: str | None = None, fund: str | None = None,
+        mark: str | None = None, to_mark: str | None = None, doses: int | None = None, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Moves doses (None: all) from the place `from_` to the place `to` (None: they stay there, and get `to_mark`). They keep their
+        mark unless `to_mark` is given. Raises what each call of Work raises."""
+        ends = {"from": {"place": from_, "mark": mark}, "to": {"place": to, "mark": to_mark}}
+        return self._post("move", by, at, note, now, dry_run, {
+            "product": product, "fund": fund, "lot": lot, **{k: {n: v for n, v in end.items() if v is not None} for k, end in ends.items()},
+            "doses": doses})
+
+    def give(
+        self, lot: str, patient: str, *, by: str, doses: int | None = None, certain: bool = True, place: str | None = None,
+        product: str | None = None, fund: str | None = None, mark: str | None = None, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Notes doses given (None: 1) to a patient: an opaque token, never a name. `certain`: False where the chart names the lot and not
+        the box. Raises what each call of Work raises."""
+        return self._post("give", by, at, note, now, dry_run, {
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "patient": patient, "doses": doses,
+            "certain": None if certain else False})
+
+    def waste(
+        self, lot: str, doses: int, reason: str, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
+        mark: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
+        dry_run: bool = False,
+    ) -> Posted:
+        """Notes doses wasted, and why. Raises what each call of Work raises."""
+        return self._post("waste", by, at, note, now, dry_run, {
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "reason": reason})
+
+    def return_(
+        self, lot: str, doses: int, reason: str, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
+        mark: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
+        dry_run: bool = False,
+    ) -> Posted:
+        """Notes doses sent back, and why. Raises what each call of Work raises."""
+        return self._post("return", by, at, note, now, dry_run, {
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "reason": reason})
+
+    def transfer(
+        self, lot: str, doses: int, to: str, reason: str, *, by: str, place: str | None = None, product: str | None = None,
+        fund: str | None = None, mark: str | None = None, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Notes doses sent to another site, `to`, and why. Raises what each call of Work raises."""
+        return self._post("transfer", by, at, note, now, dry_run, {
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "to": to, "reason": reason})
+
+    def count(
+        self, lot: str, doses: int, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
+        mark: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
+        dry_run: bool = False,
+    ) -> Posted:
+        """Notes doses as counted, from 0. Raises NotThere where the ledger knows of none, and what each call of Work raises."""
+        return self._post("count", by, at, note, now, dry_run, {
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses})
+
+    def beyond_use(
+        self, lot: str, *, by: str, event: str | None = None, use_by: datetime.datetime | datetime.date | str | None = None,
+        place: str | None = None, product: str | None = None, fund: str | None = None, mark: str | None = None, at: Instant | None = None,
+        note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Shortens the use of doses: by one of the product's events, or until an instant or through a date. Raises NotThere where there
+        are no such doses, Contradiction or MissingField unless one of the two is given, and what each call of Work raises."""
+        return self._post("beyond-use", by, at, note, now, dry_run, {
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "event": event, "use_by": use_by})
+
+    def hold(
+        self, reason: str, *, by: str, lot: str | None = None, place: str | None = None, product: str | None = None, mark: str | None = None,
+        at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Keeps doses from use until guidance has come; `lot` None: every lot of the product. Raises what each call of Work raises."""
+        return self._post("hold", by, at, note, now, dry_run, {"place": place, "product": product, "mark": mark, "lot": lot, "reason": reason})
+
+    def guidance(
+        self, lot: str, verdict: str, *, by: str, through: Instant, issuer: str, reference: str, use_by: datetime.date | str | None = None,
+        told: Told | None = None, place: str | None = None, product: str | None = None, mark: str | None = None, at: Instant | None = None,
+        note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Notes what a manufacturer or health department answered. `verdict`: use, use-by (then `use_by`, the last day) or discard.
+        `through`: the instant up to which it judges. `told`: what the issuer was told, seconds and points. For the answer to a report
+        that was sent, take answer. Raises what each call of Work raises."""
+        return self._post("guidance", by, at, note, now, dry_run, {
+            "place": place, "product": product, "mark": mark, "lot": lot, "verdict": verdict, "through": wire.instant_text("through", through),
+            "use_by": use_by, "issuer": issuer, "reference": reference, "told": told})
+
+    def loan(
+        self, give: int, fund: str, reason: str, *, by: str, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Notes that the doses of a give, by the number of its entry, came out of a fund that should not have paid: `fund` should have
+        ("": the empty one), and owes them. Raises what each call of Work raises."""
+        return self._post("loan", by, at, note, now, dry_run, {"give": arguments.whole("give", give), "eligible": fund, "reason": reason})
+
+    def repayment(
+        self, loan: int, doses: int, *, by: str, with_: int | None = None, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Notes doses of a loan, by the number of its entry, repaid to the fund that lent them. `with_`: the number of the receive or give
+        by which they came back. Raises Contradiction where fewer are open, and what each call of Work raises."""
+        return self._post("repayment", by, at, note, now, dry_run, {
+            "loan": arguments.whole("loan", loan), "doses": doses, "with": None if with_ is None else arguments.whole("with", with_)})
+
+    def takeback(
+        self, entry: int, reason: str, *, by: str, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
+        dry_run: bool = False,
+    ) -> TakenBack:
+        """Takes back an entry that was a mistake, by its number, and says what that changes. Raises NotVoidable, InUse (a definition that
+        entries still name), NotEnough, and what each call of Work raises."""
+        fields = _fields("void", by, at, note, {"voids": arguments.whole("entry", entry), "reason": reason})
+        return TakenBack._of(self._core.take_back(fields, arguments.now_s(now), dry_run), self._core)
+
+    # ---- temperatures
+
+    def check(
+        self, place: str, temperature: Degrees, *, by: str, min: Degrees | None = None, max: Degrees | None = None, scale: str | None = None,
+        probe: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
+        dry_run: bool = False,
+    ) -> Posted:
+        """Notes a temperature read from a place, degrees in `scale` ("C" or "F"; None: in which it is always read), with the lowest and
+        highest since the check before. Raises WrongScale where the probe has another, and what each call of Work raises."""
+        return self._post("check", by, at, note, now, dry_run, {
+            "place": place, "probe": probe, "scale": scale, "temperature": _degrees("temperature", temperature),
+            "min": _degrees("min", min), "max": _degrees("max", max)})
+
+    # ---- journeys
+
+    def pack(
+        self, place: str, container: str, destination: str, *, by: str, lots: Sequence[str] = (), reason: str = "emergency",
+        temperature: Degrees | None = None, container_temperature: Degrees | None = None, scale: str | None = None,
+        packed_by: str | None = None, approval: str | None = None, coolant: str | None = None, conditioning: str | None = None,
+        unsuited: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
+        dry_run: bool = False,
+    ) -> Posted:
+        """Moves all of a place, or chosen lots, into a container that goes to `destination`: checks of both, the moves and the departure
+        in one batch. `temperature` of the place and `container_temperature`: degrees in `scale` (None: the usual one), or text with
+        its own, "39.4F". `reason`: emergency, relocation, avoid waste or off-site clinic. `unsuited`: "take" or "leave" doses that the
+        container does not suit. move_list says what is in it then. Raises Contradiction where there are such doses and `unsuited` is not
+        given, and what each call of Work raises."""
+        if isinstance(lots, str):
+            raise WrongType(f"lots: {lots!r}: must be a sequence of texts")
+        core = self._core.pack(
+            arguments.text("place", place), arguments.text("container", container), arguments.text("destination", destination),
+            arguments.text("by", by), arguments.maybe_instant("at", at), [arguments.text("lots", lot) for lot in lots],
+            arguments.text("reason", reason), arguments.maybe_text("unsuited", unsuited), _degrees_with_scale("temperature", temperature, scale),
+            _degrees_with_scale("container_temperature", container_temperature, scale), arguments.maybe_text("packed_by", packed_by),
+            arguments.maybe_text("approval", approval), arguments.maybe_text("coolant", coolant),
+            arguments.maybe_text("conditioning", conditioning), arguments.maybe_text("note", note), arguments.now_s(now), dry_run)
+        return Posted._of(core, self._core)
+
+    def unpack(
+        self, container: str, place: str, *, by: str, counts: Mapping[str | tuple[str, str, str], int] | None = None, as_listed: bool = False,
+        mark: str | None = None, temperature: Degrees | None = None, container_temperature: Degrees | None = None, scale: str | None = None,
+        received_by: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
+        dry_run: bool = False,
+    ) -> Posted:
+        """Counts what is in a container and moves it into a place: checks of both, counts, moves and the arrival in one batch. `counts`:
+        doses by lot, or by (lot, fund, mark) where a lot is there more than once; `as_listed`: the others were counted and are as in the
+        book. `mark`: the one they get; None: their own, or one of the trip where they must be kept apart. Temperatures: degrees in
+        `scale` (None: the usual one), or text with its own, "39.4F". Raises MissingField where a lot is not counted, and what
+        each call of Work raises."""
+        named = [(arguments.text("counts", key if isinstance(key, str) else ",".join(key)), arguments.whole("counts", doses)) for key, doses in (counts or {}).items()]
+        core = self._core.unpack(
+            arguments.text("container", container), arguments.text("place", place), arguments.text("by", by), arguments.maybe_instant("at", at),
+            named, as_listed, arguments.maybe_text("mark", mark), _degrees_with_scale("temperature", temperature, scale),
+            _degrees_with_scale("container_temperature", container_temperature, scale), arguments.maybe_text("received_by", received_by),
+            arguments.maybe_text("note", note), arguments.now_s(now), dry_run)
+        return Posted._of(core, self._core)
+
+    # ---- incidents
+
+    def notice(
+        self, place: str, text: str, *, by: str, incident: str | None = None, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Opens an incident in a place, with what was found; `incident`: its name (None: the next number of the year). Excursions of the
+        place that lasted then, or ended not long before, belong to it; incident tells at once what is to be done and which doses were
+        given since. Raises what each call of Work raises."""
+        return self._step(incident, "noticed", text, by, place, at, note, now, dry_run)
+
+    def step(
+        self, incident: str, step: str, text: str, *, by: str, place: str | None = None, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Writes down a step of an incident, in words: supervisor told, health department told, manufacturer told, cause, action or closed.
+        `place`: a further place that it is of. Raises NotKnown where there is no incident of this name, and what each call of Work
+        raises."""
+        return self._step(arguments.text("incident", incident), step, text, by, place, at, note, now, dry_run)
+
+    def _step(
+        self, incident: str | None, step: str, text: str, by: str, place: str | None, at: Instant | None, note: str | None,
+        now: datetime.datetime | None, dry_run: bool,
+    ) -> Posted:
+        core = self._core.step(
+            arguments.maybe_text("incident", incident), arguments.text("step", step), arguments.text("text", text), arguments.text("by", by),
+            arguments.maybe_text("place", place), arguments.maybe_instant("at", at), arguments.maybe_text("note", note), arguments.now_s(now),
+            dry_run)
+        return Posted._of(core, self._core)
+
+    def report(
+        self, incident: str, to: str, recipient: str, *, by: str, reference: str | None = None, text: str | None = None,
+        uncounted: bool = False, at: Instant | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Writes down that an incident was reported, with the figures that were told: doses, seconds rounded up. `to`: supervisor, health
+        department or manufacturer; `recipient`: their name, a manufacturer's as its maker entries state it. `at`: when it was sent, and
+        the instant of the figures. `uncounted`: the doses were not counted first, and the report says so. Raises MissingField where they
+        were not and it is not said, NotKnown where there is no such incident, and what each call of Work raises."""
+        core = self._core.report(
+            arguments.text("incident", incident), arguments.text("to", to), arguments.text("recipient", recipient), arguments.text("by", by),
+            arguments.maybe_text("reference", reference), arguments.maybe_text("text", text), uncounted, arguments.maybe_instant("at", at),
+            arguments.now_s(now), dry_run)
+        return Posted._of(core, self._core)
+
+    def answer(
+        self, report: int, product: str, lot: str, verdict: str, *, by: str, issuer: str, reference: str,
+        use_by: datetime.date | str | None = None, place: str | None = None, mark: str | None = None, at: Instant | None = None,
+        despite: str | None = None, post: bool = False, now: datetime.datetime | None = None,
+    ) -> AnswerDraft:
+        """Takes the guidance that answers a report, by the number of its entry: shows what it changes and does not cover. `verdict`: use,
+        use-by (then `use_by`, the last day) or discard. `post`: posts it, unless there are concerns; `despite`: why it is posted in spite
+        of them, kept as a note. Nothing was posted where `posted` of the answer is empty. Raises NotKnown where there is no such report or
+        it told nothing of the lot, Contradiction where use_by and verdict do not fit, and what each call of Work raises."""
+        day = use_by.isoformat() if isinstance(use_by, datetime.date) else use_by
+        core = self._core.answer(
+            arguments.whole("report", report), arguments.text("product", product), arguments.text("lot", lot),
+            arguments.text("verdict", verdict), arguments.text("issuer", issuer), arguments.text("reference", reference),
+            arguments.text("by", by), arguments.maybe_text("use_by", day), arguments.maybe_text("place", place),
+            arguments.maybe_text("mark", mark), arguments.maybe_instant("at", at), arguments.maybe_text("despite", despite), post,
+            arguments.now_s(now))
+        return AnswerDraft._of(core, self._core)
+
+
+def _fields(kind: str, by: str, at: Instant | None, note: str | None, fields: Mapping[str, Any]) -> str:
+    """A draft as JSON; what is None is left out."""
+    given = {"kind": kind, "by": by, "at": None if at is None else wire.instant_text("at", at), "note": note, **fields}
+    return json.dumps({name: wire.to_wire(name, value) for name, value in given.items() if value is not None})

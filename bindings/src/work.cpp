@@ -1,0 +1,188 @@
+// coldtally._core.Ledger: everyday work: drafts, journeys, steps of an incident, and what entries would change.
+#include <pybind11/pybind11.h>
+#include <pybind11/stl.h>
+
+#include "coldtally/incident_work.hpp"
+#include "handle.hpp"
+
+namespace py = pybind11;
+
+namespace coldtally::python {
+
+namespace {
+
+using Text = const std::string&;
+using OptionalText = const std::optional<std::string>&;
+
+/// Posts what is whole.
+Posted post(Ledger& ledger, Drafted drafted, Instant now, bool dry_run) {
+    const auto numbers = ledger.post(drafted.entries, now, dry_run);
+    for (std::size_t i = 0; i < numbers.size(); ++i) drafted.entries[i].number = numbers[i];
+    return {std::move(drafted), dry_run};
+}
+
+Answer answer_of_post(Posted posted) {
+    std::optional<Zone> zone;  // of a ledger that a dry run does not make
+    if (const auto* site = std::get_if<Site>(&posted.what.entries.front().fact)) zone.emplace(site->zone);
+    Answer out = answer_of(std::move(posted));
+    out.zone = std::move(zone);
+    return out;
+}
+
+Answer post_entry(Ledger& ledger, Entry entry, Instant now, bool dry_run) {
+    Drafted drafted;
+    drafted.entries.push_back(std::move(entry));
+    return answer_of_post(post(ledger, std::move(drafted), now, dry_run));
+}
+
+Instant instant_or_now(const Ledger& ledger, OptionalText at, Instant now) { return at ? read_instant(ledger, "at", *at, std::nullopt, now) : now; }
+
+Answer post_draft(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) { return answer_of_post(post(l, l.draft(fields, Instant(now)), Instant(now), dry_run)); });
+}
+
+Answer take_back(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) {
+        Drafted drafted = l.draft(fields, Instant(now));
+        const auto changes = std::make_shared<const Changes>(l.changes(drafted.entries, Instant(now)));
+        const auto posted = std::make_shared<const Posted>(post(l, std::move(drafted), Instant(now), dry_run));
+        Answer out;
+        out.json = [=] {
+            std::string text = to_json(*posted), more = to_json(*changes);
+            text.resize(text.size() - 2);  // "}\n"
+            more.pop_back();
+            return text + ",\"changes\":" + more + "}\n";
+        };
+        out.table = [=](const TableStyle& style) { return to_table(*posted, style) + to_table(*changes, style); };
+        return out;
+    });
+}
+
+Answer changes(Handle& handle, const std::vector<std::string>& drafts, std::int64_t now) {
+    return handle.with([&](Ledger& l) {
+        std::vector<Entry> entries;
+        for (const auto& fields : drafts)
+            for (auto& entry : l.draft(fields, Instant(now)).entries) entries.push_back(std::move(entry));
+        return answer_of(l.changes(std::move(entries), Instant(now)));
+    });
+}
+
+Answer pack(Handle& handle, Text place, Text container, Text destination, Text by, OptionalText at, const std::vector<std::string>& lots, Text reason, OptionalText unsuited,
+            OptionalText temperature, OptionalText container_temperature, OptionalText packed_by, OptionalText approval, OptionalText coolant, OptionalText conditioning, OptionalText note,
+            std::int64_t now, bool dry_run) {
+    if (unsuited && *unsuited != "take" && *unsuited != "leave") throw Error(Code::bad_value, "unsuited: \"" + unsuited->substr(0, 80) + "\": must be one of \"take\", \"leave\"");
+    PackRequest request;
+    request.place = place;
+    request.container = container;
+    request.destination = destination;
+    request.by = by;
+    request.at = at;
+    request.lots = lots;
+    request.reason = reason;
+    request.take_unsuited = unsuited == "take";
+    request.leave_unsuited = unsuited == "leave";
+    request.place_temperature = temperature;
+    request.container_temperature = container_temperature;
+    request.packed_by = packed_by;
+    request.approval = approval;
+    request.coolant = coolant;
+    request.conditioning = conditioning;
+    request.note = note;
+    return handle.with([&](Ledger& l) { return answer_of_post(post(l, l.pack(request, Instant(now)), Instant(now), dry_run)); });
+}
+
+Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText at, const std::vector<std::pair<std::string, std::int64_t>>& counts, bool as_listed, OptionalText mark,
+              OptionalText temperature, OptionalText container_temperature, OptionalText received_by, OptionalText note, std::int64_t now, bool dry_run) {
+    UnpackRequest request;
+    request.container = container;
+    request.place = place;
+    request.by = by;
+    request.at = at;
+    request.counts = counts;
+    request.as_listed = as_listed;
+    request.mark = mark;
+    request.place_temperature = temperature;
+    request.container_temperature = container_temperature;
+    request.received_by = received_by;
+    request.note = note;
+    return handle.with([&](Ledger& l) { return answer_of_post(post(l, l.unpack(request, Instant(now)), Instant(now), dry_run)); });
+}
+
+/// A step of an incident; without a name the next one is opened, with one, and a step other than "noticed", it must be known.
+Answer step(Handle& handle, OptionalText incident, Text what, Text text, Text by, OptionalText place, OptionalText at, OptionalText note, std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) {
+        if (incident && what != "noticed") l.incident(*incident, std::nullopt, {}, Instant(now));  // a name typed wrong must not open another
+        Entry entry;
+        entry.at = instant_or_now(l, at, Instant(now));
+        entry.by = by;
+        entry.note = note;
+        entry.fact = Incident{incident ? *incident : next_incident(l, *entry.at, Instant(now)), what, text, place};
+        return post_entry(l, std::move(entry), Instant(now), dry_run);
+    });
+}
+
+Answer report(Handle& handle, Text incident, Text to, Text recipient, Text by, OptionalText reference, OptionalText text, bool uncounted, OptionalText at, std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) {
+        return post_entry(l, report_draft(l, {incident, to, recipient, by, reference, text, uncounted}, instant_or_now(l, at, Instant(now)), Instant(now)), Instant(now), dry_run);
+    });
+}
+
+Verdict verdict_of(Text name) {
+    for (const Verdict v : {Verdict::use, Verdict::use_by, Verdict::discard})
+        if (name == verdict_name(v)) return v;
+    throw Error(Code::bad_value, "verdict: \"" + name.substr(0, 80) + "\": must be one of \"use\", \"use-by\", \"discard\"");
+}
+
+Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text verdict, Text issuer, Text reference, Text by, OptionalText use_by, OptionalText place, OptionalText mark,
+              OptionalText at, OptionalText despite, bool wanted, std::int64_t now) {
+    Guidance guidance;
+    guidance.product = product;
+    guidance.lot = lot;
+    guidance.place = place;
+    guidance.mark = mark;
+    guidance.verdict = verdict_of(verdict);
+    if (use_by) guidance.use_by = Date::parse(*use_by);
+    if ((guidance.verdict == Verdict::use_by) != guidance.use_by.has_value()) throw Error(Code::contradiction, "use_by: comes with the verdict use-by, and only with it");
+    guidance.issuer = issuer;
+    guidance.reference = reference;
+    return handle.with([&](Ledger& l) {
+        struct Whole {
+            AnswerDraft draft;
+            Changes changes;
+            std::vector<EntryNumber> posted;
+        };
+        auto made = std::make_shared<Whole>();
+        made->draft = l.answer_draft(report, guidance, Instant(now));
+        for (Entry& entry : made->draft.entries) {
+            entry.at = instant_or_now(l, at, Instant(now));
+            entry.by = by;
+            entry.note = despite;
+        }
+        made->changes = l.changes(made->draft.entries, Instant(now));
+        if (wanted && (made->draft.concerns.empty() || despite)) made->posted = l.post(made->draft.entries, Instant(now));
+        Answer out;
+        out.known_on = made->changes.head.known_on;
+        out.json = [made] { return to_json(made->draft, made->changes, made->posted); };
+        out.table = [made](const TableStyle& style) { return to_table(made->draft, made->changes, made->posted, style); };
+        return out;
+    });
+}
+
+}  // namespace
+
+void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
+    using py::arg;
+    ledger.def("post_draft", &post_draft, arg("fields"), arg("now"), arg("dry_run"), "Makes a draft (JSON) whole and posts it.");
+    ledger.def("take_back", &take_back, arg("fields"), arg("now"), arg("dry_run"), "Posts a void (JSON), with what it changes.");
+    ledger.def("changes", &changes, arg("drafts"), arg("now"), "What drafts (JSON each) would change.");
+    ledger.def("pack", &pack, arg("place"), arg("container"), arg("destination"), arg("by"), arg("at"), arg("lots"), arg("reason"), arg("unsuited"), arg("temperature"), arg("container_temperature"),
+               arg("packed_by"), arg("approval"), arg("coolant"), arg("conditioning"), arg("note"), arg("now"), arg("dry_run"), "A place, or lots of it, into a container.");
+    ledger.def("unpack", &unpack, arg("container"), arg("place"), arg("by"), arg("at"), arg("counts"), arg("as_listed"), arg("mark"), arg("temperature"), arg("container_temperature"),
+               arg("received_by"), arg("note"), arg("now"), arg("dry_run"), "A container, counted, into a place.");
+    ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"), arg("note"), arg("now"), arg("dry_run"), "A step of an incident; without a name: of the next one.");
+    ledger.def("report", &report, arg("incident"), arg("to"), arg("recipient"), arg("by"), arg("reference"), arg("text"), arg("uncounted"), arg("at"), arg("now"), arg("dry_run"), "A report that was sent.");
+    ledger.def("answer", &answer, arg("report"), arg("product"), arg("lot"), arg("verdict"), arg("issuer"), arg("reference"), arg("by"), arg("use_by"), arg("place"), arg("mark"), arg("at"), arg("despite"),
+               arg("wanted"), arg("now"), "Guidance that answers a report.");
+}
+
+}  // namespace coldtally::python
