@@ -174,6 +174,28 @@ def test_frames(demo):
             ledger.verify().to_frame()
 
 
+def test_frames_of_duties_journeys_and_incidents(wren):
+    pytest.importorskip("pandas", reason="python3-pandas is not installed")
+    window = ("2026-03-01T00:00:00Z", "2026-03-03T00:00:00Z")
+    with coldtally.Ledger(wren, mode="read") as ledger:
+        dated = ledger.dates(at=AT).to_frame()
+        assert (str(dated.usable_until.dtype), str(dated.order.dtype), str(dated.out_of_range_s.dtype)) in (
+            ("datetime64[ns, UTC]", kind, "float64") for kind in ("int64", "Int64", "object"))
+        loans = ledger.loans(all=True, at=AT).to_frame()
+        assert loans.lent.tolist() == [1, 1] and str(loans.overdue.dtype) == "bool" and str(loans.given.dtype) == "datetime64[ns, UTC]"
+        lots = ledger.accountability(*window, at=AT).to_frame()
+        assert (lots.start + lots.received + lots.transferred_in + lots.found == lots.given + lots.wasted + lots.returned + lots.transferred_out + lots.lost + lots.end).all()
+        assert ledger.accountability(*window, at=AT).total.adds_up()
+        moved = ledger.move_list("main", "box", at=AT).to_frame()
+        assert str(moved.container_fit.dtype) == "category" and str(moved.frozen.dtype) == "bool"
+        trip = ledger.trip("box", at=AT).to_frame()
+        assert trip.loaded.sum() == trip.unloaded.sum() > 0 and str(trip.exposure_warm_estimate_s.dtype) == "float64"
+        assert ledger.rules("main", *window, at=AT).to_frame().estimate_met.tolist() == [True]
+        assert len(ledger.incidents(at=AT).to_frame()) == 1 and ledger.incident("2026-1", at=AT).to_frame().doses.tolist() == [24]
+        for answer in (ledger.dates, ledger.loans):
+            assert len(answer(at="2026-03-01T00:30:00Z").to_frame()) == 0
+
+
 def test_heavy_imports_wait_until_they_are_asked_for(demo):
     code = (f"import sys, coldtally; l = coldtally.Ledger({str(demo)!r}, mode='read'); l.lists(at={AT!r}).holdings; l.review().to_json();"
             "print(sorted({'numpy', 'pandas', 'matplotlib'} & set(sys.modules)))")

@@ -74,14 +74,99 @@ def test_entries_are_values():
         check().by = "cd"
 
 
-def test_every_entry_of_the_demo_comes_back_as_it_was_printed(demo):
-    with coldtally.Ledger(demo, mode="read") as ledger:
+@pytest.mark.parametrize("which, least", [("demo", 900), ("wren", 35)])
+def test_every_entry_comes_back_as_it_was_printed(request, which, least):
+    with coldtally.Ledger(request.getfixturevalue(which), mode="read") as ledger:
         lines = list(ledger.export())
         entries = list(ledger.entries())
-    assert len(lines) == len(entries) > 900
+    assert len(lines) == len(entries) > least
     for line, entry in zip(lines, entries):
-        assert isinstance(entry, coldtally.Entry)
+        assert isinstance(entry, coldtally.Entry), line
         assert json.dumps(entry.to_dict(), ensure_ascii=False, separators=(",", ":")) + "\n" == line
+
+
+def test_every_kind_has_a_class_and_was_tried(wren):
+    from coldtally import _core, fields
+
+    assert set(_core.entry_kinds()) == set(fields.kinds)
+    assert all(cls.__name__ in coldtally.__all__ and cls.kind == kind for kind, cls in fields.kinds.items())
+    with coldtally.Ledger(wren, mode="read") as ledger:
+        assert {type(e) for e in ledger.entries()} == set(fields.kinds.values())
+
+
+# every field of the kinds that have many, as lib/entries/programme.md, duties.md and README.md state them
+WHOLE = [
+    {"kind": "rules", "by": "MQ", "programme": "Tern County (invented)", "source": "handbook, chapter 4", "dated": "2025-11-01",
+     "report": [
+         {"rule": "warm run", "text": "An hour", "form": "run", "temperature": {"is": "above", "limit": {"C": "8", "F": "46"}}, "at_least_s": 3600, "places": ["refrigerator"]},
+         {"rule": "warm sum", "form": "sum", "temperature": {"is": "above"}, "more_than_s": 3600, "within_s": 172800},
+         {"rule": "freezing", "form": "reading", "temperature": {"is": "at or below", "limit": {"C": "0"}}, "products": ["elm"]},
+         {"rule": "again", "form": "pattern", "at_least": 3, "within_s": 1209600}, {"rule": "ever", "form": "pattern", "more_than": 9}],
+     "duties": [{"step": "supervisor told", "within_s": 3600}, {"step": "health department told", "within_s": 86400, "if_reportable": True}],
+     "retention": [{"records": "temperature logs", "years": 3}],
+     "checks": [{"places": ["refrigerator"], "weekdays": ["Monday", "Tuesday"], "per_day": 2, "by": ["09:00", "17:00"], "min_max": True},
+                {"weekdays": ["Sunday"], "per_day": 1}],
+     "longest_trip_s": 28800, "repay_loans_within_days": 60, "every_days": {"plan review": 365, "training": 365}},
+    {"kind": "maker", "by": "MQ", "product": "elm", "name": "Elm Works (invented)", "contact": "desk", "phone": "555-0141", "email": "a@elm.example"},
+    {"kind": "report", "at": "2026-03-01T12:00:00Z", "by": "MQ", "incident": "i1", "to": "health department", "recipient": "Tern County", "through": "2026-03-01T12:00:00Z",
+     "counted": True, "reference": "case 7", "text": "by telephone",
+     "told": [{"place": "fridge", "product": "elm", "lot": "E1", "fund": "state", "mark": "bin 2", "doses": 5, "out_of_range_s": 60, "unmonitored_s": 0, "points": 1}]},
+    {"kind": "plan", "at": "2026-03-01T12:00:00Z", "by": "MQ",
+     "people": [{"name": "A. Example", "role": "coordinator", "office": "1", "home": "2", "mobile": "3", "email": "4", "alternate": True}],
+     "backups": [{"name": "Fire station", "contact": "B. Example", "phone": "5", "address": "6", "agreement": "7", "agreed": "2026-01-01", "power": "8", "distance": "9", "capacity": "10"}],
+     "services": [{"what": "power company", "phone": "11", "name": "C"}], "notify": [{"what": "supervisor", "phone": "12"}], "containers": "shelf", "packing": "as trained",
+     "steps": "close the door", "reviewed": "2026-02-01", "reviewed_by": "MQ", "signatures": [{"name": "A. Example", "signed": "2026-02-02"}]},
+    {"kind": "trip", "at": "2026-03-01T12:00:00Z", "by": "MQ", "container": "box", "step": "departure", "destination": "annex", "reason": "relocation", "packed_by": "MQ",
+     "approval": "none", "coolant": "packs", "conditioning": "3 h"},
+    {"kind": "trip", "at": "2026-03-01T13:00:00Z", "by": "MQ", "container": "box", "step": "arrival", "received_by": "AB"},
+    {"kind": "loan", "at": "2026-03-01T12:00:00Z", "by": "MQ", "give": 9, "eligible": "state", "reason": "none left"},
+    {"kind": "repayment", "at": "2026-03-01T12:00:00Z", "by": "MQ", "loan": 16, "doses": 1, "with": 10},
+    {"kind": "follow-up", "at": "2026-03-01T12:00:00Z", "by": "MQ", "give": 9, "step": "decided", "text": "repeat"},
+    {"kind": "training", "at": "2026-03-01T12:00:00Z", "by": "MQ", "person": "AB", "topic": "packing", "due": "2027-03-01", "reference": "folder"},
+]
+
+
+def test_the_kinds_with_many_fields(small):
+    """Posted as objects and exported: the wire form that was put in; and nothing of it is left to types of no name."""
+    from coldtally.fields import Form, entry_from_dict
+
+    def parts(value):
+        for v in value if isinstance(value, tuple) else [value]:
+            if isinstance(v, Form):
+                yield v
+                for name in coldtally.wire.hints_of(type(v)):
+                    yield from parts(getattr(v, name))
+
+    entries = [entry_from_dict(form) for form in WHOLE]
+    for form, entry in zip(WHOLE, entries):
+        assert type(entry).kind == form["kind"] and entry.to_dict() == form and entry_from_dict(entry.to_dict()) == entry
+        assert pickle.loads(pickle.dumps(entry)) == entry
+    seen = {type(part).__name__ for entry in entries for part in parts(entry)}
+    assert seen >= {"RuleTemperatures", "Reportable", "Duty", "Retention", "WantedChecks", "ReportedHolding", "Person", "Backup", "Service", "Signature"}
+    now = datetime.datetime(2026, 3, 1, 18, tzinfo=UTC)
+    with coldtally.Ledger(small) as ledger:
+        ledger.post([coldtally.Place(by="ab", place="box", name="Carrier", type="transport container", range=coldtally.Range(coldtally.Limit(C=2))),
+                     coldtally.Give(by="ab", at=T, place="fridge", product="elm", lot="E1", patient="t-1", doses=1),
+                     coldtally.Receive(by="ab", at=T, place="fridge", product="elm", lot="E1", doses=5),
+                     coldtally.Incident(by="ab", at=T, incident="i1", step="noticed", text="warm", place="fridge")], now=now)
+        ledger.post([coldtally.Rules.from_dict(WHOLE[0]), *entries[1:6]], now=now)
+        numbers = ledger.post(entries[6:7], now=now)
+        repaid = {**WHOLE[7], "loan": numbers[0]}
+        ledger.post([entry_from_dict(repaid), *entries[8:]], now=now)
+        printed = [{k: v for k, v in json.loads(line).items() if k not in ("entry", "recorded")} for line in list(ledger.export())[11:]]
+    assert printed == [*WHOLE[:7], repaid, *WHOLE[8:]]
+
+
+def test_times_of_day_and_mappings_are_judged():
+    checks = lambda by: coldtally.WantedChecks(weekdays=["Monday"], per_day=1, by=by)
+    assert checks(["16:30"]).by == (datetime.time(16, 30),) == checks([datetime.time(16, 30)]).by
+    for bad, kind, says in (("4 pm", ValueError, "must be a local time"), (datetime.time(16, 30, 5), ValueError, "whole minutes"), (16, TypeError, "datetime.time")):
+        with pytest.raises(kind, match=says):
+            checks([bad])
+    with pytest.raises(coldtally.WrongType, match="must be a whole number"):
+        coldtally.ProgrammeRules(programme="P", source="s", dated="2026-01-01", every_days={"count": 30.5})
+    with pytest.raises(coldtally.WrongType, match="must be a mapping"):
+        coldtally.ProgrammeRules(programme="P", source="s", dated="2026-01-01", every_days=[("count", 30)])
 
 
 def test_a_kind_without_a_class_is_an_entry_all_the_same():

@@ -8,7 +8,7 @@ import tempfile
 
 HERE = pathlib.Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
-TESTS = ["test_answers.py", "test_errors.py", "test_entries.py", "test_arrays.py", "test_processes.py", "test_types.py"]
+TESTS = ["test_answers.py", "test_errors.py", "test_entries.py", "test_work.py", "test_complete.py", "test_arrays.py", "test_processes.py", "test_types.py"]
 
 environment = {k: v for k, v in os.environ.items() if k != "PYTHONPATH"}
 environment["PIP_NO_INDEX"] = "1"  # offline

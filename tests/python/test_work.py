@@ -1,0 +1,210 @@
+"""Everyday work: the same words at the command line and in Python make the same entries, the same JSON and the same tables."""
+import datetime
+import json
+import os
+import re
+import shlex
+import shutil
+import subprocess
+from decimal import Decimal
+
+import pytest
+from conftest import LAYOUT, WARM, wren_street
+
+import coldtally
+from coldtally import Limit, Range
+
+UTC = datetime.timezone.utc
+COMMAND = os.environ.get("COLDTALLY_COMMAND")
+LEAFLET = Range(Limit(C=2), Limit(C=8))
+
+
+def day(hour, minute=0):
+    return datetime.datetime(2026, 3, 3, hour, minute, tzinfo=UTC)
+
+
+# (the command line's words, the same in Python); every instant is stated, so that the clock stands in nothing
+AT = "2026-03-03T%02d:00:00Z"
+STORY = [
+    ("site 'Small Clinic, invented' America/Chicago --stale-after-s 3600",
+     lambda l, **d: l.post_draft(coldtally.Site(by="qa", name="Small Clinic, invented", zone="America/Chicago", stale_after_s=3600), **d)),
+    ("product pine Pine --low 2C --high 8C --freeze-limit 0C --allowance 8C 25C 3600 'leaflet, invented' --beyond-use puncture 86400 --cvx 999 --gtin 00000000000017 --doses-per-vial 10",
+     lambda l, **d: l.post_draft(coldtally.Product(
+         by="qa", product="pine", name="Pine", range=LEAFLET, freeze_limit=Limit(C=0), beyond_use={"puncture": 86400}, cvx="999", gtin=["00000000000017"],
+         allowances=[coldtally.Allowance(coldtally.Band(Limit(C=8), Limit(C=25)), 3600, "leaflet, invented")], doses_per_vial=10), **d)),
+    ("lot pine P1 2027-06", lambda l, **d: l.post_draft(coldtally.Lot(by="qa", product="pine", lot="P1", expiry="2027-06"), **d)),
+    ("place annex Annex refrigerator --low 2C --high 8C --max-gap-s 3600 --max-check-gap-s 86400",
+     lambda l, **d: l.post_draft(coldtally.Place(by="qa", place="annex", name="Annex", type="refrigerator", range=LEAFLET, max_gap_s=3600, max_check_gap_s=86400), **d)),
+    ("place box Carrier 'transport container' --low 2C --high 8C",
+     lambda l, **d: l.post_draft(coldtally.Place(by="qa", place="box", name="Carrier", type="transport container", range=LEAFLET), **d)),
+    ("probe p2 F --serial 4411", lambda l, **d: l.post_draft(coldtally.Probe(by="qa", probe="p2", scale="F", serial="4411"), **d)),
+    (f"certificate p2 2027-09-15 --number c7 --tolerance 0.5 --correction 32 0.2 --correction 50 0.1 --at {AT % 8}",
+     lambda l, **d: l.post_draft(coldtally.Certificate(by="qa", at=day(8), probe="p2", expires=datetime.date(2027, 9, 15), number="c7", tolerance=Decimal("0.5"),
+                                                       correction=[(32, Decimal("0.2")), (50, Decimal("0.1"))]), **d)),
+    (f"assign p2 annex --at {AT % 8}", lambda l, **d: l.post_draft(coldtally.Assign(by="qa", at=day(8), probe="p2", place="annex"), **d)),
+    (f"receive P1 20 --place fridge --fund state --note 'van 2' --at {AT % 9}",
+     lambda l, **d: l.receive("P1", 20, by="qa", place="fridge", fund="state", note="van 2", at=day(9), **d)),
+    (f"receive P2 6 --product pine --expiry 2027-08-31 --place annex --fund= --at {AT % 9}",
+     lambda l, **d: l.receive("P2", 6, by="qa", product="pine", expiry=datetime.date(2027, 8, 31), place="annex", fund="", at=day(9), **d)),
+    (f"check fridge 4.2C --min 3.1 --max 6.0 --at {AT % 9}",
+     lambda l, **d: l.check("fridge", Decimal("4.2"), by="qa", scale="C", min=Decimal("3.1"), max="6.0", at=day(9), **d)),
+    (f"move P1 annex --from fridge --doses 5 --to-mark 'bin 2' --at {AT % 10}",
+     lambda l, **d: l.move("P1", "annex", by="qa", from_="fridge", doses=5, to_mark="bin 2", at=day(10), **d)),
+    (f"give P1 t-1 --place fridge --at {AT % 10}", lambda l, **d: l.give("P1", "t-1", by="qa", place="fridge", at=day(10), **d)),
+    (f"give P1 t-2 --place fridge --doses 2 --lot-only --at {AT % 10}",
+     lambda l, **d: l.give("P1", "t-2", by="qa", place="fridge", doses=2, certain=False, at=day(10), **d)),
+    (f"waste P1 1 dropped --place fridge --at {AT % 11}", lambda l, **d: l.waste("P1", 1, "dropped", by="qa", place="fridge", at=day(11), **d)),
+    (f"return E1 2 'to the maker' --at {AT % 11}", lambda l, **d: l.return_("E1", 2, "to the maker", by="qa", at=day(11), **d)),
+    (f"transfer E1 2 'Harbour Street' 'used sooner there' --at {AT % 11}",
+     lambda l, **d: l.transfer("E1", 2, "Harbour Street", "used sooner there", by="qa", at=day(11), **d)),
+    (f"count E1 6 --at {AT % 11}", lambda l, **d: l.count("E1", 6, by="qa", at=day(11), **d)),
+    (f"hold 'door found open' --lot P1 --place annex --at {AT % 11}", lambda l, **d: l.hold("door found open", by="qa", lot="P1", place="annex", at=day(11), **d)),
+    (f"guidance P1 use-by --use-by 2026-06-30 --through {AT % 11} --issuer 'Pine Works, invented' --reference 'case 7' --told-out-of-range-s 60 --told-unmonitored-s 0 --told-points 1 --at {AT % 12}",
+     lambda l, **d: l.guidance("P1", "use-by", by="qa", use_by=datetime.date(2026, 6, 30), through=day(11), issuer="Pine Works, invented", reference="case 7",
+                               told=coldtally.Told(60, 0, 1), at=day(12), **d)),
+    (f"beyond-use P1 --event puncture --place fridge --at {AT % 12}", lambda l, **d: l.beyond_use("P1", by="qa", event="puncture", place="fridge", at=day(12), **d)),
+    (f"loan 21 private 'none of theirs' --at {AT % 12}", lambda l, **d: l.loan(21, "private", "none of theirs", by="qa", at=day(12), **d)),
+    (f"receive P1 1 --place fridge --fund state --at {AT % 12}", lambda l, **d: l.receive("P1", 1, by="qa", place="fridge", fund="state", at=day(12), **d)),
+    (f"repayment 30 1 --with 31 --at {AT % 12}", lambda l, **d: l.repayment(30, 1, by="qa", with_=31, at=day(12), **d)),
+    (f"takeback 22 'entered twice' --at {AT % 12}", lambda l, **d: l.takeback(22, "entered twice", by="qa", at=day(12), **d)),
+    (f"pack fridge box 'annex refrigerator' --temp 6.5C --container-temp 4.1C --lot P1 --unsuited take --coolant 'packs, 5 C' --conditioning '3 h' --approval none --packed-by mq --reason relocation --at {AT % 13}",
+     lambda l, **d: l.pack("fridge", "box", "annex refrigerator", by="qa", temperature=Decimal("6.5"), container_temperature=Decimal("4.1"), scale="C", lots=["P1"], unsuited="take",
+                           coolant="packs, 5 C", conditioning="3 h", approval="none", packed_by="mq", reason="relocation", at=day(13), **d)),
+    (f"unpack box annex --count P1=13 --container-temp 5.2C --received-by mq --at {AT % 14}",
+     lambda l, **d: l.unpack("box", "annex", by="qa", counts={"P1": 13}, container_temperature=Decimal("5.2"), scale="C", received_by="mq", at=day(14), **d)),
+]
+
+
+@pytest.fixture
+def two(small, tmp_path):
+    """The same ledger twice: for the command line and for Python."""
+    other = tmp_path / "python.ledger"
+    shutil.copy(small, other)
+    return small, other
+
+
+def run(path, words, *more):
+    done = subprocess.run([COMMAND, *shlex.split(words), *more], env={**os.environ, "COLDTALLY_BY": "qa", "COLDTALLY_LEDGER": str(path)}, capture_output=True, text=True)
+    assert done.returncode == 0, (words, done.stderr)
+    return done.stdout
+
+
+def without_recorded(ledger):
+    return [{k: v for k, v in json.loads(line).items() if k != "recorded"} for line in ledger.export()]
+
+
+def unclocked(text):
+    """Without the now that a takeback's changes are of."""
+    text = re.sub(r'("changes":{"ledger":"[^"]*"),"at":"[^"]*","known_on":"[^"]*"', r"\1", text)
+    return re.sub(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d \(", "(", text)
+
+
+def test_the_command_lines_story(two):
+    if not COMMAND:
+        pytest.skip("COLDTALLY_COMMAND names no command line to compare with")
+    theirs, mine = two
+    with coldtally.Ledger(mine) as ledger:
+        for words, work in STORY:
+            dry = work(ledger, dry_run=True)
+            table = run(theirs, words, "--dry-run")
+            assert dry.dry_run and unclocked(dry.to_table()) == unclocked(table), words
+            posted = work(ledger)
+            assert unclocked(posted.to_json()) == unclocked(run(theirs, words, "--format", "json")), words
+            assert posted.to_dict() == json.loads(posted.to_json()) and not posted.dry_run and posted.entries[0].entry
+            assert all(isinstance(e, coldtally.Entry) for e in posted.entries)
+        with coldtally.Ledger(theirs) as other:
+            assert without_recorded(ledger) == without_recorded(other)
+
+
+def test_what_is_filled_in_and_warned_of(small):
+    now = datetime.datetime(2026, 3, 1, 18, 5, tzinfo=UTC)
+    with coldtally.Ledger(small) as ledger:
+        given = ledger.give("E1", "t-9", by="ab", at="11:30", now=now)  # today, by the clinic's clock
+        assert given.entries[0].at == datetime.datetime(2026, 3, 1, 17, 30, tzinfo=UTC) and given.entries[0].product == "elm"
+        assert any("place" in words for words in given.filled)
+        with pytest.raises(coldtally.NotDefined):
+            ledger.give("E9", "t-9", by="ab", now=now)
+        with pytest.raises(coldtally.MissingField, match="freezing"):
+            ledger.check("fridge", Decimal("-0.5"), by="ab", scale="C", now=now)
+        frozen = ledger.check("fridge", Decimal("-0.5"), by="ab", scale="C", note="marked, supervisor told", now=now)
+        assert frozen.warnings and frozen.next_steps and "DO NOT USE" in " ".join(frozen.next_steps)
+        with pytest.raises(coldtally.WrongType, match="a float is not"):
+            ledger.check("fridge", 4.2, by="ab", scale="C", now=now)
+        with pytest.raises(coldtally.BadValue, match="has no time zone"):
+            ledger.give("E1", "t-9", by="ab", at=datetime.datetime(2026, 3, 1, 9), now=now)
+        with pytest.raises(coldtally.WrongType, match="doses: 1.5: is a float"):
+            ledger.waste("E1", 1.5, "x", by="ab", now=now)
+        before = list(ledger.export())
+        assert ledger.give("E1", "t-9", by="ab", now=now, dry_run=True).dry_run and list(ledger.export()) == before
+
+
+def test_changes_are_shown_and_nothing_is_written(small):
+    now = datetime.datetime(2026, 3, 1, 18, 5, tzinfo=UTC)
+    with coldtally.Ledger(small) as ledger:
+        before = list(ledger.export())
+        changes = ledger.changes(coldtally.Hold(by="ab", at=now, reason="recall, invented", product="elm"), now=now)
+        assert list(ledger.export()) == before
+        change = changes.holdings[0]
+        assert (change.lot, change.before.doses, change.after.list) == ("E1", 10, "quarantine-pending-guidance")
+        assert changes.to_dict() == json.loads(changes.to_json()) and "recall" in changes.to_table() or "held" in changes.to_table()
+        taken = ledger.takeback(7, "never came", by="ab", now=now, dry_run=True)
+        assert isinstance(taken.entries[0], coldtally.Void) and taken.changes.holdings[0].after is None
+        with pytest.raises(coldtally.InUse):
+            ledger.takeback(3, "no such lot", by="ab", now=now)
+
+
+def test_from_a_loggers_file_to_the_answer_of_a_maker(tmp_path):
+    """The same steps at the command line and in Python make ledgers that hold the same, and answer the same."""
+    theirs, mine = tmp_path / "theirs.ledger", tmp_path / "mine.ledger"
+    wren_street(mine)
+    (tmp_path / "march.csv").write_text(WARM)
+    until = {"at": "2026-03-01T20:00:00Z", "known_on": "2199-01-01T00:00:00Z"}
+    with coldtally.Ledger(mine) as ledger:
+        imported = ledger.import_readings("p", tmp_path / "march.csv", by="qa", layout=coldtally.Layout.from_dict(LAYOUT))
+        assert [e.side for e in imported.found.without_incident] == ["warm"] and imported.found.incidents == ()
+        assert "nobody has opened an incident" in imported.to_table() and imported.to_dict() == json.loads(imported.to_json())
+        assert imported.files[0].layout.columns.temperature == 2
+        noticed = ledger.notice("main", "door ajar", by="qa", at="2026-03-01T16:00:00Z")
+        assert noticed.entries[0] == coldtally.Incident(by="qa", at="2026-03-01T16:00:00Z", entry=13, incident="2026-1", step="noticed", text="door ajar", place="main")
+        told = ledger.step("2026-1", "supervisor told", "by telephone", by="qa", at="2026-03-01T16:30:00Z")
+        assert told.entries[0].step == "supervisor told"
+        with pytest.raises(coldtally.NotKnown):
+            ledger.step("2026-9", "cause", "typed wrong", by="qa")
+        with pytest.raises(coldtally.MissingField, match="have not been counted"):
+            ledger.report("2026-1", "manufacturer", "M Works", by="qa", at="2026-03-01T20:00:00Z")
+        sent = ledger.report("2026-1", "manufacturer", "M Works", by="qa", reference="case 7", uncounted=True, at="2026-03-01T20:00:00Z")
+        report = sent.entries[0]
+        assert isinstance(report, coldtally.Report) and not report.counted and report.told[0].doses > 0 and report.told[0].out_of_range_s > 3600
+        whole = ledger.incident("2026-1", **until)
+        assert [d.step for d in whole.duties if d.state != "done"] and whole.given[0].patient == "t-1" and whole.makers[0].maker == "M Works"
+        assert {f.rule for f in whole.findings if f.at_least.met} == {"hour"}
+        shown = ledger.answer(report.entry, "mmr", "K1", "use", issuer="M Works", reference="letter 9", by="qa", at="2026-03-01T23:00:00Z")
+        assert shown.posted == () and isinstance(shown.entries[0], coldtally.Guidance) and shown.to_dict() == json.loads(shown.to_json())
+        assert [h.before.list for h in shown.holdings] == ["quarantine-pending-guidance"]
+        count = len(list(ledger.export()))
+        posted = ledger.answer(report.entry, "mmr", "K1", "use", issuer="M Works", reference="letter 9", by="qa", at="2026-03-01T23:00:00Z", post=True,
+                               despite="read over the telephone")
+        assert len(list(ledger.export())) == count + len(posted.posted) > count
+        with pytest.raises(coldtally.Contradiction, match="use_by: comes with the verdict"):
+            ledger.answer(report.entry, "mmr", "K1", "use-by", issuer="M Works", reference="letter 9", by="qa")
+        if not COMMAND:
+            pytest.skip("COLDTALLY_COMMAND names no command line to compare with")
+        with coldtally.Ledger(theirs) as other:
+            other.post_json("\n".join(json.dumps({k: v for k, v in json.loads(line).items() if k not in ("entry", "recorded")}) for line in list(ledger.export())[:11]))
+        (tmp_path / "layout.json").write_text(json.dumps(LAYOUT))
+
+        def run(*words):
+            return subprocess.run([COMMAND, *words, *(["--format", "json"] if words[0] != "step" else [])], env={**os.environ, "COLDTALLY_BY": "qa"}, capture_output=True, text=True, check=True).stdout
+
+        at = theirs
+        found = run("import", at, "--probe", "p", "--layout", tmp_path / "layout.json", tmp_path / "march.csv")
+        same = lambda text: {k: v for k, v in json.loads(text).items() if k != "found"}
+        assert same(found) == same(imported.to_json()) and json.loads(found)["found"]["without_incident"] == imported.to_dict()["found"]["without_incident"]
+        run("notice", at, "--place", "main", "--text", "door ajar", "--at", "2026-03-01T16:00:00Z")
+        run("step", at, "2026-1", "supervisor told", "--text", "by telephone", "--at", "2026-03-01T16:30:00Z")
+        run("report", at, "2026-1", "--to", "manufacturer", "--recipient", "M Works", "--reference", "case 7", "--uncounted", "--at", "2026-03-01T20:00:00Z")
+        run("answer", at, str(report.entry), "mmr", "K1", "--verdict", "use", "--issuer", "M Works", "--reference", "letter 9", "--at", "2026-03-01T23:00:00Z",
+            "--yes", "--despite", "read over the telephone")
+        with coldtally.Ledger(theirs) as other:
+            assert without_recorded(other) == without_recorded(ledger)
+            assert other.incident("2026-1", **until).to_json() == ledger.incident("2026-1", **until).to_json()
