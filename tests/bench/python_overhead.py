@@ -1,15 +1,16 @@
-"""python_overhead.py CALLS DEMO_LEDGER WORK_DIR: what the way through Python costs, as ratios of one run; nothing timed decides a test.
+"""python_overhead.py CALLS DEMO_LEDGER WORK_DIR [--page FILE]: what the way through Python costs, as ratios of one run; nothing timed
+decides a test.
 
 CALLS is the program bench_python_calls, DEMO_LEDGER that of examples/run.sh. Runs of both sides are taken in turns. `lists()` is also
-timed with everything read that a caller may read, which C++ hands out in the call. Bounds aimed at: 1.2 and 1.3.
+timed with everything read that a caller may read, which C++ hands out in the call. `--page` puts the figures into a section of the page.
 """
+import argparse
 import datetime
 import gc
 import pathlib
 import shutil
 import statistics
 import subprocess
-import sys
 import time
 
 import numpy
@@ -48,7 +49,7 @@ def lists(program, path, runs=40, turns=5):
             python += [timed(ask) for _ in range(runs)]
             whole += [timed(lambda: read_all(ask())) for _ in range(runs)]
     c, p, w = map(statistics.median, (cpp, python, whole))
-    print(f"lists(): C++ {c * 1e3:.3g} ms; Python {p / c:.3g} times that; with every value read {w / c:.3g} times")
+    return [("lists() of the example ledger: Python / C++", p / c, 1.2), ("the same, every value read", w / c, None)]
 
 
 def bulk(program, work, rows=500_000, turns=7):
@@ -73,11 +74,29 @@ def bulk(program, work, rows=500_000, turns=7):
         assert (there.instants == at).all() and (there.thousandths == values).all()
         assert a.verify() == b.verify()  # the same entries, byte for byte
     c, p = statistics.median(cpp), statistics.median(python)
-    print(f"{rows} rows from arrays: C++ {c * 1e3:.3g} ms; Python {p / c:.3g} times that")
+    return [(f"{rows:,} readings from arrays: Python / C++", p / c, 1.3)]
 
+
+def write_section(page, rows):
+    head, _, after = page.read_text().partition(f"\n{TITLE}\n")
+    after = after.partition("\n## ")
+    table = "".join(f"| {what} | {ratio:.2f} | {f'at most {bound}' if bound else ''} | {'' if bound is None else 'yes' if ratio <= bound else 'NO'} |\n" for what, ratio, bound in rows)
+    page.write_text(f"{head}\n{TITLE}\n\nMade by `tests/bench/python_overhead.py`: medians of runs taken in turns, in one process each.\n\n"
+                    f"| what | measured | wanted | holds |\n|---|---|---|---|\n{table}{after[1]}{after[2]}")
+
+
+TITLE = "## The way through Python"
 
 if __name__ == "__main__":
-    work = pathlib.Path(sys.argv[3])
+    parser = argparse.ArgumentParser(description=__doc__)
+    for name in ("calls", "demo", "work"):
+        parser.add_argument(name)
+    parser.add_argument("--page", type=pathlib.Path)
+    a = parser.parse_args()
+    work = pathlib.Path(a.work)
     work.mkdir(parents=True, exist_ok=True)
-    lists(sys.argv[1], sys.argv[2])
-    bulk(sys.argv[1], work)
+    rows = lists(a.calls, a.demo) + bulk(a.calls, work)
+    for what, ratio, bound in rows:
+        print(f"{what}: {ratio:.3g}" + (f" (wanted: at most {bound})" if bound else ""))
+    if a.page:
+        write_section(a.page, rows)

@@ -263,6 +263,11 @@ def main():
         row("lists with a cold cache", f"not measured: {x.strerror}", "reported", None)
 
     if a.page:
+        sections = ""  # those that other programs wrote
+        if os.path.exists(a.page):
+            with open(a.page) as f:
+                _, mark, rest = f.read().partition("\n## ")
+            sections = mark + rest
         with open(a.page, "w") as f:
             f.write("# What the benchmarks measured\n\nMade by `tests/bench/run.py` on one core of one machine, medians of "
                     f"{a.runs} interleaved runs (SQLite and pandas imports: {max(1, a.runs // 2)}). Ratios can be compared between machines; times cannot.\n"
@@ -271,6 +276,7 @@ def main():
                     "| what | measured | wanted | holds |\n|---|---|---|---|\n")
             for r in rows:
                 f.write("| " + " | ".join(r) + " |\n")
+            f.write(sections)
 
 
 if __name__ == "__main__":
