@@ -51,6 +51,7 @@ def main():
                 acknowledged += 1
             last = entries
             rounds += 1
+        assert run("post", ledger, "-", text=batch).returncode == 0  # the next writer clears what a killed one left
         left = [f for f in os.listdir(work) if f != "ledger"]
         assert not left, f"left behind: {left}"
         # a new ledger: whole or not there
