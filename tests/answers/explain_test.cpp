@@ -58,6 +58,7 @@ TEST_CASE("the parts that an explanation tells add up to the time on the list") 
     const auto e = explained(night, {"main", "p", "L", "state", "bag"}, warm, list);
     // 5 to 12 in 3600 s is above 8 for 4/7 of it; then 3600 s; 13 to 6 for 5/7 of 3600 s; then 9 h of which only the maximum is known
     CHECK(warm == Rational(3600) * Rational(4, 7) + Rational(3600) + Rational(3600) * Rational(5, 7) + Rational(32400));
+    CHECK(says(e, "(entry 11) are known"));  // the check of 20:00, after seven entries of the site, doses, readings and the check of 11:00
     CHECK(told(e) == warm);
     CHECK(says(e, "entry 8: received 10 doses into main, fund state, mark bag"));
     CHECK(says(e, "reason warm"));
@@ -87,4 +88,20 @@ TEST_CASE("an explanation says why guidance did not clear") {
     CHECK(says(e, "told: out of range 3600 s"));
     CHECK(says(e, "does not clear: more is open than its issuer was told"));
     CHECK(list == "quarantine-pending-guidance");
+}
+
+TEST_CASE("an explanation parts a stay where the doses are held, and where others join them") {
+    Rational warm;
+    std::string list;
+    const auto e = explained(R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":5,"by":"ab"}
+{"kind":"readings","probe":"k","scale":"C","by":"ab","rows":[["2026-03-02T08:00:00Z","9"],["2026-03-02T08:10:00Z","9"],["2026-03-02T08:20:00Z","9"]]}
+{"kind":"hold","at":"2026-03-02T08:05:00Z","product":"p","reason":"invented recall","by":"ab"}
+{"kind":"receive","at":"2026-03-02T08:10:00Z","place":"main","product":"p","lot":"L","doses":2,"by":"ab"}
+)", {"main", "p", "L", "", ""}, warm, list);
+    CHECK(warm == Rational(1200));  // 9 degrees from 08:00 to 08:20
+    // each is told with the time before it: 300 s to the hold, 300 s more to the doses that came, 600 s of which the others have not
+    CHECK(says(e, "2026-03-02 08:00 to 2026-03-02 08:05  in main: logged 300 s"));
+    CHECK(says(e, "2026-03-02 08:05 to 2026-03-02 08:10  in main: logged 300 s"));
+    CHECK(says(e, "joins 5 doses there"));
+    CHECK(says(e, "warm: there 600 s, coming in 0 s"));
 }

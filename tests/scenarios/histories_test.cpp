@@ -359,3 +359,26 @@ TEST_CASE("void: what cannot be voided", "[scenarios]") {
         10:00  void 4                       # lot B2, which nothing names
     )");
 }
+
+TEST_CASE("histories: nothing counted where there was nothing left makes no dose", "[scenarios]") {
+    scenario(R"(
+        08:00  receive main flu A1 5
+        08:10  give main flu A1 5 P
+        08:20  count main flu A1 0
+        08:30  ? stock main flu A1          = none
+        08:30  ? lists main flu A1          = none
+    )");
+}
+
+TEST_CASE("histories: the notes look at all the time in which doses of the lot were in a place that these were in", "[scenarios]") {
+    // two of five doses go to spare while the certificate of main's probe holds; the other three stay until it has run out
+    scenario(R"(
+        00:00  certificate p 2026-03-02
+        00:00  certificate q 2027-01-01
+        08:00  receive main flu A1 5
+        10:00  move flu A1 2 main > spare
+        03-03T10:00  give main flu A1 3 P
+        03-03T12:00  ? notes spare flu A1   = temperature not known for 28 h        # nothing was logged
+          = readings of main without a valid certificate: probe p: certificate run out, 2026-03-03 00:00 to 2026-03-03 10:00
+    )");
+}
