@@ -232,11 +232,13 @@ TEST_CASE("review: the line between two certificates is judged by the reading af
         08:20  give main flu A1 1 P2        # 150 s above it
         09:00  ? review all                 = P1 clear
                                             = P2 pending guidance: warm
+        09:00  ? review                     = P2 pending guidance: warm     # by the short way through quiet time
     )");
 }
 
 TEST_CASE("review: doses that come in the second of the last reading before a certificate, or between the two readings", "[scenarios]") {
     scenario(R"(
+        08:05  certificate p 2027-01-01
         08:15  certificate p 2027-01-01
         08:00  log p 600  5 5 9
         08:10  receive main flu A1 5
@@ -244,6 +246,8 @@ TEST_CASE("review: doses that come in the second of the last reading before a ce
         08:18  give main flu A1 1 P1        # 8 after 450 s, at 08:17:30: 30 s above
         08:18  give main:late flu A1 1 P2
         09:00  ? review all                 = P1 pending guidance: warm
+                                            = P2 pending guidance: warm
+        09:00  ? review                     = P1 pending guidance: warm
                                             = P2 pending guidance: warm
     )");
     scenario(R"(
@@ -264,5 +268,6 @@ TEST_CASE("review: time between readings too far apart is unmonitored, though th
         09:00  receive main flu A1 5
         09:30  give main flu A1 1 P1
         11:00  ? review all                 = P1 pending guidance: unmonitored
+        11:00  ? review                     = P1 pending guidance: unmonitored
     )");
 }
