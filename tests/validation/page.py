@@ -34,6 +34,13 @@ SECOND = """`tests/second/` works every question anew from the definitions, slow
 of `tests/properties/` are asked about twice each, and every digit must agree.
 """
 
+MUTATION = """
+## What the tests notice
+
+Small changes are made in the code of exposure, histories, traces and lists, one at a time, and the tests asked whether they see them:
+[mutation/RESULTS.md](mutation/RESULTS.md), with a reason for each change that none sees. Its figures are those of the day it names.
+"""
+
 TAIL = """
 ## What could not be asked
 
@@ -85,7 +92,12 @@ def published(lines):
     return out + f"\n{number(total)} cases in {len(lines)} blocks; {odd} do not agree, each with its reason.\n"
 
 
-def page(folder):
+def mutation(results):
+    """The line of the page on mutants that adds them up."""
+    return MUTATION + "\n" + re.search(r"^\d+ mutants, .*?\.(?=\n\n)", results.read_text(encoding="utf-8"), re.M | re.S)[0] + "\n"
+
+
+def page(folder, results):
     out = HEAD + published(read(folder, "published"))
     out += "\n## General-purpose libraries\n\nThe scripts are in `tests/reference/`. Each case is made from a fixed seed or read from a file; none depends on the clock.\n"
     for name, script, about in PARTS:
@@ -95,7 +107,7 @@ def page(folder):
     out += "\n## A second implementation\n\n" + SECOND + "\n" + row("compared", "with", "cases", "largest deviation") + row(*["---"] * 4)
     for line in read(folder, "second"):
         out += row(line["what"], line["against"], cases(line), deviation(line))
-    return out + TAIL
+    return out + mutation(results) + TAIL
 
 
 def without_versions(text):
@@ -105,7 +117,7 @@ def without_versions(text):
 
 def main():
     folder, path = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
-    made = page(folder)
+    made = page(folder, path.parent / "mutation" / "RESULTS.md")
     if "--write" in sys.argv:
         path.write_text(made, encoding="utf-8")
         return
