@@ -50,6 +50,7 @@ TEST_CASE("limits: bounded time, frozen: the limit itself is", "[scenarios]") {
 
 TEST_CASE("limits: a line between readings", "[scenarios]") {
     line("5 7.5", "warm", "0 0 0, 0 Cs, open 0");
+    line("1 7.5", "warm", "0 0 0, 0 Cs, open 0");                           // nor by a line that is out on the other side
     line("5 7.501", "warm", "0 0 600, 0 Cs, open 0");
     line("7.5 5", "warm", "0 0 0, 0 Cs, open 0");
     line("1 1.5", "cold", "0 600 600, 450 Cs, open 600");                   // 3/4 below on average; 1.5 is not below 2 - 0.5
