@@ -128,6 +128,12 @@ int run_program(int count, char** given) {
     add_dates(program, run);
     add_loans(program, run);
     add_accountability(program, run);
+    add_plan(program, run);
+    add_new_plan(program, run);
+    add_follow_up(program, run);
+    add_patient_step(program, run);
+    add_training(program, run);
+    add_trained(program, run);
     add_verify(program, run);
     add_receive(program, run);
     add_move(program, run);
@@ -155,7 +161,7 @@ int run_program(int count, char** given) {
     add_unpack(program, run);
     add_trip(program, run);
     program.footer("coldtally COMMAND --help says more of each.\n\n" +
-                   help_end("coldtally lists clinic.ledger", "verify found something"));
+                   help_end("coldtally lists clinic.ledger", "verify or plan --check found something"));
 
     try {
         try {

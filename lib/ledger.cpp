@@ -13,16 +13,19 @@
 #include "answers/draft.hpp"
 #include "answers/excursions.hpp"
 #include "answers/explain.hpp"
+#include "answers/follow_up.hpp"
 #include "answers/incident_report.hpp"
 #include "answers/journeys.hpp"
 #include "answers/lists.hpp"
 #include "answers/loans.hpp"
 #include "answers/place_trace.hpp"
+#include "answers/plan.hpp"
 #include "answers/readings.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
 #include "answers/stays.hpp"
 #include "answers/stock.hpp"
+#include "answers/training.hpp"
 #include "entries/fields.hpp"
 #include "entries/made.hpp"
 #include "entries/parse.hpp"
@@ -396,6 +399,13 @@ TraceAnswer Ledger::trace(const std::string& place, Instant from, Instant until,
 
 StaysAnswer Ledger::stays(const std::string& product, const std::string& lot, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::stays(w, product, lot); });
+}
+
+PlanAnswer Ledger::plan(const Question& q, Instant now) const { return impl_->read(q, now, answers::plan); }
+TrainingAnswer Ledger::training(const Question& q, Instant now) const { return impl_->read(q, now, answers::training); }
+
+FollowUpAnswer Ledger::follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::follow_up(w, lot, product); });
 }
 
 Verification Ledger::verify() const {

@@ -225,7 +225,8 @@ struct Plan {
     struct Backup {
         std::string name;
         std::optional<std::string> contact, phone, address, agreement, power, distance, capacity;
-        std::optional<Date> agreed;  ///< date of the agreement
+        std::optional<Date> agreed;        ///< date of the agreement
+        std::optional<Date> agreed_until;  ///< its last day
     };
     struct Service {
         std::string what, phone;
@@ -242,6 +243,7 @@ struct Plan {
     std::optional<std::string> containers, packing, steps;
     std::optional<Date> reviewed;
     std::optional<std::string> reviewed_by;
+    std::optional<Date> review_due;  ///< the last day by which to review it again
     std::vector<Signature> signatures;  ///< of those who have read it
 };
 
@@ -303,7 +305,7 @@ struct ProgrammeRules {
 
     std::optional<Duration> longest_trip;
     std::optional<std::int64_t> repay_loans_within_days;
-    /// How often a thing must be done: "plan review", "training", "count", "logger reading", "log review", "certificate",
+    /// How often a thing must be done: "plan review", "backup agreement", "training", "count", "logger reading", "log review", "certificate",
     /// "service", "self-audit".
     std::map<std::string, std::int64_t> every_days;
 };

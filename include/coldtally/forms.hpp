@@ -11,6 +11,7 @@
 #include "coldtally/logger.hpp"
 #include "coldtally/stewardship.hpp"
 #include "coldtally/traces.hpp"
+#include "coldtally/upkeep.hpp"
 
 namespace coldtally {
 
@@ -30,6 +31,9 @@ std::string to_json(const AnswerDraft&, const Changes&, const std::vector<EntryN
 std::string to_json(const DatesAnswer&);
 std::string to_json(const LoansAnswer&);
 std::string to_json(const AccountabilityAnswer&);
+std::string to_json(const PlanAnswer&);
+std::string to_json(const FollowUpAnswer&);
+std::string to_json(const TrainingAnswer&);
 std::string to_json(const ReadingsAnswer&);
 std::string to_json(const TraceAnswer&);
 std::string to_json(const StaysAnswer&);
@@ -68,6 +72,9 @@ std::string to_table(const AnswerDraft&, const Changes&, const std::vector<Entry
 std::string to_table(const DatesAnswer&, const TableStyle&);
 std::string to_table(const LoansAnswer&, const TableStyle&);
 std::string to_table(const AccountabilityAnswer&, const TableStyle&);
+std::string to_table(const PlanAnswer&, const TableStyle&);
+std::string to_table(const FollowUpAnswer&, const TableStyle&);
+std::string to_table(const TrainingAnswer&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
 std::string to_table(const Posted&, const TableStyle&);
 std::string to_table(const MoveListAnswer&, const TableStyle&);

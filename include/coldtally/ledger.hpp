@@ -17,6 +17,7 @@
 #include "coldtally/logger.hpp"
 #include "coldtally/stewardship.hpp"
 #include "coldtally/traces.hpp"
+#include "coldtally/upkeep.hpp"
 
 namespace coldtally {
 
@@ -52,7 +53,8 @@ public:
 
     /// Makes a draft whole: the JSON of one entry in the form of `post`, of which all may be left out that has one meaning
     /// only in this ledger: at (then now; "08:05" is today), place, product, lot, fund, mark, scale, the doses of a move;
-    /// `expiry` in a receive defines a new lot. Writes nothing. Code::ambiguous, with what it may be, where there are several;
+    /// `expiry` in a receive defines a new lot; a follow-up may state
+    /// `patient`, `product`, `lot` in place of `give`, and `every`: true for a step of each that is to be followed. Writes nothing. Code::ambiguous, with what it may be, where there are several;
     /// Code::missing_field also where something must not pass without a note (a minimum below freezing, another expiry).
     Drafted draft(std::string_view json, Instant now) const;
     /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
@@ -109,6 +111,14 @@ public:
     LoansAnswer loans(const Question& question, Instant now, bool all = false) const;
     /// The period [from, until), cut to the instant asked about.
     AccountabilityAnswer accountability(Instant from, Instant until, const Question& question, Instant now) const;
+
+    /// The contingency plan that holds, and what is missing or old in it.
+    PlanAnswer plan(const Question& question, Instant now) const;
+    /// The doses of the review list, or with `lot` all that were given of that lot, and what was done about each.
+    /// Code::not_defined where no such lot is known; Code::ambiguous where it is one of several products and none is stated;
+    /// Code::missing_field for a product without a lot.
+    FollowUpAnswer follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product, const Question& question, Instant now) const;
+    TrainingAnswer training(const Question& question, Instant now) const;
 
     /// Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
     Verification verify() const;

@@ -2,6 +2,7 @@
 
 #include "answers/draft_warnings.hpp"
 #include "answers/filling.hpp"
+#include "answers/follow_up.hpp"
 #include "coldtally/error.hpp"
 #include "entries/parse.hpp"
 #include "text/json_text.hpp"
@@ -38,7 +39,10 @@ public:
             filling.scale_of(fields_);
         else if (kind == "hold" || kind == "guidance")
             filling.product_of_lot(fields_);
-        add(world, fields_);
+        if (kind == "follow-up")
+            for (const auto& fields : follow_up_drafts(world, fields_, out_.filled)) add(world, fields);
+        else
+            add(world, fields_);
         for (const auto& entry : out_.entries) warn(world, entry, out_);
         insist(world);
         return std::move(out_);

@@ -5,6 +5,7 @@
 #include "answers/fit.hpp"
 #include "answers/lists.hpp"
 #include "answers/lot_twins.hpp"
+#include "answers/plan.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally::answers {
@@ -174,6 +175,9 @@ struct Warner {
     }
     void operator()(const Place& p) const {
         if (w.known.place(p.place)) say("place " + text::quoted(p.place) + " is known; this replaces its definition for all that was and will be asked");
+    }
+    void operator()(const Plan& p) const {
+        for (const auto& f : plan_findings(w, p, *entry.at)) say(f.text);
     }
     template <class Other>
     void operator()(const Other&) const {}

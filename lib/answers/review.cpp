@@ -89,17 +89,30 @@ private:
     std::vector<const Dated<Guidance>*> guidance_;  // of the lot, by (at, number)
 };
 
+void judge_lot(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out) {
+    Reviewer reviewer(w, lot, all, out);
+    timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
+    timeline.run(w.at, false, &reviewer);
+}
+
+void order(std::vector<ReviewAnswer::Row>& rows) {
+    std::sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+}
+
 }  // namespace
+
+std::vector<ReviewAnswer::Row> review_lot(World& w, const ledger::Store::LotRow& lot, bool all) {
+    std::vector<ReviewAnswer::Row> out;
+    judge_lot(w, lot, all, out);
+    order(out);
+    return out;
+}
 
 ReviewAnswer review(World& w, bool all) {
     ReviewAnswer out;
     out.head = w.head;
-    for (const auto& lot : w.lots()) {
-        Reviewer reviewer(w, lot, all, out.doses);
-        timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
-        timeline.run(w.at, false, &reviewer);
-    }
-    std::sort(out.doses.begin(), out.doses.end(), [](const auto& a, const auto& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+    for (const auto& lot : w.lots()) judge_lot(w, lot, all, out.doses);
+    order(out.doses);
     return out;
 }
 

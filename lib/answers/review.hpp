@@ -8,4 +8,7 @@ namespace coldtally::answers {
 /// `all`: also the doses that are clear.
 ReviewAnswer review(World& world, bool all);
 
+/// Those of one lot, by (at, entry).
+std::vector<ReviewAnswer::Row> review_lot(World& world, const ledger::Store::LotRow& lot, bool all);
+
 }  // namespace coldtally::answers

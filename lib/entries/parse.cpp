@@ -419,8 +419,9 @@ Plan plan(Fields& f, const Context&) {
     });
     p.backups = list_of<Plan::Backup>(f, "backups", [](Fields& i) {
         Plan::Backup b{i.free_text("name"), maybe_text(i, "contact"), maybe_text(i, "phone"), maybe_text(i, "address"), maybe_text(i, "agreement"),
-                       maybe_text(i, "power"), maybe_text(i, "distance"), maybe_text(i, "capacity"), {}};
+                       maybe_text(i, "power"), maybe_text(i, "distance"), maybe_text(i, "capacity"), {}, {}};
         if (i.has("agreed")) b.agreed = i.date("agreed");
+        if (i.has("agreed_until")) b.agreed_until = i.date("agreed_until");
         return b;
     });
     const auto service = [](Fields& i) { return Plan::Service{i.free_text("what"), i.free_text("phone"), maybe_text(i, "name")}; };
@@ -431,6 +432,7 @@ Plan plan(Fields& f, const Context&) {
     p.steps = maybe_text(f, "steps");
     if (f.has("reviewed")) p.reviewed = f.date("reviewed");
     p.reviewed_by = maybe_text(f, "reviewed_by");
+    if (f.has("review_due")) p.review_due = f.date("review_due");
     p.signatures = list_of<Plan::Signature>(f, "signatures", [](Fields& i) { return Plan::Signature{i.free_text("name"), i.date("signed")}; });
     return p;
 }

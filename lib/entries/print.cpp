@@ -226,48 +226,7 @@ struct Printer {
         out["text"] = i.text;
         put(out, "place", i.place);
     }
-    void operator()(const Plan& p) const {
-        const auto services = [&](const char* field, const std::vector<Plan::Service>& list) {
-            if (list.empty()) return;
-            out[field] = Json::array();
-            for (const auto& s : list) {
-                Json o{{"what", s.what}, {"phone", s.phone}};
-                put(o, "name", s.name);
-                out[field].push_back(std::move(o));
-            }
-        };
-        if (!p.people.empty()) out["people"] = Json::array();
-        for (const auto& x : p.people) {
-            Json o{{"name", x.name}, {"role", x.role}};
-            put(o, "office", x.office);
-            put(o, "home", x.home);
-            put(o, "mobile", x.mobile);
-            put(o, "email", x.email);
-            if (x.alternate) o["alternate"] = true;
-            out["people"].push_back(std::move(o));
-        }
-        if (!p.backups.empty()) out["backups"] = Json::array();
-        for (const auto& b : p.backups) {
-            Json o{{"name", b.name}};
-            put(o, "contact", b.contact);
-            put(o, "phone", b.phone);
-            put(o, "address", b.address);
-            put(o, "agreement", b.agreement);
-            if (b.agreed) o["agreed"] = b.agreed->text();
-            put(o, "power", b.power);
-            put(o, "distance", b.distance);
-            put(o, "capacity", b.capacity);
-            out["backups"].push_back(std::move(o));
-        }
-        services("services", p.services);
-        services("notify", p.notify);
-        put(out, "containers", p.containers);
-        put(out, "packing", p.packing);
-        put(out, "steps", p.steps);
-        if (p.reviewed) out["reviewed"] = p.reviewed->text();
-        put(out, "reviewed_by", p.reviewed_by);
-        for (const auto& s : p.signatures) out["signatures"].push_back({{"name", s.name}, {"signed", s.date.text()}});
-    }
+    void operator()(const Plan& p) const { print_plan(out, p); }
     void operator()(const Trip& t) const {
         out["container"] = t.container;
         out["step"] = trip_step_name(t.step);
@@ -293,6 +252,51 @@ struct Printer {
 };
 
 }  // namespace
+
+void print_plan(Json& out, const Plan& p) {
+    const auto services = [&](const char* field, const std::vector<Plan::Service>& list) {
+        if (list.empty()) return;
+        out[field] = Json::array();
+        for (const auto& s : list) {
+            Json o{{"what", s.what}, {"phone", s.phone}};
+            put(o, "name", s.name);
+            out[field].push_back(std::move(o));
+        }
+    };
+    if (!p.people.empty()) out["people"] = Json::array();
+    for (const auto& x : p.people) {
+        Json o{{"name", x.name}, {"role", x.role}};
+        put(o, "office", x.office);
+        put(o, "home", x.home);
+        put(o, "mobile", x.mobile);
+        put(o, "email", x.email);
+        if (x.alternate) o["alternate"] = true;
+        out["people"].push_back(std::move(o));
+    }
+    if (!p.backups.empty()) out["backups"] = Json::array();
+    for (const auto& b : p.backups) {
+        Json o{{"name", b.name}};
+        put(o, "contact", b.contact);
+        put(o, "phone", b.phone);
+        put(o, "address", b.address);
+        put(o, "agreement", b.agreement);
+        if (b.agreed) o["agreed"] = b.agreed->text();
+        if (b.agreed_until) o["agreed_until"] = b.agreed_until->text();
+        put(o, "power", b.power);
+        put(o, "distance", b.distance);
+        put(o, "capacity", b.capacity);
+        out["backups"].push_back(std::move(o));
+    }
+    services("services", p.services);
+    services("notify", p.notify);
+    put(out, "containers", p.containers);
+    put(out, "packing", p.packing);
+    put(out, "steps", p.steps);
+    if (p.reviewed) out["reviewed"] = p.reviewed->text();
+    put(out, "reviewed_by", p.reviewed_by);
+    if (p.review_due) out["review_due"] = p.review_due->text();
+    for (const auto& s : p.signatures) out["signatures"].push_back({{"name", s.name}, {"signed", s.date.text()}});
+}
 
 Json entry_json(const Entry& e) {
     Json out;

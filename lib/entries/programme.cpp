@@ -19,7 +19,7 @@ constexpr const char* forms[] = {"run", "sum", "reading", "pattern"};
 constexpr const char* comparisons[] = {"above", "at or above", "below", "at or below"};
 constexpr const char* weekdays[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
 constexpr const char* duty_steps[] = {"supervisor told", "health department told", "manufacturer told", "answer", "cause", "action", "closed"};
-constexpr const char* recurring[] = {"plan review", "training", "count", "logger reading", "log review", "certificate", "service", "self-audit"};
+constexpr const char* recurring[] = {"plan review", "backup agreement", "training", "count", "logger reading", "log review", "certificate", "service", "self-audit"};
 constexpr const char* readers[] = {"supervisor", "health department", "manufacturer"};
 
 /// "a", "b" or "c"

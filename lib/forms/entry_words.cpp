@@ -54,6 +54,10 @@ struct Teller {
     }
     std::string operator()(const Incident& i) const { return "incident " + i.incident + ", " + i.step + ": " + i.text; }
     std::string operator()(const Plan&) const { return "contingency plan"; }
+    std::string operator()(const FollowUp& u) const { return "follow-up of give " + std::to_string(u.give) + ", " + u.step + (u.text.empty() ? "" : ": " + u.text); }
+    std::string operator()(const Training& t) const {
+        return "training of " + t.person + " in " + t.topic + (t.due ? ", next due " + t.due->text() : "") + (t.reference ? ", proof: " + *t.reference : "");
+    }
     std::string operator()(const Trip& t) const {
         if (t.step == TripStep::arrival) return "arrival of " + t.container + (t.received_by ? ", received by " + *t.received_by : "");
         return "departure of " + t.container + " to " + *t.destination + " (" + *t.reason + ")" + (t.packed_by ? ", packed by " + *t.packed_by : "");

@@ -69,6 +69,13 @@ assert back["changes"]["holdings"] == tried["changes"]["holdings"]
 assert all("held" in h["before"]["reasons"] and "held" not in h["after"]["reasons"] for h in back["changes"]["holdings"]), back
 assert "is void already" in run("takeback", str(hold), "again", status=2)
 
+plan = pathlib.Path(folder.name) / "plan.json"
+plan.write_text('{"people": [{"name": "A. Person", "role": "coordinator", "mobile": "555-0101"}],\n "packing": "in layers"}')
+drafted = posted("new-plan", str(plan), "--at", DAY + "11:10", "--dry-run")
+assert drafted["dry_run"] and "nobody is marked as the coordinator's alternate" in drafted["warnings"], drafted
+assert posted("new-plan", str(plan), "--at", DAY + "11:10")["entries"][0]["people"][0]["mobile"] == "555-0101"
+assert json.loads(run("plan", ledger, "--format", "json"))["plan"] == json.loads(plan.read_text())
+
 # the move: a container that does not suit a frozen product, a clinic elsewhere, and what comes back
 run("product", "fir", "Fir (invented), frozen", "--high=-15C")
 run("place", "cold", "Freezer", "freezer", "--high=-15C")
@@ -110,9 +117,26 @@ assert (window["from"], window["until"]) == ("2026-03-02T06:00:00Z", "2026-03-03
 assert "no such ledger" in run("lists", ledger + ".other", status=2)
 assert "--from: \"2026-02-30\"" in run("excursions", "main", "--from", "2026-02-30", "--until", "2026-03-03", status=2)
 
+# a dose under review is followed to its end; what may be several doses is asked
+run("hold", "second thoughts", "--lot", "K1", "--at", DAY + "08:50")
+assert "may be" not in run("patient-step", "t-2", "told", "--text", "by telephone", "--at", DAY + "13:20")
+assert posted("patient-step", "t-1", "decided", "--at", DAY + "13:21", "--dry-run")["dry_run"]
+run("give", "K1", "t-1", "--mark", "vial 2, trip 2026-03-02 12:00", "--at", DAY + "13:22")
+refused = run("patient-step", "t-1", "told", "--at", DAY + "13:23", status=2)
+assert refused.count("\n") == 1 and "may be 2 doses" in refused and "pending guidance" in refused, refused
+each = posted("patient-step", "t-1", "no answer", "--every", "--at", DAY + "13:24")["entries"]
+assert [e["step"] for e in each] == ["no answer"] * 2, each
+followed = json.loads(run("follow-up", ledger, "--format", "json"))
+stands = {c["name"]: c["gives"] for c in followed["standings"]}
+assert stands["told"] == 1 and stands["no answer"] == 2 and sum(stands.values()) == followed["whole"]["gives"] == len(followed["doses"]), followed
+assert "recall of elm lot K1" in run("follow-up", ledger, "--lot", "K1")
+assert "no such lot" in run("follow-up", ledger, "--lot", "Z9", status=2)
+assert posted("trained", "A. Person", "storage", "--due", "2026-03-31", "--reference", "folder 3", "--at", DAY + "13:25")["entries"][0]["due"] == "2026-03-31"
+assert json.loads(run("training", ledger, "--at", "2026-04-01T00:00:00", "--format", "json"))["training"][0]["lapsed"] is True
+
 environment.pop("COLDTALLY_BY")
 assert "--by" in run("give", "K1", "t-4", status=2)
-for command in "receive move give waste return transfer count check hold guidance beyond-use loan repayment takeback site product lot place probe certificate assign".split():
+for command in "receive move give waste return transfer count check hold guidance beyond-use loan repayment takeback site product lot place probe certificate assign new-plan patient-step trained".split():
     page = run(command, "--help")
     assert "Example:\n  coldtally " + command in page and "Exit status:" in page and "--dry-run" in page, command
 assert json.loads(subprocess.run([COLDTALLY, "verify", ledger, "--format", "json"], capture_output=True, text=True, check=True).stdout)["findings"] == []
