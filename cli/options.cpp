@@ -24,11 +24,11 @@ std::string help_end(const std::string& example, const std::string& no) {
            "  3  the machine failed (disk, file, lock)";
 }
 
-std::string question_help_end(const std::string& example) {
+std::string question_help_end(const std::string& example, const std::string& no) {
     return folded(
                "An instant is local time of the site (08:05 today, '2026-03-02 08:05', 2026-03-02T08:05:00), or has a Z or an offset (2026-03-02T08:05:00-06:00). "
                "--known-on is read in the zone the site is in now, the others in the zone known on that instant.") +
-           "\n\n" + help_end(example);
+           "\n\n" + help_end(example, no);
 }
 
 void add_ledger(CLI::App& command, std::string& ledger, const std::string& says) {

@@ -30,7 +30,7 @@ struct QuestionOptions {
 void add_question_options(CLI::App& command, QuestionOptions& options);
 
 /// help_end, after what is to be known of instants.
-std::string question_help_end(const std::string& example);
+std::string question_help_end(const std::string& example, const std::string& no = "");
 
 /// A stretch of time in a place.
 struct WindowOptions {

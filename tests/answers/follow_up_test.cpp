@@ -21,7 +21,7 @@ const Instant now = at("2029-12-01T00:00:00Z");
 Question asked(const std::string& when) { return {at(when), std::nullopt}; }
 
 const std::vector<std::string> definitions = {
-    R"({"kind":"site","name":"Mill Lane (invented)","zone":"UTC","unmonitored_limit_s":1000000000})",
+    R"({"kind":"site","name":"Mill Lane","zone":"UTC","unmonitored_limit_s":1000000000})",
     R"({"kind":"product","product":"flu","name":"Test flu","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
     R"({"kind":"product","product":"mmr","name":"Test mmr","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
     R"({"kind":"lot","product":"flu","lot":"A1","expiry":"2028-12-31"})",
@@ -281,7 +281,7 @@ TEST_CASE("follow-up: whose dose a step is of is taken from the token where ther
 
 TEST_CASE("training: the last of each person and topic holds, and lapses by what it states or the programme's period, whichever ends first") {
     Clinic c;
-    c.post({R"({"kind":"site","name":"Mill Lane (invented)","zone":"America/Chicago"})"});
+    c.post({R"({"kind":"site","name":"Mill Lane","zone":"America/Chicago"})"});
     const auto trained = [&](const std::string& when, const std::string& person, const std::string& topic, const std::string& rest = "") {
         return c.post({R"({"kind":"training","at":")" + when + R"(","person":")" + person + R"(","topic":")" + topic + "\"" + rest + "}"}).front();
     };

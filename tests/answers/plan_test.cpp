@@ -17,7 +17,7 @@ const Instant now = at("2029-12-01T00:00:00Z");
 Question asked(const std::string& when) { return {at(when), std::nullopt}; }
 
 const std::vector<std::string> site = {
-    R"({"kind":"site","name":"Mill Lane (invented)","zone":"America/Chicago"})",
+    R"({"kind":"site","name":"Mill Lane","zone":"America/Chicago"})",
     R"({"kind":"place","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
 };
 
@@ -188,7 +188,7 @@ TEST_CASE("plan: both forms hold the whole of it, and a draft says what it lacks
     p["notify"].push_back({{"what", "supervisor"}, {"phone", "8"}});
     c.post({posted(p, "2026-02-10T00:00:00Z")});
     const auto a = c.ledger.plan(asked("2026-02-11T00:00:00Z"), now);
-    CHECK(Json::parse(to_json(a))["plan"] == p);  // every field comes back
+    CHECK(nlohmann::json::parse(to_json(a))["plan"] == nlohmann::json::parse(p.dump()));  // every field comes back
     const std::string table = to_table(a, TableStyle{Zone("America/Chicago")});
     std::size_t from = 0;
     // calling order, where stock goes and how much, containers, repair, whom to tell first
@@ -204,6 +204,6 @@ TEST_CASE("plan: both forms hold the whole of it, and a draft says what it lacks
     p.erase("packing");
     Json draft{{"kind", "plan"}, {"by", "QA"}};
     draft.update(p);
-    CHECK(c.ledger.draft(draft.dump(), now).warnings == std::vector<std::string>{"no way of packing is stated", "the review was due on 2027-02-01 (as stated there)",
-                                                                                "the agreement with Harbour Street ran out on 2027-12-31 (as stated there)"});
+    CHECK(c.ledger.draft(draft.dump(), now).warnings == std::vector<std::string>{"the agreement with Harbour Street ran out on 2027-12-31 (as stated there)", "no way of packing is stated",
+                                                                                "the review was due on 2027-02-01 (as stated there)"});
 }
