@@ -33,6 +33,8 @@ void add_lists(CLI::App& program, Run& run);
 void add_review(CLI::App& program, Run& run);
 void add_excursions(CLI::App& program, Run& run);
 void add_conditions(CLI::App& program, Run& run);
+void add_unit(CLI::App& program, Run& run);
+void add_readiness(CLI::App& program, Run& run);
 void add_explain(CLI::App& program, Run& run);
 void add_import(CLI::App& program, Run& run);
 void add_incident(CLI::App& program, Run& run);

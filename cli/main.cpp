@@ -118,6 +118,8 @@ int run_program(int count, char** given) {
     add_review(program, run);
     add_excursions(program, run);
     add_conditions(program, run);
+    add_unit(program, run);
+    add_readiness(program, run);
     add_explain(program, run);
     add_notice(program, run);
     add_step(program, run);

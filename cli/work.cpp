@@ -64,15 +64,16 @@ Fields read_limit(const std::string& option, const std::string& text) {
     return out;
 }
 
-int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings) {
+int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted) {
     const auto numbers = ledger.post(drafted.entries, surroundings.now, options.dry_run);
     for (std::size_t i = 0; i < numbers.size(); ++i) drafted.entries[i].number = numbers[i];
-    const Posted posted{std::move(drafted), options.dry_run};
+    if (posted && !options.dry_run) posted(drafted);
+    const Posted said{std::move(drafted), options.dry_run};
     const auto style = [&] {  // a ledger that a dry run does not make has no zone to ask
-        if (const auto* site = std::get_if<Site>(&posted.what.entries.front().fact)) return TableStyle{Zone(site->zone)};
+        if (const auto* site = std::get_if<Site>(&said.what.entries.front().fact)) return TableStyle{Zone(site->zone)};
         return table_style(options.form, ledger, ledger.zone(), surroundings);
     };
-    surroundings.out.write(options.form.format == "json" ? to_json(posted) : to_table(posted, style()));
+    surroundings.out.write(options.form.format == "json" ? to_json(said) : to_table(said, style()));
     return done;
 }
 

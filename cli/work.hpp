@@ -1,6 +1,7 @@
 // Work: what the commands of everyday work share: a draft from the words of the command line, posted, and said.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -47,8 +48,8 @@ Fields read_limit(const std::string& option, const std::string& text);
 
 /// Makes the draft whole, posts it and says so.
 int post_draft(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
-/// Posts what is whole and says so.
-int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings);
+/// Posts what is whole and says so. `posted`: may add to what is said, once it is written.
+int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted = {});
 
 /// A command of everyday work whose options are an Options with WorkOptions among its bases.
 template <class Options>

@@ -21,11 +21,13 @@
 #include "answers/place_trace.hpp"
 #include "answers/plan.hpp"
 #include "answers/readings.hpp"
+#include "answers/readiness.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
 #include "answers/stays.hpp"
 #include "answers/stock.hpp"
 #include "answers/training.hpp"
+#include "answers/unit.hpp"
 #include "entries/fields.hpp"
 #include "entries/made.hpp"
 #include "entries/parse.hpp"
@@ -335,6 +337,14 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
 
 // ---- answers
 
+namespace {
+
+void check_activation(std::int64_t activation_K) {
+    if (activation_K < 1 || activation_K > 1'000'000) throw Error(Code::bad_value, "activation: " + std::to_string(activation_K) + ": must be 1 to 1000000 K");
+}
+
+}  // namespace
+
 StockAnswer Ledger::stock(const Question& q, Instant now) const { return impl_->read(q, now, answers::stock); }
 ListsAnswer Ledger::lists(const Question& q, Instant now) const { return impl_->read(q, now, answers::lists); }
 
@@ -347,8 +357,13 @@ ExcursionsAnswer Ledger::excursions(const std::string& place, Instant from, Inst
 }
 
 ConditionsAnswer Ledger::conditions(const std::string& place, Instant from, Instant until, const Question& q, Instant now, std::int64_t activation_K) const {
-    if (activation_K < 1 || activation_K > 1'000'000) throw Error(Code::bad_value, "activation: " + std::to_string(activation_K) + ": must be 1 to 1000000 K");
+    check_activation(activation_K);
     return impl_->read(q, now, [&](answers::World& w) { return answers::conditions(w, place, from, until, activation_K); });
+}
+
+UnitAnswer Ledger::unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until, const Question& q, Instant now, std::int64_t activation_K) const {
+    check_activation(activation_K);
+    return impl_->read(q, now, [&](answers::World& w) { return answers::unit(w, place, from, until, activation_K); });
 }
 
 MoveListAnswer Ledger::move_list(const std::string& place, const std::optional<std::string>& container, const Question& q, Instant now) const {
@@ -406,6 +421,10 @@ TrainingAnswer Ledger::training(const Question& q, Instant now) const { return i
 
 FollowUpAnswer Ledger::follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::follow_up(w, lot, product); });
+}
+
+ReadinessAnswer Ledger::readiness(std::optional<Instant> from, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::readiness(w, from); });
 }
 
 Verification Ledger::verify() const {

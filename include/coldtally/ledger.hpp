@@ -83,6 +83,9 @@ public:
     /// `activation_K`: activation energy over the gas constant, in kelvin, for the mean kinetic temperature.
     ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question, Instant now,
                                 std::int64_t activation_K = 10000) const;
+    /// A unit's history by month. `from` not given: the place's first reading or check; `until` not given: the instant asked about.
+    UnitAnswer unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until, const Question& question, Instant now,
+                    std::int64_t activation_K = 10000) const;
     /// Code::not_known where the place or the container is not defined.
     MoveListAnswer move_list(const std::string& place, const std::optional<std::string>& container, const Question& question, Instant now) const;
     /// `limit`: how long a journey may last; not given: what the programme's rules say of it. Code::not_known where the container has not departed.
@@ -119,6 +122,10 @@ public:
     /// Code::missing_field for a product without a lot.
     FollowUpAnswer follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product, const Question& question, Instant now) const;
     TrainingAnswer training(const Question& question, Instant now) const;
+
+    /// What an inspector would find missing, and all that was looked at. `from`: how far back checks, the temperature record and
+    /// certificates are looked at; not given: 365 days.
+    ReadinessAnswer readiness(std::optional<Instant> from, const Question& question, Instant now) const;
 
     /// Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
     Verification verify() const;

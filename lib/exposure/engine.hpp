@@ -34,6 +34,8 @@ public:
     const std::vector<trace::Assignment>& assignments() const { return assignments_; }
     /// No question will go back behind t: traces need not be read further back.
     void look_back_to(std::int64_t t) { look_back_ = t; }
+    /// Each block of readings will be looked into several times: none is to be decoded twice. Before the first question.
+    void keep_readings() { keep_readings_ = true; }
     /// The trace of a place from the instant of look_back_to on; its whole trace where that was not said.
     const trace::Trace& trace_of(const std::string& place);
     /// An instant u, t or later: over [t, u) nothing but time and extremes is added to a history: no exposure, not even
@@ -65,6 +67,7 @@ private:
     std::int64_t asked_at_;
     std::vector<trace::Assignment> assignments_;
     std::int64_t look_back_ = -trace::forever;
+    bool keep_readings_ = false;
     std::map<std::string, std::unique_ptr<trace::Trace>> traces_;
     std::map<std::string, LimitsOf> limits_;  // by product
     std::map<std::pair<std::string, std::string>, std::unordered_map<std::size_t, Sums>> whole_spans_;  // by product and place

@@ -8,7 +8,7 @@ namespace {
 constexpr std::size_t kept_blocks = 64;
 }
 
-ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe, std::int64_t from) : store_(store), kept_(kept_blocks) {
+ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe, std::int64_t from, bool keep_all) : store_(store), kept_(kept_blocks) {
     const auto id = store.probe(probe);
     if (!id) return;
     auto all = store.blocks(*id, from);
@@ -23,6 +23,7 @@ ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& kn
             add_merged(i, j, all);  // batches that overlap: equal readings count once
         i = j;
     }
+    if (keep_all) kept_.resize(std::max<std::size_t>(1, blocks_.size()));
 }
 
 void ProbeReadings::add_merged(std::size_t from, std::size_t until, const std::vector<ledger::BlockRow>& all) {
@@ -40,7 +41,7 @@ void ProbeReadings::add_merged(std::size_t from, std::size_t until, const std::v
 Rows ProbeReadings::rows(std::size_t block) const {
     const Block& b = blocks_[block];
     if (b.rows) return b.rows;
-    Kept& kept = kept_[block % kept_blocks];
+    Kept& kept = kept_[block % kept_.size()];
     if (kept.block == block) return kept.rows;
     auto rows = std::make_shared<std::vector<Reading>>();
     store_.read_block(b.stored, *rows);

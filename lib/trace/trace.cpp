@@ -14,7 +14,7 @@ void Span::read(std::vector<Point>& out) const {
 }
 
 Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t from, std::int64_t asked_at,
-             const std::vector<Assignment>& assignments)
+             const std::vector<Assignment>& assignments, bool keep_readings)
     : known_(known), from_(from) {
     const Place* definition = known.place(place);
     const auto max_gap = definition && definition->max_gap ? definition->max_gap->seconds() : 3600;
@@ -24,7 +24,7 @@ Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::
         if (a.place != place || a.from == a.until || a.until + max_gap < from) continue;
         auto& readings = probes[a.probe];
         // a reading that far before may be joined to the first one after
-        if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, from - max_gap);
+        if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, from - max_gap, keep_readings);
         add_spans(a, readings, known.probe(a.probe)->scale, max_gap);
     }
     add_checks(store, place);

@@ -59,8 +59,9 @@ class Trace {
 public:
     /// What holds from `from` on; what it says of the time before means nothing. `asked_at`: the instant of the question;
     /// it decides between awaiting and unmonitored alone. Store and known must outlive this.
+    /// `keep_readings`: no block of readings is decoded twice, at 16 bytes a reading.
     Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t from, std::int64_t asked_at,
-          const std::vector<Assignment>& assignments);
+          const std::vector<Assignment>& assignments, bool keep_readings = false);
     Trace(const Trace&) = delete;
     Trace& operator=(const Trace&) = delete;
 

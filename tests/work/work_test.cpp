@@ -117,6 +117,15 @@ TEST_CASE("opening and posting cost the same in a short ledger and in a long one
     CHECK(std::get<3>(few) == 0);
 }
 
+TEST_CASE("the history of a unit decodes each reading once") {
+    const Year year;
+    const Ledger ledger = year.open(Ledger::Mode::read);
+    const auto answer = ledger.unit("main", std::nullopt, std::nullopt, {}, now);
+    CHECK(answer.whole.excursions == 12);  // an afternoon in thirty days: the 8th, 38th, ... 338th of 365
+    CHECK(answer.months.size() == 14);
+    CHECK(ledger.work().readings_decoded == year.readings);
+}
+
 TEST_CASE("a late entry reads the movements of its lot alone") {
     const Year year;
     for (int n = 1; n < 8; ++n) year.add_lot(n, 20, 50);
