@@ -39,4 +39,24 @@ Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant a
     return out;
 }
 
+void add_incidents(const Ledger& ledger, Drafted& posted, Instant now) {
+    if (posted.entries.empty() || posted.next_steps.empty()) return;  // in range
+    const Entry& entry = posted.entries.front();
+    const auto* check = std::get_if<Check>(&entry.fact);
+    if (!check) return;
+    const std::string& place = check->place;
+    const auto found = ledger.incidents(place, std::nullopt, *entry.at, *entry.at + Duration(1), {}, now);
+    std::vector<std::string> steps;
+    for (const auto& row : found.incidents) {
+        if (row.excursions.empty()) continue;
+        const IncidentAnswer incident = ledger.incident(row.incident, std::nullopt, {}, now);
+        std::string given;
+        for (const auto& dose : incident.given) given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", patient " + dose.patient + ", " + dose.holding.product + " lot " + dose.holding.lot;
+        steps.push_back("The excursion belongs to incident " + row.incident + (row.closed ? ", which was closed" : "") + ". " + (given.empty() ? std::string("No dose was given since the last good reading.") : "Given since the last good reading: " + given + ".") + " All of it: coldtally incident LEDGER " + row.incident);
+    }
+    if (!found.without_incident.empty())
+        steps.push_back("No incident is open for this excursion. Open one, and see at once the doses given since the last good reading: coldtally notice LEDGER --place " + place + " --text 'WHAT WAS FOUND' --by " + entry.by);
+    posted.next_steps.insert(posted.next_steps.begin() + 1, steps.begin(), steps.end());
+}
+
 }  // namespace coldtally

@@ -28,4 +28,8 @@ std::string next_incident(const Ledger& ledger, Instant at, Instant now);
 /// Code::missing_field where the doses are not counted and the request does not say so.
 Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant at, Instant now);
 
+/// Of a check out of range that was posted: adds to its next steps which incident the excursion belongs to, with the doses given in the
+/// time in doubt, or how to open one. Of anything else: nothing.
+void add_incidents(const Ledger& ledger, Drafted& posted, Instant now);
+
 }  // namespace coldtally
