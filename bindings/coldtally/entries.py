@@ -17,7 +17,7 @@ from .answers import History
 from .fields import Entry, Fact, Form, OtherEntry, empty_label, entry_from_dict, false_unless_said
 
 __all__ = [
-    "Allowance", "Assign", "Backup", "Band", "BeyondUse", "Certificate", "Check", "Count", "Entry", "Fact", "Give", "Guidance", "Hold",
+    "Allowance", "Assign", "Backup", "Band", "BeyondUse", "Certificate", "Check", "ContingencyPlan", "Count", "Entry", "Fact", "Give", "Guidance", "Hold",
     "Incident", "Limit", "Location", "Lot", "Move", "OtherEntry", "Person", "Place", "Plan", "Probe", "Product", "Range", "Readings",
     "Receive", "Return", "Service", "Signature", "Site", "Source", "Told", "Transfer", "Trip", "Void", "Waste", "entry_from_dict",
 ]
@@ -99,7 +99,7 @@ class Person(Form):
 
 @dataclass(frozen=True)
 class Backup(Form):
-    """A place to go to: contact, agreement and its date, power, distance, capacity."""
+    """A place to go to: contact, agreement with its date and last day, power, distance, capacity."""
 
     name: str
     contact: str | None = None
@@ -107,6 +107,7 @@ class Backup(Form):
     address: str | None = None
     agreement: str | None = None
     agreed: datetime.date | None = None
+    agreed_until: datetime.date | None = None
     power: str | None = None
     distance: str | None = None
     capacity: str | None = None
@@ -127,6 +128,24 @@ class Signature(Form):
 
     name: str
     signed: datetime.date
+
+
+@dataclass(frozen=True, kw_only=True)
+class ContingencyPlan(Form):
+    """The parts of a contingency plan: people in the order of calling, backup places in the order of choice, who repairs and who must be
+    told. `review_due`: the last day by which to review it again."""
+
+    people: tuple[Person, ...] | None = None
+    backups: tuple[Backup, ...] | None = None
+    services: tuple[Service, ...] | None = None
+    notify: tuple[Service, ...] | None = None
+    containers: str | None = None
+    packing: str | None = None
+    steps: str | None = None
+    reviewed: datetime.date | None = None
+    reviewed_by: str | None = None
+    review_due: datetime.date | None = None
+    signatures: tuple[Signature, ...] | None = None
 
 
 # ---- kinds
@@ -364,20 +383,10 @@ class Incident(Entry):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Plan(Entry):
-    """The contingency plan: people in the order of calling, backup places in the order of choice."""
+class Plan(Entry, ContingencyPlan):
+    """A contingency plan. It replaces the one before as a whole."""
 
     kind: ClassVar[str] = "plan"
-    people: tuple[Person, ...] | None = None
-    backups: tuple[Backup, ...] | None = None
-    services: tuple[Service, ...] | None = None
-    notify: tuple[Service, ...] | None = None
-    containers: str | None = None
-    packing: str | None = None
-    steps: str | None = None
-    reviewed: datetime.date | None = None
-    reviewed_by: str | None = None
-    signatures: tuple[Signature, ...] | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -14,6 +14,7 @@ from .arguments import WindowEnd, Instant, Postable, asked, maybe_bound, maybe_i
 from .errors import BadValue, Error, Machine, WrongType
 from .fields import Fact, entry_from_dict
 from .incidents import IncidentAnswer, IncidentsAnswer, RulesAnswer
+from .upkeep import FollowUpAnswer, PlanAnswer, ReadinessAnswer, TrainingAnswer, UnitAnswer
 from .work import Work
 
 if TYPE_CHECKING:
@@ -327,6 +328,42 @@ class Ledger(Work):
         """Every dose of the period [from_, until) by product, lot and fund. Raises Contradiction where it ends before it begins."""
         core = self._core.accountability(asked(at, known_on, now), *window(from_, until))
         return stewardship.AccountabilityAnswer._of(core, self._core)
+
+    def plan(self, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None) -> PlanAnswer:
+        """The contingency plan that holds, and what is missing or old in it, each with since when. Raises what every question raises."""
+        return PlanAnswer._of(self._core.plan(asked(at, known_on, now)), self._core)
+
+    def follow_up(
+        self, lot: str | None = None, product: str | None = None, *, at: Instant | None = None, known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> FollowUpAnswer:
+        """The doses of the review list, or all that were given of a recalled `lot`, and what was done about each. Raises NotDefined where no
+        such lot is known, Ambiguous where it is one of several products, MissingField for a product without a lot."""
+        core = self._core.follow_up(asked(at, known_on, now), maybe_text("lot", lot), maybe_text("product", product))
+        return FollowUpAnswer._of(core, self._core)
+
+    def training(self, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None) -> TrainingAnswer:
+        """Who was trained in what, until when that is good, and what has lapsed. Raises what every question raises."""
+        return TrainingAnswer._of(self._core.training(asked(at, known_on, now)), self._core)
+
+    def unit(
+        self, place: str, from_: WindowEnd | None = None, until: WindowEnd | None = None, *, activation_K: int = 10000,
+        at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None,
+    ) -> UnitAnswer:
+        """The history of a storage unit by month in [from_, until); not given: all that is known of it. Exact seconds and degrees Celsius.
+        `activation_K`: activation energy over the gas constant, kelvin. Raises NotKnown where there is no such place, BadValue for an
+        activation that is not 1 to 1,000,000 K, Contradiction where the window ends before it begins."""
+        ends = maybe_bound("from", from_), maybe_bound("until", until)
+        core = self._core.unit(asked(at, known_on, now), text("place", place), *ends, whole("activation_K", activation_K))
+        return UnitAnswer._of(core, self._core)
+
+    def readiness(
+        self, from_: WindowEnd | None = None, *, at: Instant | None = None, known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> ReadinessAnswer:
+        """What an inspector would find missing, since when and by what rule, and all that was looked at. `from_`: how far back checks,
+        temperatures and certificates are looked at; None: 365 days. Raises what every question raises."""
+        return ReadinessAnswer._of(self._core.readiness(asked(at, known_on, now), maybe_bound("from", from_)), self._core)
 
     def verify(self) -> answers.Verification:
         """Recomputes the chain, every derived row and the balances from the entries, and says what does not agree. Raises Damaged where

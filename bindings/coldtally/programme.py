@@ -80,7 +80,7 @@ class WantedChecks(Form):
 @dataclass(frozen=True, kw_only=True)
 class ProgrammeRules(Form):
     """What a programme asks: `programme` and `source` say whose rules and where they stand, `dated` of which date. `longest_trip_s`:
-    seconds. `every_days`: days by what is to be done (plan review, training, count, logger reading, log review, certificate, service,
+    seconds. `every_days`: days by what is to be done (plan review, backup agreement, training, count, logger reading, log review, certificate, service,
     self-audit)."""
 
     programme: str

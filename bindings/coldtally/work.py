@@ -15,8 +15,8 @@ from . import _core, arguments, wire
 from .answers import History
 from .arguments import Instant, Postable
 from .drafts import AnswerDraft, Changes, Posted, TakenBack
-from .entries import Told
-from .errors import WrongType
+from .entries import ContingencyPlan, Told
+from .errors import UnknownField, WrongType
 
 Degrees = Union[Decimal, int, str]
 """Degrees: a Decimal, a whole number, or text such as "4.2"; never a float."""
@@ -191,6 +191,40 @@ class Work:
         entries still name), NotEnough, and what each call of Work raises."""
         fields = _fields("void", by, at, note, {"voids": arguments.whole("entry", entry), "reason": reason})
         return TakenBack._of(self._core.take_back(fields, arguments.now_s(now), dry_run), self._core)
+
+    # ---- people
+
+    def new_plan(
+        self, plan: ContingencyPlan | Mapping[str, Any], *, by: str, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Posts the contingency plan, which replaces the one before as a whole, and warns of what is missing in it. A PlanAnswer's `plan` is
+        one to begin with. Raises UnknownField for a part that no plan has, and what each call of Work raises."""
+        parts = plan.to_dict() if isinstance(plan, ContingencyPlan) else plan
+        for name in ("kind", "by", "at", "note"):
+            if name in parts:
+                raise UnknownField(f"{name}: is not a part of a plan")
+        return self._post("plan", by, at, note, now, dry_run, parts)
+
+    def patient_step(
+        self, patient: str | int, step: str, *, by: str, text: str | None = None, give: int | None = None, lot: str | None = None,
+        product: str | None = None, every: bool = False, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Notes what was done about a dose under review or recalled: decided, told, answered, repeated, tested, no answer or not needed.
+        `patient`: the token, or the number of the give's entry; `give`, `lot` and `product` say which of several doses, `every`: each of
+        them. `text`: in words, without names. Raises Ambiguous where it may be of several, and what each call of Work raises."""
+        return self._post("follow-up", by, at, note, now, dry_run, {
+            "patient": str(patient) if isinstance(patient, int) and not isinstance(patient, bool) else arguments.text("patient", patient), "step": step,
+            "text": text, "lot": lot, "product": product, "give": None if give is None else arguments.whole("give", give), "every": every or None})
+
+    def trained(
+        self, person: str, topic: str, *, by: str, due: datetime.date | str | None = None, reference: str | None = None,
+        at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
+        """Notes that somebody was trained. `due`: the last day by which to be trained again; `reference`: where the proof is kept. Raises
+        what each call of Work raises."""
+        return self._post("training", by, at, note, now, dry_run, {"person": person, "topic": topic, "due": due, "reference": reference})
 
     # ---- temperatures
 

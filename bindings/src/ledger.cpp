@@ -200,6 +200,26 @@ void bind_ledger(py::module_& module) {
     ledger.def("trip", [](Handle& handle, const Asked& asked, Text container, std::optional<std::int64_t> limit_s) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.trip(container, limit_s ? std::optional(Duration(*limit_s)) : std::nullopt, q, now); });
     }, py::arg("asked"), py::arg("container"), py::arg("limit_s"), "The last journey of a container.");
+    ledger.def("plan", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.plan(q, now); }); }, py::arg("asked"), "The contingency plan.");
+    ledger.def("follow_up", [](Handle& handle, const Asked& asked, OptionalText lot, OptionalText product) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.follow_up(lot, product, q, now); });
+    }, py::arg("asked"), py::arg("lot"), py::arg("product"), "Doses under review, or of a lot, and what was done.");
+    ledger.def("training", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.training(q, now); }); }, py::arg("asked"), "Who was trained.");
+    ledger.def("unit", [](Handle& handle, const Asked& asked, Text place, OptionalText from, OptionalText until, std::int64_t activation_K) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+            std::optional<Instant> a, b;
+            if (from) a = read_bound(l, "from", *from, q.known_on, now);
+            if (until) b = read_bound(l, "until", *until, q.known_on, now);
+            return l.unit(place, a, b, q, now, activation_K);
+        });
+    }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), py::arg("activation_K"), "The history of a unit.");
+    ledger.def("readiness", [](Handle& handle, const Asked& asked, OptionalText from) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+            std::optional<Instant> a;
+            if (from) a = read_bound(l, "from", *from, q.known_on, now);
+            return l.readiness(a, q, now);
+        });
+    }, py::arg("asked"), py::arg("from_"), "What an inspector would find missing.");
     bind_work(ledger);
     bind_arrays(module, ledger);
 }

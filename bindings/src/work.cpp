@@ -38,7 +38,11 @@ Answer post_entry(Ledger& ledger, Entry entry, Instant now, bool dry_run) {
 Instant instant_or_now(const Ledger& ledger, OptionalText at, Instant now) { return at ? read_instant(ledger, "at", *at, std::nullopt, now) : now; }
 
 Answer post_draft(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
-    return handle.with([&](Ledger& l) { return answer_of_post(post(l, l.draft(fields, Instant(now)), Instant(now), dry_run)); });
+    return handle.with([&](Ledger& l) {
+        Posted posted = post(l, l.draft(fields, Instant(now)), Instant(now), dry_run);
+        if (!dry_run) add_incidents(l, posted.what, Instant(now));
+        return answer_of_post(std::move(posted));
+    });
 }
 
 Answer take_back(Handle& handle, Text fields, std::int64_t now, bool dry_run) {

@@ -33,7 +33,8 @@ def wren_street(path):
             coldtally.Maker(by="qa", product="mmr", name="M Works"),
             coldtally.Rules(by="qa", programme="P", source="invented", dated="2026-01-01",
                             report=[coldtally.Reportable(rule="hour", form="run", temperature=coldtally.RuleTemperatures("above"), at_least_s=3600)],
-                            duties=[coldtally.Duty("health department told", 86400, if_reportable=True)]),
+                            duties=[coldtally.Duty("health department told", 86400, if_reportable=True)],
+                            retention=[coldtally.Retention("temperature logs", 3)]),
             coldtally.Receive(by="qa", at="2026-03-01T01:00:00Z", place="main", product="mmr", lot="K1", doses=24, fund="state"),
             coldtally.Give(by="qa", at="2026-03-01T12:00:00Z", place="main", product="mmr", lot="K1", patient="t-1", fund="state"),
             coldtally.Loan(by="qa", at="2026-03-01T12:00:00Z", give=10, eligible="private", reason="nothing else was there"),
@@ -64,6 +65,8 @@ def wren(tmp_path_factory):
             coldtally.Place(by="qa", place="box", name="Carrier", type="transport container", range=leaflet),
             coldtally.Certificate(by="qa", at="2026-03-02T08:00:00Z", probe="p", expires="2027-01-31", tolerance="0.5", correction=[("0", "0.1")]),
             coldtally.Check(by="qa", at="2026-03-02T08:00:00Z", place="main", scale="C", temperature="5"),
+            coldtally.Check(by="qa", at="2026-03-01T08:00:00Z", place="main", scale="C", temperature="7"),  # the logger says 5
+            coldtally.Check(by="qa", at="2025-03-05T08:00:00Z", place="main", scale="C", temperature="4"),  # the same month a year before
             coldtally.Repayment(by="qa", at="2026-03-02T08:00:00Z", loan=11, doses=1),
             coldtally.FollowUp(by="qa", at="2026-03-02T08:00:00Z", give=10, step="decided", text="no more is needed"),
             coldtally.Training(by="qa", at="2026-03-02T08:00:00Z", person="QA", topic="what to do when it is warm", due="2027-03-02", reference="folder 3"),

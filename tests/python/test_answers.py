@@ -37,6 +37,11 @@ def questions(ledger):
         (["loans", "--all"], ledger.loans(all=True, **known)),
         (["accountability"], ledger.accountability(*WINDOW, **known)),
         (["move-list", "main-fridge", "--into", "carrier"], ledger.move_list("main-fridge", "carrier", **known)),
+        (["plan"], ledger.plan(**known)),
+        (["follow-up"], ledger.follow_up(**known)),
+        (["training"], ledger.training(**known)),
+        (["unit", "main-fridge"], ledger.unit("main-fridge", **known)),
+        (["readiness"], ledger.readiness(**known)),
         (["verify"], ledger.verify()),
     ]
 
@@ -61,6 +66,14 @@ def questions_of_wren(ledger):
         (["move-list", "main"], ledger.move_list("main", **known)),
         (["trip", "box", "--limit-s", "3600"], ledger.trip("box", limit_s=3600, **known)),
         (["trip", "box"], ledger.trip("box", **known)),
+        (["plan"], ledger.plan(**known)),
+        (["follow-up"], ledger.follow_up(**known)),
+        (["follow-up", "--lot", "K1", "--product", "mmr"], ledger.follow_up("K1", "mmr", **known)),
+        (["training"], ledger.training(**known)),
+        (["unit", "main"], ledger.unit("main", **known)),
+        (["unit", "main", "--from", "2026-03-01", "--activation-K", "9000"], ledger.unit("main", datetime.date(2026, 3, 1), activation_K=9000, **known)),
+        (["readiness"], ledger.readiness(**known)),
+        (["readiness", "--from", "2026-03-01"], ledger.readiness(datetime.date(2026, 3, 1), **known)),
         (["verify"], ledger.verify()),
     ]
 
@@ -130,7 +143,7 @@ def test_every_field_is_annotated_and_of_its_type(demo, wren):
                     seen.add(type(record))
                     held_against_its_annotations(record)
     # every class of the answers has been met, but those that no question hands out
-    modules = (coldtally.answers, coldtally.incidents, coldtally.journeys, coldtally.stewardship)
+    modules = (coldtally.answers, coldtally.incidents, coldtally.journeys, coldtally.stewardship, coldtally.upkeep)
     classes = {c for m in modules for c in map(vars(m).get, m.__all__) if isinstance(c, type) and issubclass(c, coldtally.wire.Record)}
     not_asked = {"Answer", "Printed", "ReadingsAnswer", "TraceAnswer", "TraceCheck", "TracePart", "Bound", "Bounds", "Stay", "StaysAnswer"}
     assert {c.__name__ for c in classes - seen} <= not_asked

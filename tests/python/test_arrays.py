@@ -192,6 +192,11 @@ def test_frames_of_duties_journeys_and_incidents(wren):
         assert trip.loaded.sum() == trip.unloaded.sum() > 0 and str(trip.exposure_warm_estimate_s.dtype) == "float64"
         assert ledger.rules("main", *window, at=AT).to_frame().estimate_met.tolist() == [True]
         assert len(ledger.incidents(at=AT).to_frame()) == 1 and ledger.incident("2026-1", at=AT).to_frame().doses.tolist() == [24]
+        months = ledger.unit("main", at=AT).to_frame()
+        assert months.excursions.sum() == ledger.unit("main", at=AT).whole.excursions > 0 and str(months.out_of_range_s.dtype) == "float64"
+        assert str(ledger.readiness(at=AT).to_frame().urgency.dtype) == "category"
+        assert str(ledger.follow_up("K1", at=AT).to_frame().standing.dtype) == "category"
+        assert str(ledger.training(at=AT).to_frame().lapsed.dtype) == "bool" and str(ledger.plan(at=AT).to_frame().state.dtype) == "category"
         for answer in (ledger.dates, ledger.loans):
             assert len(answer(at="2026-03-01T00:30:00Z").to_frame()) == 0
 

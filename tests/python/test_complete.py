@@ -20,14 +20,14 @@ CALLS = {
 # Definitions need nothing filled in: objects of their kinds, posted by post_draft.
 KINDS = ["site", "product", "lot", "place", "probe", "certificate", "assign"]
 
-# Answers and steps of upkeep, which come into the library and into Python one after the other.
-APART = {"plan", "new-plan", "follow-up", "patient-step", "training", "trained", "unit", "readiness"}
-
 # The parameter for an option or a positional where it is not its name.
 EVERYWHERE = {"LEDGER": None, "ledger": None, "format": None, "color": None, "help": None, "from": "from_", "with": "with_"}  # None: of the ledger, or of how to print
 PARAMETERS = {
     "post": {"FILE": "entries"},
     "replay": {"FILE": "lines"},
+    "new-plan": {"FILE": "plan"},
+    "plan": {"check": None},  # a status; an answer has its findings
+    "readiness": {"check": None},
     "import": {"FILE": "files", "yes": "accept_guesses"},
     "move-list": {"into": "container"},
     "give": {"lot-only": "certain"},
@@ -48,7 +48,7 @@ def help_of(*words):
 
 def commands():
     part = help_of().split("ommands:\n", 1)[1].split("\n\n")[0]
-    return [name for name in re.findall(r"^  ([a-z][a-z-]*)  ", part, flags=re.M) if name not in APART]
+    return re.findall(r"^  ([a-z][a-z-]*)  ", part, flags=re.M)
 
 
 def stated(text):
@@ -75,7 +75,7 @@ needs_the_command = pytest.mark.skipif(not COMMAND, reason="COLDTALLY_COMMAND na
 @needs_the_command
 def test_every_command_has_a_callable_with_its_parameters():
     found = commands()
-    assert len(found) >= 43 and len(set(found)) == len(found)
+    assert len(found) >= 53 and len(set(found)) == len(found)
     for command in found:
         options, layout = stated(help_of(command))
         there = parameters(command)
@@ -106,7 +106,7 @@ def test_every_method_of_the_library_is_in_python():
         "draft": "post_draft", "for_each_entry": "entries", "answer_draft": "answer", "has_place": None, "work": None,  # what tests and the command line ask besides
     }
     assert len(methods) > 25 and set(elsewhere) <= methods
-    for method in methods - {name.replace("-", "_") for name in APART}:
+    for method in methods:
         name = elsewhere.get(method, method)
         assert name is None or callable(getattr(coldtally.Ledger, name)), method
 
@@ -176,7 +176,7 @@ def test_every_error_has_words_of_its_own():
 
 def test_the_modules_say_where_their_answers_come_from():
     """A page of the sources that is there."""
-    for module in (coldtally.answers, coldtally.incidents, coldtally.journeys, coldtally.stewardship, coldtally.work, coldtally.logger, coldtally.programme,
+    for module in (coldtally.answers, coldtally.incidents, coldtally.journeys, coldtally.stewardship, coldtally.upkeep, coldtally.work, coldtally.logger, coldtally.programme,
                    coldtally.duties, coldtally.entries, coldtally.Ledger):
         pages = re.findall(r"(?:lib|cli)/[\w/]*\w+\.md", module.__doc__)
         assert pages and all((ROOT / page).exists() for page in pages), module

@@ -66,6 +66,12 @@ STORY = [
     (f"loan 21 private 'none of theirs' --at {AT % 12}", lambda l, **d: l.loan(21, "private", "none of theirs", by="qa", at=day(12), **d)),
     (f"receive P1 1 --place fridge --fund state --at {AT % 12}", lambda l, **d: l.receive("P1", 1, by="qa", place="fridge", fund="state", at=day(12), **d)),
     (f"repayment 30 1 --with 31 --at {AT % 12}", lambda l, **d: l.repayment(30, 1, by="qa", with_=31, at=day(12), **d)),
+    (f"trained 'A. Person' storage --due 2027-03-02 --reference 'folder 3' --at {AT % 12}",
+     lambda l, **d: l.trained("A. Person", "storage", by="qa", due=datetime.date(2027, 3, 2), reference="folder 3", at=day(12), **d)),
+    (f"patient-step 21 told --text 'by telephone' --at {AT % 12}", lambda l, **d: l.patient_step(21, "told", by="qa", text="by telephone", at=day(12), **d)),
+    (f"patient-step t-2 'not needed' --lot P1 --product pine --every --at {AT % 12}",
+     lambda l, **d: l.patient_step("t-2", "not needed", by="qa", lot="P1", product="pine", every=True, at=day(12), **d)),
+    (f"check fridge 9.5 --min 9.0 --max 9.9 --at {AT % 12}", lambda l, **d: l.check("fridge", Decimal("9.5"), by="qa", min=9, max=Decimal("9.9"), at=day(12), **d)),
     (f"takeback 22 'entered twice' --at {AT % 12}", lambda l, **d: l.takeback(22, "entered twice", by="qa", at=day(12), **d)),
     (f"pack fridge box 'annex refrigerator' --temp 6.5C --container-temp 4.1C --lot P1 --unsuited take --coolant 'packs, 5 C' --conditioning '3 h' --approval none --packed-by mq --reason relocation --at {AT % 13}",
      lambda l, **d: l.pack("fridge", "box", "annex refrigerator", by="qa", temperature=Decimal("6.5"), container_temperature=Decimal("4.1"), scale="C", lots=["P1"], unsuited="take",
@@ -114,6 +120,24 @@ def test_the_command_lines_story(two):
             assert all(isinstance(e, coldtally.Entry) for e in posted.entries)
         with coldtally.Ledger(theirs) as other:
             assert without_recorded(ledger) == without_recorded(other)
+
+
+def test_a_plan_from_a_file_and_from_its_parts(two, tmp_path):
+    parts = {"people": [{"name": "A. Example", "role": "coordinator", "office": "555-0101"}], "reviewed": "2026-02-01", "review_due": "2027-02-01"}
+    theirs, mine = two
+    with coldtally.Ledger(mine) as ledger:
+        posted = ledger.new_plan(coldtally.ContingencyPlan.from_dict(parts), by="qa", at=day(12))
+        assert posted.warnings and posted.entries[0].review_due == datetime.date(2027, 2, 1)
+        assert ledger.new_plan(parts, by="qa", at=day(12), dry_run=True).entries[0].people == posted.entries[0].people
+        answer = ledger.plan(at=day(13))
+        assert answer.plan == coldtally.ContingencyPlan.from_dict(parts) and answer.plan.to_dict() == answer.to_dict()["plan"] and answer.findings
+        with pytest.raises(coldtally.UnknownField):
+            ledger.new_plan({**parts, "peple": []}, by="qa")
+        with pytest.raises(coldtally.UnknownField, match="by: is not a part of a plan"):
+            ledger.new_plan({**parts, "by": "zz"}, by="qa")
+    if COMMAND:
+        (tmp_path / "plan.json").write_text(json.dumps(parts))
+        assert run(theirs, f"new-plan '{tmp_path / 'plan.json'}' --at {AT % 12}", "--format", "json") == posted.to_json()
 
 
 def test_what_is_filled_in_and_warned_of(small):
