@@ -25,14 +25,14 @@ int guidance(const Options& options, const Surroundings& surroundings) {
     tell("out_of_range_s", "--told-out-of-range-s", options.out_of_range);
     tell("unmonitored_s", "--told-unmonitored-s", options.unmonitored);
     tell("points", "--told-points", options.points);
-    return post_draft(options, fields, surroundings);
+    return post_with_changes(options, fields, surroundings);
 }
 
 }  // namespace
 
 void add_guidance(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "guidance", "Notes what a manufacturer or health department answered", guidance, options, "coldtally guidance K0123 use --through 08:05 --issuer 'the maker' --reference 'case 26-0324'");
+    CLI::App* command = add_work(program, run, "guidance", "Notes what a manufacturer or health department answered, and says what that changes; --dry-run says it before", guidance, options, "coldtally guidance K0123 use --through 08:05 --issuer 'the maker' --reference 'case 26-0324'");
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("VERDICT", options->verdict, "use, use-by or discard")->required()->check(CLI::IsMember({"use", "use-by", "discard"}));
     command->add_option("--through", options->through, "the instant up to which it judges what the doses have been through")->required();

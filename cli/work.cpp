@@ -82,4 +82,21 @@ int post_draft(const WorkOptions& options, const Fields& fields, const Surroundi
     return post_drafted(ledger, ledger.draft(fields.dump(), surroundings.now), options, surroundings);
 }
 
+int post_with_changes(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings) {
+    Ledger ledger(options.ledger, Ledger::Mode::write);
+    Drafted drafted = ledger.draft(fields.dump(), surroundings.now);
+    const Changes changes = ledger.changes(drafted.entries, surroundings.now);
+    if (options.form.format == "table") {
+        post_drafted(ledger, std::move(drafted), options, surroundings);
+        surroundings.out.write(to_table(changes, table_style(options.form, ledger, ledger.zone(), surroundings)));
+        return done;
+    }
+    const auto numbers = ledger.post(drafted.entries, surroundings.now, options.dry_run);
+    for (std::size_t i = 0; i < numbers.size(); ++i) drafted.entries[i].number = numbers[i];
+    Fields out = Fields::parse(to_json(Posted{std::move(drafted), options.dry_run}));
+    out["changes"] = Fields::parse(to_json(changes));
+    surroundings.out.write(out.dump() + "\n");
+    return done;
+}
+
 }  // namespace coldtally::cli

@@ -48,6 +48,8 @@ Fields read_limit(const std::string& option, const std::string& text);
 
 /// Makes the draft whole, posts it and says so.
 int post_draft(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
+/// The same, and says what it changes on stock, lists and review.
+int post_with_changes(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
 /// Posts what is whole and says so. `posted`: may add to what is said, once it is written.
 int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted = {});
 

@@ -7,7 +7,7 @@ from .answers import Answer, HoldingName, Printed
 from .fields import Fact
 from .wire import Record
 
-__all__ = ["AnswerDraft", "ChangedDose", "ChangedHolding", "Changes", "HoldingState", "NotCovered", "Posted", "TakenBack"]
+__all__ = ["AnswerDraft", "ChangedDose", "ChangedHolding", "Changes", "HoldingState", "NotCovered", "Posted", "PostedWithChanges"]
 
 
 class Posted(Printed):
@@ -55,8 +55,8 @@ class Changes(Answer):
     caution: str
 
 
-class TakenBack(Posted):
-    """The void that was posted, and what it changes."""
+class PostedWithChanges(Posted):
+    """What was posted, a void or guidance, and what it changes on stock, lists and review."""
 
     changes: Changes
 

@@ -14,7 +14,7 @@ from typing import Any, Union
 from . import _core, arguments, wire
 from .answers import History
 from .arguments import Instant, Postable
-from .drafts import AnswerDraft, Changes, Posted, TakenBack
+from .drafts import AnswerDraft, Changes, Posted, PostedWithChanges
 from .entries import ContingencyPlan, Told
 from .errors import UnknownField, WrongType
 
@@ -158,13 +158,14 @@ class Work:
         self, lot: str, verdict: str, *, by: str, through: Instant, issuer: str, reference: str, use_by: datetime.date | str | None = None,
         told: Told | None = None, place: str | None = None, product: str | None = None, mark: str | None = None, at: Instant | None = None,
         note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
-    ) -> Posted:
-        """Notes what a manufacturer or health department answered. `verdict`: use, use-by (then `use_by`, the last day) or discard.
+    ) -> PostedWithChanges:
+        """Notes what a manufacturer or health department answered, and says what that changes. `verdict`: use, use-by (then `use_by`, the last day) or discard.
         `through`: the instant up to which it judges. `told`: what the issuer was told, seconds and points. For the answer to a report
         that was sent, take answer. Raises what each call of Work raises."""
-        return self._post("guidance", by, at, note, now, dry_run, {
+        fields = _fields("guidance", by, at, note, {
             "place": place, "product": product, "mark": mark, "lot": lot, "verdict": verdict, "through": wire.instant_text("through", through),
             "use_by": use_by, "issuer": issuer, "reference": reference, "told": told})
+        return PostedWithChanges._of(self._core.post_with_changes(fields, arguments.now_s(now), dry_run), self._core)
 
     def loan(
         self, give: int, fund: str, reason: str, *, by: str, at: Instant | None = None, note: str | None = None,
@@ -186,11 +187,11 @@ class Work:
     def takeback(
         self, entry: int, reason: str, *, by: str, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
         dry_run: bool = False,
-    ) -> TakenBack:
+    ) -> PostedWithChanges:
         """Takes back an entry that was a mistake, by its number, and says what that changes. Raises NotVoidable, InUse (a definition that
         entries still name), NotEnough, and what each call of Work raises."""
         fields = _fields("void", by, at, note, {"voids": arguments.whole("entry", entry), "reason": reason})
-        return TakenBack._of(self._core.take_back(fields, arguments.now_s(now), dry_run), self._core)
+        return PostedWithChanges._of(self._core.post_with_changes(fields, arguments.now_s(now), dry_run), self._core)
 
     # ---- people
 

@@ -45,7 +45,7 @@ Answer post_draft(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
     });
 }
 
-Answer take_back(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
+Answer post_with_changes(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
         Drafted drafted = l.draft(fields, Instant(now));
         const auto changes = std::make_shared<const Changes>(l.changes(drafted.entries, Instant(now)));
@@ -177,7 +177,7 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
 void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
     using py::arg;
     ledger.def("post_draft", &post_draft, arg("fields"), arg("now"), arg("dry_run"), "Makes a draft (JSON) whole and posts it.");
-    ledger.def("take_back", &take_back, arg("fields"), arg("now"), arg("dry_run"), "Posts a void (JSON), with what it changes.");
+    ledger.def("post_with_changes", &post_with_changes, arg("fields"), arg("now"), arg("dry_run"), "Posts a draft (JSON), with what it changes.");
     ledger.def("changes", &changes, arg("drafts"), arg("now"), "What drafts (JSON each) would change.");
     ledger.def("pack", &pack, arg("place"), arg("container"), arg("destination"), arg("by"), arg("at"), arg("lots"), arg("reason"), arg("unsuited"), arg("temperature"), arg("container_temperature"),
                arg("packed_by"), arg("approval"), arg("coolant"), arg("conditioning"), arg("note"), arg("now"), arg("dry_run"), "A place, or lots of it, into a container.");

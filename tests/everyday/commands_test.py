@@ -59,8 +59,11 @@ assert "Entry 19: check of main: 50.1 °F, at 2026-03-02 10:00." in out and "ACT
 assert "note: must say" in run("check", "main", "39", "--min", "31.9", "--max", "50", "--at", DAY + "10:05", status=2)
 hold = posted("hold", "door found open", "--lot", "K1", "--place", "main", "--at", DAY + "10:06")["entries"][0]["entry"]
 assert "NOT ON KEEP" in run("give", "K1", "t-3", "--mark", "vial 2", "--at", DAY + "10:10")
-run("guidance", "K1", "use", "--through", DAY + "10:06", "--issuer", "invented maker", "--reference", "case 1", "--told-out-of-range-s", "86400",
-    "--told-unmonitored-s", "0", "--told-points", "5", "--at", DAY + "11:00", "--dry-run")
+answered = posted("guidance", "K1", "use", "--through", DAY + "10:06", "--issuer", "invented maker", "--reference", "case 1", "--told-out-of-range-s", "86400",
+                  "--told-unmonitored-s", "0", "--told-points", "5", "--at", DAY + "11:00", "--dry-run")
+# what it would change, before it is posted: a dose that was given, and no holding, of which more is open than was told
+assert answered["dry_run"] and answered["changes"]["holdings"] == [], answered
+assert [(d["patient"], d["before"], d["after"]) for d in answered["changes"]["doses"]] == [("t-2", "pending guidance", "cleared")], answered
 
 tried = posted("takeback", str(hold), "other lot", "--dry-run")
 assert tried["dry_run"] and tried["changes"]["holdings"], tried

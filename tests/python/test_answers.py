@@ -168,7 +168,7 @@ def test_every_field_of_what_was_posted_or_would_change_is_annotated(wren, tmp_p
             for record in every_record(answer):
                 seen.add(type(record).__name__)
                 held_against_its_annotations(record)
-    assert seen >= {"Posted", "TakenBack", "Changes", "ChangedHolding", "ChangedDose", "HoldingState", "AnswerDraft", "NotCovered", "ImportReport",
+    assert seen >= {"Posted", "PostedWithChanges", "Changes", "ChangedHolding", "ChangedDose", "HoldingState", "AnswerDraft", "NotCovered", "ImportReport",
                     "ImportedFile", "IncidentsAnswer", "ReadingsAnswer", "TraceAnswer", "TraceCheck", "TracePart", "StaysAnswer", "Stay", "Bounds", "Bound"}
 
 
