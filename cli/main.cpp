@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
+#include <fstream>
 #include <new>
 #include <sstream>
 #include <string>
@@ -76,8 +77,17 @@ const CLI::Option* ledger_argument(const CLI::App& program) {
     return nullptr;
 }
 
+bool is_database(const std::string& file) {
+    constexpr std::string_view magic("SQLite format 3\0", 16);  // https://www.sqlite.org/fileformat2.html, 1.2
+    std::error_code error;
+    if (!std::filesystem::is_regular_file(file, error)) return false;
+    std::string start(magic.size(), ' ');
+    std::ifstream(file, std::ios::binary).read(start.data(), static_cast<std::streamsize>(start.size()));
+    return start == magic;
+}
+
 // Whoever has named the ledger in COLDTALLY_LEDGER need not name it again: it stands for LEDGER where an argument is missing,
-// or where the first one names no file and the command takes one more.
+// or where the first one names no database and the command takes one more.
 void parse(CLI::App& program, const std::vector<std::string>& given) {
     const char* ledger = std::getenv("COLDTALLY_LEDGER");
     std::vector<std::string> with = given;
@@ -85,7 +95,7 @@ void parse(CLI::App& program, const std::vector<std::string>& given) {
     try {
         program.parse(std::vector<std::string>(given));
         const CLI::Option* first = ledger_argument(program);
-        if (with == given || !first || std::filesystem::exists(first->as<std::string>())) return;
+        if (with == given || !first || is_database(first->as<std::string>())) return;
     } catch (const CLI::RequiredError&) {
         if (with == given || !ledger_argument(program)) throw;
         program.parse(std::move(with));

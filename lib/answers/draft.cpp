@@ -127,12 +127,14 @@ private:
     /// What must not pass without a word from the person who posts it.
     void insist(World& world) const {
         for (const auto& entry : out_.entries) {
+            if (const auto* give = std::get_if<Give>(&entry.fact); give && give->patient.find(' ') != std::string::npos)
+                throw Error(Code::bad_value, "patient: " + text::quoted(give->patient) + ": must be a token without blanks that the chart resolves, never a name: nothing can be removed from a ledger");
             if (entry.note) continue;
             if (const auto* check = std::get_if<Check>(&entry.fact)) {
                 const Temperature lowest = check->min.value_or(check->temperature);
                 const auto& low = world.place(check->place).range.low;
                 if (low && low->in(Scale::C) >= Rational(0) && lowest.celsius() <= Rational(0))
-                    throw Error(Code::missing_field, "note: must say what was found and done: " + lowest.text() + " °" + scale_letter(lowest.scale()) + " in " + text::quoted(check->place) + " is at or below freezing. Keep the doses, mark them DO NOT USE, tell the supervisor");
+                    throw Error(Code::missing_field, "note: must say what was found and done: " + lowest.text() + " °" + scale_letter(lowest.scale()) + " in " + text::quoted(check->place) + " is at or below freezing. Keep the doses, mark them DO NOT USE, tell the supervisor. NOT WRITTEN: post it again with the note");
             }
             if (const auto* lot = std::get_if<Lot>(&entry.fact)) {
                 const auto id = store_.lot(lot->product, lot->lot);
@@ -156,6 +158,12 @@ Drafted draft(const ledger::Store* store, std::string_view json, Instant now) {
     Json fields = text::parse_json(json, where);
     if (!fields.is_object()) throw Error(Code::bad_value, "draft: must be a JSON object, the fields of one entry");
     if (store) return Draft(*store, std::move(fields), now).make();
+    if (is_stated(fields, "at") && is_stated(fields, "zone")) {
+        try {
+            fields["at"] = typed_instant(stated(fields, "at"), Zone(stated(fields, "zone")), now).text();
+        } catch (const Error&) {  // is said of the entry below
+        }
+    }
     Drafted out;
     out.entries.push_back(entries::parse_entry(fields, nullptr, where, entries::Form::posted));
     return out;

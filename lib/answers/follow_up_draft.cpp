@@ -45,12 +45,13 @@ std::vector<Json> follow_up_drafts(World& w, Json fields, std::vector<std::strin
     const std::string who = stated(fields, "patient"), lot = stated(fields, "lot"), product = stated(fields, "product");
     const bool every = fields.contains("every") && fields["every"].is_boolean() && fields["every"].get<bool>();
     std::vector<EntryNumber> numbers = ledger::gives_to(w.store, who);
+    const bool is_token = !numbers.empty();  // also where all that was given to it is void
     std::erase_if(numbers, [&](EntryNumber n) { return !w.known.is_known(n); });
     const auto number = as_number(who);
     if (number && give_of(w, *number) && std::find(numbers.begin(), numbers.end(), *number) == numbers.end()) {
         // what is one patient's token must not become a step of another's dose
-        if (!numbers.empty() && !fields.contains("give"))
-            throw Error(Code::ambiguous, "patient: " + text::quoted(who) + ": is the token of one patient and the number of the dose of another; state the give: " + std::to_string(*number) + ", or " + std::to_string(numbers.front()) + (numbers.size() > 1 ? " and others" : ""));
+        if (is_token && !fields.contains("give"))
+            throw Error(Code::ambiguous, "patient: " + text::quoted(who) + ": is the token of one patient and the number of the dose of another; state the give: " + std::to_string(*number) + (numbers.empty() ? "" : ", or " + std::to_string(numbers.front())) + (numbers.size() > 1 ? " and others" : ""));
         numbers.push_back(*number);
         std::sort(numbers.begin(), numbers.end());
     }

@@ -177,7 +177,7 @@ private:
             }
         std::sort(out_.lines.begin(), out_.lines.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
         out_.counted = !out_.lines.empty() && std::all_of(out_.lines.begin(), out_.lines.end(), [](const auto& l) { return l.counted.has_value(); });
-        if (out_.maker && out_.lines.empty()) throw Error(Code::not_known, "maker: " + text::quoted(*out_.maker) + ": no product of this maker was in the affected places");
+        if (out_.maker && out_.lines.empty()) throw Error(Code::not_known, "maker: " + text::quoted(*out_.maker) + ": no product known to be of this maker was in the affected places; a maker entry (product, name) says who makes a product");
     }
 
     void line(const ledger::Store::LotRow& lot, const ledger::HoldingRow& h, const Window& window, const std::vector<ledger::Movement>& movements) {

@@ -23,7 +23,9 @@ public:
         if (!at) out.filled.push_back("at " + known_.zone().local_text(world.head.at));
     }
 
-    void check(const std::string& place, const std::optional<std::string>& stated_text) {
+    /// `leaving`: doses leave the place now. A reading of the instant at which they leave is not of theirs any more; one that is out
+    /// of range is noted a second before as well, so that it stays with them.
+    void check(const std::string& place, const std::optional<std::string>& stated_text, bool leaving = false) {
         if (!stated_text) return;
         std::string number = *stated_text;
         text::Json fields = {{"place", place}};
@@ -38,6 +40,13 @@ public:
             check.temperature = Temperature::parse(number, stated(fields, "scale") == "F" ? Scale::F : Scale::C);
         } catch (const Error& e) {
             throw Error(e.code(), "temperature of " + text::quoted(place) + ": " + e.what());
+        }
+        if (leaving && is_out_of_range(check)) {
+            add(check);
+            out.entries.insert(out.entries.end() - 1, out.entries.back());
+            auto& before = out.entries[out.entries.size() - 2];
+            before.at = *before.at - Duration(1);
+            return;
         }
         add(std::move(check));
     }
@@ -54,6 +63,13 @@ public:
     }
 
 private:
+    bool is_out_of_range(const Check& check) {
+        const Range& range = world.place(check.place).range;
+        const Scale scale = check.temperature.scale();
+        const Rational degrees(check.temperature.thousandths(), 1000);
+        return (range.low && degrees < range.low->in(scale)) || (range.high && degrees > range.high->in(scale));
+    }
+
     Instant instant(const ledger::Store& store, const std::optional<std::string>& at, Instant now) const {
         if (!at) return head_of(store, Question{}, now).at;
         try {
@@ -90,6 +106,8 @@ Drafted pack(const ledger::Store& store, const PackRequest& request, Instant now
     World& w = batch.world;
     if (request.place == request.container) throw Error(Code::contradiction, "container: " + text::quoted(request.container) + ": must be another place than the one that is emptied");
     auto rows = move_list(w, request.place, request.container).holdings;
+    if (w.place(request.container).type != PlaceType::transport_container)
+        throw Error(Code::contradiction, "container: " + text::quoted(request.container) + ": must be a transport container, and is a " + std::string(place_type_name(w.place(request.container).type)) + "; doses go into another place by a move");
     for (const auto& lot : request.lots)
         if (std::none_of(rows.begin(), rows.end(), [&](const auto& row) { return row.holding.lot == lot; }))
             throw Error(Code::not_there, "lot: " + text::quoted(lot) + ": no doses are in " + text::quoted(request.place) + " then");
@@ -99,7 +117,7 @@ Drafted pack(const ledger::Store& store, const PackRequest& request, Instant now
     for (const auto& row : rows)
         if (*row.fit != Fit::suited) unsuited += (unsuited.empty() ? "" : "; ") + names_of(row.holding);
     if (!unsuited.empty() && !request.take_unsuited && !request.leave_unsuited)
-        throw Error(Code::contradiction, "container: " + text::quoted(request.container) + ": its range is not the storage of " + unsuited + ": say whether they are taken all the same or left");
+        throw Error(Code::contradiction, "container: " + text::quoted(request.container) + ": its range is not the storage of " + unsuited + ": say whether they are taken all the same or left (--unsuited take, --unsuited leave)");
     if (request.leave_unsuited) {
         if (!unsuited.empty()) batch.out.warnings.push_back("left in " + text::quoted(request.place) + ", because the container does not suit them: " + unsuited);
         std::erase_if(rows, [](const auto& row) { return *row.fit != Fit::suited; });
@@ -108,7 +126,7 @@ Drafted pack(const ledger::Store& store, const PackRequest& request, Instant now
     if (!has_probe(w, request.container) && !request.container_temperature)
         batch.out.warnings.push_back("no logger is in " + text::quoted(request.container) + ", and no temperature of it is stated: the time in it is not known, and puts the doses into quarantine unless checks are made");
 
-    batch.check(request.place, request.place_temperature);
+    batch.check(request.place, request.place_temperature, true);
     batch.check(request.container, request.container_temperature);
     Trip trip;
     trip.container = request.container;
@@ -159,7 +177,7 @@ Drafted unpack(const ledger::Store& store, const UnpackRequest& request, Instant
     const auto* departure = last_departure(w, request.container);
     const std::string own = "trip " + w.known.zone().local_text(departure ? Instant(departure->at) : w.head.at);
     const bool off_site = departure && departure->fact.reason == "off-site clinic";
-    batch.check(request.container, request.container_temperature);
+    batch.check(request.container, request.container_temperature, true);
     batch.check(request.place, request.place_temperature);
     std::set<HoldingKey> targets;
     for (std::size_t i = 0; i < rows.size(); ++i) {

@@ -120,7 +120,12 @@ void inspect_retention(Inspection& in) {
     std::int64_t first = w.store.recorded(1).seconds_since_1970();
     for (const auto& [place, definitions] : w.known.places)
         if (!definitions.empty()) first = std::min(first, in.first_known(place));
-    for (const auto& lot : w.lots()) first = std::min(first, w.store.first_movement(lot.lot).value_or(first));
+    for (const auto& lot : w.lots())
+        for (const auto& m : w.store.movements(lot.lot))
+            if (w.known.is_known(m.entry)) {
+                first = std::min(first, m.at);
+                break;
+            }
     in.out.first_record = Instant(first);
     if (!in.rules() || in.rules()->retention.empty()) return in.not_judged("retention", "no rule is known that says how long records are kept; nothing in a ledger is ever deleted");
     const Zone& zone = w.known.zone();

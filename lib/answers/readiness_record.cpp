@@ -49,8 +49,15 @@ std::vector<Gap> gaps_of(World& w, const std::string& place, const Times& in_use
             }
             if (unknown) add(t, end, true, false);
         }
-    std::erase_if(out, [&](const Gap& g) { return g.until - g.from <= max_gap; });
-    return out;
+    // What touches is one time, whether a logger was there or not: a logger that is exchanged slowly leaves one gap, not two short ones.
+    std::vector<Gap> long_ones;
+    for (std::size_t i = 0; i < out.size();) {
+        std::size_t end = i + 1;
+        while (end < out.size() && out[end].from == out[end - 1].until) ++end;
+        if (out[end - 1].until - out[i].from > max_gap) long_ones.insert(long_ones.end(), out.begin() + static_cast<std::ptrdiff_t>(i), out.begin() + static_cast<std::ptrdiff_t>(end));
+        i = end;
+    }
+    return long_ones;
 }
 
 std::string list_of(const std::vector<std::string>& all) {
@@ -93,7 +100,7 @@ public:
             if (deadline > in_.w.at || !used(in_use, begins, deadline)) continue;
             // with times, one between each and the one before; without, so many in the day
             const std::int64_t after = rule_.by.empty() || k == 0 ? begins : deadline_of(date, rule_.by[static_cast<std::size_t>(k - 1)], begins, ends) + 1;
-            const bool made = count(after, deadline, rule_.min_max) > (rule_.by.empty() ? k : 0);
+            const bool made = count(after, rule_.by.empty() ? deadline - 1 : deadline, rule_.min_max) > (rule_.by.empty() ? k : 0);
             in_.looked(made);
             if (made) continue;
             ++missing;
@@ -102,8 +109,8 @@ public:
         if (missing == 0) return;
         missed_ += missing;
         std::string text = std::to_string(missing) + " of " + std::to_string(rule_.per_day) + " missing";
-        if (count(begins, ends, rule_.min_max) >= rule_.per_day) text = std::to_string(missing) + " made late";
-        else if (count(begins, ends, false) >= rule_.per_day) text = std::to_string(missing) + " without minimum and maximum, or late";
+        if (count(begins, ends - 1, rule_.min_max) >= rule_.per_day) text = std::to_string(missing) + " made late";
+        else if (count(begins, ends - 1, false) >= rule_.per_day) text = std::to_string(missing) + " without minimum and maximum, or late";
         days_.emplace_back(date.text() + ": " + text);
     }
 
@@ -226,8 +233,10 @@ void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<
         if (!held) find(Urgency::overdue, "no certificate, in " + place, since);
         else if (*ends <= in.w.head.at) find(Urgency::overdue, "certificate run out on " + held->expires.text() + ", in " + place, *ends);
         else if (renew && *renew <= in.w.head.at) find(Urgency::overdue, "not calibrated again in time, in " + place, *renew);
-        else if (lapsed) find(Urgency::overdue, "was without a valid certificate for a time", *lapsed);
-        else if (*ends <= soon) find(Urgency::soon, "certificate runs out on " + held->expires.text() + ", in " + place, *ends);
+        else if (lapsed) {
+            find(Urgency::overdue, "was without a valid certificate for a time", *lapsed);
+            if (*ends <= soon) in.find(Urgency::soon, "probe " + probe, "certificate runs out on " + held->expires.text() + ", in " + place, *ends);
+        } else if (*ends <= soon) find(Urgency::soon, "certificate runs out on " + held->expires.text() + ", in " + place, *ends);
         else if (renew && *renew <= soon) find(Urgency::soon, "to be calibrated again before " + in.local(*renew) + ", in " + place, *renew);
         else in.looked(true);
     }
@@ -243,7 +252,7 @@ void inspect_logger_readings(Inspection& in, const std::map<std::string, std::pa
         EntryNumber last = 0;
         if (const auto id = in.w.store.probe(probe))
             for (const auto& block : in.w.store.blocks(*id, -trace::forever))
-                if (in.w.known.is_known(block.entry)) last = std::max(last, block.entry);
+                if (in.w.known.is_known(block.entry) && in.w.store.recorded(block.entry) <= in.w.head.at) last = std::max(last, block.entry);
         const Instant read = last > 0 ? in.w.store.recorded(last) : where.second;
         const Instant due = in.due(read, *days);
         in.looked(in.w.head.at < due);

@@ -110,6 +110,13 @@ assert "doses: 2" in run("repayment", str(lent), "2", "--at", DAY + "14:10", sta
 run("repayment", str(lent), "1", "--at", DAY + "14:10")
 assert json.loads(run("loans", "--format", "json"))["loans"] == []
 
+# two files of a logger, and no ledger named: the first is not taken for one
+for name, hour in (("one.csv", "09"), ("two.csv", "10")):
+    (pathlib.Path(folder.name) / name).write_text("Time,Temperature (C)\n" + "".join(f"2026-03-03T{hour}:{m:02}:00Z,4.0\n" for m in (0, 5)))
+run("probe", "p9", "C")
+report = json.loads(run("import", str(pathlib.Path(folder.name) / "one.csv"), str(pathlib.Path(folder.name) / "two.csv"), "--probe", "p9", "--yes", "--format", "json"))
+assert [f["rows_kept"] for f in report["files"]] == [2, 2], report
+
 # the ledger that is named once, and times and dates as people type them
 assert run("stock") == run("stock", ledger)
 assert json.loads(run("move-list", "cold", "--into", "box", "--at", DAY + "13:30", "--format", "json"))["at"] == "2026-03-02T19:30:00Z"

@@ -101,6 +101,12 @@ TEST_CASE("a short time is today's, in the site's zone", "[everyday]") {
     CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1","at":"07:59"})") == Code::not_there);
 }
 
+TEST_CASE("a name is not taken for a patient's token", "[everyday]") {
+    Clinic c;
+    CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"AO1","patient":"A Name"})") == Code::bad_value);
+    CHECK(c.message.find("patient: \"A Name\": must be a token") == 0);
+}
+
 TEST_CASE("lot numbers that are read alike", "[everyday]") {
     Clinic c;
     CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"A01","patient":"t-1"})") == Code::not_defined);

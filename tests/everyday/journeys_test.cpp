@@ -106,18 +106,44 @@ TEST_CASE("a frozen product does not go into a refrigerated box without a word",
     CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "\"fir\" lot \"F1\"") == Code::contradiction);
     r.leave_unsuited = true;
     const Drafted left = c.ledger.pack(r, c.now);
-    CHECK(left.entries.size() == 7);  // two checks, the departure, four holdings
+    CHECK(left.entries.size() == 8);  // the check of the place twice, that of the box, the departure, four holdings
     CHECK(says(left.warnings, "left in \"main\""));
     CHECK(says(left.warnings, "ACT NOW: temperature 9 °C"));
     r.leave_unsuited = false;
     r.take_unsuited = true;
     const Drafted taken = c.ledger.pack(r, c.now);
-    CHECK(taken.entries.size() == 8);
+    CHECK(taken.entries.size() == 9);
     CHECK(says(taken.warnings, "does not suit \"fir\""));
     r.lots = {"B1"};
-    CHECK(c.ledger.pack(r, c.now).entries.size() == 4);
+    CHECK(c.ledger.pack(r, c.now).entries.size() == 5);
     r.lots = {"Z9"};
     CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "Z9") == Code::not_there);
+}
+
+TEST_CASE("a reading out of range at departure stays with the doses that leave", "[journeys]") {
+    // Stays are half-open: at 13:00 the doses are the box's. Were the 9 °C only of 13:00, a logger's file that says 4 °C would leave none of it.
+    Clinic c;
+    auto r = c.request();
+    r.leave_unsuited = true;
+    const Drafted d = c.ledger.pack(r, c.now);
+    REQUIRE(std::get_if<Check>(&d.entries[0].fact));
+    REQUIRE(std::get_if<Check>(&d.entries[1].fact));
+    CHECK(d.entries[0].at == at("2026-06-01T12:59:59Z"));
+    CHECK(d.entries[1].at == at("2026-06-01T13:00:00Z"));
+    c.post(d);
+    std::string rows;
+    for (int minute = 0; minute <= 6 * 60; minute += 30) rows += (rows.empty() ? "" : ",") + std::string("[\"2026-06-01T") + (minute < 180 ? "0" : "") + std::to_string(7 + minute / 60) + (minute % 60 ? ":30" : ":00") + ":00Z\",\"4\"]";
+    c.ledger.post(R"({"kind":"probe","by":"ab","probe":"k","scale":"C"}
+{"kind":"assign","by":"ab","at":"2026-06-01T07:00:00Z","probe":"k","place":"main"}
+{"kind":"readings","by":"ab","probe":"k","scale":"C","rows":[)" + rows + "]}\n", c.now);
+    for (const auto& row : c.ledger.lists(Question{at("2026-06-01T13:10:00Z"), {}}, c.now).holdings)
+        if (row.holding.place == "box" && row.holding.lot == "B1") {
+            CHECK(row.history.total.points == 1);
+            CHECK(row.history.total.highest_C == Rational(9));
+            CHECK(row.list == List::quarantine);
+        }
+    r.container = "annex";
+    CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "must be a transport container, and is a refrigerator") == Code::contradiction);
 }
 
 TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is told", "[journeys]") {
