@@ -18,7 +18,7 @@ int pack(const Options& options, const Surroundings& surroundings) {
     request.leave_unsuited = options.unsuited == "leave";
     Ledger ledger(options.ledger, Ledger::Mode::write);
     Drafted drafted = ledger.pack(request, surroundings.now);
-    const Instant at = *drafted.entries.front().at;
+    const Instant at = *drafted.entries.back().at;  // of the moves
     post_drafted(ledger, std::move(drafted), options, surroundings);
     if (options.dry_run || options.form.format == "json") return done;
     surroundings.out.write("\nFor the lid:\n");  // what is in the container now

@@ -252,7 +252,7 @@ void inspect_logger_readings(Inspection& in, const std::map<std::string, std::pa
         EntryNumber last = 0;
         if (const auto id = in.w.store.probe(probe))
             for (const auto& block : in.w.store.blocks(*id, -trace::forever))
-                if (in.w.known.is_known(block.entry) && in.w.store.recorded(block.entry) <= in.w.head.at) last = std::max(last, block.entry);
+                if (in.w.known.is_known(block.entry)) last = std::max(last, block.entry);
         const Instant read = last > 0 ? in.w.store.recorded(last) : where.second;
         const Instant due = in.due(read, *days);
         in.looked(in.w.head.at < due);
