@@ -2,14 +2,18 @@
 #include <fcntl.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <new>
+#include <span>
 #include <sstream>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "clock.hpp"
@@ -108,7 +112,77 @@ void parse(CLI::App& program, const std::vector<std::string>& given) {
     }
 }
 
+// In the order of the help page.
+struct Command {
+    std::string_view name;
+    void (*add)(CLI::App&, Run&);
+};
+constexpr Command commands[] = {
+    {"post", add_post},
+    {"replay", add_replay},
+    {"export", add_export},
+    {"import", add_import},
+    {"stock", add_stock},
+    {"lists", add_lists},
+    {"review", add_review},
+    {"excursions", add_excursions},
+    {"conditions", add_conditions},
+    {"unit", add_unit},
+    {"readiness", add_readiness},
+    {"explain", add_explain},
+    {"notice", add_notice},
+    {"step", add_step},
+    {"incident", add_incident},
+    {"report", add_report},
+    {"answer", add_answer},
+    {"rules", add_rules},
+    {"dates", add_dates},
+    {"loans", add_loans},
+    {"accountability", add_accountability},
+    {"plan", add_plan},
+    {"new-plan", add_new_plan},
+    {"follow-up", add_follow_up},
+    {"patient-step", add_patient_step},
+    {"training", add_training},
+    {"trained", add_trained},
+    {"verify", add_verify},
+    {"receive", add_receive},
+    {"move", add_move},
+    {"give", add_give},
+    {"waste", add_waste},
+    {"return", add_give_back},
+    {"transfer", add_transfer},
+    {"count", add_count},
+    {"check", add_check},
+    {"hold", add_hold},
+    {"guidance", add_guidance},
+    {"beyond-use", add_beyond_use},
+    {"loan", add_loan},
+    {"repayment", add_repayment},
+    {"takeback", add_takeback},
+    {"site", add_site},
+    {"product", add_product},
+    {"lot", add_lot},
+    {"place", add_place},
+    {"probe", add_probe},
+    {"certificate", add_certificate},
+    {"assign", add_assign},
+    {"move-list", add_move_list},
+    {"pack", add_pack},
+    {"unpack", add_unpack},
+    {"trip", add_trip},
+};
+
+/// The command that the first argument names; all of them where it names none. To describe the options of all costs more
+/// than a short question takes.
+std::span<const Command> chosen(const std::vector<std::string>& from_the_back) {
+    if (from_the_back.empty()) return commands;
+    const auto* named = std::find_if(std::begin(commands), std::end(commands), [&](const Command& c) { return c.name == from_the_back.back(); });
+    return named == std::end(commands) ? std::span<const Command>(commands) : std::span<const Command>(named, 1);
+}
+
 int run_program(int count, char** given) {
+    const std::vector<std::string> from_the_back = arguments(count, given);
     Output out(STDOUT_FILENO);
     Run run;
     CLI::App program("coldtally: which vaccine doses were where, what temperatures they have been through, which must not be used",
@@ -119,65 +193,12 @@ int run_program(int count, char** given) {
     program.get_formatter()->column_width(28);
     program.get_formatter()->label("SUBCOMMAND", "COMMAND");
     program.get_formatter()->label("Subcommands", "Commands");
-    add_post(program, run);
-    add_replay(program, run);
-    add_export(program, run);
-    add_import(program, run);
-    add_stock(program, run);
-    add_lists(program, run);
-    add_review(program, run);
-    add_excursions(program, run);
-    add_conditions(program, run);
-    add_unit(program, run);
-    add_readiness(program, run);
-    add_explain(program, run);
-    add_notice(program, run);
-    add_step(program, run);
-    add_incident(program, run);
-    add_report(program, run);
-    add_answer(program, run);
-    add_rules(program, run);
-    add_dates(program, run);
-    add_loans(program, run);
-    add_accountability(program, run);
-    add_plan(program, run);
-    add_new_plan(program, run);
-    add_follow_up(program, run);
-    add_patient_step(program, run);
-    add_training(program, run);
-    add_trained(program, run);
-    add_verify(program, run);
-    add_receive(program, run);
-    add_move(program, run);
-    add_give(program, run);
-    add_waste(program, run);
-    add_give_back(program, run);
-    add_transfer(program, run);
-    add_count(program, run);
-    add_check(program, run);
-    add_hold(program, run);
-    add_guidance(program, run);
-    add_beyond_use(program, run);
-    add_loan(program, run);
-    add_repayment(program, run);
-    add_takeback(program, run);
-    add_site(program, run);
-    add_product(program, run);
-    add_lot(program, run);
-    add_place(program, run);
-    add_probe(program, run);
-    add_certificate(program, run);
-    add_assign(program, run);
-    add_move_list(program, run);
-    add_pack(program, run);
-    add_unpack(program, run);
-    add_trip(program, run);
+    for (const Command& c : chosen(from_the_back)) c.add(program, run);
     program.footer("coldtally COMMAND --help says more of each.\n\n" +
                    help_end("coldtally lists clinic.ledger", "verify or plan --check found something"));
 
     try {
         try {
-            const std::vector<std::string> from_the_back = arguments(count, given);
             check_command(program, from_the_back);
             parse(program, from_the_back);
         } catch (const CLI::Success& asked) {  // help or version
