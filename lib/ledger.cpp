@@ -277,19 +277,15 @@ void post_rows(Store& store, Posting& posting, const ImportRequest& request, con
         }
     }
     report.rows_kept = static_cast<std::int64_t>(fresh.size());
+    Entry e;
+    e.recorded = recorded;
+    e.by = request.by;
+    e.note = request.note;
+    e.fact = Readings{request.probe, probe.scale, {}, Readings::Source{report.name, report.sha256}};
     for (std::size_t from = 0; from < fresh.size(); from += rows_per_entry) {
         const auto until = std::min(fresh.size(), from + rows_per_entry);
-        Entry e;
         e.number = posting.last_entry() + 1;
-        e.recorded = recorded;
-        e.by = request.by;
-        e.note = request.note;
-        Readings readings;
-        readings.probe = request.probe;
-        readings.scale = probe.scale;
-        readings.source = Readings::Source{report.name, report.sha256};
-        readings.rows.assign(fresh.begin() + static_cast<std::ptrdiff_t>(from), fresh.begin() + static_cast<std::ptrdiff_t>(until));
-        e.fact = std::move(readings);
+        std::get<Readings>(e.fact).rows.assign(fresh.begin() + static_cast<std::ptrdiff_t>(from), fresh.begin() + static_cast<std::ptrdiff_t>(until));
         posting.post(e, report.name);
         report.entries.push_back(e.number);
     }

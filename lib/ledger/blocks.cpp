@@ -1,6 +1,7 @@
 #include "ledger/blocks.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <map>
 #include <numeric>
 
@@ -10,15 +11,26 @@ namespace coldtally::ledger {
 
 namespace {
 
-void put(Bytes& out, std::uint64_t n) {
+/// Writes at most longest_number bytes; returns the end of what it wrote.
+unsigned char* put(unsigned char* p, std::uint64_t n) {
     while (n >= 0x80) {
-        out += static_cast<unsigned char>(n | 0x80);
+        *p++ = static_cast<unsigned char>(n | 0x80);
         n >>= 7;
     }
-    out += static_cast<unsigned char>(n);
+    *p++ = static_cast<unsigned char>(n);
+    return p;
 }
 
-void put_signed(Bytes& out, std::int64_t n) { put(out, (static_cast<std::uint64_t>(n) << 1) ^ static_cast<std::uint64_t>(n >> 63)); }
+constexpr std::size_t longest_number = 10, longest_temperature_step = 5;  // one of 64 bits; one of 33
+
+std::uint64_t zigzag(std::int64_t n) { return (static_cast<std::uint64_t>(n) << 1) ^ static_cast<std::uint64_t>(n >> 63); }
+
+void put(Bytes& out, std::uint64_t n) {
+    unsigned char bytes[longest_number];
+    out.append(bytes, put(bytes, n));
+}
+
+void put_signed(Bytes& out, std::int64_t n) { put(out, zigzag(n)); }
 
 class Source {
 public:
@@ -49,13 +61,44 @@ private:
 
 std::int64_t usual_step(std::span<const Reading> r) {
     std::map<std::int64_t, int> seen;
-    for (std::size_t i = 1; i < r.size(); ++i) ++seen[(r[i].at - r[i - 1].at).seconds()];
+    for (std::size_t i = 1, run = 0; i < r.size(); i += run) {  // run by run: most steps are as the one before
+        const std::int64_t step = (r[i].at - r[i - 1].at).seconds();
+        for (run = 1; i + run < r.size() && (r[i + run].at - r[i + run - 1].at).seconds() == step;) ++run;
+        seen[step] += static_cast<int>(run);
+    }
     std::int64_t best = 0;
     int most = 0;
     for (const auto& [step, times] : seen)
         if (times > most) best = step, most = times;
     return best;
 }
+
+/// The greatest common divisor of the temperature steps, 1 where all are 0.
+std::int64_t unit_of(std::span<const Reading> r) {
+    std::int64_t unit = 0;
+    for (std::size_t i = 1; i < r.size(); ++i) {
+        const std::int64_t step = std::int64_t{r[i].thousandths} - r[i - 1].thousandths;
+        if (unit == 0 || step % unit != 0) unit = std::gcd(unit, step);
+        if (unit == 1) break;
+    }
+    return unit == 0 ? 1 : unit;
+}
+
+/// Divides what is a multiple of a number: the multiples of an odd number are told apart by their last 64 bits, so that one
+/// multiplication finds which it was. (Warren, Hacker's Delight, exact division by constants.)
+class ExactDivision {
+public:
+    explicit ExactDivision(std::int64_t divisor) : shift_(std::countr_zero(static_cast<std::uint64_t>(divisor))) {
+        const auto odd = static_cast<std::uint64_t>(divisor) >> shift_;
+        inverse_ = odd;  // right to 3 bits, and each time to twice as many
+        for (int bits = 3; bits < 64; bits *= 2) inverse_ *= 2 - odd * inverse_;
+    }
+    std::int64_t operator()(std::int64_t multiple) const { return static_cast<std::int64_t>(static_cast<std::uint64_t>(multiple >> shift_) * inverse_); }
+
+private:
+    int shift_;
+    std::uint64_t inverse_;
+};
 
 }  // namespace
 
@@ -76,14 +119,8 @@ BlockSummary summary_of(std::span<const Reading> r) {
 
 Bytes encode_block(std::span<const Reading> r) {
     Bytes out;
-    out.reserve(64 + 2 * r.size());
     const std::int64_t usual = usual_step(r);
-    std::int64_t unit = 0;
-    for (std::size_t i = 1; i < r.size(); ++i) {
-        const std::int64_t step = std::int64_t{r[i].thousandths} - r[i - 1].thousandths;
-        if (unit == 0 || step % unit != 0) unit = std::gcd(unit, step);
-    }
-    if (unit == 0) unit = 1;
+    const std::int64_t unit = unit_of(r);
     put(out, r.size());
     put_signed(out, r.front().at.seconds_since_1970());
     put(out, static_cast<std::uint64_t>(usual));
@@ -102,8 +139,11 @@ Bytes encode_block(std::span<const Reading> r) {
     }
     put(out, count);
     out += others;
-    for (std::size_t i = 1; i < r.size(); ++i) put_signed(out, (std::int64_t{r[i].thousandths} - r[i - 1].thousandths) / unit);
-    return out;
+    const ExactDivision in_units(unit);
+    Bytes steps(longest_temperature_step * r.size(), 0);
+    unsigned char* p = steps.data();
+    for (std::size_t i = 1; i < r.size(); ++i) p = put(p, zigzag(in_units(std::int64_t{r[i].thousandths} - r[i - 1].thousandths)));
+    return out.append(steps.data(), p);
 }
 
 void decode_block(std::string_view data, std::vector<Reading>& out) {

@@ -308,14 +308,18 @@ void Posting::check_movement(const Entry& e, const std::string& where) {
 
 void Posting::check_readings(Readings& r, const Entry& e, const std::string& where) {
     auto& rows = r.rows;
-    for (std::size_t i = 0; i < rows.size(); ++i)
-        if (rows[i].at > *e.recorded) refuse(Code::too_late, where, "rows[" + std::to_string(i) + "]", rows[i].at.text(), "must not be later than the posting, " + e.recorded->text());
     const auto earlier = [](const Reading& a, const Reading& b) { return a.at < b.at; };
-    if (!std::is_sorted(rows.begin(), rows.end(), earlier)) std::stable_sort(rows.begin(), rows.end(), earlier);
-    for (std::size_t i = 1; i < rows.size(); ++i)
-        if (rows[i].at == rows[i - 1].at && rows[i].thousandths != rows[i - 1].thousandths)
-            refuse(Code::readings_differ, where, "rows", reading_text(rows[i], r.scale), "another row says " + reading_text(rows[i - 1], r.scale));
-    rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
+    const bool ascend = std::adjacent_find(rows.begin(), rows.end(), [](const Reading& a, const Reading& b) { return a.at >= b.at; }) == rows.end();
+    if (!ascend || rows.back().at > *e.recorded)
+        for (std::size_t i = 0; i < rows.size(); ++i)
+            if (rows[i].at > *e.recorded) refuse(Code::too_late, where, "rows[" + std::to_string(i) + "]", rows[i].at.text(), "must not be later than the posting, " + e.recorded->text());
+    if (!ascend) {
+        std::stable_sort(rows.begin(), rows.end(), earlier);
+        for (std::size_t i = 1; i < rows.size(); ++i)
+            if (rows[i].at == rows[i - 1].at && rows[i].thousandths != rows[i - 1].thousandths)
+                refuse(Code::readings_differ, where, "rows", reading_text(rows[i], r.scale), "another row says " + reading_text(rows[i - 1], r.scale));
+        rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
+    }
 
     const auto there = readings_with_entries(store_, known_, r.probe, rows.front().at.seconds_since_1970(), rows.back().at.seconds_since_1970());
     auto row = rows.begin();

@@ -47,6 +47,22 @@ TEST_CASE("a block of readings comes back as it was, with any steps and temperat
     }
 }
 
+TEST_CASE("a block counts its temperatures in the largest unit that divides all their steps") {
+    for (const std::int32_t unit : {1, 2, 3, 7, 32, 100, 250, 1000, 4096, 65535}) {
+        const std::vector<std::int32_t> in_units{0, 3, -2, -2, 5, 0, 1};
+        std::vector<Reading> rows;
+        for (std::size_t i = 0; i < in_units.size(); ++i) rows.push_back({Instant(static_cast<std::int64_t>(i) * 60), 4321 + unit * in_units[i]});
+        const Bytes block = encode_block(rows);
+        // the page of the ledger, "Blocks of readings": rows, first instant, usual step, first temperature (8642 zigzag), unit
+        Bytes start{7, 0, 60, 0xC2, 0x43};
+        for (auto n = static_cast<std::uint32_t>(unit); n != 0; n >>= 7) start += static_cast<unsigned char>(n >> 7 ? (n & 0x7F) | 0x80 : n);
+        // no other steps; 3, -5, 0, 7, -5, 1 units
+        start += Bytes{0, 6, 9, 0, 14, 9, 2};
+        CHECK(block == start);
+        CHECK(decoded(block) == rows);
+    }
+}
+
 TEST_CASE("a block's summary says what its readings are") {
     const auto s = summary_of(readings(1000, {{0, 4200}, {300, 4600}, {900, 3900}, {300, 4100}}));
     CHECK(s.readings == 4);
