@@ -12,7 +12,10 @@ namespace {
 
 bool none(const std::optional<std::string>& text) { return !text || text->empty(); }
 
-std::optional<LastDay> last_day_of_review(const World& w, const Plan& p) { return last_day(p.review_due, p.reviewed, every_days(w, "plan review")); }
+/// A day that has begun when the question is asked; what is dated later has not been done.
+std::optional<Date> done(const World& w, const std::optional<Date>& date) { return date && *date <= w.known.zone().local(w.head.at).date ? date : std::nullopt; }
+
+std::optional<LastDay> last_day_of_review(const World& w, const Plan& p) { return last_day(p.review_due, done(w, p.reviewed), every_days(w, "plan review")); }
 
 class Check {
 public:
@@ -33,6 +36,11 @@ public:
     }
 
 private:
+    bool is_to_come(const char* what, const std::string& of, const std::optional<Date>& date, const std::string& text) {
+        if (!date || done(w_, date)) return false;
+        missing(what, of, text + " is dated " + date->text() + ", a day that has not come");
+        return true;
+    }
     void missing(const char* what, const std::string& of, const std::string& text) { out_.push_back({what, of, false, since_, text}); }
     void ran_out(const char* what, const std::string& of, const LastDay& last, const std::string& text) {
         const Instant end = w_.known.zone().end_of_day(last.day);
@@ -55,16 +63,17 @@ private:
         if (!w_.known.place(b.name)) {  // a place of the site itself needs nobody's agreement
             if (none(b.agreement) && !b.agreed) missing("agreement", b.name, "no agreement is stated with " + b.name);
             else if (!b.agreed) missing("date of agreement", b.name, "the agreement with " + b.name + " has no date");
+            else is_to_come("date of agreement", b.name, b.agreed, "the agreement with " + b.name);
         }
         if (none(b.power)) missing("power", b.name, "it is not said whether " + b.name + " has alternate power");
         if (none(b.distance)) missing("distance", b.name, "no distance is stated to " + b.name);
         if (none(b.capacity)) missing("capacity", b.name, "it is not said how much " + b.name + " can take");
-        if (const auto last = last_day(b.agreed_until, b.agreed, every_days(w_, "backup agreement"))) ran_out("agreement", b.name, *last, "the agreement with " + b.name + " ran out");
+        if (const auto last = last_day(b.agreed_until, done(w_, b.agreed), every_days(w_, "backup agreement"))) ran_out("agreement", b.name, *last, "the agreement with " + b.name + " ran out");
     }
 
     void review(const Plan& p) {
         if (!p.reviewed) missing("review", "", "no date of a review is stated");
-        else if (none(p.reviewed_by)) missing("reviewer", "", "it is not said who reviewed the plan");
+        else if (!is_to_come("review", "", p.reviewed, "the review") && none(p.reviewed_by)) missing("reviewer", "", "it is not said who reviewed the plan");
         if (const auto last = last_day_of_review(w_, p)) ran_out("review", "", *last, "the review was due");
     }
 
@@ -72,12 +81,13 @@ private:
         if (p.signatures.empty()) return missing("signature", "", "nobody has signed the plan");
         std::map<std::string, Date> last;
         for (const auto& s : p.signatures) {
+            if (is_to_come("signature", s.name, s.date, "the signature of " + s.name)) continue;
             const auto [at, fresh] = last.emplace(s.name, s.date);
             if (!fresh) at->second = std::max(at->second, s.date);
         }
         for (const auto& x : p.people)
-            if (!last.contains(x.name)) missing("signature", x.name, x.name + " has not signed the plan");
-        if (!p.reviewed) return;
+            if (!last.contains(x.name) && std::none_of(p.signatures.begin(), p.signatures.end(), [&](const auto& s) { return s.name == x.name; })) missing("signature", x.name, x.name + " has not signed the plan");
+        if (!done(w_, p.reviewed)) return;
         for (const auto& [name, signed_on] : last)
             if (signed_on < *p.reviewed)
                 out_.push_back({"signature", name, true, since_, name + " signed on " + signed_on.text() + ", before the review of " + p.reviewed->text()});

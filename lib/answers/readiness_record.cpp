@@ -214,7 +214,7 @@ void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<
             for (const Lapse& l : lapses(in.w, id, in.out.from.seconds_since_1970(), in.w.at)) {
                 if (l.probe != probe) continue;
                 if (!lapsed || Instant(l.from) < *lapsed) lapsed = Instant(l.from);
-                past.push_back("in " + id + ", " + (l.none ? "no certificate, " : "certificate run out, ") + in.local(Instant(l.from)) + " to " + in.local(Instant(l.until)));
+                past.push_back("in " + id + ", " + (l.none ? "no certificate, " : "certificate run out, ") + time_words(l, zone));
             }
         }
         const Certificate* held = trace::Calibration(in.w.known, probe).at(in.w.at);

@@ -27,11 +27,11 @@ const ledger::Store::LotRow& row_of(const std::vector<ledger::Store::LotRow>& lo
     return *std::find_if(lots.begin(), lots.end(), [&](const auto& l) { return l.product == id.first && l.number == id.second; });
 }
 
-/// Since when doses of a lot have waited without a break that guidance made: the instant at which the first of its holdings
-/// came to wait after the last guidance on it. Exposure only grows in between.
-Instant waiting_since(Inspection& in, const ledger::Store::LotRow& lot) {
-    World& w = in.w;
-    const auto waits = [&](std::int64_t t) {
+/// Since when there have been doses of a lot that wait, without an instant at which there were none: at `w.at` there are some.
+/// Between two instants of `breaks` doses can only come to wait; at one of them all may have stopped.
+Instant waiting_since(const Inspection& in, const ledger::Store::LotRow& lot) {
+    const World& w = in.w;
+    const auto wait = [&](std::int64_t t) {
         AnswerHead head = w.head;
         head.at = Instant(t);
         World then(w.store, head, w.known);
@@ -39,18 +39,39 @@ Instant waiting_since(Inspection& in, const ledger::Store::LotRow& lot) {
         timeline::LotTimeline timeline(then.store, then.known, then.engine, lot);
         timeline.run(t, true);
         return std::any_of(timeline.holdings().begin(), timeline.holdings().end(), [&](const auto& h) {
-            return h.second.doses > 0 && !quarantine_reasons(h.second.history, timeline.product(), w.known.unmonitored_limit()).empty();
+            const History& history = h.second.history;
+            return h.second.doses > 0 && history.condemned_by.empty() && !quarantine_reasons(history, timeline.product(), w.known.unmonitored_limit()).empty();
         });
     };
-    std::int64_t before = w.store.first_movement(lot.lot).value_or(w.at) - 1, since = w.at;
+    std::set<std::int64_t> breaks;  // guidance, and doses of a holding that are all gone
     for (const auto& g : w.known.guidance)
-        if (g.fact.product == lot.product && g.fact.lot == lot.number && g.at <= w.at) before = std::max(before, g.at);
-    if (before >= since || waits(before)) return Instant(before);
-    while (since - before > 1) {
-        const std::int64_t middle = before + (since - before) / 2;
-        (waits(middle) ? since : before) = middle;
+        if (g.fact.product == lot.product && g.fact.lot == lot.number && g.at <= w.at) breaks.insert(g.at);
+    ledger::StockWalk walk;
+    bool any = false;
+    for (const auto& m : w.store.movements(lot.lot)) {
+        if (m.at > w.at || !w.known.is_known(m.entry)) continue;
+        if (!any) breaks.insert(m.at - 1);
+        any = true;
+        walk.apply(m);
+        for (const std::int64_t holding : {m.source, m.target})
+            if (holding && walk.doses(holding) == 0) breaks.insert(m.at);
     }
-    return Instant(since);
+    std::int64_t waits = w.at;
+    for (auto b = breaks.rbegin(); b != breaks.rend(); ++b) {
+        if (*b > waits) continue;
+        if (!wait(*b)) {
+            std::int64_t before = *b;
+            while (waits - before > 1) {
+                const std::int64_t middle = before + (waits - before) / 2;
+                (wait(middle) ? waits : before) = middle;
+            }
+            break;
+        }
+        waits = *b;
+        if (!wait(*b - 1)) break;
+        waits = *b - 1;
+    }
+    return Instant(waits);
 }
 
 }  // namespace

@@ -79,9 +79,16 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
 void Trace::add_checks(const ledger::Store& store, const std::string& place) {
     // the check before belongs to the first pair
     const auto before = store.check_before(place, from_, [&](EntryNumber n) { return known_.is_known(n); });
+    const Certificate* last = nullptr;
+    std::int64_t runs_out = 0;  // of the last: a day's end is asked of the zone once a certificate
     for (const auto& row : store.checks(place, before.value_or(from_))) {
         if (!known_.is_known(row.entry)) continue;
         const Certificate* certificate = row.probe ? Calibration(known_, *row.probe).at(row.at) : nullptr;
+        if (certificate && certificate != last) {
+            last = certificate;
+            runs_out = known_.zone().end_of_day(certificate->expires).seconds_since_1970();
+        }
+        if (row.probe && (!certificate || runs_out <= row.at)) unproven_.push_back({row.at, *row.probe, !certificate});
         CheckPoint c;
         c.point = {row.at, corrected(certificate, row.temperature), tolerance(certificate), row.scale};
         c.entry = row.entry;

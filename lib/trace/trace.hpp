@@ -29,6 +29,13 @@ struct CheckPoint {
     EntryNumber entry = 0;
 };
 
+/// A check with a thermometer that had no valid certificate.
+struct UnprovenCheck {
+    std::int64_t at = 0;
+    std::string probe;
+    bool none = false;  ///< it had none; else its certificate had run out
+};
+
 /// Consecutive readings of one probe in one unbroken assignment under one certificate, no step longer than the place's
 /// max_gap; stored in one block. Its extremes are known without decoding it.
 struct Span {
@@ -67,6 +74,7 @@ public:
 
     const std::vector<Span>& spans() const { return spans_; }         ///< ascending
     const std::vector<CheckPoint>& checks() const { return checks_; } ///< ascending, one an instant
+    const std::vector<UnprovenCheck>& unproven_checks() const { return unproven_; }  ///< ascending
     const std::vector<Part>& parts() const { return parts_; }         ///< all time that is not logged, ascending
     /// Index of the first span that ends at or after t; of the first part that ends after t; of the first check at or after t.
     std::size_t span_at(std::int64_t t) const;
@@ -84,6 +92,7 @@ private:
     std::int64_t from_;
     std::vector<Span> spans_;
     std::vector<CheckPoint> checks_;
+    std::vector<UnprovenCheck> unproven_;
     std::vector<Part> parts_;
 };
 

@@ -179,6 +179,21 @@ TEST_CASE("plan: a review or an agreement is old from the end of its last day in
     CHECK(found(c.ledger.plan(asked("2027-01-01T05:59:59Z"), now)) == std::set<std::string>{"old agreement Harbour Street"});
 }
 
+TEST_CASE("plan: what is dated on a day that has not come has not been done, until that day begins in the site's zone") {
+    Clinic c;
+    c.post(site);
+    auto plan = whole();
+    plan["reviewed"] = "2026-03-10";
+    plan["backups"][0]["agreed"] = "2026-03-10";
+    plan["signatures"] = Json::parse(R"([{"name":"A","signed":"2026-03-10"},{"name":"B","signed":"2026-03-10"}])");
+    c.post({posted(plan, "2026-02-10T00:00:00Z")});
+    // 10 March begins in Chicago at 05:00 UTC, two days after its summer time did
+    const auto before = c.ledger.plan(asked("2026-03-10T04:59:59Z"), now);
+    CHECK(found(before) == std::set<std::string>{"review", "date of agreement Harbour Street", "signature A", "signature B"});
+    CHECK(finding(before, "review").text == "the review is dated 2026-03-10, a day that has not come");
+    CHECK(found(c.ledger.plan(asked("2026-03-10T05:00:00Z"), now)).empty());
+}
+
 TEST_CASE("plan: both forms hold the whole of it, and a draft says what it lacks") {
     Clinic c;
     c.post(site);

@@ -211,6 +211,55 @@ TEST_CASE("doses that wait for guidance, and the excursion that nobody opened an
     CHECK(only(June(holds({"readings", "2026-06-18T00"}), {warm, guidance}).ask()).topic == "excursions");
 }
 
+TEST_CASE("doses have waited since the last instant at which none did", "[readiness]") {
+    const auto warm_at_noon = [](const std::string& day) {
+        std::vector<std::pair<std::int64_t, std::string>> rows;
+        for (std::int64_t h = 0; h < 24; ++h) rows.emplace_back(h * 3600, h == 12 ? "9" : "5");
+        return tests::readings(day + "T00:00:00Z", rows);
+    };
+    const auto left_out = [](const std::string& line) { return holds({"readings", "2026-06-10T00"})(line) || holds({"readings", "2026-06-18T00"})(line) || holds({R"("count")"})(line); };
+    const auto since = [&](const std::vector<std::string>& more) {
+        std::vector<std::string> lines{warm_at_noon("2026-06-10"), warm_at_noon("2026-06-18")};
+        lines.insert(lines.end(), more.begin(), more.end());
+        const auto a = June(left_out, lines).ask();
+        INFO(to_table(a, {Zone("UTC")}));
+        const auto f = std::find_if(a.findings.begin(), a.findings.end(), [](const auto& x) { return x.topic == "guidance"; });
+        REQUIRE(f != a.findings.end());
+        return f->since->text();
+    };
+    const auto guidance = [](const std::string& when, const std::string& more) {
+        return R"({"kind":"guidance","at":")" + when + R"(","product":"flu","lot":"A1","through":")" + when + R"(","verdict":"use","issuer":"maker","reference":"1","told":{"out_of_range_s":86400,"unmonitored_s":86400,"points":99})" + more + "}";
+    };
+    CHECK(since({}) == "2026-06-10T11:45:01Z");
+    CHECK(since({guidance("2026-06-12T09:00:00Z", "")}) == "2026-06-18T11:45:01Z");
+    CHECK(since({guidance("2026-06-12T09:00:00Z", R"(,"mark":"of a trip")")}) == "2026-06-10T11:45:01Z");  // of other doses
+    CHECK(since({guidance("2026-06-19T09:00:00Z", R"(,"mark":"of a trip")")}) == "2026-06-10T11:45:01Z");
+    // those that waited were moved, then spent; others came a day later, and it is they that wait now
+    const std::string move = R"({"kind":"move","at":"2026-06-12T09:00:00Z","product":"flu","lot":"A1","doses":10,"from":{"place":"main"},"to":{"place":"main","mark":"apart"}})";
+    CHECK(since({move}) == "2026-06-10T11:45:01Z");
+    CHECK(since({R"({"kind":"waste","at":"2026-06-12T09:00:00Z",)" + holding + R"(,"doses":10,"reason":"broken"})", R"({"kind":"receive","at":"2026-06-13T09:00:00Z",)" + holding + R"(,"doses":10})"}) == "2026-06-18T11:45:01Z");
+}
+
+TEST_CASE("checks read from a thermometer whose certificate had run out", "[readiness]") {
+    const std::vector<std::string> hand{R"({"kind":"probe","probe":"hand","scale":"C"})", R"({"kind":"certificate","at":"2025-01-01T00:00:00Z","probe":"hand","expires":"2026-06-16"})",
+                                        R"({"kind":"certificate","at":"2026-06-19T00:00:00Z","probe":"hand","expires":"2027-06-16"})"};
+    const auto by_hand = [](const std::string& when) { return check("2026-06-" + when, R"(,"min":"4","max":"6","probe":"hand")"); };
+    const auto some = [&](const std::vector<std::string>& times) {
+        auto lines = hand;
+        for (const auto& t : times) lines.push_back(by_hand(t));
+        return June([&](const std::string& line) { return std::any_of(times.begin(), times.end(), [&](const auto& t) { return holds({R"("kind":"check")", t})(line); }); }, lines);
+    };
+    CHECK(some({"16T16:30:00Z", "19T08:00:00Z"}).ask().findings.empty());
+    const auto june = some({"16T16:30:00Z", "17T08:00:00Z", "18T08:00:00Z", "19T08:00:00Z"});
+    const auto f = only(june.ask());
+    CHECK(f.topic == "certificates");
+    CHECK(f.where == "probe hand");
+    CHECK(f.since == at("2026-06-17T08:00:00Z"));
+    CHECK(f.text == "was without a valid certificate for a time");
+    CHECK(f.details == std::vector<std::string>{"in main, certificate run out, 2 checks, 2026-06-17 08:00 to 2026-06-18 08:00"});
+    CHECK(june.c.ledger.conditions("main", at("2026-06-01T00:00:00Z"), midday, {}, midday).marks == std::vector<std::string>{"probe hand: certificate run out, 2 checks, 2026-06-17 08:00 to 2026-06-18 08:00"});
+}
+
 TEST_CASE("a plan without review, and none at all", "[readiness]") {
     const auto f = only(June(holds({R"("kind":"plan")"}), {plan("")}).ask());
     CHECK(f.topic == "plan");
