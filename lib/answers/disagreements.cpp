@@ -98,6 +98,23 @@ private:
                         if (r->at >= since && r->at <= at) reading(logged_[j], *r);
                 }
             });
+        read_lone(first, end);
+    }
+
+    /// Readings without a neighbour within max_gap: no line goes through them, but a device said so.
+    void read_lone(std::size_t first, std::size_t end) {
+        const auto& checks = trace_.checks();
+        const auto& spans = trace_.spans();
+        for (std::size_t i = trace_.span_at(first > 0 ? checks[first - 1].point.at : checks[first].point.at); i < spans.size() && spans[i].first_at <= checks[end - 1].point.at; ++i) {
+            if (spans[i].first_at < spans[i].last_at || spans[i].joined || (i > 0 && spans[i - 1].joined)) continue;
+            const Point r = spans[i].first_point();
+            for (std::size_t j = std::max(first, trace_.check_at(r.at)); j < end; ++j) {
+                if (checks[j].point.at == r.at) logged_[j].at_check = UnitAnswer::Device{probe_at(r.at), std::nullopt, Instant(r.at), celsius(r), tolerance_C(r)};
+                if (j == 0) continue;
+                if (checks[j - 1].point.at > r.at) break;
+                reading(logged_[j], r);
+            }
+        }
     }
 
     static void reading(Logged& l, const Point& r) {

@@ -202,6 +202,22 @@ TEST_CASE("two devices in one unit that differ by 3 degrees are flagged, with bo
     CHECK(table.find("check 8 (hand) 8.0 °C, tolerance not known; logger p 5.0 °C") != std::string::npos);
 }
 
+TEST_CASE("a reading without a neighbour is compared with the check of its instant, and with the minimum and maximum of its time", "[unit]") {
+    Clinic c;
+    c.post(one_unit("UTC"));
+    c.post({tests::readings("2026-03-02T08:00:00Z", {{0, "8"}, {7200, "0"}, {36000, "5"}}), check("2026-03-02T08:00:00Z", "5"), check("2026-03-02T18:00:00Z", "5", R"(,"min":"4.5","max":"5.5")"), check("2026-03-02T19:00:00Z", "5", R"(,"min":"4.5","max":"5.5")")});
+    const auto unit = c.ledger.unit("main", std::nullopt, at("2026-03-03T00:00:00Z"), {}, now);
+    REQUIRE(unit.disagreements.size() == 3);
+    CHECK(unit.disagreements[0].what == What::reading);
+    CHECK(unit.disagreements[0].until == at("2026-03-02T08:00:00Z"));
+    CHECK(unit.disagreements[0].difference_C == Rational(3));
+    CHECK(unit.disagreements[1].what == What::minimum);
+    CHECK(unit.disagreements[1].other.C == Rational(0));
+    CHECK(unit.disagreements[1].other.at == at("2026-03-02T10:00:00Z"));
+    CHECK(unit.disagreements[2].what == What::maximum);
+    CHECK(unit.disagreements[2].other.C == Rational(8));
+}
+
 TEST_CASE("two thermometers read at one instant are compared; a corrected entry of one is not", "[unit]") {
     Clinic c;
     c.post(one_unit("UTC"));
