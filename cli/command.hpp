@@ -73,6 +73,7 @@ void add_lot(CLI::App& program, Run& run);
 void add_place(CLI::App& program, Run& run);
 void add_probe(CLI::App& program, Run& run);
 void add_certificate(CLI::App& program, Run& run);
+void add_maker(CLI::App& program, Run& run);
 void add_assign(CLI::App& program, Run& run);
 void add_move_list(CLI::App& program, Run& run);
 void add_pack(CLI::App& program, Run& run);

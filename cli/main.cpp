@@ -166,6 +166,7 @@ constexpr Command commands[] = {
     {"place", add_place},
     {"probe", add_probe},
     {"certificate", add_certificate},
+    {"maker", add_maker},
     {"assign", add_assign},
     {"move-list", add_move_list},
     {"pack", add_pack},

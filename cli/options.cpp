@@ -85,6 +85,12 @@ Instants read_instants(const Ledger& ledger, const QuestionOptions& options, Ins
     return {question, std::move(zone)};
 }
 
+// "4h", "30 min"
+static bool is_time(const std::string& text) {
+    const auto unit = text.find_first_not_of("0123456789 ");
+    return unit != std::string::npos && unit > 0 && std::string("smhd").find(text[unit]) != std::string::npos;
+}
+
 std::int64_t read_whole(const std::string& option, const std::string& text, std::int64_t most) {
     std::int64_t value = 0;
     bool good = !text.empty() && (text == "0" || text[0] != '0');
@@ -95,7 +101,7 @@ std::int64_t read_whole(const std::string& option, const std::string& text, std:
         good = value <= most;
     }
     if (!good)
-        throw Error(Code::bad_value, option + ": \"" + text + "\" is not a whole number from 0 to " + std::to_string(most));
+        throw Error(Code::bad_value, option + ": \"" + text + "\" is not a whole number from 0 to " + std::to_string(most) + (is_time(text) ? "; a time is stated in seconds, 1 hour as 3600" : ""));
     return value;
 }
 

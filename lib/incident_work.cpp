@@ -2,6 +2,8 @@
 
 #include <set>
 
+#include "text/shell_word.hpp"
+
 namespace coldtally {
 
 std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::string& probe, const ImportReport& report, Instant now) {
@@ -46,16 +48,17 @@ void add_incidents(const Ledger& ledger, Drafted& posted, Instant now) {
     if (!check) return;
     const std::string& place = check->place;
     const auto found = ledger.incidents(place, std::nullopt, *entry.at, *entry.at + Duration(1), {}, now);
+    const std::string file = text::shell_word(ledger.path());
     std::vector<std::string> steps;
     for (const auto& row : found.incidents) {
         if (row.excursions.empty()) continue;
         const IncidentAnswer incident = ledger.incident(row.incident, std::nullopt, {}, now);
         std::string given;
         for (const auto& dose : incident.given) given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", patient " + dose.patient + ", " + dose.holding.product + " lot " + dose.holding.lot;
-        steps.push_back("The excursion belongs to incident " + row.incident + (row.closed ? ", which was closed" : "") + ". " + (given.empty() ? std::string("No dose was given since the last good reading.") : "Given since the last good reading: " + given + ".") + " All of it: coldtally incident LEDGER " + row.incident);
+        steps.push_back("The excursion belongs to incident " + row.incident + (row.closed ? ", which was closed" : "") + ". " + (given.empty() ? std::string("No dose was given since the last good reading.") : "Given since the last good reading: " + given + ".") + " All of it: coldtally incident " + file + " " + text::shell_word(row.incident));
     }
     if (!found.without_incident.empty())
-        steps.push_back("No incident is open for this excursion. Open one, and see at once the doses given since the last good reading: coldtally notice LEDGER --place " + place + " --text 'WHAT WAS FOUND' --by " + entry.by);
+        steps.push_back("No incident is open for this excursion. Open one, and see at once the doses given since the last good reading: coldtally notice " + file + " --place " + text::shell_word(place) + " --text 'WHAT WAS FOUND' --by " + text::shell_word(entry.by));
     posted.next_steps.insert(posted.next_steps.begin() + 1, steps.begin(), steps.end());
 }
 

@@ -112,6 +112,8 @@ Ledger::~Ledger() = default;
 Ledger::Ledger(Ledger&&) noexcept = default;
 Ledger& Ledger::operator=(Ledger&&) noexcept = default;
 
+const std::string& Ledger::path() const noexcept { return impl_->path; }
+
 // ---- posting
 
 namespace {

@@ -57,7 +57,7 @@ class Work:
 
     def post_draft(self, draft: Postable, *, now: datetime.datetime | None = None, dry_run: bool = False) -> Posted:
         """Makes one entry whole and posts it: an object of its kind, or a mapping of which all may be left out that has one meaning only.
-        What the commands site, product, lot, place, probe, certificate and assign do. Raises what each call of Work raises."""
+        What the commands site, product, lot, place, probe, certificate, assign and maker do. Raises what each call of Work raises."""
         return Posted._of(self._core.post_draft(arguments.entry_json(draft), arguments.now_s(now), dry_run), self._core)
 
     def changes(self, entries: Postable | Iterable[Postable], *, now: datetime.datetime | None = None) -> Changes:

@@ -42,6 +42,9 @@ public:
     Ledger(Ledger&&) noexcept;
     Ledger& operator=(Ledger&&) noexcept;
 
+    /// As it was given.
+    const std::string& path() const noexcept;
+
     /// Posts the entries of a JSON Lines text, all or nothing, recorded at `now` (at the last entry's instant, where the
     /// clock has gone back behind it). Returns their numbers. `dry_run`: checks everything, writes nothing.
     std::vector<EntryNumber> post(std::string_view json_lines, Instant now, bool dry_run = false);

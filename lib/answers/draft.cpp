@@ -50,7 +50,7 @@ public:
 
 private:
     /// Definitions need no instant, but keep one that is stated.
-    static bool is_timeless(const std::string& kind) { return kind == "site" || kind == "product" || kind == "lot" || kind == "place" || kind == "probe" || kind == "readings"; }
+    static bool is_timeless(const std::string& kind) { return kind == "site" || kind == "product" || kind == "lot" || kind == "place" || kind == "probe" || kind == "maker" || kind == "readings"; }
 
     void set_instants(const std::string& kind) {
         const Zone& zone = known_.zone();

@@ -5,8 +5,10 @@
 #include "answers/fit.hpp"
 #include "answers/lists.hpp"
 #include "answers/lot_twins.hpp"
+#include "answers/incidents.hpp"
 #include "answers/plan.hpp"
 #include "text/json_text.hpp"
+#include "text/shell_word.hpp"
 
 namespace coldtally::answers {
 
@@ -26,6 +28,25 @@ std::optional<ListsAnswer::Row> listed(World& w, const HoldingKey& key) {
 
 namespace {
 
+constexpr const char* elsewhere = "take doses from elsewhere until it is known what these have been through";
+
+/// What was read last in a place by the instant of the question, corrected.
+std::optional<trace::Point> last_read(World& w, const std::string& place) {
+    std::optional<trace::Point> out;
+    const auto& trace = w.engine.trace_of(place);
+    const auto& spans = trace.spans();
+    std::size_t i = trace.span_at(w.at);
+    if (i == spans.size() || spans[i].first_at > w.at) i = i == 0 ? spans.size() : i - 1;
+    if (i < spans.size()) {
+        std::vector<trace::Point> rows;
+        spans[i].read(rows);
+        for (const auto& row : rows)
+            if (row.at <= w.at) out = row;
+    }
+    if (const std::size_t k = trace.check_at(w.at + 1); k > 0 && (!out || trace.checks()[k - 1].point.at >= out->at)) out = trace.checks()[k - 1].point;
+    return out;
+}
+
 std::string with_and(const std::vector<std::string>& parts) {
     std::string out;
     for (std::size_t i = 0; i < parts.size(); ++i) out += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
@@ -37,7 +58,9 @@ struct Warner {
     const Entry& entry;
     Drafted& out;
 
-    void say(const std::string& text) const { out.warnings.push_back(text); }
+    void say(const std::string& text) const {  // once for all entries of a batch
+        if (std::find(out.warnings.begin(), out.warnings.end(), text) == out.warnings.end()) out.warnings.push_back(text);
+    }
 
     void twins(const std::string& number) const {
         for (const auto& lot : lot_twins(w, number)) say("lot " + text::quoted(number) + " is easily taken for lot " + text::quoted(lot.number) + " of " + text::quoted(lot.product) + ": read the label again");
@@ -49,10 +72,39 @@ struct Warner {
     }
 
     /// What leaves for use must be on keep.
-    void not_on_keep(const HoldingKey& key, const std::string& what_then) const {
+    bool not_on_keep(const HoldingKey& key, const std::string& what_then) const {
         const auto row = listed(w, key);
-        if (!row || row->list == List::keep) return;
+        if (!row || row->list == List::keep) return false;
         say("NOT ON KEEP: lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) + (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " was on the list " + std::string(list_name(row->list)) + " then (" + with_and(row->reasons) + "). " + what_then);
+        return true;
+    }
+
+    /// "9.4 °C at 2026-03-02 08:05", where the last that was read in the place is out of its range.
+    std::optional<std::string> last_is_out_of_range(const std::string& id) const {
+        const Place* place = w.known.place(id);
+        const auto last = place ? last_read(w, id) : std::nullopt;
+        if (!last || is_in(place->range, last->scale, last->value)) return std::nullopt;
+        return Temperature(last->scale, last->value).text() + " °" + scale_letter(last->scale) + " at " + w.known.zone().local_text(Instant(last->at));
+    }
+
+    /// An alarm is going: what was read last is out of range, or an incident of the place is open.
+    void alarm(const std::string& place, bool list_says_so) const {
+        if (const auto last = list_says_so ? std::nullopt : last_is_out_of_range(place)) say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
+        for (const auto& incident : open_incidents(w, place)) say("incident " + text::quoted(incident) + " of " + text::quoted(place) + " is open: " + elsewhere);
+    }
+
+    /// The same patient, the same lot, the same day.
+    void given_before(const Give& g) const {
+        const auto id = w.store.lot(g.product, g.lot);
+        if (!id) return;
+        const Zone& zone = w.known.zone();
+        const Date today = zone.local(w.head.at).date;
+        for (const auto& m : w.store.movements(*id)) {
+            if (m.op != ledger::MovementOp::give || !w.known.is_known(m.entry) || std::abs(m.at - w.at) > 2 * 86400 || zone.local(Instant(m.at)).date != today) continue;
+            const auto other = w.store.entry(m.entry, false);
+            if (std::get<Give>(other->fact).patient == g.patient)
+                say("entry " + std::to_string(m.entry) + " gave patient " + text::quoted(g.patient) + " of this lot at " + zone.local_text(Instant(m.at)) + " already: if it is the same dose, take one back");
+        }
     }
 
     bool has_probe(const std::string& place) const {
@@ -100,11 +152,15 @@ struct Warner {
         const HoldingKey target{m.to_place, m.product, m.lot, m.fund, m.to_mark};
         const auto row = listed(w, source);
         if (m.from_place != m.to_place || m.from_mark != m.to_mark) arriving(m.product, target, row ? &row->history : nullptr);
+        if (m.from_place != m.to_place)
+            if (const auto last = last_is_out_of_range(m.to_place)) say("the last that was read in " + text::quoted(m.to_place) + " is out of range, " + *last + ": wait until it is in range, or take another");
         if (row && row->list != List::keep && !m.from_mark.empty() && m.to_mark.empty()) say("the doses lose their mark " + text::quoted(m.from_mark) + " while they are on the list " + std::string(list_name(row->list)));
     }
     void operator()(const Give& g) const {
         twins(g.lot);
-        not_on_keep(key_of(g), "If it has not been given yet, do not give it; if it has, it stands on the review list, and a clinician decides with the health department");
+        const bool list_says_so = not_on_keep(key_of(g), "If it has not been given yet, do not give it; if it has, it stands on the review list, and a clinician decides with the health department");
+        alarm(g.place, list_says_so);
+        given_before(g);
         if (!g.certain) say("the chart names the lot and not the box: review judges by the worst of its holdings");
     }
     void operator()(const Waste&) const {}
@@ -129,8 +185,12 @@ struct Warner {
             const std::optional<Temperature> value;
         } const values[] = {{"temperature", c.temperature}, {"minimum", c.min}, {"maximum", c.max}};
         bool out_of_range = false, freezing = false;
+        read_at_once(c);
         for (const auto& [name, value] : values) {
             if (!value) continue;
+            const Scale other = s == Scale::C ? Scale::F : Scale::C;
+            if (!is_in(place.range, s, value->thousandths()) && is_in(place.range, other, value->thousandths())) say(std::string(name) + " " + value->text() + " would be in range in °" + scale_letter(other) + ": read the scale again; if it was mistyped, take this check back");
+            else if (!is_plausible(*value)) say(std::string(name) + " " + value->text() + " °" + scale_letter(s) + " is beyond what vaccines are ever kept at: read it again; if it was mistyped, take this check back");
             const Rational degrees(value->thousandths(), 1000);
             const bool cold = place.range.low && degrees < place.range.low->in(s), warm = place.range.high && degrees > place.range.high->in(s);
             if (!cold && !warm) continue;
@@ -143,7 +203,7 @@ struct Warner {
         if (!out_of_range) return;
         // Common practice, no source: keep, mark, move, measure, tell.
         out.next_steps = {"Mark the doses DO NOT USE; keep them in range; throw nothing away.",
-                          "Look at door, plug, power and setting. Does the unit not come back soon, move the doses: coldtally move-list LEDGER " + c.place,
+                          "Look at door, plug, power and setting. Does the unit not come back soon, move the doses: coldtally move-list " + text::shell_word(w.store.database().path()) + " " + text::shell_word(c.place),
                           "Read the logger and import its file: it tells since when, and which doses were inside.",
                           "Tell the supervisor; then the health department and the manufacturers, as local rules say. Note each as an incident step."};
         if (freezing) out.next_steps.insert(out.next_steps.begin() + 1, "Freezing can ruin doses that look as they always did: none is used before its manufacturer has answered.");
@@ -181,6 +241,19 @@ struct Warner {
     }
     template <class Other>
     void operator()(const Other&) const {}
+
+    /// A check of the same place at the same instant.
+    void read_at_once(const Check& c) const {
+        for (const auto& row : w.store.checks(c.place, w.at))
+            if (row.at == w.at && w.known.is_known(row.entry)) say("entry " + std::to_string(row.entry) + " is a check of " + text::quoted(c.place) + " at that instant already: of the two the later entry holds");
+    }
+
+    static bool is_in(const Range& range, Scale scale, std::int32_t thousandths) {
+        const Rational degrees(thousandths, 1000);
+        return (!range.low || degrees >= range.low->in(scale)) && (!range.high || degrees <= range.high->in(scale));
+    }
+    /// Common practice, no source: nothing is stored colder than in liquid nitrogen, and no room is hotter.
+    static bool is_plausible(const Temperature& t) { return t.celsius() >= Rational(-200) && t.celsius() <= Rational(60); }
 
     /// Its range keeps clear of freezing, so that 0 °C is not meant to be there.
     static bool may_freeze(const Place& place) { return place.range.low && place.range.low->in(Scale::C) >= Rational(0); }

@@ -134,7 +134,7 @@ void Filling::receiving(Json& fields) {
         if (!funds.empty()) {
             std::vector<std::string> names;
             for (const auto& f : funds) names.push_back(text::quoted(f));
-            throw Error(Code::ambiguous, "fund: not stated; this site keeps stocks apart: must be one of " + joined(names, ", ") + ", another, or empty");
+            throw Error(Code::ambiguous, "fund: not stated; this site keeps stocks apart: must be one of " + joined(names, ", ") + ", another, or empty (--fund '')");
         }
     }
 }

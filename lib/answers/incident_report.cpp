@@ -294,6 +294,9 @@ private:
         for (const auto& row : out_.now) put(row.holding, row.doses.count(), figures(row.history));
         for (const auto& row : out_.given) put(row.holding, 0, figures(row.history));
         for (auto& [key, t] : all) out_.told.push_back(std::move(t));
+        for (const auto& row : out_.now)
+            if (const auto& awaiting = row.history.total.seconds[static_cast<std::size_t>(Class::awaiting)]; awaiting.sign() > 0)
+                out_.missing.push_back("the readings of the last " + duration_words(awaiting, true) + " of " + row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place + ": they have not been read yet, and no figure above counts this time");
     }
 
     void duties() {

@@ -78,6 +78,14 @@ std::vector<ledger::Dated<Incident>> incident_steps(const World& w) {
     return out;
 }
 
+std::vector<std::string> open_incidents(const World& w, const std::string& place) {
+    std::vector<std::string> out;
+    for (const Span& s : spans_of(incident_steps(w)))
+        if (s.noticed && !s.closed && s.of(place)) out.push_back(s.incident);
+    std::sort(out.begin(), out.end());
+    return out;
+}
+
 IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until) {
     IncidentsAnswer out;
     out.head = w.head;

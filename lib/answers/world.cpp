@@ -40,7 +40,7 @@ Date World::expiry(const ledger::Store::LotRow& lot) const { return Date::parse_
 
 const Place& World::place(const std::string& id) const {
     const Place* p = known.place(id);
-    if (!p) throw Error(Code::not_known, "place: " + text::quoted(id) + ": no place of this id is known");
+    if (!p) throw Error(Code::not_known, "place: " + text::quoted(id) + ": no place of this id is known" + known.place_names());
     return *p;
 }
 

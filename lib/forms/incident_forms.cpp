@@ -158,7 +158,8 @@ std::string to_table(const AnswerDraft& d, const Changes& c, const std::vector<E
     std::string numbers;
     for (const auto n : posted) numbers += (numbers.empty() ? "Posted: entry " : ", ") + std::to_string(n);
     add_head(table, c.head, "guidance that answers a report", style);
-    table.text(numbers.empty() ? "NOT POSTED: this is what it would change. --yes posts it." : numbers + ".", 0, 0, numbers.empty() ? Paint::wait : Paint::bold);
+    const std::string how = d.concerns.empty() ? "--yes posts it." : "It does not cover all that is known, as said below: --yes with --despite WHY posts it all the same.";
+    table.text(numbers.empty() ? "NOT POSTED: this is what it would change. " + how : numbers + ".", 0, 0, numbers.empty() ? Paint::wait : Paint::bold);
     table.blank();
     table.text("Changes:", 0, 0, Paint::bold);
     add_changes(table, c, style);

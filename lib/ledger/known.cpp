@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "text/json_text.hpp"
+
 namespace coldtally::ledger {
 
 namespace {
@@ -40,6 +42,16 @@ const Product* Known::product(const std::string& id) const { return last_of(prod
 const Place* Known::place(const std::string& id) const { return last_of(places, id); }
 const Probe* Known::probe(const std::string& id) const { return last_of(probes, id); }
 const Maker* Known::maker(const std::string& product) const { return last_of(makers, product); }
+
+std::string Known::place_names() const {
+    constexpr int most = 12;
+    std::string out;
+    int n = 0;
+    for (const auto& [id, definitions] : places)
+        if (!definitions.empty() && ++n <= most) out += (n > 1 ? ", " : "") + text::quoted(id);
+    if (n > most) out += " and " + std::to_string(n - most) + " more";
+    return n == 0 ? out : " (there " + std::string(n == 1 ? "is " : "are ") + out + ")";
+}
 
 std::string Known::expiry(const std::vector<std::pair<EntryNumber, std::string>>& definitions) const {
     std::string out;

@@ -56,6 +56,8 @@ public:
     const Probe* probe(const std::string& id) const;
     /// The programme's rules that hold, with the number of their entry; null where none are known.
     const Numbered<ProgrammeRules>* rules() const { return programme_rules.empty() ? nullptr : &programme_rules.back(); }
+    /// ' (there are "annex", "main")', for a message about another; empty where there is none.
+    std::string place_names() const;
     const Maker* maker(const std::string& product) const;
     bool is_known(EntryNumber entry) const { return entry <= upto && !voided.contains(entry); }
     /// The expiry that holds among those of a lot; empty where none is known.

@@ -66,7 +66,7 @@ struct Posting::Rules {
         if (!p.lot_defined(product_id, number)) refuse(Code::not_defined, where, "lot", quoted(number), "no lot of this number is defined for product " + quoted(product_id) + "; post its definition with the expiry first");
     }
     void place(const std::string& id, const char* field = "place") const {
-        if (!p.known_.place(id)) refuse(Code::not_defined, where, field, quoted(id), "no place of this id is defined; post its definition first");
+        if (!p.known_.place(id)) refuse(Code::not_defined, where, field, quoted(id), "no place of this id is defined" + p.known_.place_names() + "; post its definition first");
     }
     const Probe& probe(const std::string& id) const {
         const auto* probe = p.known_.probe(id);

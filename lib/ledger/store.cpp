@@ -31,7 +31,7 @@ bool exists(const std::string& path) {
 void check_header(const std::string& path) {
     struct stat s;
     if (stat(path.c_str(), &s) != 0) {
-        if (errno == ENOENT) throw Error(Code::ledger_missing, path + ": no such ledger; `coldtally post` makes one from entries that begin with a site");
+        if (errno == ENOENT) throw Error(Code::ledger_missing, path + ": no such ledger; `coldtally site NAME ZONE` makes one, or `coldtally post` from entries that begin with a site");
         throw Error(Code::machine, path + ": " + std::strerror(errno));
     }
     if (S_ISDIR(s.st_mode)) throw Error(Code::not_a_ledger, path + ": a folder, not a ledger file");

@@ -410,3 +410,11 @@ TEST_CASE("time of which nothing is known may have to be reported, and ends when
     CHECK(a.told[0].figures.unmonitored == Duration(7200));
     CHECK(says(a.missing, "the temperature of box for 2 h"));
 }
+
+TEST_CASE("time whose readings have not come is named as missing, because no figure counts it", "[incident]") {
+    Clinic c;
+    c.post(site);
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), noticed("2026-03-01T20:00:00Z")}, "2026-03-02T12:00:00Z");
+    CHECK(!says(whole(c, "2026-03-02T00:00:00Z").missing, "have not been read"));
+    CHECK(says(whole(c, "2026-03-02T05:30:00Z").missing, "the readings of the last 5 h 30 min of mmr lot K1 in main: they have not been read yet"));
+}

@@ -191,6 +191,65 @@ TEST_CASE("a place that does not suit, and doses that join others", "[everyday]"
     CHECK(std::get<Move>(c.draft(R"({"kind":"move","by":"cd","lot":"B7","from":{"mark":"from the box"},"to":{"place":"box"}})").entries[0].fact).to_mark == "from the box");
 }
 
+TEST_CASE("while an alarm is going, taking doses from that unit or putting them into one is warned of", "[everyday]") {
+    Clinic c;
+    const std::string give = R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})";
+    CHECK(c.draft(give).warnings.empty());
+    c.post(R"({"kind":"incident","by":"cd","incident":"2026-1","step":"noticed","place":"main","text":"alarm"})");
+    CHECK(says(c.draft(give).warnings, "incident \"2026-1\" of \"main\" is open"));
+    CHECK_FALSE(says(c.draft(R"({"kind":"give","by":"cd","lot":"F1","patient":"t-1"})").warnings, "incident"));
+    c.post(R"({"kind":"incident","by":"cd","incident":"2026-1","step":"closed","text":"door pushed shut"})");
+    CHECK(c.draft(give).warnings.empty());
+
+    const std::string move = R"({"kind":"move","by":"cd","lot":"AO1","to":{"place":"box"}})";
+    CHECK_FALSE(says(c.draft(move).warnings, "out of range"));
+    c.post(R"({"kind":"check","by":"cd","at":"09:30","place":"box","scale":"C","temperature":"11.5"})");
+    CHECK(says(c.draft(move).warnings, "the last that was read in \"box\" is out of range, 11.5 °C at 2026-06-30 09:30"));
+    c.post(R"({"kind":"check","by":"cd","at":"09:45","place":"box","temperature":"7"})");
+    CHECK_FALSE(says(c.draft(move).warnings, "out of range"));
+    c.post(R"({"kind":"probe","by":"cd","probe":"b","scale":"F"})");
+    c.post(R"({"kind":"assign","by":"cd","at":"09:00","probe":"b","place":"box"})");
+    c.ledger.post(R"({"kind":"readings","by":"cd","probe":"b","scale":"F","rows":[["2026-06-30T09:46:00","45"],["2026-06-30T09:50:00","52.5"]]})", c.now);
+    CHECK(says(c.draft(move).warnings, "is out of range, 52.5 °F at 2026-06-30 09:50"));
+    // where the list of the doses says so itself, it is not said twice
+    const Drafted there = c.draft(R"({"kind":"give","by":"cd","lot":"B7","place":"box","patient":"t-1"})");
+    CHECK(says(there.warnings, "NOT ON KEEP"));
+    CHECK_FALSE(says(there.warnings, "the last that was read"));
+}
+
+TEST_CASE("a temperature in the other scale, or beyond belief, is asked about", "[everyday]") {
+    Clinic c;
+    const auto check = [&](const char* degrees, const char* place = "main") { return c.draft(std::string(R"({"kind":"check","by":"cd","scale":"C","place":")") + place + R"(","temperature":")" + degrees + "\"}").warnings; };
+    CHECK(says(check("39.9"), "temperature 39.9 would be in range in °F"));
+    CHECK(says(check("500"), "is beyond what vaccines are ever kept at"));
+    CHECK(says(check("-201", "cold"), "is beyond"));
+    CHECK_FALSE(says(check("-196", "cold"), "is beyond"));
+    const auto warm = check("12");
+    CHECK(warm.size() == 1);  // out of range, and nothing else
+}
+
+TEST_CASE("the same thing noted twice is asked about", "[everyday]") {
+    Clinic c;
+    const std::string give = R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1","at":"09:10"})";
+    const EntryNumber first = c.post(give);
+    CHECK(says(c.draft(give).warnings, "entry " + std::to_string(first) + " gave patient \"t-1\" of this lot at 2026-06-30 09:10 already"));
+    CHECK(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-2"})").warnings.empty());
+    c.now = local("2026-07-01T00:00:00");
+    CHECK_FALSE(says(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})").warnings, "already"));  // another day
+    c.now = local("2026-06-30T10:00:00");
+    c.post(R"({"kind":"void","by":"cd","voids":)" + std::to_string(first) + R"(,"reason":"twice"})");
+    CHECK(c.draft(give).warnings.empty());
+
+    CHECK(says(c.draft(R"({"kind":"check","by":"cd","place":"main","temperature":"5","at":"09:00"})").warnings, "is a check of \"main\" at that instant already"));
+    CHECK(c.draft(R"({"kind":"check","by":"cd","place":"main","temperature":"5","at":"09:01"})").warnings.empty());
+}
+
+TEST_CASE("a step that is to be copied names the ledger and the place as words of a shell", "[everyday]") {
+    Clinic c;
+    c.post(R"({"kind":"place","by":"cd","place":"it's","name":"P","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})");
+    CHECK(says(c.draft(R"({"kind":"check","by":"cd","place":"it's","scale":"C","temperature":"12"})").next_steps, "coldtally move-list " + c.ledger.path() + R"( 'it'\''s')"));
+}
+
 TEST_CASE("funds are not mixed by default", "[everyday]") {
     Clinic c;
     CHECK(c.draft(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5})").entries.size() == 1);

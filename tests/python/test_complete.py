@@ -18,7 +18,7 @@ CALLS = {
     "post": ["post", "post_json"],
 }
 # Definitions need nothing filled in: objects of their kinds, posted by post_draft.
-KINDS = ["site", "product", "lot", "place", "probe", "certificate", "assign"]
+KINDS = ["site", "product", "lot", "place", "probe", "certificate", "assign", "maker"]
 
 # The parameter for an option or a positional where it is not its name.
 EVERYWHERE = {"LEDGER": None, "ledger": None, "format": None, "color": None, "help": None, "from": "from_", "with": "with_"}  # None: of the ledger, or of how to print
