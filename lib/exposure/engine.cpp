@@ -1,6 +1,7 @@
 #include "exposure/engine.hpp"
 
 #include <algorithm>
+#include <limits>
 
 #include "exposure/part.hpp"
 
@@ -28,19 +29,11 @@ bool well_inside(const Limits& limits, const End& p, const End& q) {
     return limits.well_inside(p.value, p.value, p.tolerance) && limits.well_inside(q.value, q.value, q.tolerance);
 }
 
-/// [from, until) of a line, whole seconds.
-void add_cut(Sums& sums, const LimitsOf& limits, const TraceLine& l, std::int64_t from, std::int64_t until) {
-    const bool whole = from == l.from && until == l.until;
-    if (whole) {
-        sums.seen(l.first.value, l.first.scale);
-        sums.seen(l.second.value, l.second.scale);
-    } else {
-        sums.seen(l.celsius_at(from));
-        sums.seen(l.celsius_at(until));
-    }
+/// [from, until) of a line, whole seconds, but for its class and its extremes.
+void add_part_of(Sums& sums, const LimitsOf& limits, const TraceLine& l, std::int64_t from, std::int64_t until) {
     const Limits& in = limits.in(l.scale);
     if (well_inside(in, l.p, l.q)) return;
-    if (whole) {
+    if (from == l.from && until == l.until) {
         add_line<Wide>(sums, in, l.scale, l.p, l.q, {l.p.value, l.q.value, 1, until - from, 1});
         return;
     }
@@ -55,6 +48,18 @@ void add_cut(Sums& sums, const LimitsOf& limits, const TraceLine& l, std::int64_
         cut(BigInt());
 }
 
+/// The same with its extremes.
+void add_cut(Sums& sums, const LimitsOf& limits, const TraceLine& l, std::int64_t from, std::int64_t until) {
+    if (from == l.from && until == l.until) {
+        sums.seen(l.first.value, l.first.scale);
+        sums.seen(l.second.value, l.second.scale);
+    } else {
+        sums.seen(l.celsius_at(from));
+        sums.seen(l.celsius_at(until));
+    }
+    add_part_of(sums, limits, l, from, until);
+}
+
 void add_bounded_cut(Sums& sums, const LimitsOf& limits, const Part& part, const auto& seconds) {
     const Point& q = part.later->point;
     sums.seen(*part.later->lowest, q.scale);
@@ -67,53 +72,81 @@ void add_point(Sums& sums, const LimitsOf& limits, const Point& p) {
     if (limits.in(p.scale).is_point(ticks(p.value))) ++sums.points;
 }
 
-/// All of a span: the parts between its readings, and the readings as points. Its class and extremes are not added.
-void add_inside(Sums& sums, const LimitsOf& limits, const Span& span) {
-    thread_local std::vector<Point> rows;
-    rows.clear();
-    span.read(rows);
-    const Limits& in = limits.in(span.scale);
-    const Ticks u = ticks(span.tolerance);
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        const Ticks v = ticks(rows[i].value);
-        if (in.is_point(v)) ++sums.points;
-        if (i == 0) continue;
-        const Ticks before = ticks(rows[i - 1].value);
-        if (in.well_inside(std::min(v, before), std::max(v, before), u)) continue;
-        add_line<Wide>(sums, in, span.scale, {before, u}, {v, u}, {before, v, 1, rows[i].at - rows[i - 1].at, 1});
+/// The temperatures that are well inside, so that a line between two of them is, too, and none of them is a point.
+class Calm {
+public:
+    Calm(const Limits& limits, Ticks tolerance) {
+        if (limits.high) highest_ = *limits.high - tolerance;
+        if (limits.low) lowest_ = *limits.low + tolerance;
+        if (limits.freeze) lowest_ = std::max(lowest_, *limits.freeze + tolerance + 1);
+    }
+    bool holds(Ticks t) const { return lowest_ <= t && t <= highest_; }
+
+private:
+    Ticks lowest_ = std::numeric_limits<Ticks>::min(), highest_ = std::numeric_limits<Ticks>::max();
+};
+
+/// The lines between a span's readings [from, until), and those before `points_until` as points. No class, no extremes.
+void add_lines(Sums& sums, const Limits& in, const Span& s, const Reading* from, const Reading* until, const Reading* points_until) {
+    const Ticks u = ticks(s.tolerance);
+    const Calm calm(in, u);
+    Ticks before = 0;
+    bool was_calm = true;
+    for (const Reading* r = from; r != until; ++r) {
+        const Ticks v = ticks(trace::corrected(s.certificate, r->thousandths));
+        const bool is_calm = calm.holds(v);
+        if (!is_calm && r < points_until && in.is_point(v)) ++sums.points;
+        if (r != from && !(is_calm && was_calm)) add_line<Wide>(sums, in, s.scale, {before, u}, {v, u}, {before, v, 1, (r->at - (r - 1)->at).seconds(), 1});
+        before = v;
+        was_calm = is_calm;
     }
 }
 
-/// What lies in [a, b] of a span that is well inside the range: time and extremes alone.
-void add_quiet_piece(Sums& sums, const Span& s, std::int64_t a, std::int64_t b, bool with_end) {
+bool is_quiet(const LimitsOf& limits, const Span& s) { return limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance)); }
+
+/// All of a span but for its class and its extremes.
+void add_inside(Sums& sums, const LimitsOf& limits, const Span& s) {
+    const trace::Rows rows = s.source->rows(s.block);
+    add_lines(sums, limits.in(s.scale), s, rows->data() + s.from, rows->data() + s.until, rows->data() + s.until);
+}
+
+/// What lies in [a, b] of a span.
+void add_piece(Sums& sums, const LimitsOf& limits, const Span& s, std::int64_t a, std::int64_t b, bool with_end) {
     const trace::Rows rows = s.source->rows(s.block);
     const Reading* const first = rows->data() + s.from;
     const Reading* const last = rows->data() + s.until;
-    const Reading* from = std::lower_bound(first, last, Instant(a), [](const Reading& r, Instant t) { return r.at < t; });
+    const Reading* const from = std::lower_bound(first, last, Instant(a), [](const Reading& r, Instant t) { return r.at < t; });
     const Reading* const until = std::upper_bound(from, last, Instant(b), [](Instant t, const Reading& r) { return t < r.at; });
     const auto seconds = std::min(b, s.last_at) - std::max(a, s.first_at);
     if (seconds > 0) add_class(sums, Class::logged, seconds);
     // a reading at b ends the line before it; without a line, it counts only if b is inside
-    const Reading* end = until;
-    if (end != from && (end - 1)->at == Instant(b) && !with_end && seconds <= 0) --end;
+    const Reading* const before_end = until != from && (until - 1)->at == Instant(b) && !with_end ? until - 1 : until;
+    const Reading* const end = seconds > 0 ? until : before_end;
     if (from != end) {
         std::int32_t lowest = from->thousandths, highest = from->thousandths;
-        for (; from != end; ++from) {
-            lowest = std::min(lowest, from->thousandths);
-            highest = std::max(highest, from->thousandths);
+        for (const Reading* r = from; r != end; ++r) {
+            lowest = std::min(lowest, r->thousandths);
+            highest = std::max(highest, r->thousandths);
         }
         sums.seen(trace::corrected(s.certificate, lowest), s.scale);
         sums.seen(trace::corrected(s.certificate, highest), s.scale);
     }
-    // where a cut lies between two readings, the line's value there
+    const bool quiet = is_quiet(limits, s);
+    if (!quiet) add_lines(sums, limits.in(s.scale), s, from, until, before_end);
+    if (seconds <= 0) return;
+    // where a cut lies between two readings, the line's value there, and what the line is up to there
     const auto point = [&](const Reading& r) { return Point{r.at.seconds_since_1970(), trace::corrected(s.certificate, r.thousandths), s.tolerance, s.scale}; };
-    const auto cut = [&](std::int64_t t) {
-        if (seconds <= 0 || t <= s.first_at || t >= s.last_at) return;
-        const Reading* after = std::lower_bound(first, last, Instant(t), [](const Reading& r, Instant x) { return r.at < x; });
-        if (after->at != Instant(t)) sums.seen(TraceLine(point(*(after - 1)), point(*after)).celsius_at(t));
-    };
-    cut(a);
-    cut(b);
+    const auto lies_between = [&](std::int64_t t) { return t > s.first_at && t < s.last_at; };
+    if (lies_between(a) && from->at != Instant(a)) {
+        const TraceLine line(point(*(from - 1)), point(*from));
+        sums.seen(line.celsius_at(a));
+        if (!quiet) add_part_of(sums, limits, line, a, std::min(b, line.until));
+    }
+    if (lies_between(b) && (until - 1)->at != Instant(b)) {
+        const TraceLine line(point(*(until - 1)), point(*until));
+        sums.seen(line.celsius_at(b));
+        if (!quiet && line.from >= a) add_part_of(sums, limits, line, line.from, b);  // else it was cut at a and at b
+    }
 }
 
 }  // namespace
@@ -200,7 +233,7 @@ std::int64_t Engine::quiet_until(const Product& product, const std::string& plac
         while (k < parts.size() && parts[k].until <= u) ++k;
         if (i < spans.size() && spans[i].first_at <= u && (u < spans[i].last_at || spans[i].joined)) {
             const Span& s = spans[i];
-            if (!limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance))) break;
+            if (!is_quiet(limits, s)) break;
             if (u < s.last_at) u = s.last_at, on = true;
             if (s.joined && quiet_line(s.last_point(), spans[i + 1].first_point())) u = spans[++i].first_at, on = true;
         } else if (i > 0 && i < spans.size() && spans[i - 1].joined && u < spans[i].first_at) {
@@ -248,14 +281,13 @@ void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t 
         add_cut(sums, j.limits, TraceLine(spans[k].last_point(), spans[k + 1].first_point()), from, until);
     };
     if (i > 0) bridge(i - 1);
-    std::vector<Point> rows;
     for (; i < spans.size() && spans[i].first_at <= b; ++i) {
         const Span& s = spans[i];
         if (s.first_at >= a && (s.last_at < b || (s.last_at == b && with_end))) {
             add_class(sums, Class::logged, s.last_at - s.first_at);
             sums.seen(s.lowest, s.scale);
             sums.seen(s.highest, s.scale);
-            if (!j.limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance))) {
+            if (!is_quiet(j.limits, s)) {
                 if (j.whole_spans) {
                     auto [it, is_new] = j.whole_spans->try_emplace(i, j.limits.allowances);
                     if (is_new) add_inside(it->second, j.limits, s);
@@ -264,19 +296,8 @@ void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t 
                     add_inside(sums, j.limits, s);
                 }
             }
-        } else if (j.limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance))) {
-            add_quiet_piece(sums, s, a, b, with_end);
         } else {
-            rows.clear();
-            s.read(rows);
-            for (std::size_t k = 0; k < rows.size() && rows[k].at <= b; ++k) {
-                if (rows[k].at >= a && (rows[k].at < b || with_end)) add_point(sums, j.limits, rows[k]);
-                if (k + 1 == rows.size()) break;
-                const auto from = std::max(a, rows[k].at), until = std::min(b, rows[k + 1].at);
-                if (from >= until) continue;
-                add_class(sums, Class::logged, until - from);
-                add_cut(sums, j.limits, TraceLine(rows[k], rows[k + 1]), from, until);
-            }
+            add_piece(sums, j.limits, s, a, b, with_end);
         }
         bridge(i);
     }

@@ -55,19 +55,22 @@ void Sum::add(Wide n, Wide d) {
         rest_ += RationalAccess::make(n, d);
         return;
     }
-    const auto denominator = static_cast<std::int64_t>(d);
-    auto it = std::lower_bound(fractions_.begin(), fractions_.end(), denominator, [](const auto& f, std::int64_t x) { return f.first < x; });
-    if (it == fractions_.end() || it->first != denominator) it = fractions_.insert(it, {denominator, 0});
+    add_fraction(n, static_cast<std::int64_t>(d));
+}
+
+void Sum::add_fraction(Wide n, std::int64_t d) {
+    auto it = std::lower_bound(fractions_.begin(), fractions_.end(), d, [](const auto& f, std::int64_t x) { return f.first < x; });
+    if (it == fractions_.end() || it->first != d) it = fractions_.insert(it, {d, 0});
     Wide sum;
     if (__builtin_add_overflow(it->second, n, &sum))
-        rest_ += RationalAccess::make(n, d);
+        rest_ += RationalAccess::make(n, Wide(d));
     else
         it->second = sum;
 }
 
 void Sum::add(const Sum& other) {
     add_whole(other.whole_);
-    for (const auto& [d, n] : other.fractions_) add(n, d);
+    for (const auto& [d, n] : other.fractions_) add_fraction(n, d);
     if (other.rest_.sign() != 0) rest_ += other.rest_;
 }
 
@@ -79,9 +82,22 @@ Rational Sum::total() const {
         for (const auto& [d, n] : fractions_) out += RationalAccess::make(n, Wide(d));
         return out;
     }
+    // as many at a time as 128 bits hold, then those
     std::vector<std::pair<BigInt, BigInt>> all;
-    all.reserve(fractions_.size());
-    for (const auto& [d, n] : fractions_) all.emplace_back(BigInt(n), BigInt(d));
+    Wide n_of_some = 0, d_of_some = 1;
+    for (const auto& [d, n] : fractions_) {
+        Wide more, left, right, both;
+        if (__builtin_mul_overflow(d_of_some, Wide(d), &more) || __builtin_mul_overflow(n_of_some, Wide(d), &left) || __builtin_mul_overflow(n, d_of_some, &right) ||
+            __builtin_add_overflow(left, right, &both)) {
+            all.emplace_back(BigInt(n_of_some), BigInt(d_of_some));
+            n_of_some = n;
+            d_of_some = d;
+        } else {
+            n_of_some = both;
+            d_of_some = more;
+        }
+    }
+    all.emplace_back(BigInt(n_of_some), BigInt(d_of_some));
     auto [n, d] = join(all, 0, all.size());
     return out + RationalAccess::make(std::move(n), std::move(d));
 }

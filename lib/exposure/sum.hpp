@@ -20,8 +20,9 @@ public:
 
 private:
     void add_whole(Wide n);
+    void add_fraction(Wide n, std::int64_t d);
     Wide whole_ = 0;
-    std::vector<std::pair<std::int64_t, Wide>> fractions_;  // by denominator, > 1
+    std::vector<std::pair<std::int64_t, Wide>> fractions_;  // by denominator, > 1; any numerators
     Rational rest_;                                         // what does not fit the two
 };
 

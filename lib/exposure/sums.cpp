@@ -19,13 +19,6 @@ SideExposure SideSums::total() const {
     return {at_least.total(), estimate.total(), at_most.total(), degree};
 }
 
-void Sums::seen(std::int32_t t, Scale scale) {
-    auto& e = extremes_[scale == Scale::C ? 0 : 1];
-    e.lowest = e.any ? std::min(e.lowest, t) : t;
-    e.highest = e.any ? std::max(e.highest, t) : t;
-    e.any = true;
-}
-
 void Sums::seen(const Rational& celsius) {
     if (!lowest_C_ || celsius < *lowest_C_) lowest_C_ = celsius;
     if (!highest_C_ || celsius > *highest_C_) highest_C_ = celsius;
@@ -41,7 +34,7 @@ void Sums::add(const Sums& o) {
     for (std::size_t i = 0; i < seconds.size(); ++i) seconds[i].add(o.seconds[i]);
     points += o.points;
     for (const int s : {0, 1})
-        if (o.extremes_[s].any) {
+        if (o.extremes_[s].any()) {
             seen(o.extremes_[s].lowest, s == 0 ? Scale::C : Scale::F);
             seen(o.extremes_[s].highest, s == 0 ? Scale::C : Scale::F);
         }
@@ -65,7 +58,7 @@ Exposure Sums::total() const {
     all.lowest_C_ = lowest_C_;
     all.highest_C_ = highest_C_;
     for (const int s : {0, 1})
-        if (extremes_[s].any) {
+        if (extremes_[s].any()) {
             const Scale scale = s == 0 ? Scale::C : Scale::F;
             all.seen(Temperature(scale, extremes_[s].lowest).celsius());
             all.seen(Temperature(scale, extremes_[s].highest).celsius());

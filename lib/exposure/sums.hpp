@@ -1,8 +1,10 @@
 // Sums: the quantities of an Exposure while they are being added up.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -30,7 +32,11 @@ struct Sums {
     std::int64_t points = 0;
 
     /// A temperature known: thousandths of a degree of a scale, or exact °C.
-    void seen(std::int32_t thousandths, Scale scale);
+    void seen(std::int32_t thousandths, Scale scale) {
+        Extremes& e = extremes_[scale == Scale::C ? 0 : 1];
+        e.lowest = std::min(e.lowest, thousandths);
+        e.highest = std::max(e.highest, thousandths);
+    }
     void seen(const Rational& celsius);
     void add(const Sums& other);
     Exposure total() const;
@@ -41,8 +47,8 @@ struct Sums {
 
 private:
     struct Extremes {
-        bool any = false;
-        std::int32_t lowest = 0, highest = 0;
+        std::int32_t lowest = std::numeric_limits<std::int32_t>::max(), highest = std::numeric_limits<std::int32_t>::min();
+        bool any() const { return lowest <= highest; }
     };
     Extremes extremes_[2];  // by scale: C, F
     std::optional<Rational> lowest_C_, highest_C_;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <cstring>
 #include <map>
 #include <numeric>
 
@@ -32,6 +33,8 @@ void put(Bytes& out, std::uint64_t n) {
 
 void put_signed(Bytes& out, std::int64_t n) { put(out, zigzag(n)); }
 
+std::int64_t signed_of(std::uint64_t zigzagged) { return static_cast<std::int64_t>(zigzagged >> 1) ^ -static_cast<std::int64_t>(zigzagged & 1); }
+
 class Source {
 public:
     explicit Source(std::string_view data) : p_(data.data()), end_(data.data() + data.size()) {}
@@ -46,9 +49,29 @@ public:
         }
         damaged();
     }
-    std::int64_t next_signed() {
-        const std::uint64_t n = next();
-        return static_cast<std::int64_t>(n >> 1) ^ -static_cast<std::int64_t>(n & 1);
+    std::int64_t next_signed() { return signed_of(next()); }
+    /// Takes up to `most` numbers of one byte or two, and returns how many; it does not ask which of the two, since no processor
+    /// could foresee it. None is taken where a longer one is next or the end is near.
+    template <class Take>
+    std::uint64_t take_short(std::uint64_t most, Take take) {
+        if (static_cast<std::uint64_t>(end_ - p_) < 2 * most) return 0;
+        for (std::uint64_t i = 0; i < most; ++i) {
+            const unsigned first = static_cast<unsigned char>(p_[0]), second = static_cast<unsigned char>(p_[1]);
+            const unsigned two = first >> 7;
+            if ((two & (second >> 7)) != 0) return i;
+            p_ += 1 + two;
+            take((first & 0x7F) | ((second << 7) & -two));
+        }
+        return most;
+    }
+    /// The next eight numbers where each has one byte; else null, and nothing is read.
+    const unsigned char* eight_of_one_byte() {
+        if (end_ - p_ < 8) return nullptr;
+        std::uint64_t bytes;
+        std::memcpy(&bytes, p_, sizeof bytes);
+        if ((bytes & 0x8080808080808080) != 0) return nullptr;
+        p_ += 8;
+        return reinterpret_cast<const unsigned char*>(p_ - 8);
     }
     void done() const {
         if (p_ != end_) damaged();
@@ -146,17 +169,14 @@ Bytes encode_block(std::span<const Reading> r) {
     return out.append(steps.data(), p);
 }
 
-void decode_block(std::string_view data, std::vector<Reading>& out) {
-    Source in(data);
-    const std::uint64_t count = in.next();
-    if (count < 1 || count > 1'000'000) Source::damaged();
+namespace {
+
+/// A block from the number after its count on; `r` has room for `count` readings.
+void decode(Source& in, std::uint64_t count, Reading* r) {
     std::int64_t at = in.next_signed();
     const auto step = static_cast<std::int64_t>(in.next());
-    std::int64_t value = in.next_signed();
+    const std::int64_t value = in.next_signed();
     const auto unit = static_cast<std::int64_t>(in.next());
-    const std::size_t base = out.size();
-    out.resize(base + count, Reading{Instant(0), 0});
-    Reading* r = out.data() + base;
     const std::uint64_t others = in.next();
     std::uint64_t i = 0;
     r[0].at = Instant(at);
@@ -174,8 +194,39 @@ void decode_block(std::string_view data, std::vector<Reading>& out) {
     r[0].thousandths = static_cast<std::int32_t>(value);
     // counted in units, so that the loop has no multiplication to wait for
     std::int64_t units = 0;
-    for (std::uint64_t k = 1; k < count; ++k) r[k].thousandths = static_cast<std::int32_t>(value + (units += in.next_signed()) * unit);
+    const auto step_by = [&](std::uint64_t k, std::uint64_t n) { r[k].thousandths = static_cast<std::int32_t>(value + (units += signed_of(n)) * unit); };
+    std::uint64_t k = 1;
+    while (k < count) {
+        if (const unsigned char* eight = k + 8 <= count ? in.eight_of_one_byte() : nullptr) {
+            for (int j = 0; j < 8; ++j) step_by(k++, eight[j]);
+        } else if (in.take_short(std::min<std::uint64_t>(8, count - k), [&](std::uint64_t n) { step_by(k++, n); }) == 0) {
+            step_by(k++, in.next());
+        }
+    }
     in.done();
+}
+
+std::uint64_t count_of(Source& in) {
+    const std::uint64_t count = in.next();
+    if (count < 1 || count > 1'000'000) Source::damaged();
+    return count;
+}
+
+}  // namespace
+
+void decode_block(std::string_view data, std::vector<Reading>& out) {
+    Source in(data);
+    const std::uint64_t count = count_of(in);
+    const std::size_t base = out.size();
+    out.resize(base + count, Reading{Instant(0), 0});
+    decode(in, count, out.data() + base);
+}
+
+void decode_block_over(std::string_view data, std::vector<Reading>& out) {
+    Source in(data);
+    const std::uint64_t count = count_of(in);
+    out.resize(count, Reading{Instant(0), 0});
+    decode(in, count, out.data());
 }
 
 }  // namespace coldtally::ledger

@@ -33,5 +33,7 @@ BlockSummary summary_of(std::span<const Reading> readings);
 Bytes encode_block(std::span<const Reading> readings);
 /// Appends to `out`. Code::damaged where the bytes are no block.
 void decode_block(std::string_view data, std::vector<Reading>& out);
+/// The same, in place of what `out` holds; on failure it holds anything.
+void decode_block_over(std::string_view data, std::vector<Reading>& out);
 
 }  // namespace coldtally::ledger

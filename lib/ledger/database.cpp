@@ -22,7 +22,7 @@ Database::Database(const std::string& path, bool create, bool writable, int wait
 }
 
 Database::~Database() {
-    for (const auto& [sql, handle] : idle_) sqlite3_finalize(handle);
+    for (const auto& [sql, kept] : kept_) sqlite3_finalize(kept.handle);
     sqlite3_close(handle_);
 }
 
@@ -47,27 +47,28 @@ void Database::execute(const std::string& sql) {
 
 Statement Database::statement(const char* sql) {
     ++statements_run_;
-    if (const auto it = idle_.find(sql); it != idle_.end()) {
-        sqlite3_stmt* handle = it->second;
-        idle_.erase(it);
-        return Statement(*this, handle);
+    KeptStatement& kept = kept_[sql];
+    if (kept.handle && !kept.in_use) {
+        kept.in_use = true;
+        return Statement(*this, kept.handle, &kept);
     }
     sqlite3_stmt* handle = nullptr;
     const int result = sqlite3_prepare_v3(handle_, sql, -1, SQLITE_PREPARE_PERSISTENT, &handle, nullptr);
     if (result != SQLITE_OK) fail(result);
-    sql_of_[handle] = sql;
-    return Statement(*this, handle);
+    if (kept.handle) return Statement(*this, handle, nullptr);  // two of one text in use at once
+    kept = {handle, true};
+    return Statement(*this, handle, &kept);
 }
 
 Statement::~Statement() {
     if (!handle_) return;
+    if (!kept_) {
+        sqlite3_finalize(handle_);
+        return;
+    }
     sqlite3_reset(handle_);
     sqlite3_clear_bindings(handle_);
-    const char* sql = db_.sql_of_.at(handle_);
-    if (!db_.idle_.emplace(sql, handle_).second) {  // two of one text were in use at once
-        db_.sql_of_.erase(handle_);
-        sqlite3_finalize(handle_);
-    }
+    kept_->in_use = false;
 }
 
 bool Statement::step() {

@@ -16,10 +16,16 @@ namespace coldtally::ledger {
 
 class Database;
 
+/// A statement that stays prepared; its address does not change.
+struct KeptStatement {
+    sqlite3_stmt* handle = nullptr;
+    bool in_use = false;
+};
+
 /// A prepared statement in use; at its end it is reset and goes back to the Database, which must outlive it.
 class Statement {
 public:
-    Statement(Statement&& other) noexcept : db_(other.db_), handle_(std::exchange(other.handle_, nullptr)) {}
+    Statement(Statement&& other) noexcept : db_(other.db_), handle_(std::exchange(other.handle_, nullptr)), kept_(other.kept_) {}
     Statement& operator=(Statement&&) = delete;
     ~Statement();
 
@@ -42,7 +48,8 @@ public:
 
 private:
     friend class Database;
-    Statement(Database& db, sqlite3_stmt* handle) : db_(db), handle_(handle) {}
+    /// `kept`: what lends it; null where it is to be ended after use.
+    Statement(Database& db, sqlite3_stmt* handle, KeptStatement* kept) : db_(db), handle_(handle), kept_(kept) {}
     void bind_one(int i, std::int64_t value);
     void bind_one(int i, int value) { bind_one(i, std::int64_t{value}); }
     void bind_one(int i, std::string_view text);
@@ -59,6 +66,7 @@ private:
 
     Database& db_;
     sqlite3_stmt* handle_;
+    KeptStatement* kept_;
 };
 
 class Database {
@@ -82,8 +90,7 @@ private:
     friend class Statement;
     std::string path_;
     sqlite3* handle_ = nullptr;
-    std::unordered_map<const char*, sqlite3_stmt*> idle_;
-    std::unordered_map<sqlite3_stmt*, const char*> sql_of_;
+    std::unordered_map<const char*, KeptStatement> kept_;
     std::int64_t statements_run_ = 0;
 };
 

@@ -364,14 +364,29 @@ std::vector<std::pair<EntryNumber, std::int64_t>> Store::handovers() const {
 // ---- temperatures
 
 std::vector<CheckRow> Store::checks(const std::string& place, std::int64_t from) const {
+    std::vector<CheckRow> out;
+    for_each_check(place, from, [&](const CheckRow& row) { out.push_back(row); });
+    return out;
+}
+
+void Store::for_each_check(const std::string& place, std::int64_t from, const std::function<void(const CheckRow&)>& take) const {
     auto s = database().statement("SELECT at, entry, scale, temperature, lowest, highest, probe FROM temperature_check WHERE place = ? AND at >= ? ORDER BY at, entry");
     s.bind(place, from);
     const auto maybe = [&](int column) { return s.is_null(column) ? std::nullopt : std::optional<std::int32_t>(static_cast<std::int32_t>(s.integer(column))); };
-    std::vector<CheckRow> out;
-    while (s.step())
-        out.push_back({s.integer(0), s.integer(1), s.text(2) == "F" ? Scale::F : Scale::C, static_cast<std::int32_t>(s.integer(3)), maybe(4), maybe(5),
-                       s.is_null(6) ? std::nullopt : std::optional<std::string>(s.text(6))});
-    return out;
+    CheckRow row;
+    while (s.step()) {
+        row.at = s.integer(0);
+        row.entry = s.integer(1);
+        row.scale = s.text(2) == "F" ? Scale::F : Scale::C;
+        row.temperature = static_cast<std::int32_t>(s.integer(3));
+        row.lowest = maybe(4);
+        row.highest = maybe(5);
+        if (s.is_null(6))
+            row.probe.reset();
+        else
+            row.probe = s.text(6);
+        take(row);
+    }
 }
 
 std::optional<std::int64_t> Store::check_before(const std::string& place, std::int64_t t, const std::function<bool(EntryNumber)>& is_known) const {
@@ -423,17 +438,30 @@ std::vector<BlockRow> Store::blocks(std::int64_t probe, std::int64_t from) const
     return out;
 }
 
-void Store::read_block(std::int64_t block, std::vector<Reading>& out) const {
+void Store::with_block(std::int64_t block, const std::function<std::size_t(std::string_view)>& decode) const {
     auto s = database().statement("SELECT data FROM reading_data WHERE block = ?");
     if (!s.bind(block).step()) throw Error(Code::damaged, database().path() + ": block " + std::to_string(block) + " of readings is missing");
-    const auto before = out.size();
     try {
-        decode_block(s.blob(0), out);
+        work_.readings_decoded += static_cast<std::int64_t>(decode(s.blob(0)));
     } catch (const Error& e) {
         throw Error(e.code(), database().path() + ": block " + std::to_string(block) + ": " + e.what());
     }
     ++work_.blocks_decoded;
-    work_.readings_decoded += static_cast<std::int64_t>(out.size() - before);
+}
+
+void Store::read_block(std::int64_t block, std::vector<Reading>& out) const {
+    with_block(block, [&](std::string_view data) {
+        const auto before = out.size();
+        decode_block(data, out);
+        return out.size() - before;
+    });
+}
+
+void Store::read_block_over(std::int64_t block, std::vector<Reading>& out) const {
+    with_block(block, [&](std::string_view data) {
+        decode_block_over(data, out);
+        return out.size();
+    });
 }
 
 std::vector<Reading> Store::batch_rows(EntryNumber entry) const {

@@ -99,6 +99,7 @@ public:
     // ---- temperatures
     /// Checks of a place at or after an instant, by (at, entry).
     std::vector<CheckRow> checks(const std::string& place, std::int64_t from) const;
+    void for_each_check(const std::string& place, std::int64_t from, const std::function<void(const CheckRow&)>& take) const;
     /// Instant of the last check before t for which is_known(entry); none where there is none.
     std::optional<std::int64_t> check_before(const std::string& place, std::int64_t t, const std::function<bool(EntryNumber)>& is_known) const;
     /// The scale of the check that is last in time; none where there is none.
@@ -108,6 +109,8 @@ public:
     std::vector<BlockRow> blocks(std::int64_t probe, std::int64_t from) const;
     /// Appends the readings of a block to `out`.
     void read_block(std::int64_t block, std::vector<Reading>& out) const;
+    /// Puts them in place of what `out` holds.
+    void read_block_over(std::int64_t block, std::vector<Reading>& out) const;
     /// Readings of a posted batch, ascending.
     std::vector<Reading> batch_rows(EntryNumber entry) const;
     /// Entries of readings whose file had this SHA-256.
@@ -131,6 +134,8 @@ public:
 
 private:
     explicit Store(std::unique_ptr<Database> database) : database_(std::move(database)) {}
+    /// `decode` is given the block's bytes, and returns how many readings it made of them.
+    void with_block(std::int64_t block, const std::function<std::size_t(std::string_view)>& decode) const;
     std::int64_t make_lot(const std::string& product, const std::string& number);
     std::unique_ptr<Database> database_;
     mutable Work work_;

@@ -69,8 +69,7 @@ Rational RationalAccess::make(Wide n, Wide d) {
         n = -n;
         d = -d;
     }
-    const Wide g = gcd(magnitude(n), d);
-    if (g > 1) {
+    if (const Wide g = d == 1 ? 1 : gcd(magnitude(n), d); g > 1) {
         n /= g;
         d /= g;
     }

@@ -4,9 +4,7 @@
 
 namespace coldtally::trace {
 
-std::int32_t corrected(const Certificate* certificate, std::int32_t indicated) {
-    if (!certificate || !certificate->correction || certificate->correction->empty()) return indicated;
-    const auto& table = *certificate->correction;
+std::int32_t corrected_by_table(const std::vector<Certificate::Row>& table, std::int32_t indicated) {
     if (indicated <= table.front().indicated) return indicated + table.front().correction.thousandths();
     if (indicated >= table.back().indicated) return indicated + table.back().correction.thousandths();
     const auto after = std::upper_bound(table.begin(), table.end(), indicated, [](std::int32_t t, const Certificate::Row& row) { return t < row.indicated; });
@@ -28,8 +26,10 @@ Calibration::Calibration(const ledger::Known& known, const std::string& probe) {
 
 const Certificate* Calibration::at(std::int64_t t) const {
     if (!certificates_) return nullptr;
-    const auto after = std::upper_bound(certificates_->begin(), certificates_->end(), t, [](std::int64_t x, const auto& c) { return x < c.at; });
-    return after == certificates_->begin() ? nullptr : &(after - 1)->fact;
+    const auto& all = *certificates_;
+    if ((found_ > 0 && all[found_ - 1].at > t) || (found_ < all.size() && all[found_].at <= t))
+        found_ = static_cast<std::size_t>(std::upper_bound(all.begin(), all.end(), t, [](std::int64_t x, const auto& c) { return x < c.at; }) - all.begin());
+    return found_ == 0 ? nullptr : &all[found_ - 1].fact;
 }
 
 }  // namespace coldtally::trace

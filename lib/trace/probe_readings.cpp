@@ -43,10 +43,12 @@ Rows ProbeReadings::rows(std::size_t block) const {
     if (b.rows) return b.rows;
     Kept& kept = kept_[block % kept_.size()];
     if (kept.block == block) return kept.rows;
-    auto rows = std::make_shared<std::vector<Reading>>();
-    store_.read_block(b.stored, *rows);
-    kept = {block, rows};
-    return rows;
+    // another block is decoded into the memory of one that nobody looks at any more
+    if (!kept.rows || kept.rows.use_count() > 1) kept.rows = std::make_shared<std::vector<Reading>>();
+    kept.block = SIZE_MAX;  // where the next line throws
+    store_.read_block_over(b.stored, *kept.rows);
+    kept.block = block;
+    return kept.rows;
 }
 
 }  // namespace coldtally::trace

@@ -33,7 +33,7 @@ private:
     std::vector<Block> blocks_;
     struct Kept {
         std::size_t block = SIZE_MAX;
-        Rows rows;
+        std::shared_ptr<std::vector<Reading>> rows;
     };
     mutable std::vector<Kept> kept_;  // the blocks decoded last, by their last digits
 };

@@ -61,6 +61,7 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
         }
         const Rows rows = readings->rows(i);
         const auto at = [&](std::size_t k) { return (*rows)[k].at.seconds_since_1970(); };
+        const bool one_certificate = calibration.constant(s.first_at, s.last_at);
         for (std::size_t from = 0; from < rows->size();) {
             if (at(from) < a.from) {
                 ++from;
@@ -68,7 +69,7 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
             }
             if (at(from) >= a.until) break;
             std::size_t until = from + 1;
-            while (until < rows->size() && at(until) < a.until && at(until) - at(until - 1) <= max_gap && calibration.constant(at(from), at(until))) ++until;
+            while (until < rows->size() && at(until) < a.until && at(until) - at(until - 1) <= max_gap && (one_certificate || calibration.constant(at(from), at(until)))) ++until;
             add(i, from, until, ledger::summary_of(std::span(*rows).subspan(from, until - from)));
             from = until;
         }
@@ -81,8 +82,8 @@ void Trace::add_checks(const ledger::Store& store, const std::string& place) {
     const auto before = store.check_before(place, from_, [&](EntryNumber n) { return known_.is_known(n); });
     const Certificate* last = nullptr;
     std::int64_t runs_out = 0;  // of the last: a day's end is asked of the zone once a certificate
-    for (const auto& row : store.checks(place, before.value_or(from_))) {
-        if (!known_.is_known(row.entry)) continue;
+    store.for_each_check(place, before.value_or(from_), [&](const ledger::CheckRow& row) {
+        if (!known_.is_known(row.entry)) return;
         const Certificate* certificate = row.probe ? Calibration(known_, *row.probe).at(row.at) : nullptr;
         if (certificate && certificate != last) {
             last = certificate;
@@ -98,7 +99,7 @@ void Trace::add_checks(const ledger::Store& store, const std::string& place) {
         }
         if (!checks_.empty() && checks_.back().point.at == row.at) checks_.pop_back();  // of two at one instant the later number holds
         checks_.push_back(c);
-    }
+    });
 }
 
 void Trace::add_parts(std::int64_t max_check_gap, std::int64_t asked_at, std::int64_t stale_after) {

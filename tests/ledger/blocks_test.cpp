@@ -47,6 +47,40 @@ TEST_CASE("a block of readings comes back as it was, with any steps and temperat
     }
 }
 
+TEST_CASE("a full block comes back as it was, whatever lengths its numbers have, over what was in memory before") {
+    std::uint64_t state = 7;  // numbers of our own, the same everywhere (the generator of POSIX's rand48 family)
+    const auto below = [&](std::int32_t n) {
+        state = (state * 0x5DEECE66D + 11) & 0xFFFFFFFFFFFF;
+        return static_cast<std::int32_t>((state >> 16) % static_cast<std::uint64_t>(n));
+    };
+    std::vector<Reading> over;
+    for (const std::int32_t widest : {1, 60, 64, 200, 8191, 8193, 100'000, 1'000'000}) {  // one byte holds -64 to 63, two -8192 to 8191
+        for (const std::size_t count : {2u, 9u, 17u, 511u, 512u}) {
+            std::vector<Reading> rows;
+            std::int64_t at = 1'600'000'000;
+            for (std::size_t i = 0; i < count; ++i) {
+                at += below(20) == 0 ? 1 + below(100'000) : 300;
+                rows.push_back({Instant(at), below(3) == 0 ? below(widest) : below(60)});
+            }
+            const Bytes block = encode_block(rows);
+            CHECK(decoded(block) == rows);
+            decode_block_over(view(block), over);
+            CHECK(over == rows);
+            bool all_refused = true;
+            for (std::size_t n = 0; n < block.size(); ++n) {
+                std::vector<Reading> out;
+                try {
+                    decode_block(view(block.substr(0, n)), out);
+                    all_refused = false;
+                } catch (const Error& e) {
+                    all_refused = all_refused && e.code() == Code::damaged;
+                }
+            }
+            CHECK(all_refused);
+        }
+    }
+}
+
 TEST_CASE("a block counts its temperatures in the largest unit that divides all their steps") {
     for (const std::int32_t unit : {1, 2, 3, 7, 32, 100, 250, 1000, 4096, 65535}) {
         const std::vector<std::int32_t> in_units{0, 3, -2, -2, 5, 0, 1};
