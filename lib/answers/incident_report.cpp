@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "answers/disagreements.hpp"
 #include "answers/lists.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
@@ -294,9 +295,6 @@ private:
         for (const auto& row : out_.now) put(row.holding, row.doses.count(), figures(row.history));
         for (const auto& row : out_.given) put(row.holding, 0, figures(row.history));
         for (auto& [key, t] : all) out_.told.push_back(std::move(t));
-        for (const auto& row : out_.now)
-            if (const auto& awaiting = row.history.total.seconds[static_cast<std::size_t>(Class::awaiting)]; awaiting.sign() > 0)
-                out_.missing.push_back("the readings of the last " + duration_words(awaiting, true) + " of " + row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place + ": they have not been read yet, and no figure above counts this time");
     }
 
     void duties() {
@@ -379,11 +377,16 @@ private:
             if (!u.back_in_range) m.push_back("time: when " + u.place + " was back in range");
             if (unmonitored(u).sign() > 0) m.push_back("time: the temperature of " + u.place + " for " + duration_words(unmonitored(u), true));
             if (u.devices.empty()) m.push_back("device: what measured " + u.place);
+            const auto differ = disagreements(w_, u.place, windows_.at(u.place));
+            if (!differ.empty()) m.push_back("device: which of those in " + u.place + " was right: they differed by more than their tolerances" + (differ.size() > 1 ? " " + std::to_string(differ.size()) + " times, first" : "") + " at " + w_.known.zone().local_text(differ.front().until) + " (see unit " + u.place + ")");
             for (const auto& d : u.devices) {
                 if (!d.serial) m.push_back("device: serial number of " + d.probe);
                 if (!d.certified_until) m.push_back("device: certificate of " + d.probe);
             }
         }
+        for (const auto& row : out_.now)
+            if (const auto& awaiting = row.history.total.seconds[static_cast<std::size_t>(Class::awaiting)]; awaiting.sign() > 0)
+                m.push_back("time: the readings of the last " + duration_words(awaiting, true) + " of " + row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place + ": they have not been read yet, and no figure above counts this time");
         for (const auto& a : out_.makers) {
             if (!a.known) m.push_back("maker: who makes " + a.products.front());
             for (const auto& x : a.answers)

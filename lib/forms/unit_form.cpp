@@ -1,5 +1,7 @@
 // The history of a unit as JSON and as a table.
 #include <algorithm>
+#include <functional>
+#include <set>
 
 #include "coldtally/forms.hpp"
 #include "forms/answer_json.hpp"
@@ -109,23 +111,36 @@ void add_hours(TableLayout& table, const UnitAnswer& a) {
         table.row({"hour not known: minimum or maximum alone", std::to_string(a.hour_not_known.excursions), time_or_none(a.hour_not_known.warm_s), time_or_none(a.hour_not_known.cold_s)});
 }
 
-void add_compared(TableLayout& table, const UnitAnswer& a, Scale scale) {
+/// A row a month, a column a year; the last years, where not all have room.
+std::string compared_table(const UnitAnswer& a, const TableStyle& style, const char* title, const std::function<std::string(const Figures&)>& cell) {
     static const char* const names[] = {"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"};
-    if (a.compared.empty()) return;
+    std::set<int> years;
+    for (const auto& same : a.compared)
+        for (const auto i : same.months) years.insert(a.months[i].year);
+    const auto room = static_cast<std::size_t>(std::max(2, (style.columns - 12) / 9));
+    while (years.size() > room) years.erase(years.begin());
+    std::vector<TableLayout::Column> columns{{"Month", Kind::fixed}};
+    for (const int year : years) columns.push_back({std::to_string(year), Kind::number});
+    TableLayout table(columns);
     table.blank();
-    table.text("The same month over the years (time out of range; in range, of the time that is known; mean kinetic):");
+    table.text(title);
+    table.titles();
     for (const auto& same : a.compared) {
-        std::string line = std::string(names[same.month - 1]) + ": ";
-        for (std::size_t i = 0; i < same.months.size(); ++i) {
-            const auto& m = a.months[same.months[i]];
-            line += (i ? "; " : "") + std::to_string(m.year) + " ";
-            if (m.figures.known_s().sign() == 0)
-                line += "not known";
-            else
-                line += counted(m.figures.excursions, "excursion") + ", " + time_or_none(m.figures.out_of_range_s) + ", " + share_words(m.figures) + ", " + celsius(kinetic(m.figures), scale, Rounding::nearest);
+        if (std::none_of(same.months.begin(), same.months.end(), [&](std::size_t i) { return a.months[i].figures.known_s().sign() > 0; })) continue;
+        std::vector<std::string> row{names[same.month - 1]};
+        for (const int year : years) {
+            const auto m = std::find_if(same.months.begin(), same.months.end(), [&](std::size_t i) { return a.months[i].year == year; });
+            row.push_back(m == same.months.end() ? "" : a.months[*m].figures.known_s().sign() == 0 ? "?" : cell(a.months[*m].figures));
         }
-        table.text(line, 0, 4);
+        table.row(std::move(row));
     }
+    return render(table, style);
+}
+
+std::string compared_words(const UnitAnswer& a, const TableStyle& style) {
+    if (a.compared.empty()) return {};
+    return compared_table(a, style, "The same month over the years, in range, of the time that is known:", share_words) +
+           compared_table(a, style, "The same month over the years, mean kinetic temperature:", [&](const Figures& f) { return celsius(kinetic(f), style.scale, Rounding::nearest); });
 }
 
 }  // namespace
@@ -182,18 +197,22 @@ std::string to_table(const UnitAnswer& a, const TableStyle& style) {
     for (const auto& line : {bounds_words("Too warm", a.whole.warm), bounds_words("Too cold", a.whole.cold)})
         if (!line.empty()) hours.text(line + ", by the probes' tolerances.", 0, 2);
     if (a.whole.excursions > 0) add_hours(hours, a);
-    add_compared(hours, a, style.scale);
+
+    TableLayout rest;
     if (!a.disagreements.empty()) {
-        hours.blank();
-        hours.text("DEVICES THAT DISAGREE: at least one of the two is wrong. Have both looked at; they are not averaged.", 0, 2, TableLayout::Paint::stop);
-        for (const auto& d : a.disagreements) hours.text(disagreement_words(d, style), 0, 4);
+        rest.blank();
+        rest.text("DEVICES THAT DISAGREE: at least one of the two is wrong. Have both looked at; they are not averaged.", 0, 2, TableLayout::Paint::stop);
+        constexpr std::size_t most = 40;
+        const std::size_t first = a.disagreements.size() - std::min(most, a.disagreements.size());
+        if (first > 0) rest.text("The last " + std::to_string(most) + " of " + std::to_string(a.disagreements.size()) + "; a shorter time (--from) or --format json shows the others.", 0, 2);
+        for (std::size_t i = first; i < a.disagreements.size(); ++i) rest.text(disagreement_words(a.disagreements[i], style), 0, 4);
     } else if (!a.months.empty()) {
-        hours.blank();
-        hours.text("No two devices were seen to disagree beyond their tolerances.");
+        rest.blank();
+        rest.text("No two devices were seen to disagree beyond their tolerances.");
     }
-    for (const auto& mark : a.marks) hours.text("Marked: readings without a valid certificate: " + mark, 0, 2);
-    add_caution(hours);
-    return render(table, style) + render(hours, style);
+    for (const auto& mark : a.marks) rest.text("Marked: readings without a valid certificate: " + mark, 0, 2);
+    add_caution(rest);
+    return render(table, style) + render(hours, style) + compared_words(a, style) + render(rest, style);
 }
 
 }  // namespace coldtally

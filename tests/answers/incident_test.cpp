@@ -418,3 +418,12 @@ TEST_CASE("time whose readings have not come is named as missing, because no fig
     CHECK(!says(whole(c, "2026-03-02T00:00:00Z").missing, "have not been read"));
     CHECK(says(whole(c, "2026-03-02T05:30:00Z").missing, "the readings of the last 5 h 30 min of mmr lot K1 in main: they have not been read yet"));
 }
+
+TEST_CASE("two devices that disagree while an incident lasts are named: which of them was right is not known", "[incident]") {
+    Clinic c;
+    c.post(site);
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), noticed("2026-03-01T12:30:00Z")}, "2026-03-02T12:00:00Z");
+    CHECK(!says(whole(c, "2026-03-02T00:00:00Z").missing, "device: which"));
+    c.post({R"({"kind":"check","at":"2026-03-01T11:00:00Z","place":"main","scale":"C","temperature":"5"})"}, "2026-03-02T12:00:00Z");
+    CHECK(says(whole(c, "2026-03-02T00:00:00Z").missing, "device: which of those in main was right: they differed by more than their tolerances at 2026-03-01 11:00"));
+}

@@ -163,6 +163,9 @@ TEST_CASE("an ageing unit shows: the same month over the years", "[unit]") {
         CHECK(f.warm.estimate == Rational(hours * 3600 + 1800));
         CHECK(*f.in_range == Rational(86400 - hours * 3600 - 1800, 86400));
     }
+    const auto table = to_table(unit, {Zone("UTC")});
+    INFO(table);
+    CHECK(table.find("  Month    2026    2027    2028\n  July   93.7 %  85.4 %  72.9 %\n\n") != std::string::npos);  // 22.5, 20.5 and 17.5 of 24 hours
     // a month of which nothing is known is there, and is not in range
     CHECK(unit.months[1].month == 8);
     CHECK_FALSE(unit.months[1].figures.in_range);
