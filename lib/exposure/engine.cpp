@@ -172,7 +172,10 @@ Engine::Engine(const ledger::Store& store, const ledger::Known& known, std::int6
 
 const Trace& Engine::trace_of(const std::string& place) {
     auto& t = traces_[place];
-    if (!t) t = std::make_unique<Trace>(store_, known_, place, look_back_, asked_at_, assignments_, keep_readings_);
+    if (!t) {
+        const auto own = look_back_in_.find(place);
+        t = std::make_unique<Trace>(store_, known_, place, own == look_back_in_.end() ? look_back_ : own->second, asked_at_, assignments_, keep_readings_);
+    }
     return *t;
 }
 

@@ -34,6 +34,8 @@ public:
     const std::vector<trace::Assignment>& assignments() const { return assignments_; }
     /// No question will go back behind t: traces need not be read further back.
     void look_back_to(std::int64_t t) { look_back_ = t; }
+    /// The same of one place.
+    void look_back_to(const std::string& place, std::int64_t t) { look_back_in_[place] = t; }
     /// Each block of readings will be looked into several times: none is to be decoded twice. Before the first question.
     void keep_readings() { keep_readings_ = true; }
     /// The trace of a place from the instant of look_back_to on; its whole trace where that was not said.
@@ -67,6 +69,7 @@ private:
     std::int64_t asked_at_;
     std::vector<trace::Assignment> assignments_;
     std::int64_t look_back_ = -trace::forever;
+    std::map<std::string, std::int64_t> look_back_in_;  // by place; look_back_ holds where it is not named
     bool keep_readings_ = false;
     std::map<std::string, std::unique_ptr<trace::Trace>> traces_;
     std::map<std::string, LimitsOf> limits_;  // by product
