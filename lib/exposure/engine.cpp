@@ -1,7 +1,6 @@
 #include "exposure/engine.hpp"
 
 #include <algorithm>
-#include <limits>
 
 #include "exposure/part.hpp"
 
@@ -72,29 +71,15 @@ void add_point(Sums& sums, const LimitsOf& limits, const Point& p) {
     if (limits.in(p.scale).is_point(ticks(p.value))) ++sums.points;
 }
 
-/// The temperatures that are well inside, so that a line between two of them is, too, and none of them is a point.
-class Calm {
-public:
-    Calm(const Limits& limits, Ticks tolerance) {
-        if (limits.high) highest_ = *limits.high - tolerance;
-        if (limits.low) lowest_ = *limits.low + tolerance;
-        if (limits.freeze) lowest_ = std::max(lowest_, *limits.freeze + tolerance + 1);
-    }
-    bool holds(Ticks t) const { return lowest_ <= t && t <= highest_; }
-
-private:
-    Ticks lowest_ = std::numeric_limits<Ticks>::min(), highest_ = std::numeric_limits<Ticks>::max();
-};
-
 /// The lines between a span's readings [from, until), and those before `points_until` as points. No class, no extremes.
 void add_lines(Sums& sums, const Limits& in, const Span& s, const Reading* from, const Reading* until, const Reading* points_until) {
     const Ticks u = ticks(s.tolerance);
-    const Calm calm(in, u);
+    // of a temperature that is well inside: so is a line between two of them, and none is a point
     Ticks before = 0;
     bool was_calm = true;
     for (const Reading* r = from; r != until; ++r) {
         const Ticks v = ticks(trace::corrected(s.certificate, r->thousandths));
-        const bool is_calm = calm.holds(v);
+        const bool is_calm = in.well_inside(v, v, u);
         if (!is_calm && r < points_until && in.is_point(v)) ++sums.points;
         if (r != from && !(is_calm && was_calm)) add_line<Wide>(sums, in, s.scale, {before, u}, {v, u}, {before, v, 1, (r->at - (r - 1)->at).seconds(), 1});
         before = v;
