@@ -97,6 +97,20 @@ TEST_CASE("a block counts its temperatures in the largest unit that divides all 
     }
 }
 
+TEST_CASE("the usual step of a block is the one that occurs most often, of several the shortest; its unit is 1 where no temperature differs") {
+    struct Example {
+        std::vector<std::pair<std::int64_t, std::int32_t>> rows;
+        Bytes bytes;  // count, first instant, usual step, first temperature, unit; other steps; temperature steps
+    };
+    for (const auto& [rows, bytes] : {
+             Example{{{0, 5}, {60, 5}, {50, 5}, {50, 5}}, {4, 0, 50, 10, 1, 1, 1, 60, 0, 0, 0}},
+             Example{{{0, 0}, {60, 2}, {50, 4}, {60, 6}, {50, 8}}, {5, 0, 50, 0, 2, 2, 1, 60, 2, 60, 2, 2, 2, 2}},
+             Example{{{0, 0}, {50, -1}, {60, -1}, {60, -1}, {50, -1}, {60, -1}}, {6, 0, 60, 0, 1, 2, 1, 50, 3, 50, 1, 0, 0, 0, 0}},
+             Example{{{0, 7}}, {1, 0, 0, 14, 1, 0}},
+         })
+        CHECK(encode_block(readings(0, rows)) == bytes);
+}
+
 TEST_CASE("a block's summary says what its readings are") {
     const auto s = summary_of(readings(1000, {{0, 4200}, {300, 4600}, {900, 3900}, {300, 4100}}));
     CHECK(s.readings == 4);
