@@ -310,8 +310,8 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
         const Instant recorded = recorded_at(posting, now);
         const Probe* probe = posting.known().probe(request.probe);
         if (!probe) throw Error(Code::not_defined, "probe: " + text::quoted(request.probe) + ": no probe of this id is defined; post its definition first");
-        while (const auto next_file = next()) {
-            const LoggerFile& file = *next_file;
+        while (auto next_file = next()) {
+            LoggerFile& file = *next_file;
             const std::string hash = hash_of(file);
             // a file that was voided in part is read again
             auto batches = store.batches_of_file(hash);
@@ -326,6 +326,7 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
             }
             auto read = logger::read_logger_file(file, request.layout, *posting.zone(), probe->scale, request.accept_guesses);
             read.report.sha256 = hash;
+            std::string().swap(file.content);  // tens of megabytes that posting has no need of
             post_rows(store, posting, request, *probe, read, recorded);
             out.files.push_back(std::move(read.report));
         }
