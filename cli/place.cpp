@@ -14,6 +14,7 @@ int place(const Options& options, const Surroundings& surroundings) {
     fields["place"] = options.place;
     fields["name"] = options.name;
     fields["type"] = options.type;
+    if (!options.low && !options.high) throw Error(Code::missing_field, "--low, --high: one at least must be stated, of every place, a room too: --low 15C --high 25C");
     if (options.low) fields["range"]["low"] = read_limit("--low", *options.low);
     if (options.high) fields["range"]["high"] = read_limit("--high", *options.high);
     if (options.max_gap) fields["max_gap_s"] = read_whole("--max-gap-s", *options.max_gap, 1'000'000'000);
@@ -29,8 +30,8 @@ void add_place(CLI::App& program, Run& run) {
     command->add_option("PLACE", options->place, "the place's id")->required();
     command->add_option("NAME", options->name, "its name")->required();
     command->add_option("TYPE", options->type, "refrigerator, freezer, ultra-cold freezer, transport container or room")->required();
-    command->add_option("--low", options->low, "lower limit: 2C, 36F, or 2C/36F");
-    command->add_option("--high", options->high, "upper limit: 8C, 46F, or 8C/46F");
+    command->add_option("--low", options->low, "lower limit: 2C, 36F, or 2C/36F; this or --high must be stated, of a room too");
+    command->add_option("--high", options->high, "upper limit: 8C, 46F, or 8C/46F; this or --low must be stated");
     command->add_option("--max-gap-s", options->max_gap, "the longest step between two readings");
     command->add_option("--max-check-gap-s", options->max_check_gap, "the longest step between two checks");
 }

@@ -151,7 +151,9 @@ class Work:
         self, reason: str, *, by: str, lot: str | None = None, place: str | None = None, product: str | None = None, mark: str | None = None,
         at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
     ) -> Posted:
-        """Keeps doses from use until guidance has come; `lot` None: every lot of the product. Raises what each call of Work raises."""
+        """Keeps doses from use until guidance has come; `lot` None: every lot of the product, in the place if one is stated, also of what
+        is received later where neither place nor mark is; `lot` and `product` None: all that is in the place at that instant, one entry a lot. Raises NotThere where
+        nothing is, and what each call of Work raises."""
         return self._post("hold", by, at, note, now, dry_run, {"place": place, "product": product, "mark": mark, "lot": lot, "reason": reason})
 
     def guidance(

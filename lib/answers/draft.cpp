@@ -1,8 +1,12 @@
 #include "answers/draft.hpp"
 
+#include <set>
+
 #include "answers/draft_warnings.hpp"
 #include "answers/filling.hpp"
+#include "answers/fit.hpp"
 #include "answers/follow_up.hpp"
+#include "answers/stock.hpp"
 #include "coldtally/error.hpp"
 #include "entries/parse.hpp"
 #include "text/json_text.hpp"
@@ -39,8 +43,11 @@ public:
             filling.scale_of(fields_);
         else if (kind == "hold" || kind == "guidance")
             filling.product_of_lot(fields_);
+        const bool whole_place = kind == "hold" && is_stated(fields_, "place") && !fields_.contains("lot") && !fields_.contains("product");
         if (kind == "follow-up")
             for (const auto& fields : follow_up_drafts(world, fields_, out_.filled)) add(world, fields);
+        else if (whole_place)
+            hold_all(world, filling);
         else
             add(world, fields_);
         for (const auto& entry : out_.entries) warn(world, entry, out_);
@@ -122,6 +129,23 @@ private:
         }
     }
 
+    /// All that is in a place, or under a mark in it.
+    void hold_all(World& world, Filling& filling) {
+        const std::string place = stated(fields_, "place");
+        world.place(place);
+        std::set<std::pair<std::string, std::string>> lots;
+        for (const auto& row : stock(world).holdings)
+            if (row.holding.place == place && (!is_stated(fields_, "mark") || row.holding.mark == stated(fields_, "mark"))) lots.emplace(row.holding.product, row.holding.lot);
+        const std::string there = text::quoted(place) + (is_stated(fields_, "mark") ? ", mark " + text::quoted(stated(fields_, "mark")) : "");
+        if (lots.empty()) throw Error(Code::not_there, "place: " + there + ": no doses are in it at " + world.known.zone().local_text(world.head.at) + ": nothing to hold; a recall states the product");
+        for (const auto& [product, lot] : lots) {
+            fields_["product"] = product;
+            fields_["lot"] = lot;
+            add(world, fields_);
+        }
+        filling.note("all that is in " + there + ": " + std::to_string(lots.size()) + (lots.size() == 1 ? " lot" : " lots"));
+    }
+
     void add(World& world, const Json& fields) { out_.entries.push_back(entries::parse_entry(fields, &world.known.zone(), where, entries::Form::posted)); }
 
     /// What must not pass without a word from the person who posts it.
@@ -133,9 +157,15 @@ private:
             if (const auto* check = std::get_if<Check>(&entry.fact)) {
                 const Temperature lowest = check->min.value_or(check->temperature);
                 const auto& low = world.place(check->place).range.low;
+                const Scale other = lowest.scale() == Scale::C ? Scale::F : Scale::C;
+                const std::string mistyped = is_in(world.place(check->place).range, other, lowest.thousandths())
+                                                 ? "; " + lowest.text() + " would be in range in °" + scale_letter(other) + ": state the scale, " + lowest.text() + scale_letter(other)
+                                                 : std::string();
                 if (low && low->in(Scale::C) >= Rational(0) && lowest.celsius() <= Rational(0))
-                    throw Error(Code::missing_field, "note: must say what was found and done: " + lowest.text() + " °" + scale_letter(lowest.scale()) + " in " + text::quoted(check->place) + " is at or below freezing. Keep the doses, mark them DO NOT USE, tell the supervisor. NOT WRITTEN: post it again with the note");
+                    throw Error(Code::missing_field, "note: must say what was found and done: " + lowest.text() + " °" + scale_letter(lowest.scale()) + " in " + text::quoted(check->place) + " is at or below freezing" + mistyped + ". Keep the doses, mark them DO NOT USE, tell the supervisor. NOT WRITTEN: post it again with the note");
             }
+            if (const auto* move = std::get_if<Move>(&entry.fact); move && move->from_place != move->to_place) must_not_freeze(world, move->product, move->to_place);
+            if (const auto* receive = std::get_if<Receive>(&entry.fact)) must_not_freeze(world, receive->product, receive->place);
             if (const auto* lot = std::get_if<Lot>(&entry.fact)) {
                 const auto id = store_.lot(lot->product, lot->lot);
                 const std::string known = id ? world.known.expiry(store_.lot_definitions(*id)) : std::string();
@@ -143,6 +173,14 @@ private:
                     throw Error(Code::missing_field, "note: must say why: lot " + text::quoted(lot->lot) + " is known with expiry " + text::quoted(known) + ", not " + text::quoted(lot->expiry) + "; one lot has one expiry");
             }
         }
+    }
+
+    static void must_not_freeze(World& world, const std::string& product_id, const std::string& place_id) {
+        const Product* product = world.known.product(product_id);
+        const Place* place = world.known.place(place_id);
+        if (product && place && freezes(place->range, *product))
+            throw Error(Code::missing_field, "note: must say why: " + text::quoted(place_id) + " (" + range_words(place->range) + ") FREEZES " + text::quoted(product_id) + " (" + range_words(product->range) +
+                                                 "), and freezing can ruin doses that look as they always did. NOT WRITTEN: put them elsewhere, or post it again with the note");
     }
 
     const ledger::Store& store_;

@@ -1,6 +1,8 @@
 #include "answers/draft_warnings.hpp"
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include "answers/fit.hpp"
 #include "answers/lists.hpp"
@@ -57,6 +59,7 @@ struct Warner {
     World& w;
     const Entry& entry;
     Drafted& out;
+    const bool all_leave = false;
 
     void say(const std::string& text) const {  // once for all entries of a batch
         if (std::find(out.warnings.begin(), out.warnings.end(), text) == out.warnings.end()) out.warnings.push_back(text);
@@ -122,7 +125,10 @@ struct Warner {
         if (fits.fit == Fit::allowance)
             say(text::quoted(target.place) + " (" + range_words(place->range) + ") is not the storage of " + text::quoted(product_id) + " (" + range_words(product->range) + "): time there counts against its allowance of " +
                 duration_words(Rational((*product->allowances)[*fits.allowance].seconds.seconds()), false));
-        if (fits.fit == Fit::unsuited) say(text::quoted(target.place) + " (" + range_words(place->range) + ") does not suit " + text::quoted(product_id) + " (" + range_words(product->range) + "), and no allowance covers it: time out of range puts it into quarantine");
+        if (freezes(place->range, *product))
+            say("FREEZES: " + text::quoted(target.place) + " (" + range_words(place->range) + ") does not suit " + text::quoted(product_id) + " (" + range_words(product->range) + "): freezing can ruin doses that look as they always did");
+        else if (fits.fit == Fit::unsuited)
+            say(text::quoted(target.place) + " (" + range_words(place->range) + ") does not suit " + text::quoted(product_id) + " (" + range_words(product->range) + "), and no allowance covers it: time out of range puts it into quarantine");
         if (place->type == PlaceType::room && !has_probe(target.place)) say("no logger is in " + text::quoted(target.place) + ": the time there is not known, and puts the doses into quarantine unless checks are made");
         const auto there = listed(w, target);
         if (there && (!incoming || !(there->history == *incoming)))
@@ -130,8 +136,53 @@ struct Warner {
                 ": from then on all of them count as exposed to the worse of the two; a mark of its own keeps them apart");
     }
 
+    /// What an answer is awaited for may come back into use.
+    void answer_awaited(const HoldingKey& key) const {
+        const auto row = listed(w, key);
+        if (row && row->list == List::quarantine)
+            say("lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) + (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " is on the list quarantine (" + with_and(row->reasons) +
+                "): an answer is awaited, and may be that these doses can be used: throw nothing away and send nothing back before it came");
+    }
+
+    /// Other movements of the lot that are equal to this one, and counts that it is dated before. `twice`: of a kind of which two
+    /// equal ones are rare.
+    void beside_others(bool twice) const {
+        const auto names = ledger::movement_names(entry.fact);
+        const auto id = names ? w.store.lot(names->product, names->lot) : std::nullopt;
+        if (!id) return;
+        const auto holding = [&](const std::string& place, const std::string& mark) {
+            return place.empty() ? std::optional<std::int64_t>(0) : w.store.holding(*id, place, names->fund, mark);
+        };
+        const auto source = holding(names->source_place, names->source_mark), target = holding(names->target_place, names->target_mark);
+        std::set<std::int64_t> counted;
+        for (const auto& m : w.store.movements(*id)) {
+            if (!w.known.is_known(m.entry) || m.at < w.at) continue;
+            if (twice && m.at == w.at && m.op == names->op && m.doses == names->doses && m.source == source && m.target == target)
+                say("entry " + std::to_string(m.entry) + " is the same, at the same instant: if it is the same doses, take one back");
+            // until the next count of a holding: that one sets what the book says
+            if (m.at > w.at && m.op == ledger::MovementOp::count && (m.source == source || m.source == target) && counted.insert(m.source).second)
+                say("entry " + std::to_string(m.entry) + " counted lot " + text::quoted(names->lot) + " later, at " + w.known.zone().local_text(Instant(m.at)) + ": its count then shows another difference");
+        }
+    }
+
+    /// Were doses ever where this would act?
+    void matches_none(const std::string& product, const std::optional<std::string>& number, const std::optional<std::string>& place, const std::optional<std::string>& mark, const char* then) const {
+        for (const auto& lot : w.lots()) {
+            if (lot.product != product || (number && lot.number != *number)) continue;
+            std::set<std::int64_t> meant;
+            for (const auto& h : w.store.holdings(lot.lot))
+                if ((!place || h.place == *place) && (!mark || h.mark == *mark)) meant.insert(h.holding);
+            for (const auto& m : w.store.movements(lot.lot))
+                if (w.known.is_known(m.entry) && (meant.contains(m.source) || meant.contains(m.target))) return;
+        }
+        say("no doses of " + text::quoted(product) + (number ? " lot " + text::quoted(*number) : "") + (place ? " in " + text::quoted(*place) : "") + (mark ? ", mark " + text::quoted(*mark) : "") + " are or were known: " + then);
+    }
+
     void operator()(const Lot& l) const {
         twins(l.lot);
+        // Common practice, no source: no vaccine is delivered with so long to go.
+        const Date expiry = Date::parse_expiry(l.expiry), today = w.known.zone().local(w.head.known_on).date;
+        if (expiry > Date{today.year + 10, today.month, today.day}) say("lot " + text::quoted(l.lot) + " would expire on " + expiry.text() + ", more than ten years from now: read the year again");
         const auto id = w.store.lot(l.product, l.lot);
         const std::string before = id ? w.known.expiry(w.store.lot_definitions(*id)) : std::string();
         if (!before.empty() && Date::parse_expiry(before) != Date::parse_expiry(l.expiry))
@@ -145,9 +196,12 @@ struct Warner {
             twins(r.lot);
             if (w.head.at >= w.known.zone().end_of_day(Date::parse_expiry(expiry))) say("lot " + text::quoted(r.lot) + " expired on " + Date::parse_expiry(expiry).text());
         }
+        beside_others(true);
         arriving(r.product, key_of(r), r.handover ? &r.handover->history : nullptr);
     }
     void operator()(const Move& m) const {
+        twins(m.lot);
+        beside_others(true);
         const HoldingKey source{m.from_place, m.product, m.lot, m.fund, m.from_mark};
         const HoldingKey target{m.to_place, m.product, m.lot, m.fund, m.to_mark};
         const auto row = listed(w, source);
@@ -161,17 +215,29 @@ struct Warner {
         const bool list_says_so = not_on_keep(key_of(g), "If it has not been given yet, do not give it; if it has, it stands on the review list, and a clinician decides with the health department");
         alarm(g.place, list_says_so);
         given_before(g);
+        beside_others(false);
         if (!g.certain) say("the chart names the lot and not the box: review judges by the worst of its holdings");
     }
-    void operator()(const Waste&) const {}
-    void operator()(const Return&) const {}
+    void operator()(const Waste& t) const {
+        twins(t.lot);
+        beside_others(true);
+        answer_awaited(key_of(t));
+    }
+    void operator()(const Return& r) const {
+        twins(r.lot);
+        beside_others(true);
+        answer_awaited(key_of(r));
+    }
     void operator()(const Transfer& t) const {
         twins(t.lot);
+        beside_others(true);
         not_on_keep(key_of(t), "The receiver must be told, and their exposure goes with the doses");
         const auto row = listed(w, key_of(t));
         if (row && !row->history.condemned_by.empty()) say("guidance said discard for these doses: they are not to be transferred for use");
     }
     void operator()(const Count& c) const {
+        twins(c.lot);
+        beside_others(false);
         const auto row = listed(w, key_of(c));
         if (!row || row->doses == c.doses) return;
         const auto difference = c.doses.count() - row->doses.count();
@@ -203,23 +269,45 @@ struct Warner {
         if (!out_of_range) return;
         // Common practice, no source: keep, mark, move, measure, tell.
         out.next_steps = {"Mark the doses DO NOT USE; keep them in range; throw nothing away.",
-                          "Look at door, plug, power and setting. Does the unit not come back soon, move the doses: coldtally move-list " + text::shell_word(w.store.database().path()) + " " + text::shell_word(c.place),
+                          "Look at door, plug, power and setting." +
+                              (all_leave ? std::string() : " Does the unit not come back soon, move the doses: coldtally move-list " + text::shell_word(w.store.database().path()) + " " + text::shell_word(c.place)),
                           "Read the logger and import its file: it tells since when, and which doses were inside.",
                           "Tell the supervisor; then the health department and the manufacturers, as local rules say. Note each as an incident step."};
         if (freezing) out.next_steps.insert(out.next_steps.begin() + 1, "Freezing can ruin doses that look as they always did: none is used before its manufacturer has answered.");
     }
-    void operator()(const BeyondUse&) const {}
+    void operator()(const BeyondUse& b) const {
+        twins(b.lot);
+        const auto row = listed(w, key_of(b));
+        const Product* product = w.known.product(b.product);
+        if (!row || !product) return;
+        std::optional<Instant> until;
+        if (const auto* date = b.use_by ? std::get_if<Date>(&*b.use_by) : nullptr) until = w.known.zone().end_of_day(*date);
+        if (const auto* instant = b.use_by ? std::get_if<Instant>(&*b.use_by) : nullptr) until = *instant;
+        if (b.event && product->beyond_use)
+            if (const auto period = product->beyond_use->find(*b.event); period != product->beyond_use->end()) until = w.head.at + period->second;
+        Instant binds = w.known.zone().end_of_day(row->expiry);
+        if (row->history.use_by) binds = std::min(binds, *row->history.use_by);
+        if (until && *until >= binds) say("changes nothing: these doses are not to be used from " + w.known.zone().local_text(binds) + " on already, which is not later");
+    }
     void operator()(const Hold& h) const {
         if (h.lot) twins(*h.lot);
         if (!h.place && !h.mark) say("names neither place nor mark: it stands as a recall, also for doses received later, until it is voided");
+        matches_none(h.product, h.lot, h.place, h.mark, "it holds none now");
     }
-    void operator()(const Guidance& g) const { twins(g.lot); }
+    void operator()(const Guidance& g) const {
+        twins(g.lot);
+        matches_none(g.product, g.lot, g.place, g.mark, "it judges none");
+    }
     void operator()(const Assign& a) const {
         if (!a.place) return;
         for (const auto& other : trace::assignments(w.known))
             if (other.place == *a.place && other.probe != a.probe && other.from <= w.at && other.until > w.at) say("ends the time of probe " + text::quoted(other.probe) + " in " + text::quoted(*a.place));
         const Certificate* c = trace::Calibration(w.known, a.probe).at(w.at);
-        if (!c)
+        const auto certificates = w.known.certificates.find(a.probe);
+        const bool later = !c && certificates != w.known.certificates.end() && !certificates->second.empty();
+        if (later)
+            say("probe " + text::quoted(a.probe) + " has no certificate then; its first is of " + w.known.zone().local(Instant(certificates->second.front().at)).date.text());
+        else if (!c)
             say("probe " + text::quoted(a.probe) + " has no certificate");
         else if (w.head.at >= w.known.zone().end_of_day(c->expires))
             say("the certificate of probe " + text::quoted(a.probe) + " ran out on " + c->expires.text());
@@ -231,7 +319,19 @@ struct Warner {
         if (s.zone != w.known.site().zone) say("the time zone changes from " + w.known.site().zone + ": local times and days of expiry are read in the new one");
     }
     void operator()(const Product& p) const {
-        if (w.known.product(p.product)) say("product " + text::quoted(p.product) + " is known; this replaces its definition for all that was and will be asked");
+        const Product* before = w.known.product(p.product);
+        if (!before) return;
+        say("product " + text::quoted(p.product) + " is known; this replaces its definition for all that was and will be asked");
+        std::vector<std::string> gone;
+        if (before->freeze_limit && !p.freeze_limit) gone.emplace_back("the freeze limit");
+        const auto has = [&](const Allowance& a) {
+            return p.allowances && std::any_of(p.allowances->begin(), p.allowances->end(), [&](const auto& b) { return b.low == a.low && b.high == a.high && b.seconds == a.seconds; });
+        };
+        for (const auto& a : before->allowances.value_or(std::vector<Allowance>()))
+            if (!has(a)) gone.push_back("the allowance of " + duration_words(Rational(a.seconds.seconds()), false) + " in " + range_words(Range{a.low, a.high}));
+        for (const auto& [event, period] : before->beyond_use.value_or(std::map<std::string, Duration>()))
+            if (!p.beyond_use || !p.beyond_use->contains(event)) gone.push_back("the period of beyond-use after " + text::quoted(event));
+        if (!gone.empty()) say("product " + text::quoted(p.product) + " loses what is not stated again: " + with_and(gone));
     }
     void operator()(const Place& p) const {
         if (w.known.place(p.place)) say("place " + text::quoted(p.place) + " is known; this replaces its definition for all that was and will be asked");
@@ -248,10 +348,6 @@ struct Warner {
             if (row.at == w.at && w.known.is_known(row.entry)) say("entry " + std::to_string(row.entry) + " is a check of " + text::quoted(c.place) + " at that instant already: of the two the later entry holds");
     }
 
-    static bool is_in(const Range& range, Scale scale, std::int32_t thousandths) {
-        const Rational degrees(thousandths, 1000);
-        return (!range.low || degrees >= range.low->in(scale)) && (!range.high || degrees <= range.high->in(scale));
-    }
     /// Common practice, no source: nothing is stored colder than in liquid nitrogen, and no room is hotter.
     static bool is_plausible(const Temperature& t) { return t.celsius() >= Rational(-200) && t.celsius() <= Rational(60); }
 
@@ -264,6 +360,6 @@ struct Warner {
 
 }  // namespace
 
-void warn(World& w, const Entry& entry, Drafted& out) { std::visit(Warner{w, entry, out}, entry.fact); }
+void warn(World& w, const Entry& entry, Drafted& out, bool all_leave) { std::visit(Warner{w, entry, out, all_leave}, entry.fact); }
 
 }  // namespace coldtally::answers

@@ -40,6 +40,18 @@ FitResult fit(const Range& place, const Product& product) {
     return {Fit::unsuited, std::nullopt};
 }
 
+bool is_in(const Range& range, Scale scale, std::int32_t thousandths) {
+    const Rational degrees(thousandths, 1000);
+    return (!range.low || degrees >= range.low->in(scale)) && (!range.high || degrees <= range.high->in(scale));
+}
+
+bool freezes(const Range& place, const Product& product) {
+    if (!place.high || fit(place, product).fit != Fit::unsuited) return false;
+    const Rational warmest = place.high->in(Scale::C);
+    if (product.freeze_limit && warmest <= product.freeze_limit->in(Scale::C)) return true;
+    return product.range.low && product.range.low->in(Scale::C) > Rational(0) && warmest <= Rational(0);
+}
+
 std::string range_words(const Range& range) {
     const auto of = [](const std::optional<Limit>& limit, Scale scale) { return limit ? (scale == Scale::C ? limit->C : limit->F) : std::nullopt; };
     const auto low_C = of(range.low, Scale::C), high_C = of(range.high, Scale::C);

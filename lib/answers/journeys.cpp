@@ -37,10 +37,17 @@ MoveListAnswer move_list(World& w, const std::string& place, const std::optional
     return out;
 }
 
-const ledger::Dated<Trip>* last_departure(const World& w, const std::string& container) {
-    const ledger::Dated<Trip>* out = nullptr;
-    for (const auto& t : w.known.trips)
-        if (t.fact.container == container && t.fact.step == TripStep::departure && t.at <= w.at) out = &t;
+std::vector<const ledger::Dated<Trip>*> departures(const World& w, const std::string& container) {
+    std::vector<const ledger::Dated<Trip>*> out;
+    bool arrived = false;
+    for (const auto& t : w.known.trips) {
+        if (t.fact.container != container || t.at > w.at) continue;
+        if (t.fact.step == TripStep::departure) {
+            if (arrived) out.clear();
+            out.push_back(&t);
+        }
+        arrived = t.fact.step == TripStep::arrival;
+    }
     return out;
 }
 

@@ -5,6 +5,7 @@
 #include "answers/draft.hpp"
 #include "answers/draft_warnings.hpp"
 #include "answers/filling.hpp"
+#include "answers/fit.hpp"
 #include "answers/journeys.hpp"
 #include "coldtally/error.hpp"
 
@@ -23,10 +24,14 @@ public:
         if (!at) out.filled.push_back("at " + known_.zone().local_text(world.head.at));
     }
 
-    /// `leaving`: doses leave the place now. A reading of the instant at which they leave is not of theirs any more; one that is out
-    /// of range is noted a second before as well, so that it stays with them.
-    void check(const std::string& place, const std::optional<std::string>& stated_text, bool leaving = false) {
-        if (!stated_text) return;
+    enum class Leaving { none, some, all };
+    /// `when`: for the warning where no temperature is stated. A reading of the instant at which doses leave is not of theirs any
+    /// more; one that is out of range is noted a second before, so that it stays with them.
+    void check(const std::string& place, const std::optional<std::string>& stated_text, const char* when, Leaving leaving = Leaving::none) {
+        if (!stated_text) {
+            out.warnings.push_back("the temperature of " + text::quoted(place) + " at " + when + " is not stated");
+            return;
+        }
         std::string number = *stated_text;
         text::Json fields = {{"place", place}};
         if (!number.empty() && (number.back() == 'C' || number.back() == 'F')) {
@@ -41,34 +46,26 @@ public:
         } catch (const Error& e) {
             throw Error(e.code(), "temperature of " + text::quoted(place) + ": " + e.what());
         }
-        if (leaving && is_out_of_range(check)) {
-            add(check);
-            out.entries.insert(out.entries.end() - 1, out.entries.back());
-            auto& before = out.entries[out.entries.size() - 2];
-            before.at = *before.at - Duration(1);
-            return;
-        }
-        add(std::move(check));
+        const bool before = leaving != Leaving::none && is_out_of_range(check);
+        add(std::move(check), leaving == Leaving::all);
+        if (!before) return;
+        out.entries.back().at = world.head.at - Duration(1);
+        out.filled.push_back("the temperature of " + text::quoted(place) + " is noted a second before, at " + known_.zone().local_text(*out.entries.back().at) + ", because it is of the doses that leave");
     }
 
     template <class F>
-    void add(F fact) {
+    void add(F fact, bool all_leave = false) {
         Entry e;
         e.at = world.head.at;
         e.by = by_;
         e.note = note_;
         e.fact = std::move(fact);
-        warn(world, e, out);
+        warn(world, e, out, all_leave);
         out.entries.push_back(std::move(e));
     }
 
 private:
-    bool is_out_of_range(const Check& check) {
-        const Range& range = world.place(check.place).range;
-        const Scale scale = check.temperature.scale();
-        const Rational degrees(check.temperature.thousandths(), 1000);
-        return (range.low && degrees < range.low->in(scale)) || (range.high && degrees > range.high->in(scale));
-    }
+    bool is_out_of_range(const Check& check) { return !is_in(world.place(check.place).range, check.temperature.scale(), check.temperature.thousandths()); }
 
     Instant instant(const ledger::Store& store, const std::optional<std::string>& at, Instant now) const {
         if (!at) return head_of(store, Question{}, now).at;
@@ -106,6 +103,7 @@ Drafted pack(const ledger::Store& store, const PackRequest& request, Instant now
     World& w = batch.world;
     if (request.place == request.container) throw Error(Code::contradiction, "container: " + text::quoted(request.container) + ": must be another place than the one that is emptied");
     auto rows = move_list(w, request.place, request.container).holdings;
+    const std::size_t there = rows.size();
     if (w.place(request.container).type != PlaceType::transport_container)
         throw Error(Code::contradiction, "container: " + text::quoted(request.container) + ": must be a transport container, and is a " + std::string(place_type_name(w.place(request.container).type)) + "; doses go into another place by a move");
     for (const auto& lot : request.lots)
@@ -123,11 +121,12 @@ Drafted pack(const ledger::Store& store, const PackRequest& request, Instant now
         std::erase_if(rows, [](const auto& row) { return *row.fit != Fit::suited; });
     }
     if (rows.empty()) throw Error(Code::not_there, "place: " + text::quoted(request.place) + ": nothing in it to pack then");
-    if (!has_probe(w, request.container) && !request.container_temperature)
+    const bool not_known = !has_probe(w, request.container) && !request.container_temperature;
+    if (not_known)
         batch.out.warnings.push_back("no logger is in " + text::quoted(request.container) + ", and no temperature of it is stated: the time in it is not known, and puts the doses into quarantine unless checks are made");
 
-    batch.check(request.place, request.place_temperature, true);
-    batch.check(request.container, request.container_temperature);
+    batch.check(request.place, request.place_temperature, "departure", rows.size() == there ? Batch::Leaving::all : Batch::Leaving::some);
+    if (!not_known) batch.check(request.container, request.container_temperature, "departure");
     Trip trip;
     trip.container = request.container;
     trip.destination = request.destination;
@@ -174,16 +173,17 @@ Drafted unpack(const ledger::Store& store, const UnpackRequest& request, Instant
         if (!counted[i]) missing += (missing.empty() ? "" : "; ") + names_of(rows[i].holding) + " (" + std::to_string(rows[i].doses.count()) + " in the book)";
     if (!missing.empty() && !request.as_listed) throw Error(Code::missing_field, "count: not counted: " + missing + "; count them, or say that they are as listed");
 
-    const auto* departure = last_departure(w, request.container);
+    const auto loads = departures(w, request.container);
+    const auto* departure = loads.empty() ? nullptr : loads.front();
     const std::string own = "trip " + w.known.zone().local_text(departure ? Instant(departure->at) : w.head.at);
-    const bool off_site = departure && departure->fact.reason == "off-site clinic";
-    batch.check(request.container, request.container_temperature, true);
-    batch.check(request.place, request.place_temperature);
+    const bool off_site = std::any_of(loads.begin(), loads.end(), [](const auto* load) { return load->fact.reason == "off-site clinic"; });
+    batch.check(request.container, request.container_temperature, "arrival", Batch::Leaving::all);
+    batch.check(request.place, request.place_temperature, "arrival");
     std::set<HoldingKey> targets;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const auto& k = rows[i].holding;
-        const Doses doses = counted[i].value_or(rows[i].doses);
-        if (counted[i]) batch.add(Count{k.place, k.product, k.lot, k.fund, k.mark, doses});
+        const Doses doses = counted[i].value_or(rows[i].doses);  // as listed: counted, too
+        batch.add(Count{k.place, k.product, k.lot, k.fund, k.mark, doses});
         if (doses.count() == 0) continue;
         HoldingKey target{request.place, k.product, k.lot, k.fund, request.mark.value_or(k.mark)};
         if (!request.mark && (off_site || listed(w, target))) {

@@ -43,8 +43,11 @@ struct Asked {
     void tell(std::int64_t at, const std::string& what) const { out.events.push_back({Instant(at), what}); }
 };
 
+/// Where doses came from and went to, and when.
+using Stops = std::set<std::pair<std::string, std::int64_t>>;
+
 /// What happened to the doses of a lot that were in the container between the departure and the end.
-void follow(const Asked& asked, const ledger::Store::LotRow& lot, std::int64_t from, std::int64_t until, std::set<std::string>& origins) {
+void follow(const Asked& asked, const ledger::Store::LotRow& lot, std::int64_t from, std::int64_t until, std::set<std::string>& origins, Stops& stops) {
     World& w = asked.w;
     TripAnswer& out = asked.out;
     std::map<std::int64_t, ledger::HoldingRow> names;
@@ -72,7 +75,11 @@ void follow(const Asked& asked, const ledger::Store::LotRow& lot, std::int64_t f
         if (aboard(m.target)) {
             auto& row = row_of(m.target, m.at);
             row.loaded = row.loaded + doses;
-            if (m.source) origins.insert(names.at(m.source).place);
+            row.until = Instant(until);  // also where it had been emptied before
+            if (m.source && !aboard(m.source)) {
+                origins.insert(names.at(m.source).place);
+                stops.emplace(names.at(m.source).place, m.at);
+            }
         }
         if (!aboard(m.source) || m.op == MovementOp::beyond_use) continue;
         auto& row = row_of(m.source, from);
@@ -80,7 +87,10 @@ void follow(const Asked& asked, const ledger::Store::LotRow& lot, std::int64_t f
             case MovementOp::give: row.given = row.given + doses; break;
             case MovementOp::waste: row.wasted = row.wasted + doses; break;
             case MovementOp::give_back: case MovementOp::transfer: row.sent = row.sent + doses; break;
-            case MovementOp::move: row.unloaded = row.unloaded + doses; break;
+            case MovementOp::move:
+                row.unloaded = row.unloaded + doses;
+                if (!aboard(m.target)) stops.emplace(names.at(m.target).place, m.at);
+                break;
             case MovementOp::count: row.missing = row.missing + (Doses(before) - Doses(walk.doses(m.source))); break;
             case MovementOp::receive: case MovementOp::beyond_use: break;
         }
@@ -117,6 +127,14 @@ void tell_temperatures(const Asked& asked, std::int64_t from, std::int64_t until
     asked.tell(mine.back().at, "last logger reading of " + name + ": " + words(mine.back()));
 }
 
+/// What was read in the places they came from and went to, as they left and came: a check of that instant, or of the second before.
+void tell_stops(const Asked& asked, const Stops& stops) {
+    std::set<std::pair<std::string, std::int64_t>> told;
+    for (const auto& [place, at] : stops)
+        for (const auto& check : asked.w.engine.trace_of(place).checks())
+            if (check.point.at >= at - 1 && check.point.at <= at && told.emplace(place, check.point.at).second) asked.tell(check.point.at, "check of " + text::quoted(place) + ": " + words(check.point));
+}
+
 /// What was known of the places they came from: the last good reading, and who noticed what.
 void tell_before(const Asked& asked, const std::set<std::string>& origins, std::int64_t departed) {
     World& w = asked.w;
@@ -139,8 +157,9 @@ void tell_before(const Asked& asked, const std::set<std::string>& origins, std::
 
 TripAnswer trip(World& w, const std::string& container, std::optional<Duration> limit) {
     w.place(container);
-    const auto* departure = last_departure(w, container);
-    if (!departure) throw Error(Code::not_known, "container: " + text::quoted(container) + ": no departure of it is known then");
+    const auto loads = departures(w, container);
+    if (loads.empty()) throw Error(Code::not_known, "container: " + text::quoted(container) + ": no departure of it is known then");
+    const auto* departure = loads.front();
     TripAnswer out;
     out.head = w.head;
     out.container = container;
@@ -165,11 +184,13 @@ TripAnswer trip(World& w, const std::string& container, std::optional<Duration> 
     out.lasted = Duration(until - from);
 
     std::set<std::string> origins;
+    Stops stops;
     for (const auto& lot : w.store.lots_in_place(container))
-        if (w.known.product(lot.product)) follow(asked, lot, from, until, origins);
+        if (w.known.product(lot.product)) follow(asked, lot, from, until, origins, stops);
     std::sort(out.holdings.begin(), out.holdings.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
     tell_before(asked, origins, from);
-    asked.tell(from, "departure to " + out.destination + " (" + out.reason + ")");
+    tell_stops(asked, stops);
+    for (const auto* load : loads) asked.tell(load->at, "departure to " + load->fact.destination.value_or("") + " (" + load->fact.reason.value_or("") + ")");
     tell_temperatures(asked, from, until);
     if (out.arrived) asked.tell(until, "arrival");
     std::stable_sort(out.events.begin(), out.events.end(), [](const auto& a, const auto& b) { return a.at < b.at; });

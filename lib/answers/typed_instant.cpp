@@ -15,11 +15,12 @@ bool fits(std::string_view text, std::string_view form) {
 
 Instant typed_instant(std::string_view text, const Zone& zone, Instant now) {
     std::string t(text);
-    if (fits(t, "9:99")) t = "0" + t;
+    if (fits(t, "9:99") || fits(t, "9:99:99")) t = "0" + t;
     if (fits(t, "99:99") || fits(t, "99:99:99"))
         t = zone.local(now).date.text() + "T" + t;
     else if (t.size() > 10 && fits(t.substr(0, 11), "9999-99-99 "))
         t[10] = 'T';
+    if (t.size() > 11 && t[10] == 'T' && (fits(t.substr(11), "9:99") || fits(t.substr(11), "9:99:99"))) t.insert(11, "0");
     if (fits(t, "9999-99-99T99:99")) t += ":00";
     return parse_instant(t, zone);
 }

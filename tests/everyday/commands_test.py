@@ -18,8 +18,19 @@ def run(*words, status=0):
     return done.stdout if status == 0 else done.stderr
 
 
+def bytes_now():
+    return pathlib.Path(ledger).read_bytes() if os.path.exists(ledger) else None
+
+
 def posted(*words):
-    return json.loads(run(*words, "--format", "json"))
+    """Posts; before that a dry run, which takes the same words and leaves the file as it is, byte by byte."""
+    before = bytes_now()
+    if "--dry-run" not in words:
+        run(*words, "--dry-run", "--format", "json")
+        assert bytes_now() == before, words
+    out = json.loads(run(*words, "--format", "json"))
+    assert (bytes_now() == before) == out["dry_run"], words
+    return out
 
 
 DAY = "2026-03-02 "
@@ -35,6 +46,13 @@ assert product["beyond_use"] == {"first puncture": 2419200}, product
 for place in ("main", "annex"):
     run("place", place, place, "refrigerator", *refrigerator)
 run("probe", "p1", "F")
+# the ledger and the initials as options go before what the environment says
+elsewhere = str(pathlib.Path(folder.name) / "other.ledger")
+named = json.loads(run("place", "counter", "Counter", "room", "--low", "15C", "--high", "25C", "--ledger", ledger, "--by", "ef", "--format", "json"))["entries"][0]
+assert named["by"] == "ef", named
+assert "no such ledger" in run("probe", "p2", "C", "--ledger", elsewhere, "--by", "ef", status=2) and not os.path.exists(elsewhere)
+refused = run("place", "shelf", "Shelf", "room", status=2)
+assert "--low" in refused and "--high" in refused, refused
 run("certificate", "p1", "2027-01-31", "--tolerance", "0.9", "--correction", "32", "-0.2", "--correction", "46", "0.1", "--at", DAY + "07:00")
 run("assign", "p1", "main", "--at", DAY + "07:00")
 check = posted("check", "main", "39.2", "--at", DAY + "07:30")
@@ -55,7 +73,7 @@ run("transfer", "K1", "2", "Harbour Street", "short-dated", "--mark", "", "--at"
 assert "1 missing" in run("count", "K1", "4", "--mark", "", "--at", DAY + "09:30").replace("\n", " ")
 
 out = " ".join(run("check", "main", "50.1", "--at", DAY + "10:00").split())
-assert "Entry 19: check of main: 50.1 °F, at 2026-03-02 10:00." in out and "ACT NOW" in out and "move-list" not in out.split("ACT NOW")[0], out
+assert "Entry 20: check of main: 50.1 °F, at 2026-03-02 10:00." in out and "ACT NOW" in out and "move-list" not in out.split("ACT NOW")[0], out
 assert "note: must say" in run("check", "main", "39", "--min", "31.9", "--max", "50", "--at", DAY + "10:05", status=2)
 hold = posted("hold", "door found open", "--lot", "K1", "--place", "main", "--at", DAY + "10:06")["entries"][0]["entry"]
 assert "NOT ON KEEP" in run("give", "K1", "t-3", "--mark", "vial 2", "--at", DAY + "10:10")
@@ -95,7 +113,7 @@ run("give", "K1", "t-5", "--place", "box", "--mark", "", "--at", DAY + "12:30")
 assert "no such lot" in run("unpack", "box", "main", "--count", "Z9=1", "--at", DAY + "13:00", status=2)
 assert "not counted" in run("unpack", "box", "main", "--count", "K1,state,=3", "--at", DAY + "13:00", status=2)
 home = posted("unpack", "box", "main", "--count", "K1,state,=2", "--as-listed", "--container-temp", "5C", "--at", DAY + "13:00")
-assert [e["kind"] for e in home["entries"]] == ["check", "move", "count", "move", "trip"], home  # the open vial is moved first
+assert [e["kind"] for e in home["entries"]] == ["check", "count", "move", "count", "move", "trip"], home  # the open vial is counted and moved first
 assert {e["to"].get("mark") for e in home["entries"] if e["kind"] == "move"} == {"trip 2026-03-02 12:00", "vial 2, trip 2026-03-02 12:00"}, home
 trip = json.loads(run("trip", ledger, "box", "--limit-s", "3599", "--format", "json"))
 assert trip["lasted_s"] == 3600 and trip["over_limit"] is True, trip

@@ -91,7 +91,7 @@ TEST_CASE("what has several meanings is named, and never guessed", "[everyday]")
 
 TEST_CASE("a short time is today's, in the site's zone", "[everyday]") {
     Clinic c;
-    for (const char* at : {"09:05", "9:05", "09:05:00", "2026-06-30 09:05", "2026-06-30T09:05", "2026-06-30T09:05:00+02:00", "2026-06-30T07:05:00Z"}) {
+    for (const char* at : {"09:05", "9:05", "09:05:00", "9:05:00", "2026-06-30 09:05", "2026-06-30 9:05", "2026-06-30T9:05", "2026-06-30 9:05:00", "2026-06-30T09:05", "2026-06-30T09:05:00+02:00", "2026-06-30T07:05:00Z"}) {
         CAPTURE(at);
         CHECK(*c.draft(std::string(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1","at":")") + at + "\"}").entries[0].at == local("2026-06-30T09:05:00"));
     }
@@ -111,11 +111,20 @@ TEST_CASE("lot numbers that are read alike", "[everyday]") {
     Clinic c;
     CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"A01","patient":"t-1"})") == Code::not_defined);
     CHECK(c.message.find("is it \"AO1\"") != std::string::npos);
-    for (const char* twin : {"A01", "AOl", "AOI", "ao1", "A-O1", "a0 1"}) {
+    for (const char* twin : {"A01", "AOl", "AOI", "ao1", "A-O1", "a0 1", "Aol"}) {
         CAPTURE(twin);
         CHECK(says(c.draft(std::string(R"({"kind":"lot","by":"cd","product":"elm","lot":")") + twin + R"(","expiry":"2027-01"})").warnings, "easily taken for lot \"AO1\""));
     }
     CHECK_FALSE(says(c.draft(R"({"kind":"lot","by":"cd","product":"elm","lot":"A02","expiry":"2027-01"})").warnings, "easily taken"));
+
+    c.post(R"({"kind":"receive","by":"cd","place":"main","product":"elm","lot":"EL-2","doses":5,"expiry":"2027-01","at":"09:00"})");
+    CHECK(says(c.draft(R"({"kind":"receive","by":"cd","place":"main","product":"elm","lot":"el-2","doses":5,"expiry":"2027-01"})").warnings, "easily taken for lot \"EL-2\""));
+    c.post(R"({"kind":"receive","by":"cd","place":"main","product":"elm","lot":"el-2","doses":5,"expiry":"2027-01","at":"09:00"})");
+    for (const char* rest : {R"("kind":"move","to":{"place":"box"})", R"("kind":"waste","doses":1,"reason":"dropped")", R"("kind":"return","doses":1,"reason":"recall")", R"("kind":"count","doses":5)",
+                             R"("kind":"beyond-use","use_by":"2026-08-01")"}) {
+        CAPTURE(rest);
+        CHECK(says(c.draft(R"({"by":"cd","lot":"EL-2",)" + std::string(rest) + "}").warnings, "easily taken for lot \"el-2\""));
+    }
 }
 
 TEST_CASE("one lot has one expiry", "[everyday]") {
@@ -182,7 +191,7 @@ TEST_CASE("doses left on the counter", "[everyday]") {
 TEST_CASE("a place that does not suit, and doses that join others", "[everyday]") {
     Clinic c;
     CHECK(says(c.draft(R"({"kind":"move","by":"cd","lot":"F1","to":{"place":"box"}})").warnings, "counts against its allowance of 10 d"));
-    CHECK(says(c.draft(R"({"kind":"move","by":"cd","lot":"AO1","to":{"place":"cold"}})").warnings, "does not suit"));
+    CHECK(says(c.draft(R"({"kind":"move","by":"cd","lot":"AO1","to":{"place":"cold"},"note":"the wrong door"})").warnings, "does not suit"));
     CHECK(says(c.draft(R"({"kind":"move","by":"cd","lot":"B7","from":{"place":"box"},"to":{"place":"main"}})").warnings, "joins 5 doses"));
     const Drafted apart = c.draft(R"({"kind":"move","by":"cd","lot":"B7","from":{"place":"box"},"to":{"place":"main","mark":"from the box"}})");
     CHECK_FALSE(says(apart.warnings, "joins"));
@@ -281,4 +290,142 @@ TEST_CASE("taking back shows what it changes, and changes nothing by showing", "
     CHECK_FALSE(ungiven.doses[0].after);
     REQUIRE(ungiven.holdings.size() == 1);
     CHECK(ungiven.holdings[0].after->doses == Doses(10));
+}
+
+TEST_CASE("refrigerated doses do not go into a freezer without a word", "[everyday]") {
+    Clinic c;
+    const std::string move = R"({"kind":"move","by":"cd","lot":"AO1","to":{"place":"cold"})";
+    CHECK(c.refusal(move + "}") == Code::missing_field);
+    CHECK(c.message.find("note: must say why: \"cold\" (at most -15 °C) FREEZES \"elm\" (2 to 8 °C)") == 0);
+    CHECK(says(c.draft(move + R"(,"note":"out of power, no other unit"})").warnings, "FREEZES: \"cold\" (at most -15 °C) does not suit \"elm\" (2 to 8 °C): freezing can ruin doses that look as they always did"));
+    const std::string receive = R"({"kind":"receive","by":"cd","place":"cold","lot":"AO1","doses":5)";
+    CHECK(c.refusal(receive + "}") == Code::missing_field);
+    CHECK(says(c.draft(receive + R"(,"note":"so it was found"})").warnings, "FREEZES"));
+    CHECK_FALSE(says(c.draft(R"({"kind":"receive","by":"cd","place":"cold","lot":"F1","doses":5})").warnings, "FREEZES"));
+    // a mark in the freezer moves nothing
+    c.post(receive + R"(,"note":"so it was found","at":"09:30"})");
+    CHECK(c.draft(R"({"kind":"move","by":"cd","lot":"AO1","from":{"place":"cold"},"to":{"mark":"DO NOT USE"}})").entries.size() == 1);
+
+    // the freeze limit, where the product states one, and to the tenth of a degree
+    c.post(R"({"kind":"product","by":"ab","product":"ash","name":"Ash, invented","range":{"high":{"C":"25"}},"freeze_limit":{"C":"-0.5"}})");
+    c.post(R"({"kind":"lot","by":"ab","product":"ash","lot":"S1","expiry":"2027-01"})");
+    for (const auto& [high, freezes] : {std::pair("-0.4", false), std::pair("-0.5", true)}) {
+        c.post(R"({"kind":"place","by":"ab","place":"chest","name":"Chest","type":"freezer","range":{"low":{"C":"-2"},"high":{"C":")" + std::string(high) + "\"}}}");
+        CHECK_FALSE(says(c.draft(R"({"kind":"receive","by":"cd","place":"chest","lot":"S1","doses":5})").warnings, "FREEZES"));  // within the product's own range
+    }
+    c.post(R"({"kind":"product","by":"ab","product":"ash","name":"Ash, invented","range":{"low":{"C":"-0.1"},"high":{"C":"25"}},"freeze_limit":{"C":"-0.5"}})");
+    for (const auto& [high, freezes] : {std::pair("-0.4", false), std::pair("-0.5", true)}) {
+        CAPTURE(high);
+        c.post(R"({"kind":"place","by":"ab","place":"chest","name":"Chest","type":"freezer","range":{"low":{"C":"-2"},"high":{"C":")" + std::string(high) + "\"}}}");
+        CHECK(says(c.draft(R"({"kind":"receive","by":"cd","place":"chest","lot":"S1","doses":5,"note":"n"})").warnings, "FREEZES") == freezes);
+    }
+}
+
+TEST_CASE("a whole place is held, lot by lot", "[everyday]") {
+    Clinic c;
+    c.post(R"({"kind":"move","by":"cd","lot":"B7","from":{"place":"main"},"to":{"mark":"bin 2"},"doses":2,"at":"09:30"})");
+    const Drafted d = c.draft(R"({"kind":"hold","by":"cd","place":"main","reason":"door open"})");
+    REQUIRE(d.entries.size() == 2);
+    std::vector<std::string> held;
+    for (const auto& e : d.entries) {
+        const Hold& h = std::get<Hold>(e.fact);
+        held.push_back(h.product + " " + *h.lot + " " + *h.place);
+        CHECK_FALSE(h.mark);
+        CHECK(h.reason == "door open");
+    }
+    CHECK(held == std::vector<std::string>{"elm AO1 main", "elm B7 main"});  // B7 once, under both marks
+    CHECK(says(d.filled, "all that is in \"main\": 2 lots"));
+    c.ledger.post(d.entries, c.now);
+    int on_hold = 0;
+    for (const auto& row : c.ledger.lists({}, c.now).holdings) {
+        const bool is_held = std::find(row.reasons.begin(), row.reasons.end(), "held") != row.reasons.end();
+        CHECK(is_held == (row.holding.place == "main"));
+        on_hold += is_held;
+    }
+    CHECK(on_hold == 3);
+    CHECK(c.draft(R"({"kind":"hold","by":"cd","place":"main","mark":"bin 2","reason":"door open"})").entries.size() == 1);
+    CHECK(c.refusal(R"({"kind":"hold","by":"cd","place":"counter","reason":"door open"})") == Code::not_there);
+    CHECK(c.message.find("place: \"counter\": no doses are in it at 2026-06-30 10:00") == 0);
+    CHECK(c.refusal(R"({"kind":"hold","by":"cd","place":"main","reason":"door open","at":"07:30"})") == Code::not_there);  // they came at 08:00
+    CHECK(c.refusal(R"({"kind":"hold","by":"cd","place":"nowhere","reason":"door open"})") == Code::not_known);
+}
+
+TEST_CASE("what acts on doses that never were there is asked about", "[everyday]") {
+    Clinic c;
+    const auto warnings = [&](const char* rest) { return c.draft(R"({"by":"cd",)" + std::string(rest) + "}").warnings; };
+    CHECK(says(warnings(R"("kind":"hold","lot":"AO1","place":"box","reason":"door")"), "no doses of \"elm\" lot \"AO1\" in \"box\" are or were known: it holds none now"));
+    CHECK(says(warnings(R"("kind":"hold","lot":"AO1","mark":"bin 3","reason":"door")"), "mark \"bin 3\""));
+    CHECK(says(warnings(R"("kind":"hold","product":"fir","place":"main","reason":"door")"), "no doses of \"fir\" in \"main\""));
+    CHECK_FALSE(says(warnings(R"("kind":"hold","lot":"AO1","place":"main","reason":"door")"), "are or were known"));
+    const std::string guidance = R"("kind":"guidance","lot":"AO1","verdict":"use","through":"09:00","issuer":"i","reference":"r","place":)";
+    CHECK(says(warnings((guidance + "\"box\"").c_str()), "it judges none"));
+    CHECK_FALSE(says(warnings((guidance + "\"main\"").c_str()), "it judges none"));
+    c.post(R"({"kind":"move","by":"cd","lot":"AO1","to":{"place":"box"},"at":"09:30"})");  // all of it: doses were in main
+    CHECK_FALSE(says(warnings(R"("kind":"hold","lot":"AO1","place":"main","reason":"door")"), "are or were known"));
+
+    CHECK(says(warnings(R"("kind":"beyond-use","lot":"AO1","use_by":"2026-06-30")"), "changes nothing: these doses are not to be used from 2026-07-01 00:00 on already"));  // its expiry
+    CHECK(warnings(R"("kind":"beyond-use","lot":"AO1","use_by":"2026-06-29")").empty());
+    CHECK(says(warnings(R"("kind":"lot","product":"elm","lot":"N1","expiry":"2036-07-01")"), "would expire on 2036-07-01, more than ten years from now: read the year again"));
+    CHECK(warnings(R"("kind":"lot","product":"elm","lot":"N1","expiry":"2036-06-30")").empty());
+}
+
+TEST_CASE("doses for which an answer is awaited are not thrown away unasked", "[everyday]") {
+    Clinic c;
+    const std::string waste = R"({"kind":"waste","by":"cd","lot":"AO1","doses":1,"reason":"dropped"})", back = R"({"kind":"return","by":"cd","lot":"AO1","doses":1,"reason":"r"})";
+    CHECK(c.draft(waste).warnings.empty());
+    CHECK(c.draft(back).warnings.empty());
+    c.post(R"({"kind":"hold","by":"cd","lot":"AO1","place":"main","reason":"door"})");
+    for (const auto& json : {waste, back}) CHECK(says(c.draft(json).warnings, "is on the list quarantine (held): an answer is awaited, and may be that these doses can be used: throw nothing away"));
+}
+
+TEST_CASE("equal movements, and those dated before a count, are asked about", "[everyday]") {
+    Clinic c;
+    for (const char* json : {R"({"kind":"waste","by":"cd","lot":"AO1","doses":1,"reason":"dropped","at":"09:10"})", R"({"kind":"return","by":"cd","lot":"AO1","doses":1,"reason":"r","at":"09:10"})",
+                             R"({"kind":"transfer","by":"cd","lot":"AO1","doses":1,"reason":"r","to":"elsewhere","at":"09:10"})", R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":1,"at":"09:10"})",
+                             R"({"kind":"move","by":"cd","lot":"AO1","from":{"place":"main"},"to":{"place":"counter"},"doses":1,"at":"09:10"})"}) {
+        CAPTURE(json);
+        CHECK_FALSE(says(c.draft(json).warnings, "is the same"));
+        const EntryNumber n = c.post(json);
+        CHECK(says(c.draft(json).warnings, "entry " + std::to_string(n) + " is the same, at the same instant"));
+        c.post(R"({"kind":"void","by":"cd","voids":)" + std::to_string(n) + R"(,"reason":"twice"})");
+        CHECK_FALSE(says(c.draft(json).warnings, "is the same"));
+    }
+    c.post(R"({"kind":"waste","by":"cd","lot":"AO1","doses":1,"reason":"dropped","at":"09:10"})");
+    CHECK_FALSE(says(c.draft(R"({"kind":"waste","by":"cd","lot":"AO1","doses":2,"reason":"dropped","at":"09:10"})").warnings, "is the same"));
+    CHECK_FALSE(says(c.draft(R"({"kind":"waste","by":"cd","lot":"AO1","doses":1,"reason":"dropped","at":"09:11"})").warnings, "is the same"));
+
+    const EntryNumber count = c.post(R"({"kind":"count","by":"cd","lot":"AO1","doses":9,"at":"09:20"})");
+    c.post(R"({"kind":"count","by":"cd","lot":"AO1","doses":9,"at":"09:40"})");
+    const std::string says_so = "entry " + std::to_string(count) + " counted lot \"AO1\" later, at 2026-06-30 09:20: its count then shows another difference";
+    const auto give = [&](const char* at) { return c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1","at":")" + std::string(at) + "\"}").warnings; };
+    CHECK(give("09:15") == std::vector<std::string>{says_so});  // and nothing of the second count
+    CHECK(says(give("09:20"), "later, at 2026-06-30 09:40"));  // of the same instant the later entry comes later
+    CHECK(give("09:40").empty());
+    CHECK(says(c.draft(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":1,"at":"09:15"})").warnings, says_so));
+    CHECK(says(c.draft(R"({"kind":"count","by":"cd","lot":"AO1","doses":9,"at":"09:15"})").warnings, says_so));
+    CHECK_FALSE(says(c.draft(R"({"kind":"receive","by":"cd","place":"box","lot":"AO1","doses":1,"at":"09:15"})").warnings, "another difference"));
+}
+
+TEST_CASE("a number at or below freezing that is of the other scale says so", "[everyday]") {
+    Clinic c;
+    c.post(R"({"kind":"place","by":"ab","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}}})");
+    CHECK(c.refusal(R"({"kind":"check","by":"cd","place":"annex","scale":"F","temperature":"4"})") == Code::missing_field);
+    CHECK(c.message.find("is at or below freezing; 4 would be in range in °C: state the scale, 4C. ") != std::string::npos);
+    CHECK(c.refusal(R"({"kind":"check","by":"cd","place":"annex","scale":"F","temperature":"9"})") == Code::missing_field);
+    CHECK(c.message.find("would be in range") == std::string::npos);
+}
+
+TEST_CASE("a product defined anew says what disappears, and a probe's place what certificate there was", "[everyday]") {
+    Clinic c;
+    const std::string first = R"({"kind":"product","by":"ab","product":"oak","name":"Oak, invented","range":{"low":{"C":"2"},"high":{"C":"8"}})";
+    c.post(first + R"(,"freeze_limit":{"C":"0"},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":259200,"source":"s"}],"beyond_use":{"first puncture":86400,"mixed":3600}})");
+    CHECK(says(c.draft(first + "}").warnings, "loses what is not stated again: the freeze limit, the allowance of 3 d in 8 to 25 °C, the period of beyond-use after \"first puncture\" and the period of beyond-use after \"mixed\""));
+    CHECK(says(c.draft(first + R"(,"freeze_limit":{"C":"0"},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":259199,"source":"s"}],"beyond_use":{"first puncture":1,"mixed":3600}})").warnings, "again: the allowance of 3 d in 8 to 25 °C"));
+    CHECK_FALSE(says(c.draft(R"({"kind":"product","by":"ab","product":"elm","name":"Elm","range":{"low":{"C":"2"},"high":{"C":"8"}}})").warnings, "loses"));
+
+    c.post(R"({"kind":"probe","by":"ab","probe":"p","scale":"C"})");
+    CHECK(says(c.draft(R"({"kind":"assign","by":"ab","probe":"p","place":"main","at":"09:00"})").warnings, "probe \"p\" has no certificate"));
+    c.post(R"({"kind":"certificate","by":"ab","probe":"p","expires":"2027-01-31","at":"09:30"})");
+    CHECK(says(c.draft(R"({"kind":"assign","by":"ab","probe":"p","place":"main","at":"09:00"})").warnings, "has no certificate then; its first is of 2026-06-30"));
+    CHECK(c.draft(R"({"kind":"assign","by":"ab","probe":"p","place":"main","at":"09:30"})").warnings.empty());
 }

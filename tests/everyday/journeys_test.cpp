@@ -106,16 +106,16 @@ TEST_CASE("a frozen product does not go into a refrigerated box without a word",
     CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "\"fir\" lot \"F1\"") == Code::contradiction);
     r.leave_unsuited = true;
     const Drafted left = c.ledger.pack(r, c.now);
-    CHECK(left.entries.size() == 8);  // the check of the place twice, that of the box, the departure, four holdings
+    CHECK(left.entries.size() == 7);  // the checks of the place and of the box, the departure, four holdings
     CHECK(says(left.warnings, "left in \"main\""));
     CHECK(says(left.warnings, "ACT NOW: temperature 9 °C"));
     r.leave_unsuited = false;
     r.take_unsuited = true;
     const Drafted taken = c.ledger.pack(r, c.now);
-    CHECK(taken.entries.size() == 9);
+    CHECK(taken.entries.size() == 8);
     CHECK(says(taken.warnings, "does not suit \"fir\""));
     r.lots = {"B1"};
-    CHECK(c.ledger.pack(r, c.now).entries.size() == 5);
+    CHECK(c.ledger.pack(r, c.now).entries.size() == 4);
     r.lots = {"Z9"};
     CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "Z9") == Code::not_there);
 }
@@ -127,9 +127,20 @@ TEST_CASE("a reading out of range at departure stays with the doses that leave",
     r.leave_unsuited = true;
     const Drafted d = c.ledger.pack(r, c.now);
     REQUIRE(std::get_if<Check>(&d.entries[0].fact));
-    REQUIRE(std::get_if<Check>(&d.entries[1].fact));
+    CHECK(std::get<Check>(d.entries[0].fact).place == "main");
     CHECK(d.entries[0].at == at("2026-06-01T12:59:59Z"));
+    CHECK(says(d.filled, "the temperature of \"main\" is noted a second before, at 2026-06-01 12:59:59"));
+    CHECK(std::get<Check>(d.entries[1].fact).place == "box");  // noted once: doses that stay get one point, not two
     CHECK(d.entries[1].at == at("2026-06-01T13:00:00Z"));
+    // what leaves is not to be moved again; what stays may have to be
+    CHECK(says(d.next_steps, "Mark the doses DO NOT USE"));
+    CHECK(says(d.next_steps, "move-list"));  // F1 is left
+    auto whole = r;
+    whole.leave_unsuited = false;
+    whole.take_unsuited = true;
+    const Drafted emptied = c.ledger.pack(whole, c.now);
+    CHECK(says(emptied.next_steps, "Look at door"));
+    CHECK_FALSE(says(emptied.next_steps, "move-list"));
     c.post(d);
     std::string rows;
     for (int minute = 0; minute <= 6 * 60; minute += 30) rows += (rows.empty() ? "" : ",") + std::string("[\"2026-06-01T") + (minute < 180 ? "0" : "") + std::to_string(7 + minute / 60) + (minute % 60 ? ":30" : ":00") + ":00Z\",\"4\"]";
@@ -142,6 +153,14 @@ TEST_CASE("a reading out of range at departure stays with the doses that leave",
             CHECK(row.history.total.highest_C == Rational(9));
             CHECK(row.list == List::quarantine);
         }
+    {  // those that stay have one point of it, not two
+        Clinic other;
+        auto part = other.request();
+        part.lots = {"B1"};
+        other.post(other.ledger.pack(part, other.now));
+        for (const auto& row : other.ledger.lists(Question{at("2026-06-01T13:10:00Z"), {}}, other.now).holdings)
+            if (row.holding.lot == "A1" || row.holding.lot == "B1") CHECK(row.history.total.points == 1);
+    }
     r.container = "annex";
     CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "must be a transport container, and is a refrigerator") == Code::contradiction);
 }
@@ -163,8 +182,15 @@ TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is 
     u.counts = {{"A1", 9}};
     CHECK(refusal([&] { c.ledger.unpack(u, c.now); }, "\"A1,,bin 2\"") == Code::ambiguous);
     u.counts = {{"B1", 4}, {"A1,,bin 2", 2}, {"E0", 0}};
+    CHECK(says(c.ledger.unpack(u, c.now).warnings, "the temperature of \"annex\" at arrival is not stated"));
+    u.place_temperature = "4.5C";
     const Drafted d = c.ledger.unpack(u, c.now);
     CHECK(says(d.warnings, "1 missing"));
+    CHECK_FALSE(says(d.warnings, "is not stated"));
+    std::vector<std::string> counts;
+    for (const auto& e : d.entries)
+        if (const auto* count = std::get_if<Count>(&e.fact)) counts.push_back(count->lot + count->mark + " " + std::to_string(count->doses.count()));
+    CHECK(counts == std::vector<std::string>{"B1 4", "A1 10", "A1bin 2 2", "E0 0"});  // A1 without a mark as listed, and counted as the others
     c.post(d);
     CHECK(c.doses({"annex", "elm", "B1", "", ""}) == 4);
     CHECK(c.doses({"annex", "elm", "A1", "", "bin 2"}) == 2);
@@ -177,8 +203,8 @@ TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is 
     CHECK(*trip.packed_by == "cd");
     std::vector<std::string> events;
     for (const auto& event : trip.events) events.push_back(event.at.text().substr(11, 5) + " " + event.what);
-    CHECK(events == std::vector<std::string>{"12:00 last good reading of \"main\": 4 °C", "12:30 noticed (incident i1): dark display", "13:00 departure to annex (emergency)", "13:00 check of \"box\": 5 °C",
-                                             "14:30 check of \"box\": 6 °C", "14:30 arrival"});
+    CHECK(events == std::vector<std::string>{"12:00 last good reading of \"main\": 4 °C", "12:30 noticed (incident i1): dark display", "12:59 check of \"main\": 9 °C", "13:00 departure to annex (emergency)",
+                                             "13:00 check of \"box\": 5 °C", "14:30 check of \"annex\": 4.5 °C", "14:30 check of \"box\": 6 °C", "14:30 arrival"});
     REQUIRE(trip.holdings.size() == 4);
     const auto& b1 = trip.holdings[2];
     CHECK(b1.holding.lot == "B1");
@@ -227,6 +253,57 @@ TEST_CASE("what comes back from an off-site clinic stays apart from what never l
     CHECK(*c.ledger.trip("box", Duration(28800), {}, c.now).limit == Duration(28800));
 }
 
+TEST_CASE("a container loaded twice before it arrives is on one journey, from its first departure", "[journeys]") {
+    Clinic c;
+    auto r = c.request();
+    r.lots = {"B1"};
+    c.post(c.ledger.pack(r, c.now));
+    r.lots = {"A1"};
+    r.at = "13:20";
+    r.place_temperature = "5C";
+    c.post(c.ledger.pack(r, c.now));
+    c.ledger.post(R"({"kind":"receive","by":"ab","at":"2026-06-01T13:05:00Z","place":"annex","product":"elm","lot":"B1","doses":3})", c.now);
+    r.place = "annex";
+    r.destination = "school";
+    r.lots = {"B1"};
+    r.at = "13:30";
+    c.post(c.ledger.pack(r, c.now));
+    const TripAnswer away = c.ledger.trip("box", Duration(3600), Question{at("2026-06-01T14:00:01Z"), {}}, c.now);
+    CHECK(away.departed == at("2026-06-01T13:00:00Z"));
+    CHECK(away.lasted == Duration(3601));  // the limit is that of the doses that have been in it longest
+    CHECK(away.destination == "annex");
+    std::vector<std::string> events;
+    for (const auto& event : away.events)
+        events.push_back(event.at.text().substr(11, 5) + " " + event.what);
+    CHECK(std::count_if(events.begin(), events.end(), [](const auto& e) { return e.find("departure to ") != std::string::npos; }) == 3);
+    CHECK(says(events, "13:30 departure to school (emergency)"));
+    CHECK(says(events, "13:20 check of \"main\": 5 °C"));
+    CHECK(says(events, "13:30 check of \"annex\": 5 °C"));
+
+    auto u = c.back("15:00", "annex");
+    u.counts = {{"B1", 6}, {"A1,,", 11}};  // of 8 and 10
+    c.post(c.ledger.unpack(u, c.now));
+    const TripAnswer trip = c.ledger.trip("box", std::nullopt, {}, c.now);
+    CHECK(trip.lasted == Duration(7200));
+    REQUIRE(trip.holdings.size() == 3);
+    CHECK(trip.holdings[0].loaded == Doses(10));
+    CHECK(trip.holdings[0].missing == Doses(-1));
+    CHECK(trip.holdings[0].unloaded == Doses(11));
+    CHECK(trip.holdings[1].holding.mark == "bin 2");
+    CHECK(trip.holdings[1].loaded == Doses(2));
+    CHECK(trip.holdings[2].loaded == Doses(8));  // 5 and 3
+    CHECK(trip.holdings[2].missing == Doses(2));
+    CHECK(trip.holdings[2].unloaded == Doses(6));
+    CHECK(trip.holdings[2].from == at("2026-06-01T13:00:00Z"));
+    CHECK(trip.holdings[2].aboard == Doses(0));
+
+    r.place = "annex";  // after the arrival: another journey
+    r.lots = {"B1"};
+    r.at = "16:00";
+    c.post(c.ledger.pack(r, c.now));
+    CHECK(c.ledger.trip("box", std::nullopt, {}, c.now).departed == at("2026-06-01T16:00:00Z"));
+}
+
 TEST_CASE("a trip without logger and checks is time not known", "[journeys]") {
     Clinic c;
     auto r = c.request();
@@ -235,8 +312,12 @@ TEST_CASE("a trip without logger and checks is time not known", "[journeys]") {
     const Drafted d = c.ledger.pack(r, c.now);
     CHECK(says(d.warnings, "no logger is in \"box\""));
     c.post(d);
+    r.place_temperature.reset();
+    r.lots = {"A1"};
+    CHECK(says(c.ledger.pack(r, c.now).warnings, "the temperature of \"main\" at departure is not stated"));
     auto u = c.back("16:00", "annex");
     u.container_temperature.reset();
+    CHECK(says(c.ledger.unpack(u, c.now).warnings, "the temperature of \"box\" at arrival is not stated"));
     c.post(c.ledger.unpack(u, c.now));
     for (const auto& row : c.ledger.lists({}, c.now).holdings)
         if (row.holding.lot == "B1") {
@@ -249,15 +330,14 @@ TEST_CASE("a trip without logger and checks is time not known", "[journeys]") {
     const auto before = c.ledger.lists({}, c.now);
     std::vector<Entry> corrections;
     c.ledger.for_each_entry([&](const Entry& e) {
-        const auto* move = std::get_if<Move>(&e.fact);
-        if (!move) return;
+        if (!std::get_if<Move>(&e.fact) && !std::get_if<Count>(&e.fact)) return;
         Entry undo;
         undo.at = c.now;
         undo.by = "cd";
         undo.fact = Void{e.number, "the doses never left"};
         corrections.insert(corrections.begin(), undo);
     });
-    REQUIRE(corrections.size() == 2);
+    REQUIRE(corrections.size() == 3);  // packed; counted and unpacked
     const Changes changes = c.ledger.changes(corrections, c.now);
     CHECK(changes.holdings.size() == 2);  // gone from the annex, and back in main
 }

@@ -78,6 +78,7 @@ STORY = [
                            coolant="packs, 5 C", conditioning="3 h", approval="none", packed_by="mq", reason="relocation", at=day(13), **d)),
     (f"unpack box annex --count P1=13 --container-temp 5.2C --received-by mq --at {AT % 14}",
      lambda l, **d: l.unpack("box", "annex", by="qa", counts={"P1": 13}, container_temperature=Decimal("5.2"), scale="C", received_by="mq", at=day(14), **d)),
+    (f"hold 'all that is in it' --place annex --at {AT % 14}", lambda l, **d: l.hold("all that is in it", by="qa", place="annex", at=day(14), **d)),
 ]
 
 
