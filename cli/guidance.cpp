@@ -13,7 +13,6 @@ int guidance(const Options& options, const Surroundings& surroundings) {
     Fields fields = fields_of("guidance", options);
     put_holding(fields, options);
     fields["lot"] = options.lot;
-    fields.erase("fund");
     fields["verdict"] = options.verdict;
     fields["through"] = options.through;
     put(fields, "use_by", options.use_by);
@@ -42,7 +41,7 @@ void add_guidance(CLI::App& program, Run& run) {
     command->add_option("--told-out-of-range-s", options->out_of_range, "what the issuer was told: seconds out of range");
     command->add_option("--told-unmonitored-s", options->unmonitored, "seconds not known");
     command->add_option("--told-points", options->points, "single readings out of range");
-    add_holding_options(*command, *options);
+    add_doses_options(*command, *options);
 }
 
 }  // namespace coldtally::cli

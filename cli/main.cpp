@@ -94,6 +94,12 @@ void check_command(const CLI::App& program, const std::vector<std::string>& from
     throw Error(Code::bad_value, "\"" + from_the_back.back() + "\" is not a command" + help_page(program));
 }
 
+// What CLI11 finds missing may be named once for all.
+std::string or_environment(const std::string& message) {
+    if (message == "LEDGER is required" || message == "--ledger is required") return ", unless COLDTALLY_LEDGER names it";
+    return message == "--by is required" ? ", unless COLDTALLY_BY names them" : "";
+}
+
 /// LEDGER of the chosen command; none where it takes none.
 const CLI::Option* ledger_argument(const CLI::App& program) {
     for (const CLI::App* command : program.get_subcommands())
@@ -235,7 +241,7 @@ int run_program(int count, char** given) {
         out.flush();
         return status;
     } catch (const CLI::ParseError& error) {
-        return fail(refused, error.what() + help_page(program));
+        return fail(refused, error.what() + or_environment(error.what()) + help_page(program));
     } catch (const Error& error) {
         return fail(is_machine_failure(error.code()) ? machine_failed : refused, error.what());
     } catch (const std::bad_alloc&) {

@@ -18,6 +18,12 @@ void add_holding_options(CLI::App& command, HoldingOptions& options, const char*
     command.add_option("--mark", options.mark, "the mark; '': the unmarked doses");
 }
 
+void add_doses_options(CLI::App& command, HoldingOptions& options) {
+    command.add_option("--place", options.place, "the place's id");
+    command.add_option("--product", options.product, "the product's id");
+    command.add_option("--mark", options.mark, "the mark; '': the unmarked doses");
+}
+
 std::string work_help_end(const std::string& example) {
     return folded("What is not given and has one meaning only is filled in and said; where it has several, they are named and nothing is written.") + "\n\n" + help_end(example);
 }

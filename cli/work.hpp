@@ -26,6 +26,8 @@ struct HoldingOptions {
     std::optional<std::string> place, product, fund, mark;
 };
 void add_holding_options(CLI::App& command, HoldingOptions& options, const char* place = "--place");
+/// Those without the fund: what acts on doses of every fund.
+void add_doses_options(CLI::App& command, HoldingOptions& options);
 std::string work_help_end(const std::string& example);
 
 using Fields = nlohmann::ordered_json;

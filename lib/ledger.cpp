@@ -28,6 +28,7 @@
 #include "answers/stock.hpp"
 #include "answers/training.hpp"
 #include "answers/unit.hpp"
+#include "coldtally/forms.hpp"
 #include "entries/fields.hpp"
 #include "entries/made.hpp"
 #include "entries/parse.hpp"
@@ -199,10 +200,29 @@ std::vector<EntryNumber> Ledger::post(std::vector<Entry> all, Instant now, bool 
     return out;
 }
 
+namespace {
+
+/// An entry that names another by its number alone: which that is, and what that names.
+void say_what_it_names(const Store& store, const Entry& entry, const Zone& zone, std::vector<std::string>& said) {
+    EntryNumber named = 0;
+    if (const auto* undo = std::get_if<Void>(&entry.fact)) named = undo->voids;
+    if (const auto* loan = std::get_if<Loan>(&entry.fact)) named = loan->give;
+    if (const auto* repayment = std::get_if<Repayment>(&entry.fact)) named = repayment->loan;
+    const auto other = named > 0 ? store.entry(named, false) : std::nullopt;
+    if (!other) return;  // is refused when it is posted
+    said.push_back("entry " + std::to_string(named) + ": " + entry_words(*other, zone));
+    if (!std::holds_alternative<Void>(other->fact)) say_what_it_names(store, *other, zone, said);
+}
+
+}  // namespace
+
 Drafted Ledger::draft(std::string_view json, Instant now) const {
     if (!impl_->store) return answers::draft(nullptr, json, now);
+    const Zone site_zone = zone();
     Transaction t(impl_->store->database(), Transaction::Kind::read);
-    return answers::draft(&*impl_->store, json, now);
+    Drafted out = answers::draft(&*impl_->store, json, now);
+    for (const auto& entry : out.entries) say_what_it_names(*impl_->store, entry, site_zone, out.filled);
+    return out;
 }
 
 Drafted Ledger::pack(const PackRequest& request, Instant now) const {

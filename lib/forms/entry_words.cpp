@@ -13,6 +13,8 @@ HoldingKey key_of(const T& t) {
 
 std::string mark_words(const std::string& place, const std::string& mark) { return place + (mark.empty() ? "" : ", mark " + mark); }
 
+std::string fund_words(const std::string& fund) { return fund.empty() ? "the empty fund" : "fund " + fund; }
+
 struct Teller {
     const Zone& zone;
 
@@ -63,6 +65,16 @@ struct Teller {
         return "departure of " + t.container + " to " + *t.destination + " (" + *t.reason + ")" + (t.packed_by ? ", packed by " + *t.packed_by : "");
     }
     std::string operator()(const Void& v) const { return "took back entry " + std::to_string(v.voids) + ": " + v.reason; }
+    std::string operator()(const Loan& l) const { return "loan: give " + std::to_string(l.give) + " is owed by " + fund_words(l.eligible) + ": " + l.reason; }
+    std::string operator()(const Repayment& r) const {
+        return "repaid " + doses_words(r.doses.count()) + " of loan " + std::to_string(r.loan) + (r.with ? " with entry " + std::to_string(*r.with) : "");
+    }
+    std::string operator()(const Maker& m) const {
+        std::string out = "maker of " + m.product + ": " + m.name;
+        for (const auto& part : {m.contact, m.phone, m.email})
+            if (part) out += ", " + *part;
+        return out;
+    }
     /// Kinds of which one line says no more than their name.
     template <class Other>
     std::string operator()(const Other&) const {

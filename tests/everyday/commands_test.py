@@ -85,6 +85,7 @@ assert [(d["patient"], d["before"], d["after"]) for d in answered["changes"]["do
 
 tried = posted("takeback", str(hold), "other lot", "--dry-run")
 assert tried["dry_run"] and tried["changes"]["holdings"], tried
+assert f'entry {hold}: hold on elm lot K1 in main: door found open, at 2026-03-02 10:06' in " ".join(run("takeback", str(hold), "other lot", "--dry-run").split())
 back = posted("takeback", str(hold), "other lot")
 assert back["changes"]["holdings"] == tried["changes"]["holdings"]
 assert all("held" in h["before"]["reasons"] and "held" not in h["after"]["reasons"] for h in back["changes"]["holdings"]), back
@@ -122,10 +123,13 @@ assert json.loads(run("move-list", ledger, "cold", "--into", "box", "--format", 
 
 # a dose of one fund for somebody of another, and back again
 given = posted("give", "F1", "t-9", "--at", DAY + "14:00")["entries"][0]["entry"]
+words = " ".join(run("loan", str(given), "private", "order delayed", "--at", DAY + "14:05", "--dry-run").split())
+assert f"loan: give {given} is owed by fund private: order delayed" in words and f"entry {given}: gave 1 dose of fir lot F1 in cold, fund state, patient t-9" in words, words
 lent = posted("loan", str(given), "private", "order delayed", "--at", DAY + "14:05")["entries"][0]["entry"]
 assert json.loads(run("loans", "--format", "json"))["loans"][0]["open"] == 1
 assert "doses: 2" in run("repayment", str(lent), "2", "--at", DAY + "14:10", status=2)
-run("repayment", str(lent), "1", "--at", DAY + "14:10")
+repaid = " ".join(run("repayment", str(lent), "1", "--at", DAY + "14:10").split())
+assert f"repaid 1 dose of loan {lent}" in repaid and "gave 1 dose of fir lot F1 in cold, fund state, patient t-9" in repaid, repaid
 assert json.loads(run("loans", "--format", "json"))["loans"] == []
 
 # two files of a logger, and no ledger named: the first is not taken for one
@@ -163,8 +167,11 @@ assert "no such lot" in run("follow-up", ledger, "--lot", "Z9", status=2)
 assert posted("trained", "A. Person", "storage", "--due", "2026-03-31", "--reference", "folder 3", "--at", DAY + "13:25")["entries"][0]["due"] == "2026-03-31"
 assert json.loads(run("training", ledger, "--at", "2026-04-01T00:00:00", "--format", "json"))["training"][0]["lapsed"] is True
 
+assert "maker of elm: Elm Works (invented), 555-0100" in " ".join(run("maker", "elm", "Elm Works (invented)", "--phone", "555-0100", "--dry-run").split())
 environment.pop("COLDTALLY_BY")
-assert "--by" in run("give", "K1", "t-4", status=2)
+assert "--by is required, unless COLDTALLY_BY names them" in run("give", "K1", "t-4", status=2)
+for command in ("hold", "guidance"):  # neither has a fund
+    assert "--fund" not in run(command, "--help"), command
 for command in "receive move give waste return transfer count check hold guidance beyond-use loan repayment takeback site product lot place probe certificate assign new-plan patient-step trained".split():
     page = run(command, "--help")
     assert "Example:\n  coldtally " + command in page and "Exit status:" in page and "--dry-run" in page, command

@@ -31,8 +31,7 @@ PARAMETERS = {
     "import": {"FILE": "files", "yes": "accept_guesses"},
     "move-list": {"into": "container"},
     "give": {"lot-only": "certain"},
-    "hold": {"fund": None},  # neither has a fund: the command line takes no notice of it
-    "guidance": {"fund": None} | {f"told-{what}": "told" for what in ("out-of-range-s", "unmonitored-s", "points")},
+    "guidance": {f"told-{what}": "told" for what in ("out-of-range-s", "unmonitored-s", "points")},
     "pack": {"lot": "lots", "temp": "temperature", "container-temp": "container_temperature"},
     "unpack": {"count": "counts", "temp": "temperature", "container-temp": "container_temperature"},
     "answer": {"yes": "post"},
