@@ -166,7 +166,7 @@ const Trace& Engine::trace_of(const std::string& place) {
 
 Engine::Judge Engine::judge(const Product& product, const std::string& place) {
     const auto it = limits_.try_emplace(product.product, product).first;
-    return {it->second, &whole_spans_[{product.product, place}]};
+    return {it->second, &whole_spans_[product.product][place]};
 }
 
 Exposure Engine::over(const Product& product, const std::string& place, std::int64_t a, std::int64_t b, bool with_end) {

@@ -73,7 +73,7 @@ private:
     bool keep_readings_ = false;
     std::map<std::string, std::unique_ptr<trace::Trace>> traces_;
     std::map<std::string, LimitsOf> limits_;  // by product
-    std::map<std::pair<std::string, std::string>, std::unordered_map<std::size_t, Sums>> whole_spans_;  // by product and place
+    std::map<std::string, std::map<std::string, std::unordered_map<std::size_t, Sums>>> whole_spans_;  // by product and place
 };
 
 }  // namespace coldtally::exposure

@@ -74,17 +74,10 @@ void Sum::add(const Sum& other) {
     if (other.rest_.sign() != 0) rest_ += other.rest_;
 }
 
-Rational Sum::total() const {
-    Rational out = RationalAccess::make(whole_, Wide(1));
-    if (rest_.sign() != 0) out += rest_;
-    if (fractions_.empty()) return out;
-    if (fractions_.size() <= 3) {
-        for (const auto& [d, n] : fractions_) out += RationalAccess::make(n, Wide(d));
-        return out;
-    }
-    // as many at a time as 128 bits hold, then those
+Rational Sum::total(std::int64_t divisor) const {
+    // as many at a time as 128 bits hold, then those; brought to lowest terms once
     std::vector<std::pair<BigInt, BigInt>> all;
-    Wide n_of_some = 0, d_of_some = 1;
+    Wide n_of_some = whole_, d_of_some = 1;
     for (const auto& [d, n] : fractions_) {
         Wide more, left, right, both;
         if (__builtin_mul_overflow(d_of_some, Wide(d), &more) || __builtin_mul_overflow(n_of_some, Wide(d), &left) || __builtin_mul_overflow(n, d_of_some, &right) ||
@@ -97,9 +90,15 @@ Rational Sum::total() const {
             d_of_some = more;
         }
     }
-    all.emplace_back(BigInt(n_of_some), BigInt(d_of_some));
-    auto [n, d] = join(all, 0, all.size());
-    return out + RationalAccess::make(std::move(n), std::move(d));
+    Rational out;
+    if (Wide d; all.empty() && !__builtin_mul_overflow(d_of_some, Wide(divisor), &d)) {
+        out = RationalAccess::make(n_of_some, d);
+    } else {
+        all.emplace_back(BigInt(n_of_some), BigInt(d_of_some));
+        auto [n, big_d] = join(all, 0, all.size());
+        out = RationalAccess::make(std::move(n), BigInt(big_d * divisor));
+    }
+    return rest_.sign() == 0 ? out : out + rest_ / Rational(divisor);
 }
 
 }  // namespace coldtally::exposure

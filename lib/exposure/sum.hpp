@@ -16,7 +16,8 @@ public:
     void add(const BigInt& numerator, const BigInt& denominator) { rest_ += RationalAccess::make(numerator, denominator); }
     void add(const Sum& other);
     bool is_zero() const { return whole_ == 0 && fractions_.empty() && rest_.sign() == 0; }
-    Rational total() const;
+    /// Divided by `divisor`, > 0.
+    Rational total(std::int64_t divisor = 1) const;
 
 private:
     void add_whole(Wide n);

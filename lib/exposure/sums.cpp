@@ -14,7 +14,7 @@ void SideSums::add(const SideSums& o) {
 
 SideExposure SideSums::total() const {
     Rational degree;
-    if (!degrees_C.is_zero()) degree += degrees_C.total() / Rational(ticks_per_degree);
+    if (!degrees_C.is_zero()) degree = degrees_C.total(ticks_per_degree);
     if (!degrees_F.is_zero()) degree += degrees_F.total() * Rational(5, 9 * ticks_per_degree);
     return {at_least.total(), estimate.total(), at_most.total(), degree};
 }

@@ -13,6 +13,7 @@ ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& kn
     if (!id) return;
     auto all = store.blocks(*id, from);
     std::erase_if(all, [&](const ledger::BlockRow& b) { return !known.is_known(b.entry); });
+    blocks_.reserve(all.size());
     for (std::size_t i = 0; i < all.size();) {
         std::int64_t end = all[i].summary.last_at;
         std::size_t j = i + 1;

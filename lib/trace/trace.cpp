@@ -52,6 +52,7 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
         span.highest = corrected(span.certificate, s.highest);
         spans_.push_back(std::move(span));
     };
+    spans_.reserve(spans_.size() + blocks.size());
     auto i = static_cast<std::size_t>(std::partition_point(blocks.begin(), blocks.end(), [&](const auto& b) { return b.summary.last_at < a.from; }) - blocks.begin());
     for (; i < blocks.size() && blocks[i].summary.first_at < a.until; ++i) {
         const auto& s = blocks[i].summary;
