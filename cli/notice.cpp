@@ -20,7 +20,7 @@ int notice(const Options& options, const Surroundings& surroundings) {
     Entry entry;
     entry.at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
     entry.by = options.by;
-    const std::string name = options.incident ? *options.incident : next_incident(ledger, *entry.at, surroundings.now);
+    const std::string name = new_incident(ledger, options.incident, *entry.at, surroundings.now);
     entry.fact = Incident{name, "noticed", options.text, options.place};
     const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
     if (options.dry_run) {
@@ -28,7 +28,11 @@ int notice(const Options& options, const Surroundings& surroundings) {
         return done;
     }
     const IncidentAnswer answer = ledger.incident(name, std::nullopt, {}, surroundings.now);
-    if (options.form.format == "table") surroundings.out.write("Incident " + name + ", entry " + std::to_string(numbers.front()) + "\n\n");
+    if (options.form.format == "table") {
+        surroundings.out.write("Incident " + name + ", entry " + std::to_string(numbers.front()) + "\nNow: mark the doses DO NOT USE and keep them in range; throw nothing away. Note what the display shows (coldtally check):\nthe lists judge by readings, and know of no alarm.\n");
+        for (const auto& open : open_beside(ledger, name, options.place, surroundings.now)) surroundings.out.write("NOTE: " + open + ". If this belongs to it, take this entry back: coldtally takeback " + std::to_string(numbers.front()) + " 'belongs to another incident'\n");
+        surroundings.out.write("\n");
+    }
     surroundings.out.write(options.form.format == "json" ? to_json(answer) : to_table(answer, table_style(options.form, ledger, zone, surroundings)));
     return done;
 }

@@ -1,5 +1,6 @@
 #include <memory>
 
+#include "coldtally/incident_work.hpp"
 #include "options.hpp"
 
 namespace coldtally::cli {
@@ -20,6 +21,8 @@ int step(const Options& options, const Surroundings& surroundings) {
     entry.by = options.by;
     entry.fact = Incident{options.incident, options.step, options.text, options.place};
     const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
+    if (options.step == "closed")
+        for (const auto& line : still_open(ledger, options.incident, surroundings.now)) surroundings.out.write("STILL OPEN: " + line + "\n");
     surroundings.out.write("incident " + options.incident + ": " + options.step + (options.dry_run ? "; nothing was written\n" : ", entry " + std::to_string(numbers.front()) + "\n"));
     return done;
 }

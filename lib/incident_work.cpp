@@ -1,7 +1,10 @@
 #include "coldtally/incident_work.hpp"
 
+#include <algorithm>
 #include <set>
 
+#include "coldtally/error.hpp"
+#include "text/json_text.hpp"
 #include "text/shell_word.hpp"
 
 namespace coldtally {
@@ -19,9 +22,20 @@ std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::
     return out;
 }
 
-std::string next_incident(const Ledger& ledger, Instant at, Instant now) {
+std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place, Instant now) {
+    std::vector<std::string> out;
+    for (const auto& row : ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now).incidents) {
+        const bool here = row.places.empty() || std::find(row.places.begin(), row.places.end(), place) != row.places.end();
+        if (row.incident != incident && row.noticed && !row.closed && here) out.push_back("incident " + row.incident + " of " + place + " is open since " + ledger.zone().local_text(*row.noticed));
+    }
+    return out;
+}
+
+std::string new_incident(const Ledger& ledger, const std::optional<std::string>& stated, Instant at, Instant now) {
     std::set<std::string> taken;
     for (const auto& row : ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now).incidents) taken.insert(row.incident);
+    if (stated && taken.contains(*stated)) throw Error(Code::contradiction, "incident: " + text::quoted(*stated) + ": is known already; must be a new name (`coldtally step` adds to one that is known)");
+    if (stated) return *stated;
     const std::string year = std::to_string(ledger.zone().local(at).date.year);
     for (int n = 1;; ++n) {
         std::string name = year + "-" + std::to_string(n);
@@ -38,6 +52,22 @@ Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant a
     out.at = at;
     out.by = request.by;
     out.fact = Report{request.incident, request.to, request.recipient, at, answer.counted, request.reference, request.text, answer.told};
+    return out;
+}
+
+std::vector<std::string> still_open(const Ledger& ledger, const std::string& incident, Instant now) {
+    const IncidentAnswer a = ledger.incident(incident, std::nullopt, {}, now);
+    std::vector<std::string> out;
+    for (const auto& d : a.duties)
+        if (!d.done && d.step != "closed") out.push_back("not done: " + d.step + (d.who.empty() ? "" : ", " + d.who));
+    for (const auto& row : a.now)
+        if (row.list != List::keep) out.push_back(std::to_string(row.doses.count()) + (row.doses.count() == 1 ? " dose of " : " doses of ") + row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place + (row.holding.mark.empty() ? "" : ", mark " + row.holding.mark) + ": on the list " + std::string(list_name(row.list)));
+    for (const auto& row : a.given)
+        if (row.finding == "pending guidance") out.push_back("dose given, entry " + std::to_string(row.entry) + ": waits for guidance");
+    for (const auto& u : a.units)
+        if (!u.back_in_range) out.push_back(u.place + ": not known to be back in range");
+    for (const auto& l : a.lines)
+        if (l.missing > 0) out.push_back(std::to_string(l.missing) + (l.missing == 1 ? " dose of " : " doses of ") + l.holding.product + " lot " + l.holding.lot + ": missing in a count");
     return out;
 }
 

@@ -14,7 +14,7 @@ from .wire import Record
 __all__ = [
     "AnswerAwaited", "AskedMaker", "Device", "DutyClock", "IncidentAnswer", "IncidentDose", "IncidentExcursion", "IncidentHolding",
     "IncidentLine", "IncidentRow", "IncidentStep", "IncidentUnit", "IncidentsAnswer", "RuleFinding", "RuleLevel", "RulesAnswer",
-    "ToldHolding", "UnknownTime",
+    "SentReport", "ToldHolding", "UnknownTime",
 ]
 
 
@@ -132,6 +132,7 @@ class IncidentUnit(Record):
     excursions: tuple[IncidentExcursion, ...]
     devices: tuple[Device, ...]
     earlier_incidents: tuple[str, ...]
+    earlier_excursions: int
 
 
 class IncidentLine(HoldingName):
@@ -150,6 +151,8 @@ class IncidentLine(HoldingName):
     wasted: int
     returned: int
     transferred: int
+    found: int
+    missing: int
 
 
 class IncidentDose(HoldingName):
@@ -174,11 +177,14 @@ class IncidentHolding(HoldingName):
 
 
 class AnswerAwaited(Record):
-    """A lot a maker is asked about. `guidance`: the entries of its answers; none: awaited."""
+    """A lot a maker is asked about. `guidance`: the entries of its answers; none: awaited. `said`: each in words. `waits`: doses of the lot
+    that no answer covers still wait."""
 
     product: str
     lot: str
     guidance: tuple[int, ...]
+    said: tuple[str, ...]
+    waits: bool
 
 
 class AskedMaker(Record):
@@ -192,6 +198,19 @@ class AskedMaker(Record):
     products: tuple[str, ...]
     reports: tuple[int, ...]
     answers: tuple[AnswerAwaited, ...]
+
+
+class SentReport(Record):
+    """A report of the incident that was sent, by its entry. `to`: supervisor, health department or manufacturer; `recipient`: their name;
+    `reference`: their case number; `counted`: had the doses of the affected places been counted?"""
+
+    entry: int
+    at: datetime.datetime
+    by: str
+    to: str
+    recipient: str
+    reference: str | None
+    counted: bool
 
 
 class DutyClock(Record):
@@ -235,6 +254,7 @@ class IncidentAnswer(Answer):
     now: tuple[IncidentHolding, ...]
     moved: tuple[str, ...]
     makers: tuple[AskedMaker, ...]
+    reports: tuple[SentReport, ...]
     duties: tuple[DutyClock, ...]
     told: tuple[ToldHolding, ...]
     missing: tuple[str, ...]

@@ -118,9 +118,10 @@ Answer step(Handle& handle, OptionalText incident, Text what, Text text, Text by
         if (incident && what != "noticed") l.incident(*incident, std::nullopt, {}, Instant(now));  // a name typed wrong must not open another
         Entry entry;
         entry.at = instant_or_now(l, at, Instant(now));
+        const std::string name = what == "noticed" ? new_incident(l, incident, *entry.at, Instant(now)) : *incident;
         entry.by = by;
         entry.note = note;
-        entry.fact = Incident{incident ? *incident : next_incident(l, *entry.at, Instant(now)), what, text, place};
+        entry.fact = Incident{name, what, text, place};
         return post_entry(l, std::move(entry), Instant(now), dry_run);
     });
 }

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "coldtally/ledger.hpp"
 
@@ -21,8 +22,15 @@ struct ReportRequest {
 /// Which excursions of what an import has read belong to which incident. None: nothing was read, or there are none in it.
 std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::string& probe, const ImportReport& report, Instant now);
 
-/// "2026-1", "2026-2", ...: the first of the local year of `at` that no incident has.
-std::string next_incident(const Ledger& ledger, Instant at, Instant now);
+/// The name of an incident that is noticed in `place`: as stated, else "2026-1", "2026-2", ...: the first of the local year of `at`
+/// that no incident has. Code::contradiction where the stated name is taken.
+std::string new_incident(const Ledger& ledger, const std::optional<std::string>& stated, Instant at, Instant now);
+
+/// Other incidents of a place that are open at `now`, in words: what is seen there may belong to one of them.
+std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place, Instant now);
+
+/// What is open in an incident at `now`, a line each: for whoever is about to close it.
+std::vector<std::string> still_open(const Ledger& ledger, const std::string& incident, Instant now);
 
 /// A report with the figures of `at`, to be posted. Writes nothing. Code::not_known where there is no such incident,
 /// Code::missing_field where the doses are not counted and the request does not say so.

@@ -102,6 +102,7 @@ struct IncidentAnswer {
         std::vector<IncidentExcursion> excursions;
         std::vector<Device> devices;
         std::vector<std::string> earlier_incidents;
+        std::int64_t earlier_excursions = 0;    ///< of no incident, ended before this one was noticed
     };
     std::vector<Unit> units;
     std::optional<EntryNumber> rules_entry;
@@ -117,13 +118,15 @@ struct IncidentAnswer {
         Exposure exposure;    ///< of the product, in this place, in the time of the incident
         std::vector<Duration> allowance_seconds;
         std::optional<Instant> counted;  ///< doses of the lot and fund, after it was noticed
-        std::int64_t given = 0, wasted = 0, returned = 0, transferred = 0;  ///< doses of the lot since the doubt began
+        /// Doses since the doubt began, of this holding and of those into which its doses were moved; found: by counts, above
+        /// what was in the book; missing: below.
+        std::int64_t given = 0, wasted = 0, returned = 0, transferred = 0, found = 0, missing = 0;
     };
     std::vector<Line> lines;
     bool counted = false;              ///< every line
     std::vector<ListsAnswer::Row> now; ///< the holdings that these doses are in at the instant asked about
-    std::vector<ReviewAnswer::Row> given;  ///< doses given out of the affected places since the doubt began, and all given later
-                                           ///< of those lots at which something was found
+    std::vector<ReviewAnswer::Row> given;  ///< doses of these holdings given since the doubt began, until it was closed; and all
+                                           ///< given later of those lots at which something was found
     struct Asked {
         std::string maker;             ///< or that none is known for a product
         bool known = false;
@@ -133,10 +136,20 @@ struct IncidentAnswer {
         struct Answer {
             std::string product, lot;
             std::vector<EntryNumber> guidance;  ///< none: awaited
+            std::vector<std::string> said;      ///< each in words: verdict, issuer, reference
+            bool waits = false;                 ///< doses of the lot that it does not cover still wait
         };
         std::vector<Answer> answers;
     };
     std::vector<Asked> makers;
+    struct Sent {
+        EntryNumber entry = 0;
+        Instant at;
+        std::string by, to, recipient;
+        std::optional<std::string> reference;  ///< their case number
+        bool counted = false;
+    };
+    std::vector<Sent> reports;         ///< of this incident, by time
     std::vector<DutyClock> duties;     ///< overdue first
     std::vector<Report::Told> told;    ///< the figures to tell: what is open of each holding, seconds rounded up
     std::vector<std::string> moved;    ///< entries that took doses out of an affected place since, in words, times local

@@ -7,7 +7,6 @@
 #include "answers/fit.hpp"
 #include "answers/lists.hpp"
 #include "answers/lot_twins.hpp"
-#include "answers/incidents.hpp"
 #include "answers/plan.hpp"
 #include "text/json_text.hpp"
 #include "text/shell_word.hpp"
@@ -91,9 +90,12 @@ struct Warner {
     }
 
     /// An alarm is going: what was read last is out of range, or an incident of the place is open.
-    void alarm(const std::string& place, bool list_says_so) const {
+    void alarm(const HoldingKey& key, bool list_says_so) const {
+        const std::string& place = key.place;
         if (const auto last = list_says_so ? std::nullopt : last_is_out_of_range(place)) say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
-        for (const auto& incident : open_incidents(w, place)) say("incident " + text::quoted(incident) + " of " + text::quoted(place) + " is open: " + elsewhere);
+        if (const auto row = listed(w, key))
+            for (const auto& note : row->notes)
+                if (note.starts_with("incident ")) say(note + ": " + elsewhere);
     }
 
     /// The same patient, the same lot, the same day.
@@ -213,7 +215,7 @@ struct Warner {
     void operator()(const Give& g) const {
         twins(g.lot);
         const bool list_says_so = not_on_keep(key_of(g), "If it has not been given yet, do not give it; if it has, it stands on the review list, and a clinician decides with the health department");
-        alarm(g.place, list_says_so);
+        alarm(key_of(g), list_says_so);
         given_before(g);
         beside_others(false);
         if (!g.certain) say("the chart names the lot and not the box: review judges by the worst of its holdings");

@@ -88,6 +88,7 @@ public:
         given();
         now();
         makers();
+        reports();
         told();
         duties();
         missing();
@@ -151,6 +152,7 @@ private:
             begins_ = std::min(begins_, from);
             u.exposure = w_.engine.over_range(place.range, id, from, until, until == w_.at);
             u.devices = devices(w_, id, from, until);
+            for (const auto& e : all.without_incident) u.earlier_excursions += e.place == id && e.until_s < Rational(since_);
             for (const auto& row : all.incidents) {
                 const bool here = row.places.empty() || std::count(row.places.begin(), row.places.end(), id) > 0;
                 if (row.incident != out_.incident && here && row.noticed && row.noticed->seconds_since_1970() < since_) u.earlier_incidents.push_back(row.incident);
@@ -177,6 +179,8 @@ private:
                     if (h.place == place) line(lot, h, window, movements);
             }
         std::sort(out_.lines.begin(), out_.lines.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
+        std::sort(moves_.begin(), moves_.end());
+        for (auto& [at, words] : moves_) out_.moved.push_back(std::move(words));
         out_.counted = !out_.lines.empty() && std::all_of(out_.lines.begin(), out_.lines.end(), [](const auto& l) { return l.counted.has_value(); });
         if (out_.maker && out_.lines.empty()) throw Error(Code::not_known, "maker: " + text::quoted(*out_.maker) + ": no product known to be of this maker was in the affected places; a maker entry (product, name) says who makes a product");
     }
@@ -219,23 +223,39 @@ private:
         timeline.run(*first, false);
         l.before = timeline.holdings().at(h.holding).history;
         if (timeline.holdings().at(h.holding).since < *first) l.before.accrue(w_.engine.over(product, h.place, timeline.holdings().at(h.holding).since, *first, false));
-        std::map<std::int64_t, std::pair<std::string, std::string>> where;  // place and fund
-        for (const auto& other : w_.store.holdings(lot.lot)) where[other.holding] = {other.place, other.fund};
+        std::map<std::int64_t, const ledger::HoldingRow*> where;
+        const auto holdings = w_.store.holdings(lot.lot);
+        for (const auto& other : holdings) where[other.holding] = &other;
+        std::set<std::int64_t> reached{h.holding};  // this one, and those into which its doses were moved
+        follow(l.holding, *first);
+        walk = {};
         for (const auto& m : movements) {
             if (m.at > w_.at || !w_.known.is_known(m.entry)) continue;
-            const auto source = where.find(m.source);
-            if (source == where.end() || source->second.second != h.fund) continue;
-            if (m.op == MovementOp::count && m.at >= since_) l.counted = Instant(m.at);
-            if (m.at < *first) continue;
+            const auto booked = m.op == MovementOp::count ? walk.doses(m.source) : 0;
+            walk.apply(m);
+            if (m.at < *first || !reached.contains(m.source)) continue;
+            if (m.op == MovementOp::count) {
+                if (m.at >= since_) l.counted = Instant(m.at);
+                (m.doses > booked ? l.found : l.missing) += std::abs(m.doses - booked);
+            }
+            if (m.op == MovementOp::move && reached.insert(m.target).second) {
+                const auto& to = *where.at(m.target);
+                follow({to.place, lot.product, lot.number, to.fund, to.mark}, m.at);
+            }
             if (m.op == MovementOp::give) l.given += m.doses;
             if (m.op == MovementOp::waste) l.wasted += m.doses;
             if (m.op == MovementOp::give_back) l.returned += m.doses;
             if (m.op == MovementOp::transfer) l.transferred += m.doses;
             if (m.op == MovementOp::move && m.source == h.holding && m.at >= since_)
-                out_.moved.push_back(std::to_string(m.doses) + " doses of " + lot.product + " lot " + lot.number + " from " + h.place + " to " + where.at(m.target).first + " at " + w_.known.zone().local_text(Instant(m.at)) + " (entry " + std::to_string(m.entry) + ")");
+                moves_.emplace_back(m.at, std::to_string(m.doses) + " doses of " + lot.product + " lot " + lot.number + " from " + h.place + " to " + where.at(m.target)->place + " at " + w_.known.zone().local_text(Instant(m.at)) + " (entry " + std::to_string(m.entry) + ")");
         }
         lots_.insert({lot.product, lot.number});
         out_.lines.push_back(std::move(l));
+    }
+
+    void follow(const HoldingKey& key, std::int64_t since) {
+        const auto [at, fresh] = followed_.emplace(key, since);
+        if (!fresh) at->second = std::min(at->second, since);
     }
 
     bool affected(const HoldingKey& k, const History& h) const {
@@ -245,9 +265,9 @@ private:
     void given() {
         for (auto& row : review(w_, true).doses) {
             if (row.at.seconds_since_1970() < begins_ || !affected(row.holding, row.history)) continue;
-            const auto window = windows_.find(row.holding.place);
-            const bool out_of_it = window != windows_.end() && row.at.seconds_since_1970() >= window->second.from && row.at.seconds_since_1970() <= window->second.until;
-            if (out_of_it || row.finding != "clear") out_.given.push_back(std::move(row));
+            const auto followed = followed_.find(row.holding);
+            const bool since = followed != followed_.end() && row.at.seconds_since_1970() >= followed->second && (!out_.closed || row.at <= *out_.closed);
+            if (since || row.finding != "clear") out_.given.push_back(std::move(row));
         }
     }
 
@@ -268,9 +288,15 @@ private:
                 asked.email = m->email;
             }
             if (std::count(asked.products.begin(), asked.products.end(), product) == 0) asked.products.push_back(product);
-            IncidentAnswer::Asked::Answer answer{product, lot, {}};
+            IncidentAnswer::Asked::Answer answer{product, lot, {}, {}, false};
             for (const auto& g : w_.known.guidance)
-                if (g.fact.product == product && g.fact.lot == lot && g.at <= w_.at && g.fact.through.seconds_since_1970() >= since_) answer.guidance.push_back(g.entry);
+                if (g.fact.product == product && g.fact.lot == lot && g.at <= w_.at && g.fact.through.seconds_since_1970() >= since_) {
+                    answer.guidance.push_back(g.entry);
+                    answer.said.push_back(std::string(verdict_name(g.fact.verdict)) + (g.fact.use_by ? " " + g.fact.use_by->text() : "") + ", " + g.fact.issuer + ", " + g.fact.reference);
+                }
+            const auto of_lot = [&](const HoldingKey& k) { return k.product == product && k.lot == lot; };
+            answer.waits = std::any_of(out_.now.begin(), out_.now.end(), [&](const auto& r) { return of_lot(r.holding) && r.list == List::quarantine && r.reasons != std::vector<std::string>{"held"}; }) ||
+                           std::any_of(out_.given.begin(), out_.given.end(), [&](const auto& r) { return of_lot(r.holding) && r.finding == "pending guidance"; });
             asked.answers.push_back(std::move(answer));
         }
         for (auto& [name, asked] : all) {
@@ -278,6 +304,12 @@ private:
                 if (r.at <= w_.at && r.fact.incident == out_.incident && r.fact.to == "manufacturer" && r.fact.recipient == name) asked.reports.push_back(r.entry);
             out_.makers.push_back(std::move(asked));
         }
+    }
+
+    void reports() {
+        for (const auto& r : w_.known.reports)
+            if (r.at <= w_.at && r.fact.incident == out_.incident && (!out_.maker || (r.fact.to == "manufacturer" && r.fact.recipient == *out_.maker)))
+                out_.reports.push_back({r.entry, Instant(r.at), w_.store.entry(r.entry, false)->by, r.fact.to, r.fact.recipient, r.fact.reference, r.fact.counted});
     }
 
     /// What is open: that is what guidance has to cover. Rounded up: nobody is told less than it was.
@@ -349,9 +381,9 @@ private:
             std::optional<Instant> answered;
             bool all = !m.answers.empty();
             for (const auto& a : m.answers) {
-                if (a.guidance.empty()) all = false;
+                if (a.guidance.empty() || a.waits) all = false;  // an answer that covers less than is known is not the whole of it
                 for (const auto& g : w_.known.guidance)
-                    if (!a.guidance.empty() && g.entry == a.guidance.front() && (!answered || Instant(g.at) > *answered)) answered = Instant(g.at);
+                    if (std::count(a.guidance.begin(), a.guidance.end(), g.entry) > 0 && (!answered || Instant(g.at) > *answered)) answered = Instant(g.at);
             }
             add({"answer", m.maker, asked, {}, all ? answered : std::nullopt, {}}, limit("answer", stated));
         }
@@ -363,9 +395,10 @@ private:
 
     void missing() {
         auto& m = out_.missing;
-        for (const char* always : {"who: programme number, address, telephone and e-mail of the site", "who: title of the person reporting, signature",
-                                   "unit: model and grade; what else was inside (water bottles, coolant)", "device: position and medium of the probe",
-                                   "time: temperature of the room; whether there was light", "vaccine: presentation, unit price and value", "end: who signed for it"})
+        for (const char* always : {"who: programme number, address, telephone and e-mail of the site, kind of facility, contact person", "who: title of the person reporting, signature; the programme's consultant and zone",
+                                   "unit: model and grade; what else was inside (water bottles, coolant)", "device: position and medium of the probe; the logs of the weeks before, to be attached",
+                                   "time: temperature of the room; whether there was light", "story: whether the doses are apart and labelled",
+                                   "vaccine: presentation, unit price and value; opened vials, vial monitors", "end: the programme's decision; who signed for it"})
             m.emplace_back(always);
         const auto has = [&](const char* step) { return std::any_of(out_.steps.begin(), out_.steps.end(), [&](const auto& s) { return s.step == step; }); };
         if (!out_.noticed) m.emplace_back("time: when it was noticed");
@@ -391,6 +424,7 @@ private:
             if (!a.known) m.push_back("maker: who makes " + a.products.front());
             for (const auto& x : a.answers)
                 if (x.guidance.empty()) m.push_back("maker: answer for " + x.product + " lot " + x.lot);
+                else if (x.waits) m.push_back("maker: answer for all of " + x.product + " lot " + x.lot + ": doses still wait, which the one that came does not cover");
         }
         for (const auto& l : out_.lines)
             if (!l.counted) m.push_back("vaccine: a count of " + l.holding.product + " lot " + l.holding.lot + " in " + l.holding.place + (l.holding.fund.empty() ? "" : ", fund " + l.holding.fund) + (l.holding.mark.empty() ? "" : ", mark " + l.holding.mark) + " after it was noticed");
@@ -401,6 +435,8 @@ private:
     IncidentAnswer out_;
     std::int64_t since_ = 0, begins_ = INT64_MAX;
     std::map<std::string, Window> windows_;
+    std::map<HoldingKey, std::int64_t> followed_;  ///< since when: the lines' holdings, and those into which their doses were moved
+    std::vector<std::pair<std::int64_t, std::string>> moves_;
     std::set<std::pair<std::string, std::string>> lots_;
 };
 
@@ -439,7 +475,14 @@ AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
         out.entries.push_back(std::move(e));
         if (one) break;
     }
-    if (!one) out.concerns.push_back("the holdings were told of with different figures: one guidance for each; none of them covers a dose whose chart names the lot alone");
+    const auto of_lot = [&](const HoldingKey& k) { return k.product == g.product && k.lot == g.lot; };
+    const auto reviewed = review(w, true).doses;
+    if (!one && std::any_of(reviewed.begin(), reviewed.end(), [&](const auto& r) { return of_lot(r.holding) && !r.certain && r.at <= g.through; }))
+        out.concerns.push_back("the holdings were told of with different figures: one guidance for each; none of them covers a dose whose chart names the lot alone");
+    if (g.verdict == Verdict::discard)
+        for (const auto& r : reviewed)
+            if (of_lot(r.holding) && r.finding == "clear" && r.at <= g.through && (!g.place || r.history.places.contains(*g.place)) && (!g.mark || *g.mark == r.holding.mark))
+                out.concerns.push_back("the dose given " + w.known.zone().local_text(r.at) + " (entry " + std::to_string(r.entry) + ", " + r.patient + ") had nothing open, and the answer condemns it as well: ask whether it is meant");
 
     // is what was told still all that is known of that instant?
     for (const auto& lot : w.lots()) {
@@ -468,7 +511,6 @@ AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
             more("readings out of range", Rational(history.open.points), (*t)->figures.points, false);
         }
     }
-    const auto of_lot = [&](const HoldingKey& k) { return k.product == g.product && k.lot == g.lot; };
     for (auto& row : review(w, false).doses)
         if (of_lot(row.holding) && row.finding == "pending guidance") out.pending.push_back(std::move(row));
     for (auto& row : lists(w).holdings)

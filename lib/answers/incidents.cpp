@@ -78,11 +78,11 @@ std::vector<ledger::Dated<Incident>> incident_steps(const World& w) {
     return out;
 }
 
-std::vector<std::string> open_incidents(const World& w, const std::string& place) {
-    std::vector<std::string> out;
+std::vector<OpenIncident> open_incidents(const World& w) {
+    std::vector<OpenIncident> out;
     for (const Span& s : spans_of(incident_steps(w)))
-        if (s.noticed && !s.closed && s.of(place)) out.push_back(s.incident);
-    std::sort(out.begin(), out.end());
+        if (s.noticed && !s.closed) out.push_back({s.incident, *s.noticed, s.places});
+    std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.incident < b.incident; });
     return out;
 }
 

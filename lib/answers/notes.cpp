@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "answers/incidents.hpp"
 #include "answers/validity.hpp"
 #include "coldtally/quantities.hpp"
 
@@ -51,6 +52,24 @@ void certificate_notes(World& w, const ListsAnswer::Row& row, const Stays& stays
     }
 }
 
+/// Readings alone decide the list; that somebody has seen something wrong must not be lost on the way.
+void incident_notes(const World& w, const ListsAnswer::Row& row, const Stays& stays, std::vector<std::string>& out) {
+    const auto& k = row.holding;
+    for (const OpenIncident& open : open_incidents(w)) {
+        const bool answered = std::any_of(w.known.guidance.begin(), w.known.guidance.end(), [&](const auto& g) {
+            return g.fact.product == k.product && g.fact.lot == k.lot && g.at <= w.at && g.fact.through.seconds_since_1970() >= open.noticed;
+        });
+        if (answered) continue;
+        for (const auto& place : row.history.places) {
+            const auto there = stays.find(place);
+            if (!open.of(place) || there == stays.end()) continue;
+            if (std::none_of(there->second.begin(), there->second.end(), [&](const auto& s) { return s.first <= open.noticed && open.noticed <= s.second; })) continue;
+            out.push_back("incident " + open.incident + " is open; doses of this lot were in " + place + " when it was noticed");
+            break;
+        }
+    }
+}
+
 }  // namespace
 
 void StayCollector::stayed(const timeline::Holding& h, std::int64_t from, std::int64_t until, const Exposure&) {
@@ -74,6 +93,7 @@ std::vector<std::string> notes(World& w, const ListsAnswer::Row& row, const Stay
     if (awaiting.sign() > 0) out.push_back("no readings yet for the last " + duration_words(awaiting, true));
     const auto& unmonitored = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)];
     if (unmonitored.sign() > 0) out.push_back("temperature not known for " + duration_words(unmonitored, true));
+    incident_notes(w, row, stays, out);
     certificate_notes(w, row, stays, out);
     const Instant end = w.known.zone().end_of_day(row.expiry);
     if (end > w.head.at && (end - w.head.at).seconds() <= near_days * 86400) out.push_back("expires on " + row.expiry.text());

@@ -197,7 +197,7 @@ std::string to_table(const IncidentsAnswer& a, const TableStyle& style) {
         table.text("coldtally notice LEDGER --place PLACE --text WHAT opens one.", 2);
     }
     table.blank();
-    if (a.incidents.empty()) table.text("No incident is known.");
+    if (a.incidents.empty() && a.without_incident.empty()) table.text("No incident is known.");
     for (const auto& row : a.incidents) {
         std::string places;
         for (const auto& p : row.places) places += (places.empty() ? " (" : ", ") + p;
@@ -221,6 +221,7 @@ Json unit_json(const IncidentAnswer::Unit& u) {
         return Json{{"probe", d.probe}, {"serial", or_null(d.serial)}, {"certificate", or_null(d.certificate)}, {"certified_until", or_null(d.certified_until)}, {"tolerance", or_null(d.tolerance)}};
     });
     out["earlier_incidents"] = u.earlier_incidents;
+    out["earlier_excursions"] = u.earlier_excursions;
     return out;
 }
 
@@ -238,6 +239,8 @@ Json line_json(const IncidentAnswer::Line& l) {
     o["wasted"] = l.wasted;
     o["returned"] = l.returned;
     o["transferred"] = l.transferred;
+    o["found"] = l.found;
+    o["missing"] = l.missing;
     return o;
 }
 
@@ -282,7 +285,10 @@ std::string to_json(const IncidentAnswer& a) {
     out["moved"] = a.moved;
     out["makers"] = list_json(a.makers, [](const auto& m) {
         return Json{{"maker", m.maker}, {"known", m.known}, {"contact", or_null(m.contact)}, {"phone", or_null(m.phone)}, {"email", or_null(m.email)}, {"products", m.products}, {"reports", m.reports},
-                    {"answers", list_json(m.answers, [](const auto& x) { return Json{{"product", x.product}, {"lot", x.lot}, {"guidance", x.guidance}}; })}};
+                    {"answers", list_json(m.answers, [](const auto& x) { return Json{{"product", x.product}, {"lot", x.lot}, {"guidance", x.guidance}, {"said", x.said}, {"waits", x.waits}}; })}};
+    });
+    out["reports"] = list_json(a.reports, [](const auto& r) {
+        return Json{{"entry", r.entry}, {"at", r.at.text()}, {"by", r.by}, {"to", r.to}, {"recipient", r.recipient}, {"reference", or_null(r.reference)}, {"counted", r.counted}};
     });
     out["duties"] = list_json(a.duties, [](const auto& d) {
         return Json{{"step", d.step}, {"who", d.who}, {"since", or_null(d.since)}, {"due", or_null(d.due)}, {"done", or_null(d.done)}, {"state", duty_state_name(d.state)}};
@@ -294,7 +300,7 @@ std::string to_json(const IncidentAnswer& a) {
 }
 
 std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
-    TableLayout table({{"Product"}, {"Lot"}, {"Expiry", Kind::fixed}, {"Place"}, {"Doses", Kind::number}, {"Given", Kind::number}, {"Wasted", Kind::number}, {"Returned", Kind::number}});
+    TableLayout table({{"Product"}, {"Lot"}, {"Expiry", Kind::fixed}, {"Place"}, {"Doses", Kind::number}, {"Given", Kind::number}, {"Wasted", Kind::number}, {"Returned", Kind::number}, {"Found", Kind::number}, {"Missing", Kind::number}});
     const auto when = [&](Instant t) { return style.zone.local_text(t); };
     const auto heading = [&](const std::string& text) {
         table.blank();
@@ -309,7 +315,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
     heading("Doses given since the last good reading");
     if (a.given.empty()) table.text("none known", 2);
     for (const auto& row : a.given)
-        table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) + " to " + row.patient + ", " + holding_words(row.holding) + (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " + finding_words(row.finding), 2, 2);
+        table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) + (a.maker ? std::string() : " to " + row.patient) + ", " + holding_words(row.holding) + (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " + finding_words(row.finding), 2, 2);
 
     heading("What happened");
     for (const auto& s : a.steps) table.text(when(s.at) + " " + s.step + " (" + s.by + "): " + s.text, 2, 2);
@@ -329,6 +335,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
         for (const auto& d : u.devices)
             table.text("probe " + d.probe + (d.serial ? ", serial " + *d.serial : "") + (d.certificate ? ", certificate " + *d.certificate : "") + (d.certified_until ? " until " + d.certified_until->text() : "") + (d.tolerance ? ", tolerance " + *d.tolerance : ""), 2, 2);
         for (const auto& e : u.earlier_incidents) table.text("earlier incident: " + e, 2, 2);
+        if (u.earlier_excursions > 0) table.text("earlier excursions of this place that belong to no incident: " + std::to_string(u.earlier_excursions), 2, 2);
     }
 
     heading("The programme's conditions");
@@ -344,15 +351,15 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
     if (a.lines.empty()) {
         table.text("none known", 2);
     } else {
-        table.text("Given, wasted and returned: of the lot and fund since then.", 2);
+        table.text("Given and the rest: since then, of these doses and of those that came to them; found and missing by counts.", 2, 2);
         table.titles();
     }
     for (const auto& l : a.lines) {
-        table.row({l.holding.product, l.holding.lot, l.expiry.text(), place_words(l.holding), std::to_string(l.doses.count()), std::to_string(l.given), std::to_string(l.wasted), std::to_string(l.returned)});
+        table.row({l.holding.product, l.holding.lot, l.expiry.text(), place_words(l.holding), std::to_string(l.doses.count()), std::to_string(l.given), std::to_string(l.wasted), std::to_string(l.returned), l.found > 0 ? std::to_string(l.found) : "", l.missing > 0 ? std::to_string(l.missing) : ""});
         table.text(l.product_name + "; maker: " + l.maker.value_or("NOT KNOWN"), 6, 2);
         const std::string now = out_of_range_words(l.exposure), before = out_of_range_words(l.before.total);
         table.text("this time: " + (now.empty() ? std::string("not known to be out of range") : now), 6, 2);
-        table.text("before: " + (before.empty() ? std::string("not exposed, as far as is known") : before), 6, 2);
+        table.text("before it was in this: " + (before.empty() ? std::string("not exposed, as far as is known") : before), 6, 2);
     }
 
     heading("Where these doses are now");
@@ -360,6 +367,8 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
         std::string reasons;
         for (const auto& r : row.reasons) reasons += (reasons.empty() ? ": " : ", ") + r;
         table.text(holding_words(row.holding) + ": " + doses_words(row.doses.count()) + ", " + std::string(list_name(row.list)) + reasons, 2, 2);
+        const std::string all = out_of_range_words(row.history.total);
+        table.text("since it came: " + (all.empty() ? std::string("not known to be out of range") : all) + (row.history.total.lowest_C ? "; lowest " + temperature_words(*row.history.total.lowest_C, style.scale, Rounding::down) + ", highest " + temperature_words(*row.history.total.highest_C, style.scale, Rounding::up) : std::string()), 6, 2);
     }
     if (a.now.empty()) table.text("none left", 2);
 
@@ -368,14 +377,17 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
         table.text(m.maker + (m.contact ? ", " + *m.contact : "") + (m.phone ? ", " + *m.phone : "") + (m.email ? ", " + *m.email : ""), 2, 2);
         for (const auto& x : m.answers) {
             std::string said;
-            for (const auto g : x.guidance) said += (said.empty() ? "answer: entry " : ", ") + std::to_string(g);
-            table.text(x.product + " lot " + x.lot + ": " + (said.empty() ? "answer awaited" : said), 4, 2);
+            for (std::size_t i = 0; i < x.guidance.size(); ++i) said += (i ? "; " : "answer: ") + x.said[i] + " (entry " + std::to_string(x.guidance[i]) + ")";
+            table.text(x.product + " lot " + x.lot + ": " + (said.empty() ? "answer awaited" : said) + (x.waits && !said.empty() ? "; NOT COVERED by it: doses still wait" : ""), 4, 2, x.waits && !said.empty() ? Paint::wait : Paint::plain);
         }
     }
+    if (!a.reports.empty()) heading("Reports sent");
+    for (const auto& r : a.reports)
+        table.text(when(r.at) + " to " + r.recipient + " (" + r.to + ")" + (r.reference ? ", their case " + *r.reference : "") + (r.counted ? "" : ", the doses not counted before") + ", by " + r.by + ", entry " + std::to_string(r.entry), 2, 2);
 
-    heading("Figures to tell (out of range and unknown time not covered by guidance yet)");
+    heading("Figures to tell: what neither an allowance nor guidance covers yet");
     for (const auto& t : a.told)
-        table.text(holding_words({t.place, t.product, t.lot, t.fund, t.mark}) + ": " + doses_words(t.doses.count()) + ", out of range " + duration_words(Rational(t.figures.out_of_range.seconds()), true) + ", unknown " + duration_words(Rational(t.figures.unmonitored.seconds()), true) + ", " + counted(t.figures.points, "reading") + " out of range", 2, 2);
+        table.text(holding_words({t.place, t.product, t.lot, t.fund, t.mark}) + ": " + doses_words(t.doses.count()) + ", out of range " + duration_words(Rational(t.figures.out_of_range.seconds()), true) + ", unknown " + duration_words(Rational(t.figures.unmonitored.seconds()), true) + ", " + counted(t.figures.points, "reading") + " out of range that no allowance covers", 2, 2);
 
     heading("Asked for, and not known to this ledger");
     for (const auto& m : a.missing) table.text(m, 2, 2);
