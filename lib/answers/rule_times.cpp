@@ -233,14 +233,12 @@ void judge_readings(RuleFinding::Level& out, const std::vector<Times::Seen>& see
 struct Excursion {
     Rational from, until;
     Level level;
+    Rational begins[levels];  ///< when it is sure to have begun, by the estimate, when it may have
 };
 
 /// Runs of the estimate and readings alone; then what only the tolerance makes.
 void add_excursions(const Times& times, std::vector<Excursion>& out) {
     std::vector<Excursion> found;
-    const auto holds = [](const std::vector<Interval>& all, const Rational& from, const Rational& until) {
-        return std::any_of(all.begin(), all.end(), [&](const Interval& i) { return i.from <= until && from <= i.until; });
-    };
     for (const int level : {static_cast<int>(estimate), static_cast<int>(at_most)}) {
         std::vector<Interval> fresh = times.of[level];
         for (const auto& s : times.seen)
@@ -248,12 +246,20 @@ void add_excursions(const Times& times, std::vector<Excursion>& out) {
         join(fresh);
         std::erase_if(fresh, [&](const Interval& i) { return std::any_of(found.begin(), found.end(), [&](const Excursion& e) { return e.from <= i.until && i.from <= e.until; }); });
         for (const Interval& i : fresh) {
-            Level sure = Level(level);
+            Excursion e{i.from, i.until, Level(level), {i.from, i.from, i.from}};
             if (level == estimate) {
-                const bool seen = std::any_of(times.seen.begin(), times.seen.end(), [&](const auto& s) { return s.level == at_least && s.from == s.until && Rational(s.from) <= i.until && i.from <= Rational(s.from); });
-                if (seen || holds(times.of[at_least], i.from, i.until)) sure = at_least;
+                std::optional<Rational> sure;  // the first instant of it that is beyond the tolerance
+                for (const auto& s : times.seen)
+                    if (s.level == at_least && s.from == s.until && Rational(s.from) <= i.until && i.from <= Rational(s.from) && (!sure || Rational(s.from) < *sure)) sure = Rational(s.from);
+                for (const Interval& a : times.of[at_least])
+                    if (a.from <= i.until && i.from <= a.until && (!sure || a.from < *sure)) sure = std::max(a.from, i.from);
+                if (sure) e.level = at_least, e.begins[at_least] = *sure;
+                for (const Interval& a : times.of[at_most]) {
+                    const bool after_another = std::any_of(fresh.begin(), fresh.end(), [&](const Interval& o) { return o.until < i.from && a.from <= o.until; });
+                    if (a.from <= i.until && i.from <= a.until && !after_another) e.begins[at_most] = std::min(e.begins[at_most], a.from);
+                }
             }
-            found.push_back({i.from, i.until, sure});
+            found.push_back(std::move(e));
         }
     }
     out.insert(out.end(), found.begin(), found.end());
@@ -264,14 +270,15 @@ void judge_pattern(RuleFinding::Level& out, const std::vector<Excursion>& all, L
     std::vector<const Excursion*> counted;
     for (const Excursion& e : all)
         if (e.level <= level) counted.push_back(&e);
+    const auto begins = [&](std::size_t i) { return counted[i]->begins[level]; };
     std::size_t first = 0;
     for (std::size_t i = 0; i < counted.size(); ++i) {
         if (r.within)
-            while (counted[i]->from - counted[first]->from > Rational(r.within->seconds())) ++first;
-        if (!frame.meets(counted[i]->from, counted[i]->until)) continue;
+            while (begins(i) - begins(first) > Rational(r.within->seconds())) ++first;
+        if (!frame.meets(begins(i), std::max(begins(i), counted[i]->until))) continue;
         const auto together = static_cast<std::int64_t>(i - first + 1);
         out.most = std::max(out.most, Rational(together));
-        if (together >= n) met(out, counted[i]->from);
+        if (together >= n) met(out, begins(i));
     }
 }
 

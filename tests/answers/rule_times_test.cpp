@@ -196,3 +196,22 @@ TEST_CASE("the last rules known hold, also as they were known on a day", "[rules
     c.post({R"({"kind":"void","at":"2026-03-20T00:00:00Z","voids":)" + std::to_string(second) + R"(,"reason":"wrong programme"})"}, "2026-03-20T00:00:00Z");
     CHECK(answer("2026-03-21T00:00:00Z").rules.report[0].rule == "a");
 }
+
+TEST_CASE("a pattern is met when its last excursion begins: surely, by the estimate, or possibly", "[rules]") {
+    Clinic c;
+    c.post(site);
+    // half-hourly from 14:00, tolerance 0.5: 5 °C but for 7.8 at 15:00, 8.3 at 17:00, 9 at 19:00 and at 21:00. Possibly an excursion
+    // are all four, each from the reading before (an end within the tolerance makes the whole part possible); by the estimate three, the
+    // second crossing 8 on the way from 5 to 9, three quarters of 1800 s after 18:30; sure two, at their readings of 9.
+    std::vector<std::pair<std::int64_t, std::string>> rows;
+    for (std::int64_t half = 0; half < 18; ++half) rows.emplace_back(half * 1800, half == 2 ? "7.8" : half == 6 ? "8.3" : half == 10 || half == 14 ? "9" : "5");
+    c.post({R"({"kind":"certificate","at":"2026-01-01T00:00:00Z","probe":"p","expires":"2027-01-01","tolerance":"0.5"})", readings("2026-03-01T14:00:00Z", rows),
+            rules_with(R"({"rule":"two","form":"pattern","at_least":2,"within_s":86400})")});
+    const auto f = found(c, "two");
+    CHECK(first(f.at_most, "2026-03-01T16:30:00Z") == Rational(0));
+    CHECK(first(f.estimate, "2026-03-01T18:30:00Z") == Rational(1350));
+    CHECK(first(f.at_least, "2026-03-01T21:00:00Z") == Rational(0));
+    CHECK(f.at_most.most == Rational(4));
+    CHECK(f.estimate.most == Rational(3));
+    CHECK(f.at_least.most == Rational(2));
+}
