@@ -35,6 +35,7 @@
 #include "ledger/posting.hpp"
 #include "ledger/verify.hpp"
 #include "logger/reader.hpp"
+#include "trace/assignment.hpp"
 
 namespace coldtally {
 
@@ -281,6 +282,17 @@ constexpr std::size_t rows_per_entry = 100'000;
 
 std::string hash_of(const LoggerFile& file) { return ledger::hexadecimal(ledger::sha256(file.content)); }
 
+/// Readings of a time in which the probe was in no place are kept, and are no place's: whoever forgot to say where it was must hear it.
+void remark_without_place(const ledger::Known& known, const std::string& probe, logger::ReadFile& read) {
+    const auto all = trace::assignments(known);
+    const auto count = std::count_if(read.rows.begin(), read.rows.end(), [&](const Reading& r) {
+        return std::none_of(all.begin(), all.end(), [&](const auto& a) { return a.probe == probe && a.from <= r.at.seconds_since_1970() && r.at.seconds_since_1970() < a.until; });
+    });
+    if (count > 0)
+        read.report.remarks.push_back(std::to_string(count) + " of " + std::to_string(read.rows.size()) + " readings count for no place: probe " + text::quoted(probe) +
+                                      " was in none then; if it was, say where since when (assign, with its instant)");
+}
+
 /// Posts what is new of a file's rows, up to rows_per_entry an entry.
 void post_rows(Store& store, Posting& posting, const ImportRequest& request, const Probe& probe, logger::ReadFile& read, Instant recorded) {
     auto& report = read.report;
@@ -346,6 +358,7 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
             }
             auto read = logger::read_logger_file(file, request.layout, *posting.zone(), probe->scale, request.accept_guesses);
             read.report.sha256 = hash;
+            remark_without_place(posting.known(), request.probe, read);
             std::string().swap(file.content);  // tens of megabytes that posting has no need of
             post_rows(store, posting, request, *probe, read, recorded);
             out.files.push_back(std::move(read.report));

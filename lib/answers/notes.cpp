@@ -21,6 +21,12 @@ void allowance_notes(const ListsAnswer::Row& row, std::vector<std::string>& out)
         out.push_back("allowance " + std::to_string(i + 1) + ": " + duration_words(used[i], true) + " used, " +
                       (left.sign() > 0 ? duration_words(left, false) + " left" : left.sign() == 0 ? "none left" : duration_words(-left, true) + " over"));
     }
+    // the estimate is what an allowance is compared with; a careful person hears that it may be more
+    const Rational most = row.history.total.warm.at_most + row.history.total.cold.at_most;
+    for (std::size_t i = 0; i < used.size() && i < row.allowance_seconds.size(); ++i) {
+        const Rational allowed(row.allowance_seconds[i].seconds());
+        if (used[i].sign() > 0 && used[i] <= allowed && most > allowed) out.push_back("out of range at most " + duration_words(most, true) + ": it may have been more than allowance " + std::to_string(i + 1) + " allows");
+    }
 }
 
 /// Exposure that is not there by the readings as they stand, but may be within the tolerance of the probe.

@@ -48,6 +48,10 @@ void inspect_training(Inspection& in) {
         if (r.lapsed) in.find(Urgency::overdue, r.person, "training in " + r.topic + " lapsed, last " + in.local(r.at), *r.due);
         else if (*r.due <= in.w.head.at + Duration(ReadinessAnswer::soon_days * 86400)) in.find(Urgency::soon, r.person, "training in " + r.topic + " to be repeated before " + in.local(*r.due), *r.due);
     }
+    if (days && training.training.empty() && training.without.empty()) {
+        in.looked(false);
+        in.find(Urgency::overdue, "", "no training of anybody is known", std::nullopt);
+    }
     for (const auto& person : training.without) {
         in.looked(!days);
         if (days) in.find(Urgency::overdue, person, "of the plan's people, without any training known", std::nullopt);

@@ -149,20 +149,36 @@ void inspect_counts(Inspection& in) {
     for (const auto& lot : w.lots_with_doses()) {
         const auto stock = w.stock(lot);
         const auto movements = w.store.movements(lot.lot);
-        for (const auto& h : w.store.holdings(lot.lot)) {
+        const auto holdings = w.store.holdings(lot.lot);
+        for (const auto& h : holdings) {
             if (stock.doses(h.holding) <= 0) continue;
-            std::optional<std::int64_t> counted, there;  // since it last had none
+            std::set<std::int64_t> here;
+            for (const auto& other : holdings)
+                if (other.place == h.place && other.fund == h.fund) here.insert(other.holding);
+            struct Clock {
+                std::int64_t came;
+                std::optional<std::int64_t> counted;
+                std::int64_t last() const { return counted.value_or(came); }
+            };
+            std::map<std::int64_t, Clock> clocks;  // of the holdings of the place and fund that have doses: a new mark is no delivery
             ledger::StockWalk walk;
             for (const auto& m : movements) {
                 if (m.at > w.at || !w.known.is_known(m.entry)) continue;
                 walk.apply(m);
-                if (m.source != h.holding && m.target != h.holding) continue;
-                if (m.op == ledger::MovementOp::count) counted = m.at;
-                if (walk.doses(h.holding) <= 0) there.reset();
-                else if (!there) there = m.at;
+                const auto from = clocks.find(m.source);
+                if (m.op == ledger::MovementOp::count && from != clocks.end()) from->second.counted = m.at;
+                if (here.contains(m.target) && walk.doses(m.target) > 0) {
+                    const Clock theirs = from == clocks.end() ? Clock{m.at, {}} : from->second;
+                    const auto [at, fresh] = clocks.emplace(m.target, theirs);
+                    if (!fresh && from != clocks.end() && theirs.last() < at->second.last()) at->second = theirs;
+                }
+                for (const std::int64_t id : {m.source, m.target})
+                    if (walk.doses(id) <= 0) clocks.erase(id);
             }
-            const bool after = counted && there && *counted >= *there;
-            const Instant last(after ? *counted : there.value_or(w.at));
+            const auto found = clocks.find(h.holding);
+            const Clock clock = found == clocks.end() ? Clock{w.at, {}} : found->second;
+            const bool after = clock.counted.has_value();
+            const Instant last(clock.last());
             const Instant due = in.due(last, *days);
             in.looked(w.head.at < due);
             if (w.head.at < due) continue;

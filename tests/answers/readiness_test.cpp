@@ -180,6 +180,11 @@ TEST_CASE("a count that is overdue", "[readiness]") {
     CHECK(f.where == "main");
     CHECK(f.since == at("2026-06-22T00:00:00Z"));
     CHECK(f.details == std::vector<std::string>{"flu lot A1 in main: never counted since it came 2026-06-01 00:00"});
+    // a new mark is no delivery, and takes a count with it
+    const std::string marked = R"({"kind":"move","at":"2026-06-25T09:00:00Z","product":"flu","lot":"A1","doses":10,"from":{"place":"main"},"to":{"place":"main","mark":"short-dated"}})";
+    CHECK(only(June(uncounted, {marked}, "2026-06-30", every(20)).ask()).details == std::vector<std::string>{"flu lot A1 in main, mark short-dated: never counted since it came 2026-06-01 00:00"});
+    CHECK(June([](const std::string&) { return false; }, {marked}, "2026-06-30", every(10)).ask(at("2026-06-30T12:00:00Z")).findings.empty());
+    CHECK(only(June([](const std::string&) { return false; }, {marked}, "2026-06-30", every(9)).ask()).details == std::vector<std::string>{"flu lot A1 in main, mark short-dated: last counted 2026-06-20 10:00"});
 }
 
 TEST_CASE("an incident that is open, and excursions that belong to none", "[readiness]") {
@@ -269,6 +274,11 @@ TEST_CASE("a plan without review, and none at all", "[readiness]") {
 }
 
 TEST_CASE("training that lapsed, and a person of the plan without any", "[readiness]") {
+    const auto nobody = June([](const std::string& line) { return holds({"training"})(line) && !holds({"rules"})(line); }, {}, "2026-06-30", rules()).ask();
+    CHECK(topic(nobody, "training").findings == 2);  // the two of the plan
+    const auto no_plan = June([](const std::string& line) { return (holds({R"("kind":"training")"})(line) || holds({R"("kind":"plan")"})(line)); }).ask();
+    CHECK(topic(no_plan, "training").findings == 1);
+    CHECK(topic(no_plan, "training").looked_at == 1);
     const auto f = only(June(holds({"training", R"("person":"Bo")"})).ask());
     CHECK(f.topic == "training");
     CHECK(f.where == "Bo");

@@ -144,6 +144,17 @@ def nothing_twice(folder):
     site.verify()
 
 
+def readings_of_a_probe_in_no_place_are_remarked(folder):
+    site = Site(folder, "nowhere")
+    remark = lambda n, probe: f'{n} of 24 readings count for no place: probe "{probe}" was in none then; if it was, say where since when (assign, with its instant)'
+    file, = site.report("--probe", "other", site.file("early.csv", csv("2019-12-31 23:00", 24)))
+    assert file["remarks"] == [remark(24, "other")], file
+    file, = site.report("--probe", "k", site.file("half.csv", csv("2019-12-31 23:00", 24)))
+    assert file["remarks"] == [remark(12, "k")], file
+    file, = site.report("--probe", "k", site.file("good.csv", csv("2026-02-01 00:00", 10)))
+    assert not any("no place" in r for r in file["remarks"]), file["remarks"]
+
+
 def a_long_file_makes_several_entries(folder):
     site = Site(folder, "long")
     long = site.file("long.csv", csv("2022-01-01 00:00", 250_001, minutes=1))
@@ -196,7 +207,7 @@ def main():
         waiting = subprocess.Popen([coldtally, "import", busy.ledger, "--by", "ab", "--probe", "k", busy.file("a.csv", csv("2026-02-01 00:00", 3))],
                                    stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=environment)
         cases = [a_layout_file_and_options_read_the_same, what_is_ambiguous_waits_for_yes, all_files_or_none, nothing_twice,
-                 a_long_file_makes_several_entries, a_killed_import_leaves_all_or_nothing]
+                 readings_of_a_probe_in_no_place_are_remarked, a_long_file_makes_several_entries, a_killed_import_leaves_all_or_nothing]
         for case in cases:
             case(folder)
         out, err = waiting.communicate(timeout=60)

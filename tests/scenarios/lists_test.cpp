@@ -147,4 +147,15 @@ TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, a
         08:00  log p 600  7.6 7.6
         08:10  ? notes main flu A1          = within the probe's tolerance: too warm for at most 10 min
     )");
+    // from 5 to 9 in four hours: above 8 for the last of them by the estimate, and for all of them at most
+    scenario(R"(
+        00:00  product al 2 8 allow 8 10 7200
+        00:00  lot al A1 2026-12-31
+        00:00  certificate p 2027-01-01
+        08:00  check main 5
+        08:00  receive main al A1 10
+        12:00  check main 9
+        12:00  ? notes main al A1           = allowance 1: 1 h used, 1 h left
+                                            = out of range at most 4 h: it may have been more than allowance 1 allows
+    )");
 }
