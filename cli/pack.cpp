@@ -19,10 +19,13 @@ int pack(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     Drafted drafted = ledger.pack(request, surroundings.now);
     const Instant at = *drafted.entries.back().at;  // of the moves
+    std::optional<MoveListAnswer> lid;  // what is in the container then
+    if (options.dry_run) lid = ledger.move_list_after(drafted.entries, request.container, at, surroundings.now);
     post_drafted(ledger, std::move(drafted), options, surroundings);
-    if (options.dry_run || options.form.format == "json") return done;
-    surroundings.out.write("\nFor the lid:\n");  // what is in the container now
-    surroundings.out.write(to_table(ledger.move_list(request.container, std::nullopt, Question{at, std::nullopt}, surroundings.now), table_style(options.form, ledger, ledger.zone(), surroundings)));
+    if (options.form.format == "json") return done;
+    if (!lid) lid = ledger.move_list(request.container, std::nullopt, Question{at, std::nullopt}, surroundings.now);
+    surroundings.out.write("\nFor the lid:\n");
+    surroundings.out.write(to_table(*lid, table_style(options.form, ledger, ledger.zone(), surroundings)));
     return done;
 }
 

@@ -253,6 +253,19 @@ Changes Ledger::changes(std::vector<Entry> all, Instant now) {
     return out;
 }
 
+MoveListAnswer Ledger::move_list_after(std::vector<Entry> all, const std::string& place, Instant at, Instant now) {
+    MoveListAnswer out;
+    impl_->opened();
+    impl_->write(true, [&](Store& store) {
+        post_entries(store, all, now);
+        const AnswerHead head = answers::head_of(store, Question{at, std::nullopt}, now);
+        const auto known = ledger::Known::load(store, head.last_entry);
+        answers::World world(store, head, known);
+        out = answers::move_list(world, place, std::nullopt);
+    });
+    return out;
+}
+
 std::vector<EntryNumber> Ledger::replay(std::string_view json_lines) {
     if (impl_->mode != Mode::create || impl_->store) throw Error(Code::ledger_exists, impl_->path + ": a replay makes a new ledger; there is a file of this name already");
     std::vector<EntryNumber> out;

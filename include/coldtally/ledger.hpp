@@ -62,6 +62,8 @@ public:
     Drafted draft(std::string_view json, Instant now) const;
     /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
     Changes changes(std::vector<Entry> entries, Instant now);
+    /// move_list of a place as it would be at an instant, were the entries posted. Writes nothing; errors of post.
+    MoveListAnswer move_list_after(std::vector<Entry> entries, const std::string& place, Instant at, Instant now);
 
     /// Checks at departure, the moves and the trip as one batch to be posted. Code::contradiction where the container does not
     /// suit a product, and the request does not say what then.

@@ -108,7 +108,11 @@ assert refused.count("\n") == 1 and '"fir" lot "F1"' in refused, refused
 assert "nothing in it to pack" in run("pack", "cold", "box", "annex", "--unsuited", "leave", "--at", DAY + "12:00", status=2)
 clinic = ["pack", "main", "box", "school", "--reason", "off-site clinic", "--at", DAY + "12:00", "--temp", "41F", "--container-temp", "4.5C"]
 assert posted(*clinic, "--dry-run")["dry_run"] and json.loads(run("stock", ledger, "--format", "json"))["holdings"][0]["place"] != "box"
+tried = run(*clinic, "--dry-run")
 kinds = [e["kind"] for e in posted(*clinic)["entries"]]
+# the list for the lid is that of the container once it is packed, also where nothing is written
+lid = run("move-list", "box", "--at", DAY + "12:00")
+assert tried.split("For the lid:")[1].partition("Product")[2] == lid.partition("Product")[2] and lid.count("  K1  ") == 2, tried
 assert kinds == ["check", "check", "trip", "move", "move"], kinds
 run("give", "K1", "t-5", "--place", "box", "--mark", "", "--at", DAY + "12:30")
 assert "no such lot" in run("unpack", "box", "main", "--count", "Z9=1", "--at", DAY + "13:00", status=2)

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "coldtally/forms.hpp"
 #include "coldtally/ledger.hpp"
 #include "temporary.hpp"
 
@@ -163,6 +164,22 @@ TEST_CASE("a reading out of range at departure stays with the doses that leave",
     }
     r.container = "annex";
     CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "must be a transport container, and is a refrigerator") == Code::contradiction);
+}
+
+TEST_CASE("the list for the lid, before anything is written", "[journeys]") {
+    Clinic c;
+    auto r = c.request();
+    r.leave_unsuited = true;
+    const Drafted d = c.ledger.pack(r, c.now);
+    const std::size_t before = c.ledger.move_list("main", std::nullopt, {}, c.now).holdings.size();
+    const auto would_be = c.ledger.move_list_after(d.entries, "box", at("2026-06-01T13:00:00Z"), c.now);
+    CHECK(c.ledger.move_list("main", std::nullopt, {}, c.now).holdings.size() == before);
+    CHECK(c.ledger.move_list("box", std::nullopt, {}, c.now).holdings.empty());
+    c.post(d);
+    const auto is = c.ledger.move_list("box", std::nullopt, Question{at("2026-06-01T13:00:00Z"), {}}, c.now);
+    CHECK(to_json(would_be) == to_json(is));
+    CHECK(is.holdings.size() == 4);
+    CHECK(refusal([&] { c.ledger.move_list_after(d.entries, "box", c.now, c.now); }, "must be at most the 0 that are there then") == Code::not_enough);
 }
 
 TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is told", "[journeys]") {
