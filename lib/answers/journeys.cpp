@@ -37,13 +37,25 @@ MoveListAnswer move_list(World& w, const std::string& place, const std::optional
     return out;
 }
 
+/// No doses in a place just before an instant.
+static bool is_empty_before(const World& w, const std::string& place, std::int64_t t) {
+    for (const auto& lot : w.store.lots_in_place(place)) {
+        ledger::StockWalk walk;
+        for (const auto& m : w.store.movements(lot.lot))
+            if (m.at < t && w.known.is_known(m.entry)) walk.apply(m);
+        for (const auto& h : w.store.holdings(lot.lot))
+            if (h.place == place && walk.doses(h.holding) > 0) return false;
+    }
+    return true;
+}
+
 std::vector<const ledger::Dated<Trip>*> departures(const World& w, const std::string& container) {
     std::vector<const ledger::Dated<Trip>*> out;
     bool arrived = false;
     for (const auto& t : w.known.trips) {
         if (t.fact.container != container || t.at > w.at) continue;
         if (t.fact.step == TripStep::departure) {
-            if (arrived) out.clear();
+            if (arrived || (!out.empty() && out.back()->at < t.at && is_empty_before(w, container, t.at))) out.clear();
             out.push_back(&t);
         }
         arrived = t.fact.step == TripStep::arrival;

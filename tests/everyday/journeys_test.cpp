@@ -321,6 +321,21 @@ TEST_CASE("a container loaded twice before it arrives is on one journey, from it
     CHECK(c.ledger.trip("box", std::nullopt, {}, c.now).departed == at("2026-06-01T16:00:00Z"));
 }
 
+TEST_CASE("a container that was emptied by moves begins a new journey when it is packed again", "[journeys]") {
+    Clinic c;
+    auto r = c.request();
+    r.lots = {"B1"};
+    c.post(c.ledger.pack(r, c.now));
+    const auto& b1 = c.ledger.stock({}, c.now).holdings;
+    const auto aboard = std::find_if(b1.begin(), b1.end(), [](const auto& row) { return row.holding.place == "box"; });
+    REQUIRE(aboard != b1.end());
+    c.ledger.post(R"({"kind":"move","by":"ab","at":"2026-06-01T13:10:00Z","product":"elm","lot":"B1","doses":)" + std::to_string(aboard->doses.count()) + R"(,"from":{"place":"box"},"to":{"place":"annex"}})", c.now);
+    r.lots = {"A1"};
+    r.at = "13:20";
+    c.post(c.ledger.pack(r, c.now));
+    CHECK(c.ledger.trip("box", {}, Question{at("2026-06-01T14:00:00Z"), {}}, c.now).departed == at("2026-06-01T13:20:00Z"));
+}
+
 TEST_CASE("a trip without logger and checks is time not known", "[journeys]") {
     Clinic c;
     auto r = c.request();
