@@ -43,7 +43,9 @@ int import_files(const Options& options, const Surroundings& surroundings) {
     }
     const TableStyle style = table_style(options.form, ledger, ledger.zone(), surroundings);
     surroundings.out.write(to_table(report, style, options.dry_run));
-    if (found) surroundings.out.write("\n" + to_table(*found, style));
+    if (!found) return done;
+    surroundings.out.write("\n" + to_table(*found, style) + "\n");
+    for (const auto& step : steps_after_import(ledger, *found, options.by, surroundings.now)) surroundings.out.write(folded(step) + "\n");
     return done;
 }
 

@@ -1,6 +1,7 @@
 #include "coldtally/incident_work.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "coldtally/error.hpp"
@@ -27,6 +28,38 @@ std::vector<std::string> open_beside(const Ledger& ledger, const std::string& in
     for (const auto& row : ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now).incidents) {
         const bool here = row.places.empty() || std::find(row.places.begin(), row.places.end(), place) != row.places.end();
         if (row.incident != incident && row.noticed && !row.closed && here) out.push_back("incident " + row.incident + " of " + place + " is open since " + ledger.zone().local_text(*row.noticed));
+    }
+    return out;
+}
+
+namespace {
+
+std::string given_words(const Ledger& ledger, const IncidentsAnswer::Row& row, Instant now) {
+    const IncidentAnswer incident = ledger.incident(row.incident, std::nullopt, {}, now);
+    std::string given;
+    for (const auto& dose : incident.given) given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", patient " + dose.patient + ", " + dose.holding.product + " lot " + dose.holding.lot;
+    return (row.closed ? ", which was closed. " : ". ") + (given.empty() ? std::string("No dose was given since the last good reading.") : "Given since the last good reading: " + given + ".") + " All of it: coldtally incident " + text::shell_word(ledger.path()) + " " +
+           text::shell_word(row.incident);
+}
+
+std::string notice_words(const Ledger& ledger, const std::string& place, const std::optional<Instant>& at, const std::string& by) {
+    return "coldtally notice " + text::shell_word(ledger.path()) + " --place " + text::shell_word(place) + (at ? " --at " + text::shell_word(ledger.zone().local_text(*at)) : "") + " --text 'WHAT WAS FOUND' --by " + text::shell_word(by);
+}
+
+}  // namespace
+
+std::vector<std::string> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by, Instant now) {
+    std::vector<std::string> out;
+    for (const auto& row : found.incidents) out.push_back("Incident " + row.incident + given_words(ledger, row, now));
+    std::map<std::string, Instant> last;  // of each place the end of the last excursion that belongs to none
+    for (const auto& e : found.without_incident) {
+        const auto [at, fresh] = last.emplace(e.place, Instant(e.until_s.floor()));
+        if (!fresh) at->second = std::max(at->second, Instant(e.until_s.floor()));
+    }
+    for (const auto& [place, until] : last) {
+        // an old excursion belongs to an incident that is dated as it was
+        const std::optional<Instant> at = until + Duration(86400) < now ? std::optional(until) : std::nullopt;
+        out.push_back("To open an incident for " + place + ", and see the doses given since the last good reading: " + notice_words(ledger, place, at, by));
     }
     return out;
 }
@@ -78,17 +111,13 @@ void add_incidents(const Ledger& ledger, Drafted& posted, Instant now) {
     if (!check) return;
     const std::string& place = check->place;
     const auto found = ledger.incidents(place, std::nullopt, *entry.at, *entry.at + Duration(1), {}, now);
-    const std::string file = text::shell_word(ledger.path());
     std::vector<std::string> steps;
     for (const auto& row : found.incidents) {
         if (row.excursions.empty()) continue;
-        const IncidentAnswer incident = ledger.incident(row.incident, std::nullopt, {}, now);
-        std::string given;
-        for (const auto& dose : incident.given) given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", patient " + dose.patient + ", " + dose.holding.product + " lot " + dose.holding.lot;
-        steps.push_back("The excursion belongs to incident " + row.incident + (row.closed ? ", which was closed" : "") + ". " + (given.empty() ? std::string("No dose was given since the last good reading.") : "Given since the last good reading: " + given + ".") + " All of it: coldtally incident " + file + " " + text::shell_word(row.incident));
+        steps.push_back("The excursion belongs to incident " + row.incident + given_words(ledger, row, now));
     }
     if (!found.without_incident.empty())
-        steps.push_back("No incident is open for this excursion. Open one, and see at once the doses given since the last good reading: coldtally notice " + file + " --place " + text::shell_word(place) + " --text 'WHAT WAS FOUND' --by " + text::shell_word(entry.by));
+        steps.push_back("No incident is open for this excursion. Open one, and see at once the doses given since the last good reading: " + notice_words(ledger, place, std::nullopt, entry.by));
     posted.next_steps.insert(posted.next_steps.begin() + 1, steps.begin(), steps.end());
 }
 

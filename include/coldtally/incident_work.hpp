@@ -22,6 +22,10 @@ struct ReportRequest {
 /// Which excursions of what an import has read belong to which incident. None: nothing was read, or there are none in it.
 std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::string& probe, const ImportReport& report, Instant now);
 
+/// What to know and do after that, a line each: of each incident the doses given since the last good reading; of excursions that
+/// belong to none how to open one, by place.
+std::vector<std::string> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by, Instant now);
+
 /// The name of an incident that is noticed in `place`: as stated, else "2026-1", "2026-2", ...: the first of the local year of `at`
 /// that no incident has. Code::contradiction where the stated name is taken.
 std::string new_incident(const Ledger& ledger, const std::optional<std::string>& stated, Instant at, Instant now);

@@ -194,7 +194,7 @@ std::string to_table(const IncidentsAnswer& a, const TableStyle& style) {
         table.blank();
         table.text("Excursions for which nobody has opened an incident:", 0, 0, Paint::stop);
         for (const auto& e : a.without_incident) table.text(excursion_words(e, style), 2, 2);
-        table.text("coldtally notice LEDGER --place PLACE --text WHAT opens one.", 2);
+        table.text("`coldtally notice` opens one.", 2);
     }
     table.blank();
     if (a.incidents.empty() && a.without_incident.empty()) table.text("No incident is known.");

@@ -540,3 +540,19 @@ TEST_CASE("two devices that disagree while an incident lasts are named: which of
     c.post({R"({"kind":"check","at":"2026-03-01T11:00:00Z","place":"main","scale":"C","temperature":"5"})"}, "2026-03-02T12:00:00Z");
     CHECK(says(whole(c, "2026-03-02T00:00:00Z").missing, "device: which of those in main was right: they differed by more than their tolerances at 2026-03-01 11:00"));
 }
+
+TEST_CASE("after an import the doses given are said at once, and how to open an incident that an old excursion belongs to", "[incident]") {
+    Clinic c;
+    c.post(site);
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), give("2026-03-01T11:00:00Z", "warm")});
+    const Instant later = at("2030-01-01T00:00:00Z");
+    const auto found = [&] { return c.ledger.incidents("main", {}, at("2026-03-01T00:00:00Z"), at("2026-03-02T00:00:00Z"), {}, later); };
+    // between 10:00 and 12:00 at 9, five minutes from 5 and back to it: below 8 again after a quarter of the way
+    CHECK(steps_after_import(c.ledger, found(), "QA", later) ==
+          std::vector<std::string>{"To open an incident for main, and see the doses given since the last good reading: coldtally notice " + c.ledger.path() + " --place main --at '2026-03-01 12:01:15' --text 'WHAT WAS FOUND' --by QA"});
+    c.post({noticed("2026-03-01T12:01:15Z", "2026-1")});
+    REQUIRE(found().without_incident.empty());
+    const auto steps = steps_after_import(c.ledger, found(), "QA", later);
+    REQUIRE(steps.size() == 1);
+    CHECK(says(steps, "Incident 2026-1. Given since the last good reading: entry 17, patient warm, mmr lot K1. All of it: coldtally incident "));
+}
