@@ -74,11 +74,10 @@ struct Warner {
     }
 
     /// What leaves for use must be on keep.
-    bool not_on_keep(const HoldingKey& key, const std::string& what_then) const {
-        const auto row = listed(w, key);
-        if (!row || row->list == List::keep) return false;
+    void not_on_keep(const std::optional<ListsAnswer::Row>& row, const std::string& what_then) const {
+        if (!row || row->list == List::keep) return;
+        const HoldingKey& key = row->holding;
         say("NOT ON KEEP: lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) + (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " was on the list " + std::string(list_name(row->list)) + " then (" + with_and(row->reasons) + "). " + what_then);
-        return true;
     }
 
     /// "9.4 °C at 2026-03-02 08:05", where the last that was read in the place is out of its range.
@@ -89,13 +88,13 @@ struct Warner {
         return Temperature(last->scale, last->value).text() + " °" + scale_letter(last->scale) + " at " + w.known.zone().local_text(Instant(last->at));
     }
 
-    /// An alarm is going: what was read last is out of range, or an incident of the place is open.
-    void alarm(const HoldingKey& key, bool list_says_so) const {
-        const std::string& place = key.place;
-        if (const auto last = list_says_so ? std::nullopt : last_is_out_of_range(place)) say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
-        if (const auto row = listed(w, key))
-            for (const auto& note : row->notes)
-                if (note.starts_with("incident ")) say(note + ": " + elsewhere);
+    /// An alarm is going: what was read last in the place is out of range, or the doses were there when an open incident was noticed.
+    void alarm(const std::optional<ListsAnswer::Row>& row) const {
+        if (!row) return;
+        const std::string& place = row->holding.place;
+        if (const auto last = row->list == List::keep ? last_is_out_of_range(place) : std::nullopt) say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
+        for (const auto& note : row->notes)
+            if (note.starts_with("incident ")) say(note + ": " + elsewhere);
     }
 
     /// The same patient, the same lot, the same day.
@@ -214,8 +213,9 @@ struct Warner {
     }
     void operator()(const Give& g) const {
         twins(g.lot);
-        const bool list_says_so = not_on_keep(key_of(g), "If it has not been given yet, do not give it; if it has, it stands on the review list, and a clinician decides with the health department");
-        alarm(key_of(g), list_says_so);
+        const auto row = listed(w, key_of(g));
+        not_on_keep(row, "If it has not been given yet, do not give it; if it has, it stands on the review list, and a clinician decides with the health department");
+        alarm(row);
         given_before(g);
         beside_others(false);
         if (!g.certain) say("the chart names the lot and not the box: review judges by the worst of its holdings");
@@ -233,8 +233,8 @@ struct Warner {
     void operator()(const Transfer& t) const {
         twins(t.lot);
         beside_others(true);
-        not_on_keep(key_of(t), "The receiver must be told, and their exposure goes with the doses");
         const auto row = listed(w, key_of(t));
+        not_on_keep(row, "The receiver must be told, and their exposure goes with the doses");
         if (row && !row->history.condemned_by.empty()) say("guidance said discard for these doses: they are not to be transferred for use");
     }
     void operator()(const Count& c) const {

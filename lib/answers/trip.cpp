@@ -2,6 +2,7 @@
 #include <map>
 #include <set>
 
+#include "answers/fit.hpp"
 #include "answers/journeys.hpp"
 #include "coldtally/error.hpp"
 #include "text/json_text.hpp"
@@ -12,18 +13,13 @@ namespace {
 
 using ledger::MovementOp;
 
-bool in_range(const Range& range, const trace::Point& p) {
-    const Rational degrees(p.value, 1000);
-    return (!range.low || degrees >= range.low->in(p.scale)) && (!range.high || degrees <= range.high->in(p.scale));
-}
-
 std::string words(const trace::Point& p) { return Temperature(p.scale, p.value).text() + " °" + scale_letter(p.scale); }
 
 /// The last reading or check at or before t that is in range.
 std::optional<trace::Point> last_good(const trace::Trace& trace, const Range& range, std::int64_t t) {
     std::optional<trace::Point> out;
     const auto take = [&](const trace::Point& p) {
-        if (p.at <= t && in_range(range, p) && (!out || p.at > out->at)) out = p;
+        if (p.at <= t && is_in(range, p.scale, p.value) && (!out || p.at > out->at)) out = p;
     };
     for (const auto& check : trace.checks()) take(check.point);
     std::vector<trace::Point> rows;
