@@ -532,6 +532,18 @@ TEST_CASE("time whose readings have not come is named as missing, because no fig
     CHECK(says(whole(c, "2026-03-02T05:30:00Z").missing, "the readings of the last 5 h 30 min of mmr lot K1 in main: they have not been read yet"));
 }
 
+TEST_CASE("a probe in air and a buffered thermometer are told as measured, each; their medium is named as not known", "[incident]") {
+    // NIST found that a vial often differs from the air at door openings (reported by a second source): the air shows 10, the buffer 5
+    Clinic c;
+    c.post(site);
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 36000, "10"), R"({"kind":"check","at":"2026-03-01T10:00:00Z","place":"main","scale":"C","temperature":"5"})", noticed("2026-03-01T10:30:00Z")});
+    const auto unit = c.ledger.unit("main", std::nullopt, at("2026-03-02T00:00:00Z"), {}, at("2030-01-01T00:00:00Z"));
+    REQUIRE(unit.disagreements.size() == 1);
+    CHECK(unit.disagreements[0].other.C == Rational(10));
+    CHECK(unit.disagreements[0].check.C == Rational(5));
+    CHECK(says(whole(c, "2026-03-02T00:00:00Z").missing, "position and medium of the probe"));
+}
+
 TEST_CASE("two devices that disagree while an incident lasts are named: which of them was right is not known", "[incident]") {
     Clinic c;
     c.post(site);

@@ -141,6 +141,14 @@ TEST_CASE("one lot has one expiry", "[everyday]") {
     CHECK(c.refusal(R"({"kind":"receive","by":"cd","place":"main","lot":"D9","doses":5,"expiry":"2027-09"})") == Code::missing_field);
 }
 
+TEST_CASE("an expiry whose day and month were swapped disagrees with the lot's", "[everyday]") {
+    Clinic c;
+    c.post(R"({"kind":"receive","by":"cd","place":"main","product":"elm","lot":"S1","doses":5,"expiry":"2027-03-04"})");
+    CHECK(c.refusal(R"({"kind":"receive","by":"cd","place":"main","lot":"S1","doses":5,"expiry":"2027-04-03"})") == Code::contradiction);
+    CHECK(c.message.find("\"S1\" is known with \"2027-03-04\": read the label again") != std::string::npos);
+    CHECK(c.refusal(R"({"kind":"receive","by":"cd","place":"main","product":"elm","lot":"S2","doses":5,"expiry":"2027-31-03"})") == Code::bad_value);
+}
+
 TEST_CASE("a lot is used through the last day of its month, and warned of from the next", "[everyday]") {
     Clinic c;
     c.now = local("2026-06-30T23:59:59");
