@@ -36,6 +36,7 @@ void add_conditions(CLI::App& program, Run& run);
 void add_unit(CLI::App& program, Run& run);
 void add_readiness(CLI::App& program, Run& run);
 void add_explain(CLI::App& program, Run& run);
+void add_scan(CLI::App& program, Run& run);
 void add_import(CLI::App& program, Run& run);
 void add_incident(CLI::App& program, Run& run);
 void add_notice(CLI::App& program, Run& run);

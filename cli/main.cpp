@@ -156,6 +156,7 @@ constexpr Command commands[] = {
     {"unit", add_unit},
     {"readiness", add_readiness},
     {"explain", add_explain},
+    {"scan", add_scan},
     {"notice", add_notice},
     {"step", add_step},
     {"incident", add_incident},

@@ -23,6 +23,7 @@
 #include "answers/readings.hpp"
 #include "answers/readiness.hpp"
 #include "answers/review.hpp"
+#include "answers/scan.hpp"
 #include "answers/rule_times.hpp"
 #include "answers/stays.hpp"
 #include "answers/stock.hpp"
@@ -391,6 +392,9 @@ void check_activation(std::int64_t activation_K) {
 }  // namespace
 
 StockAnswer Ledger::stock(const Question& q, Instant now) const { return impl_->read(q, now, answers::stock); }
+ScanAnswer Ledger::scan(std::string_view text, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::scan(w, text); });
+}
 ListsAnswer Ledger::lists(const Question& q, Instant now) const { return impl_->read(q, now, answers::lists); }
 
 ReviewAnswer Ledger::review(const Question& q, Instant now, bool all) const {

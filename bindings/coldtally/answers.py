@@ -271,6 +271,33 @@ class ListsAnswer(Answer):
         return tuple(h for h in self.holdings if h.list == name)
 
 
+class ScanElement(Record):
+    """One element of a GS1 code: application identifier, its data title (empty where it is none used here), value."""
+
+    ai: str
+    title: str
+    value: str
+
+
+class ScanAnswer(Answer):
+    """What the code on a box says (gtin: 14 digits; expiry: "2027-05-31", or "2027-05" for a month's last day), and what the ledger
+    knows of such boxes. `remarks`: where the two do not agree, or one does not know."""
+
+    _rows = "holdings"
+    _categories = {"list": LISTS}
+    symbology: str
+    elements: tuple[ScanElement, ...]
+    gtin: str | None
+    lot: str | None
+    serial: str | None
+    expiry: str | None
+    product: str | None
+    known_expiry: datetime.date | None
+    remarks: tuple[str, ...]
+    holdings: tuple[ListedHolding, ...]
+    caution: str
+
+
 class GivenDose(HoldingName):
     """Doses given, and what their history then means: clear, cleared, pending guidance, not viable or expired. A clinician decides."""
 

@@ -224,6 +224,13 @@ class Ledger(Work):
         degree-seconds. Raises what every question raises."""
         return answers.ListsAnswer._of(self._core.lists(asked(at, known_on, now)), self._core)
 
+    def scan(
+        self, code: str, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
+    ) -> answers.ScanAnswer:
+        """What the text of a scanned GS1 code says, and the holdings of its lot on their lists. Raises BadValue where it is none, or its
+        check digit, dates or lengths are wrong, Contradiction where it states one thing twice."""
+        return answers.ScanAnswer._of(self._core.scan(asked(at, known_on, now), text("code", code)), self._core)
+
     def review(
         self, *, all: bool = False, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
     ) -> answers.ReviewAnswer:

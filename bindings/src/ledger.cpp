@@ -149,6 +149,7 @@ void bind_ledger(py::module_& module) {
         .def("verify", [](Handle& handle) { return handle.with([](Ledger& l) { return answer_of(l.verify()); }); }, "Recomputes everything.")
         .def("stock", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.stock(q, now); }); }, py::arg("asked"), "Doses by holding.")
         .def("lists", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.lists(q, now); }); }, py::arg("asked"), "The three lists.")
+        .def("scan", [](Handle& handle, const Asked& asked, Text code) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.scan(code, q, now); }); }, py::arg("asked"), py::arg("code"), "What a scanned code says.")
         .def("review", [](Handle& handle, const Asked& asked, bool all) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.review(q, now, all); }); }, py::arg("asked"), py::arg("all"), "Doses given.")
         .def("stays", [](Handle& handle, const Asked& asked, Text product, Text lot) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.stays(product, lot, q, now); }); },
              py::arg("asked"), py::arg("product"), py::arg("lot"), "When a lot was where.")

@@ -7,6 +7,7 @@
 
 #include "coldtally/entries.hpp"
 #include "coldtally/exposure.hpp"
+#include "coldtally/gs1.hpp"
 #include "coldtally/verification.hpp"
 
 namespace coldtally {
@@ -54,6 +55,16 @@ struct ListsAnswer {
         std::vector<Duration> allowance_seconds;  ///< of the product's allowances
     };
     std::vector<Row> holdings;
+};
+
+/// What the code on a box says, and what the ledger knows of such boxes.
+struct ScanAnswer {
+    AnswerHead head;
+    Gs1Scan scan;
+    std::optional<std::string> product;  ///< the one with this GTIN; where none has it, the only one with a lot of this number
+    std::optional<Date> expiry;          ///< of the lot, as the ledger knows it
+    std::vector<std::string> remarks;    ///< where code and ledger do not agree, or one of them does not know
+    std::vector<ListsAnswer::Row> holdings;  ///< the lot's, as in lists
 };
 
 struct ReviewAnswer {

@@ -18,6 +18,7 @@ namespace coldtally {
 /// JSON of an answer in one line with a line end; the same bytes on every machine.
 std::string to_json(const StockAnswer&);
 std::string to_json(const ListsAnswer&);
+std::string to_json(const ScanAnswer&);
 std::string to_json(const ReviewAnswer&);
 std::string to_json(const ExcursionsAnswer&);
 std::string to_json(const ConditionsAnswer&);
@@ -62,6 +63,7 @@ struct TableStyle {
 /// next line; nothing is cut off. Control characters are shown as U+FFFD. Answers end with the caution.
 std::string to_table(const StockAnswer&, const TableStyle&);
 std::string to_table(const ListsAnswer&, const TableStyle&);
+std::string to_table(const ScanAnswer&, const TableStyle& style);
 std::string to_table(const ReviewAnswer&, const TableStyle&);
 std::string to_table(const ExcursionsAnswer&, const TableStyle&);
 std::string to_table(const ConditionsAnswer&, const TableStyle&);

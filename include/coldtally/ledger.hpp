@@ -81,6 +81,8 @@ public:
 
     StockAnswer stock(const Question& question, Instant now) const;
     ListsAnswer lists(const Question& question, Instant now) const;
+    /// What a scanned code says and what the ledger knows of it; errors of parse_gs1_scan.
+    ScanAnswer scan(std::string_view text, const Question& question, Instant now) const;
     /// `all`: also the doses that are clear.
     ReviewAnswer review(const Question& question, Instant now, bool all = false) const;
     /// The window [from, until), cut to the instant asked about. Code::not_known where the place is not defined.

@@ -6,6 +6,7 @@
 #include "answers/filling.hpp"
 #include "answers/fit.hpp"
 #include "answers/follow_up.hpp"
+#include "answers/scan.hpp"
 #include "answers/stock.hpp"
 #include "coldtally/error.hpp"
 #include "entries/parse.hpp"
@@ -33,6 +34,7 @@ public:
         const Question question{at_, std::nullopt};
         World world(store_, head_of(store_, question, now_), known_);
         Filling filling(world, out_.filled);
+        take_scan(world, fields_, out_.filled, out_.warnings);
         if (kind == "receive")
             receive(world, filling);
         else if (kind == "move")

@@ -321,6 +321,8 @@ struct Warner {
         if (s.zone != w.known.site().zone) say("the time zone changes from " + w.known.site().zone + ": local times and days of expiry are read in the new one");
     }
     void operator()(const Product& p) const {
+        for (const auto& gtin : p.gtin.value_or(std::vector<std::string>()))
+            if (!gtin_14(gtin)) say("GTIN " + text::quoted(gtin) + " has not 8, 12, 13 or 14 digits with a right check digit: no scanned code will be found by it");
         const Product* before = w.known.product(p.product);
         if (!before) return;
         say("product " + text::quoted(p.product) + " is known; this replaces its definition for all that was and will be asked");

@@ -55,6 +55,19 @@ Json coverage(const std::array<Rational, class_count>& seconds) {
             {"unmonitored_s", seconds[static_cast<int>(Class::unmonitored)].text()}};
 }
 
+Json listed(const ListsAnswer::Row& row) {
+    Json one;
+    set_place(one, row.holding);
+    set_doses_of_place(one, row.holding);
+    one["doses"] = row.doses.count();
+    one["expiry"] = row.expiry.text();
+    one["list"] = list_name(row.list);
+    one["reasons"] = strings(row.reasons);
+    one["notes"] = strings(row.notes);
+    one["history"] = entries::history_json(row.history, row.allowance_seconds);
+    return one;
+}
+
 // To the whole second, halves up.
 std::string nearest_instant(const Rational& seconds) { return Instant((seconds + Rational(1, 2)).floor()).text(); }
 
@@ -85,18 +98,26 @@ std::string to_json(const StockAnswer& answer) {
 std::string to_json(const ListsAnswer& answer) {
     Json out = start(answer.head);
     out["holdings"] = Json::array();
-    for (const auto& row : answer.holdings) {
-        Json one;
-        set_place(one, row.holding);
-        set_doses_of_place(one, row.holding);
-        one["doses"] = row.doses.count();
-        one["expiry"] = row.expiry.text();
-        one["list"] = list_name(row.list);
-        one["reasons"] = strings(row.reasons);
-        one["notes"] = strings(row.notes);
-        one["history"] = entries::history_json(row.history, row.allowance_seconds);
-        out["holdings"].push_back(std::move(one));
-    }
+    for (const auto& row : answer.holdings) out["holdings"].push_back(listed(row));
+    out["caution"] = caution;
+    return line(out);
+}
+
+std::string to_json(const ScanAnswer& answer) {
+    Json out = start(answer.head);
+    const Gs1Scan& scan = answer.scan;
+    out["symbology"] = scan.symbology;
+    out["elements"] = Json::array();
+    for (const auto& e : scan.elements) out["elements"].push_back({{"ai", e.ai}, {"title", e.title}, {"value", e.value}});
+    out["gtin"] = or_null(scan.gtin);
+    out["lot"] = or_null(scan.lot);
+    out["serial"] = or_null(scan.serial);
+    out["expiry"] = or_null(scan.expiry);
+    out["product"] = or_null(answer.product);
+    out["known_expiry"] = or_null(answer.expiry);
+    out["remarks"] = strings(answer.remarks);
+    out["holdings"] = Json::array();
+    for (const auto& row : answer.holdings) out["holdings"].push_back(listed(row));
     out["caution"] = caution;
     return line(out);
 }

@@ -39,29 +39,36 @@ void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableSty
 
 }  // namespace
 
-std::string to_table(const ListsAnswer& answer, const TableStyle& style) {
-    TableLayout table({{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Expiry", Kind::fixed}});
-    add_head(table, answer.head, "what may be used and what must not", style);
+std::vector<TableLayout::Column> forms::lists_columns() {
+    return {{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Expiry", Kind::fixed}};
+}
 
+void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style, Instant at, bool empty) {
     for (const List list : {List::discard, List::quarantine, List::keep}) {
         std::int64_t holdings = 0, doses = 0;
-        for (const auto& row : answer.holdings)
+        for (const auto& row : rows)
             if (row.list == list) {
                 ++holdings;
                 doses += row.doses.count();
             }
+        if (holdings == 0 && !empty) continue;
         table.blank();
-        table.text(std::string(list_heading(list)) + ": " + doses_words(doses) + " in " + counted(holdings, "holding"), 0, 2,
-                   paint_of(list));
+        table.text(std::string(list_heading(list)) + ": " + doses_words(doses) + " in " + counted(holdings, "holding"), 0, 2, paint_of(list));
         if (holdings == 0) continue;
         table.titles();
-        for (const auto& row : answer.holdings) {
+        for (const auto& row : rows) {
             if (row.list != list) continue;
             const HoldingKey& key = row.holding;
             table.row({key.place, key.product, key.lot, key.fund, key.mark, std::to_string(row.doses.count()), row.expiry.text()});
-            add_details(table, row, style, answer.head.at);
+            add_details(table, row, style, at);
         }
     }
+}
+
+std::string to_table(const ListsAnswer& answer, const TableStyle& style) {
+    TableLayout table(lists_columns());
+    add_head(table, answer.head, "what may be used and what must not", style);
+    add_lists(table, answer.holdings, style, answer.head.at, true);
     add_caution(table);
     return render(table, style);
 }

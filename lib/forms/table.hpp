@@ -18,6 +18,10 @@ std::string place_words(const HoldingKey& holding);
 std::string holding_words(const HoldingKey& holding);
 /// "from 2026-03-01 00:00 until 2026-03-08 00:00", and that it ends at `at`, where it does.
 std::string window_words(Instant from, Instant until, Instant at, const Zone& zone);
+/// The three lists with their doses, rows and reasons; `empty`: also a list with nothing on it.
+void add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style, Instant at, bool empty);
+/// The columns that add_lists fills.
+std::vector<TableLayout::Column> lists_columns();
 /// A blank line and the caution; `more` goes before it.
 void add_caution(TableLayout& table, std::string_view more = {});
 std::string render(const TableLayout& table, const TableStyle& style);

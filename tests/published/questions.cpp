@@ -445,6 +445,47 @@ std::string class_between(const std::string& given, const std::string& input) {
     return out;
 }
 
+ScanAnswer scanned(std::string code, int year) {
+    for (std::size_t at = code.find("{GS}"); at != std::string::npos; at = code.find("{GS}")) code.replace(at, 4, "\x1D");
+    Clinic clinic;
+    return clinic.ledger().scan(code, {parse_instant(std::to_string(year) + "-07-01T00:00:00Z", Zone("UTC")), std::nullopt}, posted);
+}
+
+/// input: a number without its check digit; the one digit that is taken after it.
+std::string gs1_check_digit(const std::string&, const std::string& input) {
+    std::string out;
+    for (char digit = '0'; digit <= '9'; ++digit) {
+        const std::string whole = input + digit;
+        if (whole.size() != 18 && !gtin_14(whole)) continue;
+        const std::string code = whole.size() == 18 ? "(00)" + whole : "(01)" + std::string(14 - whole.size(), '0') + whole;
+        try {
+            scanned(code, 2026);
+            out += digit;
+        } catch (const Error&) {
+        }
+    }
+    return out;
+}
+
+std::string gs1_elements(const std::string&, const std::string& input) {
+    try {
+        std::string out;
+        for (const auto& e : scanned(input, 2026).scan.elements) out += (out.empty() ? "(" : " (") + e.ai + ")" + e.value;
+        return out;
+    } catch (const Error&) {
+        return "refused";
+    }
+}
+
+/// given: the year it is; input: what (17) holds.
+std::string gs1_expiry(const std::string& given, const std::string& input) {
+    try {
+        return Date::parse_expiry(scanned("(17)" + input, std::stoi(given)).scan.expiry.value()).text();
+    } catch (const Error&) {
+        return "refused";
+    }
+}
+
 }  // namespace
 
 std::string answer(const std::string& question, const std::string& given, const std::string& input) {
@@ -461,6 +502,9 @@ std::string answer(const std::string& question, const std::string& given, const 
         {"lots in stock", lots},
         {"CVX code kept", cvx},
         {"class between readings", class_between},
+        {"GS1 check digit", gs1_check_digit},
+        {"GS1 elements", gs1_elements},
+        {"GS1 expiry", gs1_expiry},
     };
     const auto it = questions.find(question);
     if (it == questions.end()) throw std::invalid_argument("'" + question + "' is not a question");

@@ -29,6 +29,7 @@ def questions(ledger):
         (["excursions", "annex-fridge"], ledger.excursions("annex-fridge", *WINDOW, **known)),
         (["conditions", "freezer"], ledger.conditions("freezer", *WINDOW, **known)),
         (["explain", "main-fridge", "demo-cedar", "CE-44", "--fund", "private"], ledger.explain("main-fridge", "demo-cedar", "CE-44", fund="private", **known)),
+        (["scan", "(01)09521234543213(17)270531(10)CE-44"], ledger.scan("(01)09521234543213(17)270531(10)CE-44", **known)),
         (["rules"], ledger.rules(**known)),
         (["rules", "main-fridge"], ledger.rules("main-fridge", *WINDOW, **known)),
         (["incident"], ledger.incidents(**known)),

@@ -6,11 +6,13 @@
 //   expiry TEXT, next YYYY-MM-DD       dates
 //   add|sub|mul|div|cmp N N            rationals
 //   sum N/D ...                        an exposure sum
+//   gs1 YEAR HEX                       elements of a scanned code (its bytes in hex), lengths before the values, and its expiry
 #include <iostream>
 #include <map>
 #include <sstream>
 
 #include "coldtally/error.hpp"
+#include "coldtally/gs1.hpp"
 #include "coldtally/quantities.hpp"
 #include "exposure/sum.hpp"
 
@@ -50,6 +52,14 @@ void answer(std::istream& in, std::ostream& out) {
     } else if (what == "next") {
         in >> a;
         out << Date::parse(a).next().text();
+    } else if (what == "gs1") {
+        int year = 0;
+        in >> year >> a;
+        std::string code;
+        for (std::size_t i = 0; i + 1 < a.size(); i += 2) code += static_cast<char>(std::stoi(a.substr(i, 2), nullptr, 16));
+        const Gs1Scan scan = parse_gs1_scan(code, year);
+        for (const auto& e : scan.elements) out << '(' << e.ai << ')' << e.value.size() << ':' << e.value << ' ';
+        out << (scan.expiry ? Date::parse_expiry(*scan.expiry).text() : "none");
     } else if (what == "sum") {
         exposure::Sum sum;
         std::int64_t n = 0, d = 0;

@@ -1,0 +1,23 @@
+#include "forms/table.hpp"
+
+namespace coldtally {
+
+using namespace forms;
+
+std::string to_table(const ScanAnswer& answer, const TableStyle& style) {
+    TableLayout table(lists_columns());
+    add_head(table, answer.head, "what the code on the box says", style);
+    table.blank();
+    for (const auto& e : answer.scan.elements) table.text("(" + e.ai + ") " + (e.title.empty() ? "" : e.title + ": ") + e.value, 0, 2);
+    if (answer.product) {
+        table.blank();
+        table.text("Product " + *answer.product + (answer.scan.lot ? ", lot " + *answer.scan.lot : "") + (answer.expiry ? ", expires " + answer.expiry->text() + " by the ledger" : ""), 0, 2);
+    }
+    if (!answer.remarks.empty()) table.blank();
+    for (const auto& remark : answer.remarks) table.text("Note: " + remark, 0, 2);
+    add_lists(table, answer.holdings, style, answer.head.at, false);
+    add_caution(table, "A code tells the box as the maker labelled it, not what was done with it.");
+    return render(table, style);
+}
+
+}  // namespace coldtally
