@@ -46,9 +46,13 @@ void add_form_options(CLI::App& command, FormOptions& options) {
 
 void add_question_options(CLI::App& command, QuestionOptions& options) {
     add_ledger(command, options.ledger);
+    add_instant_options(command, options);
+    add_form_options(command, options.form);
+}
+
+void add_instant_options(CLI::App& command, QuestionOptions& options) {
     command.add_option("--at", options.at, "the instant asked about: 08:05 (today), '2026-03-02 08:05'; not given: now");
     command.add_option("--known-on", options.known_on, "only entries recorded up to this instant; not given: all");
-    add_form_options(command, options.form);
 }
 
 void add_window_options(CLI::App& command, WindowOptions& options) {

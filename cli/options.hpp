@@ -28,6 +28,8 @@ struct QuestionOptions {
     FormOptions form;
 };
 void add_question_options(CLI::App& command, QuestionOptions& options);
+/// --at and --known-on alone.
+void add_instant_options(CLI::App& command, QuestionOptions& options);
 
 /// help_end, after what is to be known of instants.
 std::string question_help_end(const std::string& example, const std::string& no = "");

@@ -14,6 +14,7 @@
 #include "answers/excursions.hpp"
 #include "answers/explain.hpp"
 #include "answers/follow_up.hpp"
+#include "answers/immunizations.hpp"
 #include "answers/incident_report.hpp"
 #include "answers/journeys.hpp"
 #include "answers/lists.hpp"
@@ -441,6 +442,15 @@ AnswerDraft Ledger::answer_draft(EntryNumber report, const Guidance& guidance, I
 
 RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::rules(w, place, from, until); });
+}
+
+ImmunizationsAnswer Ledger::immunizations(const Question& q, const std::optional<std::string>& patient, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::immunizations(w, patient); });
+}
+
+DraftedRecords Ledger::give_records(const RecordsRequest& request, std::string_view text, Instant now) const {
+    Transaction t(impl_->opened().database(), Transaction::Kind::read);
+    return answers::give_records(impl_->opened(), request, text, now);
 }
 
 DatesAnswer Ledger::dates(const Question& q, Instant now) const { return impl_->read(q, now, answers::dates); }

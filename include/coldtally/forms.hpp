@@ -6,6 +6,7 @@
 
 #include "coldtally/answers.hpp"
 #include "coldtally/drafts.hpp"
+#include "coldtally/immunizations.hpp"
 #include "coldtally/journeys.hpp"
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
@@ -83,6 +84,7 @@ std::string to_table(const UnitAnswer&, const TableStyle&);
 std::string to_table(const ReadinessAnswer&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
 std::string to_table(const Posted&, const TableStyle&);
+std::string to_table(const PostedRecords&, const TableStyle&);
 std::string to_table(const MoveListAnswer&, const TableStyle&);
 std::string to_table(const TripAnswer&, const TableStyle&);
 /// What an entry says, in one line without line end: "gave 1 dose of mmr lot K0123 from main at 2026-03-02 08:05".

@@ -12,6 +12,7 @@
 #include "coldtally/drafts.hpp"
 #include "coldtally/entries.hpp"
 #include "coldtally/error.hpp"
+#include "coldtally/immunizations.hpp"
 #include "coldtally/journeys.hpp"
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
@@ -85,6 +86,12 @@ public:
     ScanAnswer scan(std::string_view text, const Question& question, Instant now) const;
     /// `all`: also the doses that are clear.
     ReviewAnswer review(const Question& question, Instant now, bool all = false) const;
+    /// Doses given as records of another system: every give that stands, or those of one patient's token.
+    ImmunizationsAnswer immunizations(const Question& question, const std::optional<std::string>& patient, Instant now) const;
+    /// The gives that records of another system make (FHIR R4, see fhir.hpp for the text and its errors), to be posted together. A record that
+    /// is no dose of this ledger, or was noted already, is left out with its reason. Writes nothing. Code::ambiguous: a lot of several
+    /// products, or several holdings; Code::contradiction: another vaccine or expiry than the lot's, one id twice with other content.
+    DraftedRecords give_records(const RecordsRequest& request, std::string_view text, Instant now) const;
     /// The window [from, until), cut to the instant asked about. Code::not_known where the place is not defined.
     ExcursionsAnswer excursions(const std::string& place, Instant from, Instant until, const Question& question, Instant now) const;
     /// `activation_K`: activation energy over the gas constant, in kelvin, for the mean kinetic temperature.

@@ -8,21 +8,51 @@ namespace coldtally {
 
 using namespace forms;
 
-std::string to_json(const Posted& posted) {
+namespace {
+
+nlohmann::ordered_json posted_json(const Drafted& what, bool dry_run) {
     nlohmann::ordered_json out;
-    out["dry_run"] = posted.dry_run;
+    out["dry_run"] = dry_run;
     out["entries"] = nlohmann::ordered_json::array();
-    for (const auto& entry : posted.what.entries) out["entries"].push_back(entries::entry_json(entry));
-    out["filled"] = posted.what.filled;
-    out["warnings"] = posted.what.warnings;
-    out["next_steps"] = posted.what.next_steps;
+    for (const auto& entry : what.entries) out["entries"].push_back(entries::entry_json(entry));
+    out["filled"] = what.filled;
+    out["warnings"] = what.warnings;
+    out["next_steps"] = what.next_steps;
+    return out;
+}
+
+void add_entries(TableLayout& table, const std::vector<Entry>& entries, bool dry_run, const TableStyle& style) {
+    if (dry_run) table.text("DRY RUN: nothing has been written. This is what would be.", 0, 2, TableLayout::Paint::wait);
+    for (const auto& entry : entries) table.text("Entry " + std::to_string(entry.number) + ": " + entry_words(entry, style.zone) + ".", 0, 2, TableLayout::Paint::bold);
+}
+
+}  // namespace
+
+std::string to_json(const Posted& posted) { return posted_json(posted.what, posted.dry_run).dump() + "\n"; }
+
+std::string to_json(const PostedRecords& posted) {
+    auto out = posted_json(posted.records.what, posted.dry_run);
+    out["left_out"] = nlohmann::ordered_json::array();
+    for (const auto& left : posted.records.left_out)
+        out["left_out"].push_back({{"where", left.where}, {"id", left.id ? nlohmann::ordered_json(*left.id) : nlohmann::ordered_json()}, {"reason", left.reason}});
     return out.dump() + "\n";
+}
+
+std::string to_table(const PostedRecords& posted, const TableStyle& style) {
+    TableLayout table;
+    const auto& [what, left_out] = posted.records;
+    add_entries(table, what.entries, posted.dry_run, style);
+    const auto records = [](std::size_t n) { return counted(static_cast<std::int64_t>(n), "record"); };
+    table.text(records(what.entries.size()) + (posted.dry_run ? " would be noted, " : " noted, ") + records(left_out.size()) + " left out" + (left_out.empty() ? "." : ":"));
+    for (const auto& left : left_out) table.text(left.where + (left.id ? ", Immunization/" + *left.id : "") + ": " + left.reason + (left.reason.ends_with('?') ? "" : "."), 2, 2);
+    for (const auto& warning : what.warnings) table.text("WARNING: " + warning + ".", 0, 2, TableLayout::Paint::stop);
+    if (!what.warnings.empty()) add_caution(table);
+    return render(table, style);
 }
 
 std::string to_table(const Posted& posted, const TableStyle& style) {
     TableLayout table;
-    if (posted.dry_run) table.text("DRY RUN: nothing has been written. This is what would be.", 0, 2, TableLayout::Paint::wait);
-    for (const auto& entry : posted.what.entries) table.text("Entry " + std::to_string(entry.number) + ": " + entry_words(entry, style.zone) + ".", 0, 2, TableLayout::Paint::bold);
+    add_entries(table, posted.what.entries, posted.dry_run, style);
     std::string filled;
     for (const auto& what : posted.what.filled) filled += (filled.empty() ? "" : "; ") + what;
     if (!filled.empty()) table.text("Filled in: " + filled + ".", 2, 2);
