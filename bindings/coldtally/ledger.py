@@ -13,6 +13,7 @@ from . import _core, answers, journeys, logger, stewardship, wire
 from .arguments import WindowEnd, Instant, Postable, asked, maybe_bound, maybe_instant, maybe_text, now_s, several, text, whole, window
 from .errors import BadValue, Error, Machine, WrongType
 from .fields import Fact, entry_from_dict
+from .fhir import ImmunizationsAnswer
 from .incidents import IncidentAnswer, IncidentsAnswer, RulesAnswer
 from .upkeep import FollowUpAnswer, PlanAnswer, ReadinessAnswer, TrainingAnswer, UnitAnswer
 from .work import Work
@@ -237,6 +238,13 @@ class Ledger(Work):
         """Doses given that may need review; `all`: also those that are clear. It never says to revaccinate: a clinician decides. Raises
         what every question raises."""
         return answers.ReviewAnswer._of(self._core.review(asked(at, known_on, now), all), self._core)
+
+    def immunizations(
+        self, *, patient: str | None = None, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
+    ) -> ImmunizationsAnswer:
+        """Doses given as FHIR R4 Immunization resources, with what the review says of each in its notes; `patient`: those of one token.
+        It never says that a dose does not count: a clinician decides. Raises what every question raises."""
+        return ImmunizationsAnswer._of(self._core.immunizations(asked(at, known_on, now), maybe_text("patient", patient)), self._core)
 
     def excursions(
         self, place: str, from_: WindowEnd, until: WindowEnd, *, at: Instant | None = None, known_on: Instant | None = None,

@@ -16,7 +16,8 @@ from .answers import History
 from .arguments import Instant, Postable
 from .drafts import AnswerDraft, Changes, Posted, PostedWithChanges
 from .entries import ContingencyPlan, Told
-from .errors import UnknownField, WrongType
+from .errors import BadText, UnknownField, WrongType
+from .fhir import PostedRecords
 
 Degrees = Union[Decimal, int, str]
 """Degrees: a Decimal, a whole number, or text such as "4.2"; never a float."""
@@ -100,6 +101,26 @@ class Work:
         return self._post("give", by, at, note, now, dry_run, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "patient": patient, "doses": doses,
             "certain": None if certain else False})
+
+    def give_records(
+        self, records: str | bytes, *, by: str, certain: bool = True, place: str | None = None, product: str | None = None, fund: str | None = None,
+        mark: str | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> PostedRecords:
+        """Notes doses given that another system has recorded: FHIR R4 Immunization resources as text, one a line (NDJSON), one alone or a
+        Bundle. Each states when it happened. What makes no entry is listed with its reason; what is noted already is not noted twice.
+        `place`, `product`, `fund` and `mark` hold where a record and the ledger leave them open. `certain`: False where the records name
+        the lot and not the box. Raises BadJson and BadText for what is no such text, Contradiction where a record says another vaccine or
+        expiry than the lot's, and what each call of Work raises; nothing is written then."""
+        if isinstance(records, bytes):
+            try:
+                records = records.decode()
+            except UnicodeDecodeError:
+                raise BadText("records: not valid UTF-8") from None
+        core = self._core.give_records(
+            arguments.text("records", records), arguments.text("by", by), arguments.maybe_text("place", place), arguments.maybe_text("product", product),
+            arguments.maybe_text("fund", fund), arguments.maybe_text("mark", mark), certain, arguments.maybe_text("note", note),
+            arguments.now_s(now), dry_run)
+        return PostedRecords._of(core, self._core)
 
     def waste(
         self, lot: str, doses: int, reason: str, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,

@@ -151,6 +151,9 @@ void bind_ledger(py::module_& module) {
         .def("lists", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.lists(q, now); }); }, py::arg("asked"), "The three lists.")
         .def("scan", [](Handle& handle, const Asked& asked, Text code) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.scan(code, q, now); }); }, py::arg("asked"), py::arg("code"), "What a scanned code says.")
         .def("review", [](Handle& handle, const Asked& asked, bool all) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.review(q, now, all); }); }, py::arg("asked"), py::arg("all"), "Doses given.")
+        .def("immunizations", [](Handle& handle, const Asked& asked, OptionalText patient) {
+            return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.immunizations(q, patient, now); });
+        }, py::arg("asked"), py::arg("patient"), "Doses given, as FHIR R4 resources.")
         .def("stays", [](Handle& handle, const Asked& asked, Text product, Text lot) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.stays(product, lot, q, now); }); },
              py::arg("asked"), py::arg("product"), py::arg("lot"), "When a lot was where.")
         .def("explain", [](Handle& handle, const Asked& asked, Text place, Text product, Text lot, Text fund, Text mark) {

@@ -173,6 +173,16 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
     });
 }
 
+Answer give_records(Handle& handle, Text records, Text by, OptionalText place, OptionalText product, OptionalText fund, OptionalText mark, bool certain, OptionalText note, std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) {
+        PostedRecords posted{l.give_records({by, note, place, product, fund, mark, certain}, records, Instant(now)), dry_run};
+        auto& entries = posted.records.what.entries;
+        const auto numbers = l.post(entries, Instant(now), dry_run);
+        for (std::size_t i = 0; i < numbers.size(); ++i) entries[i].number = numbers[i];
+        return answer_of(std::move(posted));
+    });
+}
+
 }  // namespace
 
 void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
@@ -184,6 +194,8 @@ void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
                arg("packed_by"), arg("approval"), arg("coolant"), arg("conditioning"), arg("note"), arg("now"), arg("dry_run"), "A place, or lots of it, into a container.");
     ledger.def("unpack", &unpack, arg("container"), arg("place"), arg("by"), arg("at"), arg("counts"), arg("as_listed"), arg("mark"), arg("temperature"), arg("container_temperature"),
                arg("received_by"), arg("note"), arg("now"), arg("dry_run"), "A container, counted, into a place.");
+    ledger.def("give_records", &give_records, arg("records"), arg("by"), arg("place"), arg("product"), arg("fund"), arg("mark"), arg("certain"), arg("note"), arg("now"), arg("dry_run"),
+               "Gives of the FHIR R4 records of another system.");
     ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"), arg("note"), arg("now"), arg("dry_run"), "A step of an incident; without a name: of the next one.");
     ledger.def("report", &report, arg("incident"), arg("to"), arg("recipient"), arg("by"), arg("reference"), arg("text"), arg("uncounted"), arg("at"), arg("now"), arg("dry_run"), "A report that was sent.");
     ledger.def("answer", &answer, arg("report"), arg("product"), arg("lot"), arg("verdict"), arg("issuer"), arg("reference"), arg("by"), arg("use_by"), arg("place"), arg("mark"), arg("at"), arg("despite"),

@@ -31,6 +31,7 @@ PARAMETERS = {
     "import": {"FILE": "files", "yes": "accept_guesses"},
     "move-list": {"into": "container"},
     "give": {"lot-only": "certain"},
+    "give-records": {"FILE": "records", "lot-only": "certain"},
     "guidance": {f"told-{what}": "told" for what in ("out-of-range-s", "unmonitored-s", "points")},
     "pack": {"lot": "lots", "temp": "temperature", "container-temp": "container_temperature"},
     "unpack": {"count": "counts", "temp": "temperature", "container-temp": "container_temperature"},
@@ -175,7 +176,7 @@ def test_every_error_has_words_of_its_own():
 
 def test_the_modules_say_where_their_answers_come_from():
     """A page of the sources that is there."""
-    for module in (coldtally.answers, coldtally.incidents, coldtally.journeys, coldtally.stewardship, coldtally.upkeep, coldtally.work, coldtally.logger, coldtally.programme,
+    for module in (coldtally.answers, coldtally.fhir, coldtally.incidents, coldtally.journeys, coldtally.stewardship, coldtally.upkeep, coldtally.work, coldtally.logger, coldtally.programme,
                    coldtally.duties, coldtally.entries, coldtally.Ledger):
         pages = re.findall(r"(?:lib|cli)/[\w/]*\w+\.md", module.__doc__)
         assert pages and all((ROOT / page).exists() for page in pages), module
