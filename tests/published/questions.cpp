@@ -2,7 +2,10 @@
 
 #include <unistd.h>
 
+#include <algorithm>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <sstream>
@@ -486,6 +489,91 @@ std::string gs1_expiry(const std::string& given, const std::string& input) {
     }
 }
 
+std::string contents(const std::string& path) {
+    std::ifstream in(path, std::ios::binary);
+    if (!in) throw std::invalid_argument("'" + path + "' cannot be read");
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+std::string fhir_example(const std::string& name) { return contents(std::string(COLDTALLY_FHIR) + "/Immunization-" + name + ".json"); }
+
+std::string concept_words(const Immunization::Concept& c) {
+    std::string out;
+    for (const auto& code : c.codes) out += (out.empty() ? "" : ", ") + code.system + " " + code.code;
+    return out.empty() ? "none" : out;
+}
+
+std::string or_none(const std::optional<std::string>& value) { return value.value_or("none"); }
+
+/// given: an official example; input: a field. What is read of it.
+std::string fhir_field(const std::string& given, const std::string& input) {
+    const Immunization r = parse_immunizations(fhir_example(given)).records.at(0).record;
+    std::string reasons;
+    for (const auto& reason : r.subpotent_reasons) reasons += concept_words(reason);
+    const std::string quantity = r.dose_quantity ? or_none(r.dose_quantity->value) + " " + or_none(r.dose_quantity->code) : "none";
+    const std::map<std::string, std::string> fields = {
+        {"status", r.status},
+        {"statusReason", r.status_reason ? concept_words(*r.status_reason) : "none"},
+        {"vaccineCode", concept_words(r.vaccine)},
+        {"occurrenceDateTime", or_none(r.occurrence_date_time)},
+        {"occurrenceString", or_none(r.occurrence_text)},
+        {"lotNumber", or_none(r.lot)},
+        {"expirationDate", or_none(r.expiration)},
+        {"doseQuantity", quantity},
+        {"isSubpotent", !r.subpotent ? "none" : *r.subpotent ? "true" : "false"},
+        {"subpotentReason", reasons.empty() ? "none" : reasons},
+        {"primarySource", !r.primary_source ? "none" : *r.primary_source ? "true" : "false"},
+    };
+    return fields.at(input);
+}
+
+/// given: an official example; input: what is taken out of it. Is it still a record?
+std::string fhir_without(const std::string& given, const std::string& input) {
+    Json record = Json::parse(fhir_example(given));
+    Words w(input);
+    while (!w.done())
+        if (record.erase(w.word()) == 0) throw std::invalid_argument("'" + input + "' is not in it");
+    try {
+        return parse_immunizations(record.dump()).records.size() == 1 ? "read" : "none";
+    } catch (const Error& e) {
+        return e.code() == Code::missing_field ? "refused" : e.what();
+    }
+}
+
+/// input: the ends of lines. How many records of two are read.
+std::string fhir_lines(const std::string&, const std::string& input) {
+    const std::string end = input == "LF" ? "\n" : input == "CR LF" ? "\r\n" : throw std::invalid_argument("'" + input + "' is no line end");
+    std::string text;
+    for (const char* name : {"protocol", "historical"}) text += Json::parse(fhir_example(name)).dump() + end;
+    return std::to_string(parse_immunizations(text).records.size());
+}
+
+/// What the ledger writes of a dose given of a product with a CVX code.
+Json fhir_written(const std::string& code) {
+    Clinic clinic;
+    clinic.place({{"high", {{"C", "8"}}}});
+    clinic.stock({{"range", {{"high", {{"C", "8"}}}}}, {"cvx", code}});
+    clinic.post({{"kind", "give"}, {"at", start.text()}, {"place", "unit"}, {"product", "v"}, {"lot", "1"}, {"patient", "t"}});
+    clinic.post({{"kind", "give"}, {"at", start.text()}, {"place", "unit"}, {"product", "v"}, {"lot", "1"}, {"patient", "u"}});
+    const std::string lines = to_ndjson(clinic.ledger().immunizations({start + Duration(1), std::nullopt}, std::nullopt, posted));
+    if (std::count(lines.begin(), lines.end(), '\n') != 2 || lines.find('\r') != std::string::npos || lines.back() != '\n') return Json();
+    return Json::parse(lines.substr(0, lines.find('\n')));
+}
+
+/// input: a CVX code of a product. System and code of what is written; of what is written is read again.
+std::string fhir_cvx(const std::string&, const std::string& input) {
+    const Json record = fhir_written(input);
+    const auto again = parse_immunizations(record.dump()).records.at(0).record.vaccine;
+    const std::string written = record["vaccineCode"]["coding"][0]["system"].get<std::string>() + " " + record["vaccineCode"]["coding"][0]["code"].get<std::string>();
+    return concept_words(again) == written ? written : "read again: " + concept_words(again);
+}
+
+/// input: a field. Is it in what is written?
+std::string fhir_has(const std::string&, const std::string& input) {
+    const Json record = fhir_written("03");
+    return record.contains(input) ? "written" : "not written";
+}
+
 }  // namespace
 
 std::string answer(const std::string& question, const std::string& given, const std::string& input) {
@@ -502,6 +590,11 @@ std::string answer(const std::string& question, const std::string& given, const 
         {"lots in stock", lots},
         {"CVX code kept", cvx},
         {"class between readings", class_between},
+        {"FHIR field", fhir_field},
+        {"FHIR record without a field", fhir_without},
+        {"FHIR records of two lines", fhir_lines},
+        {"FHIR coding of a CVX code", fhir_cvx},
+        {"FHIR field of a dose given", fhir_has},
         {"GS1 check digit", gs1_check_digit},
         {"GS1 elements", gs1_elements},
         {"GS1 expiry", gs1_expiry},

@@ -28,6 +28,7 @@ PARTS = [
     ("zones", "zones_test.py", "Every zone of the system, around the changes of its clock, from 1970 to 2199. The number of cases follows the system's zone data."),
     ("worked_incident", "worked_incident_test.py", "A power failure worked on paper, in `examples/worked-incident.md`: every figure of the page (the script is in `tests/docs/`)."),
     ("gs1", "gs1_test.py", "GS1 codes: random element strings; symbols printed and read back (GS1 DataMatrix, GS1-128, GS1 QR Code); damaged values. `gs1/README.md` names the parser."),
+    ("fhir", "fhir_test.py", "HL7 FHIR R4 Immunization resources: every dose given of the demo clinic and of 40 random sites with awkward texts; the official examples; damaged records. `fhir/README.md` names schema and examples, and what the schema cannot tell."),
     ("opendata", "opendata_test.py", "Open temperature series, with their gaps; `opendata/README.md` has origin and licence."),
 ]
 
@@ -45,7 +46,7 @@ Small changes are made in the code of exposure, histories, traces and lists, one
 TAIL = """
 ## What could not be asked
 
-Of FHIR, only what the library can be asked stands above (lot numbers, CVX codes). It computes no reaction rates: the tables of vaccine vial monitors and published Arrhenius or Q10 examples have nothing to be
+It computes no reaction rates: the tables of vaccine vial monitors and published Arrhenius or Q10 examples have nothing to be
 compared with. The mean kinetic temperature takes its constant in whole kelvin. No published refrigerator series with a licence, and no worked example of
 a pharmacopoeia with all its inputs, was found; the examples used are one project's tests, and agree with the formula in all digits printed. What the
 sources leave open stands in the tables: which scale governs where a range is stated in two, and whether the 28th day is inside 28 days.
