@@ -19,20 +19,16 @@ struct Stays {
 
     bool has_doses_at(std::int64_t t) const { return doses_at(t) > 0; }
     std::int64_t doses_at(std::int64_t t) const {
-        const auto after = std::upper_bound(doses_from.begin(), doses_from.end(), t, [](std::int64_t x, const auto& s) { return x < s.first; });
+        const auto after = std::ranges::upper_bound(doses_from, t, {}, &std::pair<std::int64_t, std::int64_t>::first);
         return after == doses_from.begin() ? 0 : (after - 1)->second;
     }
-    /// The parts of an interval in which it had doses.
+    /// The parts of an interval in which it had doses, from entry to entry.
     void overlaps(const Interval& with, std::vector<Interval>& out) const {
-        for (std::size_t i = 0; i < doses_from.size();) {
-            std::size_t j = i + 1;
-            if (doses_from[i].second > 0) {
-                while (j < doses_from.size() && doses_from[j].second > 0) ++j;
-                const Rational from = std::max(with.first, Rational(doses_from[i].first));
-                const Rational until = j < doses_from.size() ? std::min(with.second, Rational(doses_from[j].first)) : with.second;
-                if (from < until) out.emplace_back(from, until);
-            }
-            i = j;
+        for (std::size_t i = 0; i < doses_from.size(); ++i) {
+            if (doses_from[i].second == 0) continue;
+            const Rational from = std::max(with.first, Rational(doses_from[i].first));
+            const Rational until = i + 1 < doses_from.size() ? std::min(with.second, Rational(doses_from[i + 1].first)) : with.second;
+            if (from < until) out.emplace_back(from, until);
         }
     }
 };
@@ -113,8 +109,7 @@ Point judge_of(World& w, const std::string& place, const Found& f) {
     const auto& checks = trace.checks();
     const std::size_t i = trace.span_at(t), k = trace.check_at(t);
     if (f.kind != ExcursionKind::bounded && i < spans.size() && (spans[i].first_at <= t || (i > 0 && spans[i - 1].joined))) return spans[i].first_point();
-    if (k < checks.size()) return checks[k].point;
-    return i > 0 ? spans[i - 1].last_point() : Point();
+    return checks[k].point;  // every excursion ends at or before a reading or a check
 }
 
 std::vector<std::string> marks(World& w, const std::string& place, const Found& f) {

@@ -119,12 +119,11 @@ void walk(const Trace& trace, const Edge& edge, Finder& finder) {
     for (std::size_t i = 0; i < spans.size(); ++i) {
         const Span& s = spans[i];
         parts_before(s.last_at);
-        if (s.first_at < s.last_at && touches(s, edge)) {
+        if (touches(s, edge)) {
             rows.clear();
             s.read(rows);
             for (std::size_t r = 0; r + 1 < rows.size(); ++r)
-                if (edge.beyond(rows[r]) || edge.beyond(rows[r + 1]))
-                    finder.line(TraceLine(rows[r], rows[r + 1]), rows[r].at, rows[r + 1].at, r + 2 < rows.size() || trace.line_begins(rows[r + 1].at));
+                finder.line(TraceLine(rows[r], rows[r + 1]), rows[r].at, rows[r + 1].at, r + 2 < rows.size() || trace.line_begins(rows[r + 1].at));
         }
         if (s.joined) finder.line(TraceLine(s.last_point(), spans[i + 1].first_point()), s.last_at, spans[i + 1].first_at, trace.line_begins(spans[i + 1].first_at));
     }

@@ -29,7 +29,7 @@ bool well_inside(const Limits& limits, const End& p, const End& q) {
 }
 
 /// [from, until) of a line, whole seconds, but for its class and its extremes.
-void add_part_of(Sums& sums, const LimitsOf& limits, const TraceLine& l, std::int64_t from, std::int64_t until) {
+void add_part_of(OutOfRange& sums, const LimitsOf& limits, const TraceLine& l, std::int64_t from, std::int64_t until) {
     const Limits& in = limits.in(l.scale);
     if (well_inside(in, l.p, l.q)) return;
     if (from == l.from && until == l.until) {
@@ -72,7 +72,7 @@ void add_point(Sums& sums, const LimitsOf& limits, const Point& p) {
 }
 
 /// The lines between a span's readings [from, until), and those before `points_until` as points. No class, no extremes.
-void add_lines(Sums& sums, const Limits& in, const Span& s, const Reading* from, const Reading* until, const Reading* points_until) {
+void add_lines(OutOfRange& sums, const Limits& in, const Span& s, const Reading* from, const Reading* until, const Reading* points_until) {
     const Ticks u = ticks(s.tolerance);
     // of a temperature that is well inside: so is a line between two of them, and none is a point
     Ticks before = 0;
@@ -90,23 +90,22 @@ void add_lines(Sums& sums, const Limits& in, const Span& s, const Reading* from,
 bool is_quiet(const LimitsOf& limits, const Span& s) { return limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance)); }
 
 /// All of a span but for its class and its extremes.
-void add_inside(Sums& sums, const LimitsOf& limits, const Span& s) {
+void add_inside(OutOfRange& sums, const LimitsOf& limits, const Span& s) {
     const trace::Rows rows = s.source->rows(s.block);
     add_lines(sums, limits.in(s.scale), s, rows->data() + s.from, rows->data() + s.until, rows->data() + s.until);
 }
 
-/// What lies in [a, b] of a span.
+/// What lies in [a, b] of a span that meets it; a < b.
 void add_piece(Sums& sums, const LimitsOf& limits, const Span& s, std::int64_t a, std::int64_t b, bool with_end) {
     const trace::Rows rows = s.source->rows(s.block);
     const Reading* const first = rows->data() + s.from;
     const Reading* const last = rows->data() + s.until;
-    const Reading* const from = std::lower_bound(first, last, Instant(a), [](const Reading& r, Instant t) { return r.at < t; });
-    const Reading* const until = std::upper_bound(from, last, Instant(b), [](Instant t, const Reading& r) { return t < r.at; });
-    const auto seconds = std::min(b, s.last_at) - std::max(a, s.first_at);
-    if (seconds > 0) add_class(sums, Class::logged, seconds);
+    const Reading* const from = std::ranges::lower_bound(first, last, Instant(a), {}, &Reading::at);
+    const Reading* const until = std::ranges::upper_bound(from, last, Instant(b), {}, &Reading::at);
+    add_class(sums, Class::logged, std::min(b, s.last_at) - std::max(a, s.first_at));
     // a reading at b ends the line before it; without a line, it counts only if b is inside
     const Reading* const before_end = until != from && (until - 1)->at == Instant(b) && !with_end ? until - 1 : until;
-    const Reading* const end = seconds > 0 ? until : before_end;
+    const Reading* const end = b > s.first_at ? until : before_end;
     if (from != end) {
         std::int32_t lowest = from->thousandths, highest = from->thousandths;
         for (const Reading* r = from; r != end; ++r) {
@@ -118,16 +117,14 @@ void add_piece(Sums& sums, const LimitsOf& limits, const Span& s, std::int64_t a
     }
     const bool quiet = is_quiet(limits, s);
     if (!quiet) add_lines(sums, limits.in(s.scale), s, from, until, before_end);
-    if (seconds <= 0) return;
     // where a cut lies between two readings, the line's value there, and what the line is up to there
     const auto point = [&](const Reading& r) { return Point{r.at.seconds_since_1970(), trace::corrected(s.certificate, r.thousandths), s.tolerance, s.scale}; };
-    const auto lies_between = [&](std::int64_t t) { return t > s.first_at && t < s.last_at; };
-    if (lies_between(a) && from->at != Instant(a)) {
+    if (from != first && from->at != Instant(a)) {
         const TraceLine line(point(*(from - 1)), point(*from));
         sums.seen(line.celsius_at(a));
         if (!quiet) add_part_of(sums, limits, line, a, std::min(b, line.until));
     }
-    if (lies_between(b) && (until - 1)->at != Instant(b)) {
+    if (until != last && (until - 1)->at != Instant(b)) {
         const TraceLine line(point(*(until - 1)), point(*until));
         sums.seen(line.celsius_at(b));
         if (!quiet && line.from >= a) add_part_of(sums, limits, line, line.from, b);  // else it was cut at a and at b
@@ -166,7 +163,7 @@ const Trace& Engine::trace_of(const std::string& place) {
 
 Engine::Judge Engine::judge(const Product& product, const std::string& place) {
     const auto it = limits_.try_emplace(product.product, product).first;
-    return {it->second, &whole_spans_[product.product][place]};
+    return {it->second, whole_spans_[product.product][place]};
 }
 
 Exposure Engine::over(const Product& product, const std::string& place, std::int64_t a, std::int64_t b, bool with_end) {
@@ -178,13 +175,13 @@ Exposure Engine::over(const Product& product, const std::string& place, std::int
 
 Exposure Engine::over_range(const Range& range, const std::string& place, std::int64_t a, std::int64_t b, bool with_end) {
     const LimitsOf limits(range);
+    std::unordered_map<std::size_t, OutOfRange> whole_spans;
     Sums sums;
-    sweep(sums, {limits, nullptr}, trace_of(place), a, b, with_end);
+    sweep(sums, {limits, whole_spans}, trace_of(place), a, b, with_end);
     return sums.total();
 }
 
 Exposure Engine::over(const Product& product, const std::string& place, const Rational& a, const Rational& b, bool with_end) {
-    if (a.is_whole() && b.is_whole()) return over(product, place, a.floor(), b.floor(), with_end);
     const Judge j = judge(product, place);
     const Trace& trace = trace_of(place);
     Sums sums(j.limits.allowances);
@@ -193,10 +190,10 @@ Exposure Engine::over(const Product& product, const std::string& place, const Ra
         slice(sums, j, trace, a, b);
         return sums.total();
     }
-    if (a < first) slice(sums, j, trace, a, first);
+    slice(sums, j, trace, a, first);
     // what stands at the last whole second before b is inside
     sweep(sums, j, trace, first.floor(), last.floor(), with_end || last < b);
-    if (last < b) slice(sums, j, trace, last, b);
+    slice(sums, j, trace, last, b);
     return sums.total();
 }
 
@@ -211,54 +208,41 @@ std::int64_t Engine::quiet_until(const Product& product, const std::string& plac
         const TraceLine l(p, q);
         return well_inside(limits.in(l.scale), l.p, l.q);
     };
-    const auto& spans = trace.spans();
+    const auto quiet_part = [&](const Part& p) {
+        if (p.kind == Class::checked) return quiet_line(p.earlier->point, p.later->point);
+        if (p.kind != Class::bounded) return p.kind == Class::awaiting;
+        return limits.in(p.later->point.scale).well_inside(ticks(*p.later->lowest), ticks(*p.later->highest), ticks(p.later->point.tolerance));
+    };
+    std::int64_t u = trace::forever;
+    const auto at_most = [&](std::int64_t begin) { u = std::min(u, std::max(t, begin)); };
+    // each only as far as to what was found already
     const auto& parts = trace.parts();
-    std::int64_t u = t;
-    std::size_t i = trace.span_at(u), k = trace.part_at(u);
-    for (bool on = true; on;) {
-        on = false;
-        while (i < spans.size() && spans[i].last_at < u) ++i;
-        while (k < parts.size() && parts[k].until <= u) ++k;
-        if (i < spans.size() && spans[i].first_at <= u && (u < spans[i].last_at || spans[i].joined)) {
-            const Span& s = spans[i];
-            if (!is_quiet(limits, s)) break;
-            if (u < s.last_at) u = s.last_at, on = true;
-            if (s.joined && quiet_line(s.last_point(), spans[i + 1].first_point())) u = spans[++i].first_at, on = true;
-        } else if (i > 0 && i < spans.size() && spans[i - 1].joined && u < spans[i].first_at) {
-            if (quiet_line(spans[i - 1].last_point(), spans[i].first_point())) u = spans[i].first_at, on = true;
-        } else if (k < parts.size() && parts[k].from <= u) {
-            const Part& p = parts[k];
-            bool quiet = p.kind == Class::awaiting;
-            if (p.kind == Class::checked) quiet = quiet_line(p.earlier->point, p.later->point);
-            if (p.kind == Class::bounded)
-                quiet = limits.in(p.later->point.scale).well_inside(ticks(*p.later->lowest), ticks(*p.later->highest), ticks(p.later->point.tolerance));
-            if (!quiet) break;
-            // readings that stand alone, in no part of a logger, are points all the same
-            std::size_t alone = i;
-            while (alone < spans.size() && spans[alone].first_at < p.until && quiet_point(spans[alone].first_point())) ++alone;
-            if (alone < spans.size() && spans[alone].first_at < p.until) {
-                u = std::max(u, spans[alone].first_at);
-            } else {
-                u = p.until;
-                on = u < trace::forever;
-            }
-        }
-    }
+    for (std::size_t k = trace.part_at(t); k < parts.size() && parts[k].from < u; ++k)
+        if (!quiet_part(parts[k])) at_most(parts[k].from);
     const auto& checks = trace.checks();
-    for (std::size_t c = trace.check_at(t); c < checks.size() && checks[c].point.at < u; ++c)
-        if (!quiet_point(checks[c].point)) return checks[c].point.at;
+    for (std::size_t k = trace.check_at(t); k < checks.size() && checks[k].point.at < u; ++k)
+        if (!quiet_point(checks[k].point)) at_most(checks[k].point.at);
+    const auto& spans = trace.spans();
+    const auto quiet_after = [&](std::size_t k) { return !spans[k].joined || quiet_line(spans[k].last_point(), spans[k + 1].first_point()); };
+    const std::size_t i = trace.span_at(t);
+    if (i > 0 && !quiet_after(i - 1)) at_most(spans[i - 1].last_at);
+    for (std::size_t k = i; k < spans.size() && spans[k].first_at < u; ++k) {
+        if (!is_quiet(limits, spans[k])) at_most(spans[k].first_at);
+        if (!quiet_after(k)) at_most(spans[k].last_at);
+    }
     return u;
 }
 
 Exposure Engine::at_instant(const Product& product, const std::string& place, std::int64_t t) {
     const Judge j = judge(product, place);
     Sums sums(j.limits.allowances);
-    add_points(sums, j, trace_of(place), t, t, true);
+    add_points(sums, j, trace_of(place), t);
     return sums.total();
 }
 
 void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t a, std::int64_t b, bool with_end) {
-    if (a > b || (a == b && !with_end)) return;
+    if (a == b && with_end) add_points(sums, j, trace, a);
+    if (a >= b) return;
     const auto& spans = trace.spans();
     std::size_t i = trace.span_at(a);
     const auto bridge = [&](std::size_t k) {
@@ -271,18 +255,14 @@ void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t 
     if (i > 0) bridge(i - 1);
     for (; i < spans.size() && spans[i].first_at <= b; ++i) {
         const Span& s = spans[i];
-        if (s.first_at >= a && (s.last_at < b || (s.last_at == b && with_end))) {
+        if (s.first_at >= a && s.last_at < b) {
             add_class(sums, Class::logged, s.last_at - s.first_at);
             sums.seen(s.lowest, s.scale);
             sums.seen(s.highest, s.scale);
             if (!is_quiet(j.limits, s)) {
-                if (j.whole_spans) {
-                    auto [it, is_new] = j.whole_spans->try_emplace(i, j.limits.allowances);
-                    if (is_new) add_inside(it->second, j.limits, s);
-                    sums.add(it->second);
-                } else {
-                    add_inside(sums, j.limits, s);
-                }
+                auto [it, is_new] = j.whole_spans.try_emplace(i, j.limits.allowances);
+                if (is_new) add_inside(it->second, j.limits, s);
+                sums.add(it->second);
             }
         } else {
             add_piece(sums, j.limits, s, a, b, with_end);
@@ -293,7 +273,6 @@ void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t 
     for (std::size_t k = trace.part_at(a); k < parts.size() && parts[k].from < b; ++k) {
         const Part& part = parts[k];
         const auto from = std::max(a, part.from), until = std::min(b, part.until);
-        if (from >= until) continue;
         add_class(sums, part.kind, until - from);
         if (part.kind == Class::checked) add_cut(sums, j.limits, TraceLine(part.earlier->point, part.later->point), from, until);
         if (part.kind == Class::bounded) add_bounded_cut(sums, j.limits, part, until - from);
@@ -303,9 +282,9 @@ void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t 
         add_point(sums, j.limits, checks[k].point);
 }
 
-/// [a, b) that lies within one second: one part holds it, and no reading but one at a.
+/// [a, b) that lies within one second: one part holds it, and no reading but one at a. Nothing where a = b.
 void Engine::slice(Sums& sums, const Judge& j, const Trace& trace, const Rational& a, const Rational& b) {
-    if (a >= b) return;
+    if (a == b) return;
     const Rational length = b - a;
     const std::int64_t second = a.floor();
     const auto add_line_slice = [&](const TraceLine& l) {
@@ -324,12 +303,12 @@ void Engine::slice(Sums& sums, const Judge& j, const Trace& trace, const Rationa
     if (i < spans.size() && spans[i].first_at <= second) {
         std::vector<Point> rows;
         spans[i].read(rows);
-        const auto after = std::upper_bound(rows.begin(), rows.end(), second, [](std::int64_t t, const Point& p) { return t < p.at; });
+        const auto after = std::ranges::upper_bound(rows, second, {}, &Point::at);
         book(Class::logged);
         add_line_slice(TraceLine(*(after - 1), *after));
         return;
     }
-    if (i > 0 && i < spans.size() && spans[i - 1].joined) {
+    if (i > 0 && spans[i - 1].joined) {
         book(Class::logged);
         add_line_slice(TraceLine(spans[i - 1].last_point(), spans[i].first_point()));
         return;
@@ -340,19 +319,16 @@ void Engine::slice(Sums& sums, const Judge& j, const Trace& trace, const Rationa
     if (part.kind == Class::bounded) add_bounded_cut(sums, j.limits, part, length);
 }
 
-void Engine::add_points(Sums& sums, const Judge& j, const Trace& trace, std::int64_t a, std::int64_t b, bool with_end) {
-    const auto inside = [&](std::int64_t t) { return t >= a && (t < b || (t == b && with_end)); };
+void Engine::add_points(Sums& sums, const Judge& j, const Trace& trace, std::int64_t t) {
     const auto& spans = trace.spans();
-    std::vector<Point> rows;
-    for (std::size_t i = trace.span_at(a); i < spans.size() && spans[i].first_at <= b; ++i) {
-        rows.clear();
+    if (const std::size_t i = trace.span_at(t); i < spans.size()) {
+        std::vector<Point> rows;
         spans[i].read(rows);
         for (const Point& p : rows)
-            if (inside(p.at)) add_point(sums, j.limits, p);
+            if (p.at == t) add_point(sums, j.limits, p);
     }
     const auto& checks = trace.checks();
-    for (std::size_t k = trace.check_at(a); k < checks.size() && checks[k].point.at <= b; ++k)
-        if (inside(checks[k].point.at)) add_point(sums, j.limits, checks[k].point);
+    if (const std::size_t k = trace.check_at(t); k < checks.size() && checks[k].point.at == t) add_point(sums, j.limits, checks[k].point);
 }
 
 }  // namespace coldtally::exposure

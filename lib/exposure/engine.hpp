@@ -40,14 +40,14 @@ public:
     void keep_readings() { keep_readings_ = true; }
     /// The trace of a place from the instant of look_back_to on; its whole trace where that was not said.
     const trace::Trace& trace_of(const std::string& place);
-    /// An instant u, t or later: over [t, u) nothing but time and extremes is added to a history: no exposure, not even
-    /// within the tolerance, no point, no unmonitored time.
+    /// The last instant u, t or later, up to which nothing but time and extremes is added to a history: over [t, u) no
+    /// exposure, not even within the tolerance, no point, no unmonitored time. A block of readings is judged as a whole.
     std::int64_t quiet_until(const Product& product, const std::string& place, std::int64_t t);
 
     /// [a, b) of a place; `with_end`: and the readings and checks at b, where b is the instant of the question.
     /// Nothing where a > b; where a = b, what stands at the instant, if with_end.
     Exposure over(const Product& product, const std::string& place, std::int64_t a, std::int64_t b, bool with_end);
-    /// The same between instants that need not be whole.
+    /// The same between instants that need not be whole, a < b.
     Exposure over(const Product& product, const std::string& place, const Rational& a, const Rational& b, bool with_end);
     /// Of a place's own range.
     Exposure over_range(const Range& range, const std::string& place, std::int64_t a, std::int64_t b, bool with_end);
@@ -57,12 +57,12 @@ public:
 private:
     struct Judge {
         const LimitsOf& limits;
-        std::unordered_map<std::size_t, Sums>* whole_spans;  // of this product in this place, by index; null: none kept
+        std::unordered_map<std::size_t, OutOfRange>& whole_spans;  // in this place, by index
     };
     Judge judge(const Product& product, const std::string& place);
     void sweep(Sums& sums, const Judge& judge, const trace::Trace& trace, std::int64_t a, std::int64_t b, bool with_end);
     void slice(Sums& sums, const Judge& judge, const trace::Trace& trace, const Rational& a, const Rational& b);
-    void add_points(Sums& sums, const Judge& judge, const trace::Trace& trace, std::int64_t a, std::int64_t b, bool with_end);
+    void add_points(Sums& sums, const Judge& judge, const trace::Trace& trace, std::int64_t t);
 
     const ledger::Store& store_;
     const ledger::Known& known_;
@@ -73,7 +73,7 @@ private:
     bool keep_readings_ = false;
     std::map<std::string, std::unique_ptr<trace::Trace>> traces_;
     std::map<std::string, LimitsOf> limits_;  // by product
-    std::map<std::string, std::map<std::string, std::unordered_map<std::size_t, Sums>>> whole_spans_;  // by product and place
+    std::map<std::string, std::map<std::string, std::unordered_map<std::size_t, OutOfRange>>> whole_spans_;  // by product and place
 };
 
 }  // namespace coldtally::exposure

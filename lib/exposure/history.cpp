@@ -7,24 +7,22 @@ namespace coldtally {
 namespace {
 
 void take_lower(std::optional<Rational>& a, const std::optional<Rational>& b) {
-    if (b && (!a || *b < *a)) a = b;
+    if (b) a = a ? std::min(*a, *b) : *b;
 }
 
 void take_higher(std::optional<Rational>& a, const std::optional<Rational>& b) {
-    if (b && (!a || *b > *a)) a = b;
+    if (b) a = a ? std::max(*a, *b) : *b;
 }
 
-void take_larger(Rational& a, const Rational& b) {
-    if (b > a) a = b;
-}
+void take_larger(Rational& a, const Rational& b) { a = std::max(a, b); }
 
 void add_all(std::vector<Rational>& a, const std::vector<Rational>& b) {
-    if (a.size() < b.size()) a.resize(b.size());
+    a.resize(std::max(a.size(), b.size()));
     for (std::size_t i = 0; i < b.size(); ++i) a[i] += b[i];
 }
 
 void take_larger(std::vector<Rational>& a, const std::vector<Rational>& b) {
-    if (a.size() < b.size()) a.resize(b.size());
+    a.resize(std::max(a.size(), b.size()));
     for (std::size_t i = 0; i < b.size(); ++i) take_larger(a[i], b[i]);
 }
 
@@ -95,7 +93,7 @@ void History::join(const History& o) {
 }
 
 void History::shorten(Instant t) {
-    if (!use_by || t < *use_by) use_by = t;
+    use_by = use_by ? std::min(*use_by, t) : t;
 }
 
 }  // namespace coldtally

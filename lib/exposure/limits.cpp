@@ -1,5 +1,7 @@
 #include "exposure/limits.hpp"
 
+#include <algorithm>
+
 namespace coldtally::exposure {
 
 Ticks ticks(const Limit& limit, Scale scale) {
@@ -16,10 +18,8 @@ Limits::Limits(const Range& range, const std::optional<Limit>& freeze_limit, con
         for (const auto& a : *allowances) bands.emplace_back(ticks(a.low, scale), ticks(a.high, scale));
 }
 
-int Limits::allowance(Ticks t) const {
-    for (std::size_t i = 0; i < bands.size(); ++i)
-        if (bands[i].first <= t && t <= bands[i].second) return static_cast<int>(i);
-    return -1;
+std::size_t Limits::allowance(Ticks t) const {
+    return static_cast<std::size_t>(std::ranges::find_if(bands, [&](const auto& b) { return b.first <= t && t <= b.second; }) - bands.begin());
 }
 
 namespace {

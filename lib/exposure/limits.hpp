@@ -34,10 +34,10 @@ struct Limits {
 
     bool is_warm(Ticks t) const { return high && t > *high; }
     bool is_cold(Ticks t) const { return low && t < *low; }
-    /// Index of the first allowance whose band holds t; -1 where there is none.
-    int allowance(Ticks t) const;
+    /// Index of the first allowance whose band holds t; their number where there is none.
+    std::size_t allowance(Ticks t) const;
     /// Is a reading or check of t a point?
-    bool is_point(Ticks t) const { return (freeze && t <= *freeze) || ((is_warm(t) || is_cold(t)) && allowance(t) < 0); }
+    bool is_point(Ticks t) const { return (freeze && t <= *freeze) || ((is_warm(t) || is_cold(t)) && allowance(t) == bands.size()); }
     /// In range and not frozen for every temperature from `lowest` to `highest`, even with the tolerance against it.
     bool well_inside(Ticks lowest, Ticks highest, Ticks tolerance) const {
         return (!high || highest <= *high - tolerance) && (!low || lowest >= *low + tolerance) && (!freeze || lowest > *freeze + tolerance);

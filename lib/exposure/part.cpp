@@ -11,14 +11,15 @@ Sum& degrees(SideSums& side, Scale scale) { return scale == Scale::C ? side.degr
 /// Time above c, and the integral of what is above it, on a line. For what is below: the line and c mirrored.
 template <class N>
 void add_above(Sum& time, Sum& degree, const Line<N>& l, const N& c) {
-    if (l.v0 <= c && l.v1 <= c) return;
-    if (l.v0 >= c && l.v1 >= c) {
+    const N low = std::min(l.v0, l.v1), high = std::max(l.v0, l.v1);
+    if (high <= c) return;
+    if (low >= c) {
         time.add(l.seconds, l.divisor);
         degree.add(N(l.seconds * (l.v0 + l.v1 - 2 * c)), N(2 * l.unit * l.divisor));
         return;
     }
-    const N above = (l.v0 > l.v1 ? l.v0 : l.v1) - c;
-    const N rise = l.v0 > l.v1 ? N(l.v0 - l.v1) : N(l.v1 - l.v0);
+    const N above = high - c;
+    const N rise = high - low;
     time.add(N(l.seconds * above), N(rise * l.divisor));
     degree.add(N(l.seconds * above * above), N(2 * rise * l.unit * l.divisor));
 }
@@ -30,22 +31,19 @@ Line<N> mirrored(const Line<N>& l) {
 
 /// Out-of-range time by the band it is spent in: the line is cut at every limit, so that a piece lies on one side of each.
 template <class N>
-void add_bands(Sums& sums, const Limits& limits, const Line<N>& l) {
-    const N low = l.v0 < l.v1 ? l.v0 : l.v1, high = l.v0 < l.v1 ? l.v1 : l.v0;
+void add_bands(OutOfRange& sums, const Limits& limits, const Line<N>& l) {
+    const N low = std::min(l.v0, l.v1), high = std::max(l.v0, l.v1);
     const auto at = [&](Ticks t) { return N(l.unit * t); };
     if ((!limits.high || high <= at(*limits.high)) && (!limits.low || low >= at(*limits.low))) return;
 
     /// Books the share of the time that is spent from temperature a to b; no limit lies between the two.
     const auto book = [&](const N& a, const N& b, const N& share, const N& divisor) {
-        // a piece of no width is all of a level line, and in a band that it touches; one with width is on one side of every limit
-        const bool level = a == b;
-        const bool warm = limits.high && (level ? a > at(*limits.high) : a >= at(*limits.high));
-        const bool cold = limits.low && (level ? b < at(*limits.low) : b <= at(*limits.low));
+        // its middle says on which side of a limit it lies; that of a level line may be a limit itself, which is in range
+        const bool warm = limits.high && a + b > 2 * at(*limits.high);
+        const bool cold = limits.low && a + b < 2 * at(*limits.low);
         if (!warm && !cold) return;
-        int allowance = -1;
-        for (std::size_t i = 0; i < limits.bands.size() && allowance < 0; ++i)
-            if (at(limits.bands[i].first) <= a && b <= at(limits.bands[i].second)) allowance = static_cast<int>(i);
-        sums.booked(warm, allowance).add(share, divisor);
+        const auto band = std::ranges::find_if(limits.bands, [&](const auto& t) { return at(t.first) <= a && b <= at(t.second); });
+        sums.booked(warm, static_cast<std::size_t>(band - limits.bands.begin())).add(share, divisor);
     };
 
     if (low == high) {
@@ -53,9 +51,7 @@ void add_bands(Sums& sums, const Limits& limits, const Line<N>& l) {
         return;
     }
     std::vector<N> cuts{low, high};
-    const auto cut = [&](Ticks t) {
-        if (low < at(t) && at(t) < high) cuts.push_back(at(t));
-    };
+    const auto cut = [&](Ticks t) { cuts.push_back(std::clamp(at(t), low, high)); };
     if (limits.low) cut(*limits.low);
     if (limits.high) cut(*limits.high);
     for (const auto& [from, until] : limits.bands) cut(from), cut(until);
@@ -66,12 +62,12 @@ void add_bands(Sums& sums, const Limits& limits, const Line<N>& l) {
 }
 
 template <class Seconds>
-void add_bounded_part(Sums& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U, const Seconds& n, const Seconds& d) {
+void add_bounded_part(OutOfRange& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U, const Seconds& n, const Seconds& d) {
     const auto all_if = [&](bool condition, Sum& sum) {
         if (condition) sum.add(n, d);
     };
     const auto degrees_if = [&](Ticks distance, SideSums& side) {
-        if (distance > 0) degrees(side, scale).add(Seconds(n * distance), d);
+        degrees(side, scale).add(Seconds(n * std::max(distance, Ticks{0})), d);
     };
     if (limits.high) {
         const Ticks hi = *limits.high;
@@ -101,7 +97,7 @@ void add_bounded_part(Sums& sums, const Limits& limits, Scale scale, Ticks m, Ti
 }  // namespace
 
 template <class N>
-void add_line(Sums& sums, const Limits& limits, Scale scale, const End& p, const End& q, const Line<N>& l) {
+void add_line(OutOfRange& sums, const Limits& limits, Scale scale, const End& p, const End& q, const Line<N>& l) {
     if (limits.high) {
         const Ticks hi = *limits.high;
         add_above(sums.warm.estimate, degrees(sums.warm, scale), l, N(l.unit * hi));
@@ -128,14 +124,14 @@ void add_line(Sums& sums, const Limits& limits, Scale scale, const End& p, const
     add_bands(sums, limits, l);
 }
 
-template void add_line<Wide>(Sums&, const Limits&, Scale, const End&, const End&, const Line<Wide>&);
-template void add_line<BigInt>(Sums&, const Limits&, Scale, const End&, const End&, const Line<BigInt>&);
+template void add_line<Wide>(OutOfRange&, const Limits&, Scale, const End&, const End&, const Line<Wide>&);
+template void add_line<BigInt>(OutOfRange&, const Limits&, Scale, const End&, const End&, const Line<BigInt>&);
 
-void add_bounded(Sums& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U, std::int64_t seconds) {
+void add_bounded(OutOfRange& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U, std::int64_t seconds) {
     add_bounded_part<Wide>(sums, limits, scale, m, M, U, seconds, 1);
 }
 
-void add_bounded(Sums& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U, const Rational& seconds) {
+void add_bounded(OutOfRange& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U, const Rational& seconds) {
     add_bounded_part<BigInt>(sums, limits, scale, m, M, U, RationalAccess::numerator(seconds), RationalAccess::denominator(seconds));
 }
 

@@ -34,13 +34,13 @@ struct Line {
 
 /// Adds a logged or checked part but for its class and its extremes. `scale` says in which degrees the ticks are.
 template <class N>
-void add_line(Sums& sums, const Limits& limits, Scale scale, const End& p, const End& q, const Line<N>& line);
+void add_line(OutOfRange& sums, const Limits& limits, Scale scale, const End& p, const End& q, const Line<N>& line);
 
 /// Adds a bounded part of `seconds/divisor` seconds but for its class and its extremes.
-void add_bounded(Sums& sums, const Limits& limits, Scale scale, Ticks lowest, Ticks highest, Ticks tolerance, std::int64_t seconds);
-void add_bounded(Sums& sums, const Limits& limits, Scale scale, Ticks lowest, Ticks highest, Ticks tolerance, const Rational& seconds);
+void add_bounded(OutOfRange& sums, const Limits& limits, Scale scale, Ticks lowest, Ticks highest, Ticks tolerance, std::int64_t seconds);
+void add_bounded(OutOfRange& sums, const Limits& limits, Scale scale, Ticks lowest, Ticks highest, Ticks tolerance, const Rational& seconds);
 
-extern template void add_line<Wide>(Sums&, const Limits&, Scale, const End&, const End&, const Line<Wide>&);
-extern template void add_line<BigInt>(Sums&, const Limits&, Scale, const End&, const End&, const Line<BigInt>&);
+extern template void add_line<Wide>(OutOfRange&, const Limits&, Scale, const End&, const End&, const Line<Wide>&);
+extern template void add_line<BigInt>(OutOfRange&, const Limits&, Scale, const End&, const End&, const Line<BigInt>&);
 
 }  // namespace coldtally::exposure

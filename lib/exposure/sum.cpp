@@ -51,15 +51,15 @@ void Sum::add(Wide n, Wide d) {
         add_whole(n);
         return;
     }
-    if (d > std::numeric_limits<std::int64_t>::max()) {
+    const auto of_64_bits = static_cast<std::int64_t>(d);
+    if (of_64_bits == d)
+        add_fraction(n, of_64_bits);
+    else
         rest_ += RationalAccess::make(n, d);
-        return;
-    }
-    add_fraction(n, static_cast<std::int64_t>(d));
 }
 
 void Sum::add_fraction(Wide n, std::int64_t d) {
-    auto it = std::lower_bound(fractions_.begin(), fractions_.end(), d, [](const auto& f, std::int64_t x) { return f.first < x; });
+    auto it = std::ranges::lower_bound(fractions_, d, {}, &std::pair<std::int64_t, Wide>::first);
     if (it == fractions_.end() || it->first != d) it = fractions_.insert(it, {d, 0});
     Wide sum;
     if (__builtin_add_overflow(it->second, n, &sum))

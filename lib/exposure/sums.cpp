@@ -19,29 +19,19 @@ SideExposure SideSums::total() const {
     return {at_least.total(), estimate.total(), at_most.total(), degree};
 }
 
-void Sums::seen(const Rational& celsius) {
-    if (!lowest_C_ || celsius < *lowest_C_) lowest_C_ = celsius;
-    if (!highest_C_ || celsius > *highest_C_) highest_C_ = celsius;
-}
-
-void Sums::add(const Sums& o) {
+void OutOfRange::add(const OutOfRange& o) {
     warm.add(o.warm);
     cold.add(o.cold);
     frozen.add(o.frozen);
     for (std::size_t i = 0; i < allowances.size(); ++i) allowances[i].add(o.allowances[i]);
     beyond_warm.add(o.beyond_warm);
     beyond_cold.add(o.beyond_cold);
-    for (std::size_t i = 0; i < seconds.size(); ++i) seconds[i].add(o.seconds[i]);
     points += o.points;
-    for (const int s : {0, 1})
-        if (o.extremes_[s].any()) {
-            seen(o.extremes_[s].lowest, s == 0 ? Scale::C : Scale::F);
-            seen(o.extremes_[s].highest, s == 0 ? Scale::C : Scale::F);
-        }
-    if (o.lowest_C_) {
-        seen(*o.lowest_C_);
-        seen(*o.highest_C_);
-    }
+}
+
+void Sums::seen(const Rational& celsius) {
+    lowest_C_ = lowest_C_ ? std::min(*lowest_C_, celsius) : celsius;
+    highest_C_ = highest_C_ ? std::max(*highest_C_, celsius) : celsius;
 }
 
 Exposure Sums::total() const {
@@ -57,12 +47,13 @@ Exposure Sums::total() const {
     Sums all;
     all.lowest_C_ = lowest_C_;
     all.highest_C_ = highest_C_;
-    for (const int s : {0, 1})
-        if (extremes_[s].any()) {
-            const Scale scale = s == 0 ? Scale::C : Scale::F;
-            all.seen(Temperature(scale, extremes_[s].lowest).celsius());
-            all.seen(Temperature(scale, extremes_[s].highest).celsius());
-        }
+    const auto take = [&](const Extremes& of, Scale scale) {
+        if (!of.any()) return;
+        all.seen(Temperature(scale, of.lowest).celsius());
+        all.seen(Temperature(scale, of.highest).celsius());
+    };
+    take(in_C_, Scale::C);
+    take(in_F_, Scale::F);
     e.lowest_C = all.lowest_C_;
     e.highest_C = all.highest_C_;
     return e;

@@ -22,35 +22,43 @@ struct SideSums {
     SideExposure total() const;
 };
 
-struct Sums {
-    explicit Sums(std::size_t allowance_count = 0) : allowances(allowance_count) {}
+/// What lies out of range, or is frozen.
+struct OutOfRange {
+    explicit OutOfRange(std::size_t allowance_count) : allowances(allowance_count) {}
 
     SideSums warm, cold, frozen;
     std::vector<Sum> allowances;
     Sum beyond_warm, beyond_cold;
-    std::array<Sum, class_count> seconds;
     std::int64_t points = 0;
+
+    /// Both of the same product.
+    void add(const OutOfRange& other);
+    /// Where out-of-range time of a side is booked: allowance i, or beyond where there is none of that index.
+    Sum& booked(bool is_warm, std::size_t allowance) { return allowance < allowances.size() ? allowances[allowance] : is_warm ? beyond_warm : beyond_cold; }
+};
+
+struct Sums : OutOfRange {
+    explicit Sums(std::size_t allowance_count = 0) : OutOfRange(allowance_count) {}
+
+    std::array<Sum, class_count> seconds;
 
     /// A temperature known: thousandths of a degree of a scale, or exact °C.
     void seen(std::int32_t thousandths, Scale scale) {
-        Extremes& e = extremes_[scale == Scale::C ? 0 : 1];
+        Extremes& e = scale == Scale::C ? in_C_ : in_F_;
         e.lowest = std::min(e.lowest, thousandths);
         e.highest = std::max(e.highest, thousandths);
     }
     void seen(const Rational& celsius);
-    void add(const Sums& other);
     Exposure total() const;
 
     Sum& of(Class c) { return seconds[static_cast<std::size_t>(c)]; }
-    /// Where out-of-range time of a side is booked: allowance i, or beyond (i < 0).
-    Sum& booked(bool is_warm, int allowance) { return allowance >= 0 ? allowances[static_cast<std::size_t>(allowance)] : is_warm ? beyond_warm : beyond_cold; }
 
 private:
     struct Extremes {
         std::int32_t lowest = std::numeric_limits<std::int32_t>::max(), highest = std::numeric_limits<std::int32_t>::min();
         bool any() const { return lowest <= highest; }
     };
-    Extremes extremes_[2];  // by scale: C, F
+    Extremes in_C_, in_F_;
     std::optional<Rational> lowest_C_, highest_C_;
 };
 

@@ -7,15 +7,14 @@ namespace coldtally::trace {
 std::int32_t corrected_by_table(const std::vector<Certificate::Row>& table, std::int32_t indicated) {
     if (indicated <= table.front().indicated) return indicated + table.front().correction.thousandths();
     if (indicated >= table.back().indicated) return indicated + table.back().correction.thousandths();
-    const auto after = std::upper_bound(table.begin(), table.end(), indicated, [](std::int32_t t, const Certificate::Row& row) { return t < row.indicated; });
+    const auto after = std::ranges::upper_bound(table, indicated, {}, &Certificate::Row::indicated);
     const auto& b = *after;
     const auto& a = *(after - 1);
     // (indicated + a.correction) + slope * (indicated - a.indicated), over the distance of the two rows
     const std::int64_t d = std::int64_t{b.indicated} - a.indicated;
     const std::int64_t n = (std::int64_t{indicated} + a.correction.thousandths()) * d +
                            (std::int64_t{b.correction.thousandths()} - a.correction.thousandths()) * (std::int64_t{indicated} - a.indicated);
-    const std::int64_t half = n >= 0 ? d : -d;
-    return static_cast<std::int32_t>((2 * n + half) / (2 * d));  // integer division cuts towards zero
+    return static_cast<std::int32_t>(n / d + 2 * (n % d) / d);  // integer division cuts towards zero
 }
 
 std::int32_t tolerance(const Certificate* certificate) { return certificate && certificate->tolerance ? certificate->tolerance->thousandths() : 0; }
@@ -27,9 +26,8 @@ Calibration::Calibration(const ledger::Known& known, const std::string& probe) {
 const Certificate* Calibration::at(std::int64_t t) const {
     if (!certificates_) return nullptr;
     const auto& all = *certificates_;
-    if ((found_ > 0 && all[found_ - 1].at > t) || (found_ < all.size() && all[found_].at <= t))
-        found_ = static_cast<std::size_t>(std::upper_bound(all.begin(), all.end(), t, [](std::int64_t x, const auto& c) { return x < c.at; }) - all.begin());
-    return found_ == 0 ? nullptr : &all[found_ - 1].fact;
+    const auto after = std::ranges::upper_bound(all, t, {}, &ledger::Dated<Certificate>::at);
+    return after == all.begin() ? nullptr : &(after - 1)->fact;
 }
 
 }  // namespace coldtally::trace

@@ -21,7 +21,7 @@ void for_each_logged_line(const Trace& trace, std::int64_t a, std::int64_t b, Sk
     if (i > 0) --i;  // the time after it may be joined
     std::vector<Point> rows;
     for (; i < spans.size() && spans[i].first_at < b; ++i) {
-        if (spans[i].first_at < spans[i].last_at && !skip(spans[i])) {
+        if (!skip(spans[i])) {
             rows.clear();
             spans[i].read(rows);
             for (std::size_t k = 0; k + 1 < rows.size(); ++k) cut(rows[k], rows[k + 1], rows[k].at, rows[k + 1].at);

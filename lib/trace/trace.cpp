@@ -21,7 +21,7 @@ Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::
     const auto max_check_gap = definition && definition->max_check_gap ? definition->max_check_gap->seconds() : 259200;
     std::map<std::string, std::shared_ptr<const ProbeReadings>> probes;
     for (const Assignment& a : assignments) {
-        if (a.place != place || a.from == a.until || a.until + max_gap < from) continue;
+        if (a.place != place || a.until + max_gap < from) continue;
         auto& readings = probes[a.probe];
         // a reading that far before may be joined to the first one after
         if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, from - max_gap, keep_readings);
@@ -104,32 +104,27 @@ void Trace::add_checks(const ledger::Store& store, const std::string& place) {
 }
 
 void Trace::add_parts(std::int64_t max_check_gap, std::int64_t asked_at, std::int64_t stale_after) {
-    bool any = false;
     std::int64_t last = -forever;  // instant of the last reading or check
-    if (!spans_.empty()) last = spans_.back().last_at, any = true;
-    if (!checks_.empty()) last = std::max(last, checks_.back().point.at), any = true;
-    const Class after_last = any && asked_at - last <= stale_after ? Class::awaiting : Class::unmonitored;
+    if (!spans_.empty()) last = spans_.back().last_at;
+    if (!checks_.empty()) last = std::max(last, checks_.back().point.at);
+    const Class after_last = asked_at - last <= stale_after ? Class::awaiting : Class::unmonitored;
 
-    std::size_t pair = 1;  // the pair of checks (pair - 1, pair)
     // what the pairs of checks say of [from, until), which no logger covers; the rest is unmonitored
     const auto fill = [&](std::int64_t from, std::int64_t until) {
-        while (pair < checks_.size() && checks_[pair].point.at <= from) ++pair;
-        for (std::size_t k = pair; from < until; ++k) {
-            while (k < checks_.size() && !checks_[k].lowest && checks_[k].point.at - checks_[k - 1].point.at > max_check_gap) ++k;
-            if (k >= checks_.size() || checks_[k - 1].point.at >= until) break;
+        const auto part = [&](std::int64_t end, Class kind, const CheckPoint* earlier, const CheckPoint* later) {
+            if (from >= end) return;
+            parts_.push_back({from, end, kind, earlier, later});
+            from = end;
+        };
+        // of the pairs (k - 1, k) of checks, from the first that ends after `from`
+        for (std::size_t k = std::max(std::size_t{1}, check_at(from + 1)); k < checks_.size() && checks_[k - 1].point.at < until; ++k) {
             const CheckPoint &earlier = checks_[k - 1], &later = checks_[k];
-            const auto start = std::max(from, earlier.point.at), end = std::min(until, later.point.at);
-            if (from < start) parts_.push_back({from, start, Class::unmonitored, nullptr, nullptr});
-            if (start < end) parts_.push_back({start, end, later.lowest ? Class::bounded : Class::checked, &earlier, &later});
-            from = end;
+            if (!later.lowest && later.point.at - earlier.point.at > max_check_gap) continue;
+            part(earlier.point.at, Class::unmonitored, nullptr, nullptr);
+            part(std::min(until, later.point.at), later.lowest ? Class::bounded : Class::checked, &earlier, &later);
         }
-        if (from >= until) return;
-        if (from < last) {
-            const auto end = std::min(until, last);
-            parts_.push_back({from, end, Class::unmonitored, nullptr, nullptr});
-            from = end;
-        }
-        if (from < until) parts_.push_back({from, until, after_last, nullptr, nullptr});
+        part(std::min(until, last), Class::unmonitored, nullptr, nullptr);
+        part(until, after_last, nullptr, nullptr);
     };
 
     std::int64_t t = -forever;
