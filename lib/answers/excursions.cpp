@@ -15,7 +15,7 @@ using Interval = std::pair<Rational, Rational>;
 struct Stays {
     HoldingKey key;
     const Product* product = nullptr;
-    std::vector<std::pair<std::int64_t, std::int64_t>> doses_from;  // (instant, doses), ascending
+    std::vector<std::pair<std::int64_t, std::int64_t>> doses_from;  // (instant, doses), ascending; of one instant the last holds
 
     bool has_doses_at(std::int64_t t) const { return doses_at(t) > 0; }
     std::int64_t doses_at(std::int64_t t) const {
@@ -47,15 +47,13 @@ std::vector<Stays> stays_in(World& w, const std::string& place) {
             for (const auto id : {m.source, m.target}) {
                 const auto it = here.find(id);
                 if (it == here.end()) continue;
-                auto& steps = it->second.doses_from;
-                if (!steps.empty() && steps.back().first == m.at) steps.pop_back();
-                steps.emplace_back(m.at, walk.doses(id));
+                it->second.doses_from.emplace_back(m.at, walk.doses(id));
             }
         }
         for (auto& [id, s] : here)
             if (!s.doses_from.empty()) out.push_back(std::move(s));
     }
-    std::sort(out.begin(), out.end(), [](const Stays& a, const Stays& b) { return a.key < b.key; });
+    std::ranges::sort(out, {}, &Stays::key);
     return out;
 }
 
@@ -88,13 +86,7 @@ std::vector<ExcursionsAnswer::Inside> attribution(World& w, const std::string& p
             for (const auto& i : intervals) s.overlaps(i, over);
             if (over.empty()) continue;
             inside.doses = Doses(s.doses_at(over.front().first.floor()));
-            for (std::size_t i = 0; i < over.size(); ++i) {
-                const Exposure e = w.engine.over(*s.product, place, over[i].first, over[i].second, false);
-                if (i == 0)
-                    inside.exposure = e;
-                else
-                    inside.exposure.add(e);
-            }
+            for (const auto& [a, b] : over) inside.exposure.add(w.engine.over(*s.product, place, a, b, false));
         }
         out.push_back(std::move(inside));
     }

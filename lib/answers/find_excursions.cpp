@@ -140,7 +140,7 @@ void add_cut(const std::vector<Found>& all, const Window& window, std::vector<Fo
         cut.peak_C = f.pieces.front().first_C;
         for (const auto& p : f.pieces)
             for (const Rational* t : {&p.first_C, &p.last_C})
-                if (f.side == Side::warm ? *t > cut.peak_C : *t < cut.peak_C) cut.peak_C = *t;
+                cut.peak_C = f.side == Side::warm ? std::max(cut.peak_C, *t) : std::min(cut.peak_C, *t);
         out.push_back(std::move(cut));
     }
 }
@@ -184,7 +184,7 @@ std::vector<Found> find_excursions(World& w, const std::string& place, const Win
         add_cut(finder.pairs(), window, out);
         add_points(trace, edge, window, finder, out);
     }
-    std::stable_sort(out.begin(), out.end(), [](const Found& a, const Found& b) { return std::tie(a.from, a.side, a.kind) < std::tie(b.from, b.side, b.kind); });
+    std::ranges::stable_sort(out, {}, [](const Found& f) { return std::tie(f.from, f.side, f.kind); });
     return out;
 }
 

@@ -53,7 +53,7 @@ ListsAnswer lists(World& w) {
         for (const auto& [id, h] : timeline.holdings())
             if (h.doses > 0) out.holdings.push_back(judge(w, lot, h, stays.stays));
     }
-    std::sort(out.holdings.begin(), out.holdings.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
+    std::ranges::sort(out.holdings, {}, &ListsAnswer::Row::holding);
     return out;
 }
 

@@ -17,7 +17,7 @@ public:
         : world_(w), product_(*w.known.product(lot.product)), expired_from_(w.expired_from(lot)), all_(all), out_(out) {
         for (const auto& g : w.known.guidance)
             if (g.fact.product == lot.product && g.fact.lot == lot.number) guidance_.push_back(&g);
-        std::sort(guidance_.begin(), guidance_.end(), [](const auto* a, const auto* b) { return std::pair(a->at, a->entry) < std::pair(b->at, b->entry); });
+        std::ranges::sort(guidance_, {}, [](const auto* g) { return std::pair(g->at, g->entry); });
     }
 
     bool judges() const override { return true; }
@@ -96,7 +96,7 @@ void judge_lot(World& w, const ledger::Store::LotRow& lot, bool all, std::vector
 }
 
 void order(std::vector<ReviewAnswer::Row>& rows) {
-    std::sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+    std::ranges::sort(rows, {}, [](const auto& row) { return std::pair(row.at, row.entry); });
 }
 
 }  // namespace

@@ -41,7 +41,7 @@ StaysAnswer stays(World& w, const std::string& product, const std::string& lot) 
         }
     }
     for (auto& [holding, row] : open) out.stays.push_back(std::move(row));
-    std::sort(out.stays.begin(), out.stays.end(), [](const auto& a, const auto& b) { return std::tie(a.from, a.holding) < std::tie(b.from, b.holding); });
+    std::ranges::sort(out.stays, {}, [](const auto& s) { return std::tie(s.from, s.holding); });
     return out;
 }
 

@@ -1,6 +1,7 @@
 #include "exposure/engine.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include "exposure/part.hpp"
 
@@ -213,23 +214,21 @@ std::int64_t Engine::quiet_until(const Product& product, const std::string& plac
         if (p.kind != Class::bounded) return p.kind == Class::awaiting;
         return limits.in(p.later->point.scale).well_inside(ticks(*p.later->lowest), ticks(*p.later->highest), ticks(p.later->point.tolerance));
     };
-    std::int64_t u = trace::forever;
-    const auto at_most = [&](std::int64_t begin) { u = std::min(u, std::max(t, begin)); };
-    // each only as far as to what was found already
     const auto& parts = trace.parts();
-    for (std::size_t k = trace.part_at(t); k < parts.size() && parts[k].from < u; ++k)
-        if (!quiet_part(parts[k])) at_most(parts[k].from);
     const auto& checks = trace.checks();
-    for (std::size_t k = trace.check_at(t); k < checks.size() && checks[k].point.at < u; ++k)
-        if (!quiet_point(checks[k].point)) at_most(checks[k].point.at);
     const auto& spans = trace.spans();
-    const auto quiet_after = [&](std::size_t k) { return !spans[k].joined || quiet_line(spans[k].last_point(), spans[k + 1].first_point()); };
+    const auto quiet_after = [&](const Span& s) { return !s.joined || quiet_line(s.last_point(), std::next(&s)->first_point()); };
+    std::int64_t u = trace::forever;
+    // up to the first of some that is not quiet, as far as u, which what was asked before has brought down
+    const auto look = [&](const auto& all, std::size_t first, auto begin, auto quiet) {
+        for (auto it = all.begin() + static_cast<std::ptrdiff_t>(first); it != all.end() && begin(*it) < u; ++it)
+            if (!quiet(*it)) u = std::max(t, begin(*it));
+    };
     const std::size_t i = trace.span_at(t);
-    if (i > 0 && !quiet_after(i - 1)) at_most(spans[i - 1].last_at);
-    for (std::size_t k = i; k < spans.size() && spans[k].first_at < u; ++k) {
-        if (!is_quiet(limits, spans[k])) at_most(spans[k].first_at);
-        if (!quiet_after(k)) at_most(spans[k].last_at);
-    }
+    look(parts, trace.part_at(t), [](const Part& p) { return p.from; }, quiet_part);
+    look(checks, trace.check_at(t), [](const trace::CheckPoint& c) { return c.point.at; }, [&](const trace::CheckPoint& c) { return quiet_point(c.point); });
+    look(spans, i, [](const Span& s) { return s.first_at; }, [&](const Span& s) { return is_quiet(limits, s); });
+    look(spans, std::max(i, std::size_t{1}) - 1, [](const Span& s) { return s.last_at; }, quiet_after);
     return u;
 }
 

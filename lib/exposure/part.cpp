@@ -8,20 +8,21 @@ namespace {
 
 Sum& degrees(SideSums& side, Scale scale) { return scale == Scale::C ? side.degrees_C : side.degrees_F; }
 
-/// Time above c, and the integral of what is above it, on a line. For what is below: the line and c mirrored.
+/// Time above c, and the integral of what is above it, on a line; false where nothing is. For what is below: the line and c mirrored.
 template <class N>
-void add_above(Sum& time, Sum& degree, const Line<N>& l, const N& c) {
+bool add_above(Sum& time, Sum& degree, const Line<N>& l, const N& c) {
     const N low = std::min(l.v0, l.v1), high = std::max(l.v0, l.v1);
-    if (high <= c) return;
+    if (high <= c) return false;
     if (low >= c) {
         time.add(l.seconds, l.divisor);
         degree.add(N(l.seconds * (l.v0 + l.v1 - 2 * c)), N(2 * l.unit * l.divisor));
-        return;
+        return true;
     }
     const N above = high - c;
     const N rise = high - low;
     time.add(N(l.seconds * above), N(rise * l.divisor));
     degree.add(N(l.seconds * above * above), N(2 * rise * l.unit * l.divisor));
+    return true;
 }
 
 template <class N>
@@ -34,7 +35,6 @@ template <class N>
 void add_bands(OutOfRange& sums, const Limits& limits, const Line<N>& l) {
     const N low = std::min(l.v0, l.v1), high = std::max(l.v0, l.v1);
     const auto at = [&](Ticks t) { return N(l.unit * t); };
-    if ((!limits.high || high <= at(*limits.high)) && (!limits.low || low >= at(*limits.low))) return;
 
     /// Books the share of the time that is spent from temperature a to b; no limit lies between the two.
     const auto book = [&](const N& a, const N& b, const N& share, const N& divisor) {
@@ -98,15 +98,16 @@ void add_bounded_part(OutOfRange& sums, const Limits& limits, Scale scale, Ticks
 
 template <class N>
 void add_line(OutOfRange& sums, const Limits& limits, Scale scale, const End& p, const End& q, const Line<N>& l) {
+    bool is_out = false;
     if (limits.high) {
         const Ticks hi = *limits.high;
-        add_above(sums.warm.estimate, degrees(sums.warm, scale), l, N(l.unit * hi));
+        is_out |= add_above(sums.warm.estimate, degrees(sums.warm, scale), l, N(l.unit * hi));
         if (p.value > hi + p.tolerance && q.value > hi + q.tolerance) sums.warm.at_least.add(l.seconds, l.divisor);
         if (p.value > hi - p.tolerance || q.value > hi - q.tolerance) sums.warm.at_most.add(l.seconds, l.divisor);
     }
     if (limits.low) {
         const Ticks lo = *limits.low;
-        add_above(sums.cold.estimate, degrees(sums.cold, scale), mirrored(l), N(-l.unit * lo));
+        is_out |= add_above(sums.cold.estimate, degrees(sums.cold, scale), mirrored(l), N(-l.unit * lo));
         if (p.value < lo - p.tolerance && q.value < lo - q.tolerance) sums.cold.at_least.add(l.seconds, l.divisor);
         if (p.value < lo + p.tolerance || q.value < lo + q.tolerance) sums.cold.at_most.add(l.seconds, l.divisor);
     }
@@ -121,7 +122,7 @@ void add_line(OutOfRange& sums, const Limits& limits, Scale scale, const End& p,
         if (p.value <= f - p.tolerance && q.value <= f - q.tolerance) sums.frozen.at_least.add(l.seconds, l.divisor);
         if (p.value <= f + p.tolerance || q.value <= f + q.tolerance) sums.frozen.at_most.add(l.seconds, l.divisor);
     }
-    add_bands(sums, limits, l);
+    if (is_out) add_bands(sums, limits, l);
 }
 
 template void add_line<Wide>(OutOfRange&, const Limits&, Scale, const End&, const End&, const Line<Wide>&);

@@ -38,7 +38,7 @@ void LotTimeline::run(std::int64_t at, bool to_the_end, Observer* observer) {
     for (const auto& g : known_.guidance)
         if (g.fact.through.seconds_since_1970() <= at && g.fact.product == lot_.product && g.fact.lot == lot_.number)
             events.push_back({g.fact.through.seconds_since_1970(), g.entry, &g});
-    std::sort(events.begin(), events.end(), [](const Event& a, const Event& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+    std::ranges::sort(events, {}, [](const Event& e) { return std::pair(e.at, e.entry); });
     for (const Event& e : events) std::visit([&](const auto* what) { apply(*what, observer); }, e.what);
     if (!to_the_end) return;
     for (auto& [id, holding] : holdings_) bring(holding, at, true, observer);
@@ -54,8 +54,8 @@ void LotTimeline::bring(Holding& h, std::int64_t at, bool with_end, Observer* ob
     h.quiet_until.reset();
 }
 
-void LotTimeline::put_in(Holding& target, std::int64_t at, std::int64_t doses, History history, Observer* observer) {
-    bring(target, at, false, observer);
+/// Into a holding that was brought to the instant.
+void LotTimeline::put_in(Holding& target, std::int64_t doses, History history) {
     history.places.insert(target.key.place);
     if (target.doses > 0)
         target.history.join(history);
@@ -72,7 +72,7 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
         for (const auto* h : standing_) incoming.held_by.insert(h->entry);
         bring(target, m.at, false, observer);
         if (observer) observer->receives(m, target, incoming);
-        put_in(target, m.at, m.doses, std::move(incoming), observer);
+        put_in(target, m.doses, std::move(incoming));
         return;
     }
     Holding& source = holdings_.at(m.source);
@@ -100,7 +100,7 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
         if (observer) observer->moves(m, source, target);
         History taken = source.history;
         source.doses -= m.doses;
-        put_in(target, m.at, m.doses, std::move(taken), observer);
+        put_in(target, m.doses, std::move(taken));
         return;
     }
     leave(m, source, observer);
@@ -128,7 +128,7 @@ History LotTimeline::judged(const Movement& give, const Holding& source, Observe
     History out = source.history;
     if (!give.flag) return out;
     for (auto& [id, other] : holdings_) {
-        if (&other == &source || other.doses == 0) continue;
+        if (other.doses == 0) continue;
         bring(other, give.at, false, observer);
         out.join(other.history);
     }

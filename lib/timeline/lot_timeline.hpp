@@ -54,7 +54,7 @@ public:
 
 private:
     void bring(Holding& holding, std::int64_t at, bool with_end, Observer* observer);
-    void put_in(Holding& target, std::int64_t at, std::int64_t doses, History history, Observer* observer);
+    void put_in(Holding& target, std::int64_t doses, History history);
     void apply(const ledger::Movement& m, Observer* observer);
     void apply(const ledger::Dated<Hold>& hold, Observer* observer);
     void apply(const ledger::Dated<Guidance>& guidance, Observer* observer);

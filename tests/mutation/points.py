@@ -95,8 +95,8 @@ def closing(t, i):
 
 
 class Mutated:
-    """The points of one file. Those on a line that holds for the compiler (constexpr, static_assert, template) or whose number is in
-    `without` take no switch; `skipped` counts them."""
+    """The points of one file. Those on a line that holds for the compiler (constexpr, static_assert, template), or that only makes
+    room beforehand (reserve), take no switch; `skipped` counts them."""
 
     def __init__(self, file, source):
         self.file, self.source = file, source
@@ -107,11 +107,11 @@ class Mutated:
         self.find()
         self.name()
 
-    def compile_time(self, line):
-        return re.search(r"\bconstexpr\b|\bstatic_assert\b|^\s*template\b|\boperator\b", self.lines[line - 1])
+    def without_switch(self, line):
+        return re.search(r"\bconstexpr\b|\bstatic_assert\b|^\s*template\b|\boperator\b|\.reserve\(", self.lines[line - 1])
 
     def point(self, token, change, edits):
-        if self.compile_time(token.line):
+        if self.without_switch(token.line):
             self.skipped += 1
             return
         self.edits.append((Point(self.file, token.line, self.lines[token.line - 1].strip(), change), token.at, edits))
