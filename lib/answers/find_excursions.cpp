@@ -33,7 +33,7 @@ Rational celsius_difference(const Rational& ticks, Scale scale) {
 std::optional<Found::Piece> piece_of(const TraceLine& l, const Edge& edge, const Rational& from, const Rational& until) {
     const Rational sign(edge.sign()), c(edge.sign() * edge.in(l.scale));
     const Rational v0 = sign * l.at(from), v1 = sign * l.at(until);
-    if (v0 <= c && v1 <= c) return std::nullopt;
+    if (std::max(v0, v1) <= c) return std::nullopt;
     Rational a = from, b = until;
     if (v0 < c || v1 < c) (v0 < c ? a : b) = from + (until - from) * (c - v0) / (v1 - v0);
     const Rational above = (sign * (l.at(a) + l.at(b))) / Rational(2) - c;  // the mean: all of it lies at or beyond the edge

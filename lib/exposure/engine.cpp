@@ -226,9 +226,9 @@ std::int64_t Engine::quiet_until(const Product& product, const std::string& plac
     };
     const std::size_t i = trace.span_at(t);
     look(parts, trace.part_at(t), [](const Part& p) { return p.from; }, quiet_part);
-    look(checks, trace.check_at(t), [](const trace::CheckPoint& c) { return c.point.at; }, [&](const trace::CheckPoint& c) { return quiet_point(c.point); });
     look(spans, i, [](const Span& s) { return s.first_at; }, [&](const Span& s) { return is_quiet(limits, s); });
     look(spans, std::max(i, std::size_t{1}) - 1, [](const Span& s) { return s.last_at; }, quiet_after);
+    look(checks, trace.check_at(t), [](const trace::CheckPoint& c) { return c.point.at; }, [&](const trace::CheckPoint& c) { return quiet_point(c.point); });
     return u;
 }
 

@@ -50,7 +50,10 @@ void add_bands(OutOfRange& sums, const Limits& limits, const Line<N>& l) {
         book(low, high, l.seconds, l.divisor);
         return;
     }
-    std::vector<N> cuts{low, high};
+    std::vector<N> cuts;
+    cuts.reserve(4 + 2 * limits.bands.size());
+    cuts.push_back(low);
+    cuts.push_back(high);
     const auto cut = [&](Ticks t) { cuts.push_back(std::clamp(at(t), low, high)); };
     if (limits.low) cut(*limits.low);
     if (limits.high) cut(*limits.high);

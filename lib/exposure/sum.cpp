@@ -1,7 +1,6 @@
 #include "exposure/sum.hpp"
 
 #include <algorithm>
-#include <limits>
 #include <numeric>
 
 namespace coldtally::exposure {
@@ -11,8 +10,8 @@ namespace {
 Wide gcd(Wide a, Wide b) {
     a = a < 0 ? -a : a;
     while (b != 0) {
-        if (a <= std::numeric_limits<std::int64_t>::max() && b <= std::numeric_limits<std::int64_t>::max())
-            return std::gcd(static_cast<std::int64_t>(a), static_cast<std::int64_t>(b));
+        const auto x = static_cast<std::int64_t>(a), y = static_cast<std::int64_t>(b);
+        if (x == a && y == b) return std::gcd(x, y);
         const Wide r = a % b;
         a = b;
         b = r;
