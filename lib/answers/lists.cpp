@@ -22,9 +22,6 @@ ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timelin
     row.list = discard ? List::discard : quarantine.empty() ? List::keep : List::quarantine;
     row.allowance_seconds = ledger::allowance_seconds(product);
     row.history = h.history;
-    // doses that have not stayed anywhere yet have no entry for any allowance
-    row.history.total.allowances.resize(row.allowance_seconds.size());
-    row.history.open.allowances.resize(row.allowance_seconds.size());
     row.notes = notes(w, row, stays);
     return row;
 }

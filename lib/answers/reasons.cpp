@@ -1,7 +1,5 @@
 #include "answers/reasons.hpp"
 
-#include <algorithm>
-
 namespace coldtally::answers {
 
 bool is_expired(const History& h, Instant expired_from, Instant t) { return t >= expired_from || (h.use_by && t >= *h.use_by); }
@@ -12,7 +10,7 @@ std::vector<std::string> quarantine_reasons(const History& h, const Product& pro
     if (h.open.beyond_cold.sign() > 0) out.emplace_back("cold");
     if (h.open.frozen.sign() > 0) out.emplace_back("frozen");
     const auto seconds = ledger::allowance_seconds(product);
-    for (std::size_t i = 0; i < std::min(seconds.size(), h.open.allowances.size()); ++i)
+    for (std::size_t i = 0; i < h.open.allowances.size(); ++i)  // none where the doses have not stayed anywhere
         if (h.total.allowances[i] > Rational(seconds[i].seconds()) && h.open.allowances[i].sign() > 0) {
             out.emplace_back("over-allowance");
             break;

@@ -50,13 +50,11 @@ void add_part_of(OutOfRange& sums, const LimitsOf& limits, const TraceLine& l, s
 
 /// The same with its extremes.
 void add_cut(Sums& sums, const LimitsOf& limits, const TraceLine& l, std::int64_t from, std::int64_t until) {
-    if (from == l.from && until == l.until) {
-        sums.seen(l.first.value, l.first.scale);
+    if (from != l.from) sums.seen(l.celsius_at(from));  // the reading or check at its begin is in the stay, too
+    if (until == l.until)
         sums.seen(l.second.value, l.second.scale);
-    } else {
-        sums.seen(l.celsius_at(from));
+    else
         sums.seen(l.celsius_at(until));
-    }
     add_part_of(sums, limits, l, from, until);
 }
 

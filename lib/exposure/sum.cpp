@@ -7,8 +7,8 @@ namespace coldtally::exposure {
 
 namespace {
 
+/// Of either sign.
 Wide gcd(Wide a, Wide b) {
-    a = a < 0 ? -a : a;
     while (b != 0) {
         const auto x = static_cast<std::int64_t>(a), y = static_cast<std::int64_t>(b);
         if (x == a && y == b) return std::gcd(x, y);

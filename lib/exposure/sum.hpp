@@ -23,7 +23,7 @@ private:
     void add_whole(Wide n);
     void add_fraction(Wide n, std::int64_t d);
     Wide whole_ = 0;
-    std::vector<std::pair<std::int64_t, Wide>> fractions_;  // by denominator, > 1; any numerators
+    std::vector<std::pair<std::int64_t, Wide>> fractions_;  // by denominator, neither 0 nor 1; any numerators
     Rational rest_;                                         // what does not fit the two
 };
 

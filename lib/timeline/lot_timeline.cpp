@@ -108,7 +108,7 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
 
 /// What leaves takes its history along; of those that stay it is added up only when somebody asks for it.
 void LotTimeline::leave(const Movement& m, Holding& source, Observer* observer) {
-    const std::int64_t left = m.op != MovementOp::count ? source.doses - m.doses : source.doses > 0 ? m.doses : 0;
+    const std::int64_t left = m.op == MovementOp::count ? m.doses : source.doses - m.doses;
     if (observer && m.op == MovementOp::give && observer->judges()) {
         if (!m.flag && !source.quiet_until) source.quiet_until = engine_.quiet_until(*product_, source.key.place, source.since);
         if (m.flag || m.at > *source.quiet_until || !observer->leaves_quietly(m, source)) {

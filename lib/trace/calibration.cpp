@@ -5,9 +5,9 @@
 namespace coldtally::trace {
 
 std::int32_t corrected_by_table(const std::vector<Certificate::Row>& table, std::int32_t indicated) {
-    if (indicated <= table.front().indicated) return indicated + table.front().correction.thousandths();
-    if (indicated >= table.back().indicated) return indicated + table.back().correction.thousandths();
     const auto after = std::ranges::upper_bound(table, indicated, {}, &Certificate::Row::indicated);
+    if (after == table.begin()) return indicated + table.front().correction.thousandths();
+    if (after == table.end()) return indicated + table.back().correction.thousandths();
     const auto& b = *after;
     const auto& a = *(after - 1);
     // (indicated + a.correction) + slope * (indicated - a.indicated), over the distance of the two rows

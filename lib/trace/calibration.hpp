@@ -23,7 +23,7 @@ public:
     /// The certificate that holds at an instant; null where there is none.
     const Certificate* at(std::int64_t t) const;
     /// Does one certificate, or none, hold for all of [from, until]?
-    bool constant(std::int64_t from, std::int64_t until) const { return !certificates_ || at(from) == at(until); }
+    bool constant(std::int64_t from, std::int64_t until) const { return at(from) == at(until); }
 
 private:
     const std::vector<ledger::Dated<Certificate>>* certificates_ = nullptr;

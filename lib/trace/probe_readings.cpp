@@ -24,7 +24,7 @@ ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& kn
             add_merged(i, j, all);  // batches that overlap: equal readings count once
         i = j;
     }
-    if (keep_all) kept_.resize(std::max<std::size_t>(1, blocks_.size()));
+    if (keep_all) kept_.resize(blocks_.size());
 }
 
 void ProbeReadings::add_merged(std::size_t from, std::size_t until, const std::vector<ledger::BlockRow>& all) {

@@ -412,3 +412,28 @@ TEST_CASE("exposure: at the first instant of a stay a line between two readings 
         08:05  ? history main flu A1        = no time; nothing known; in main
     )");
 }
+
+TEST_CASE("exposure: a line of years between two checks, cut to a stay", "[scenarios]") {
+    scenario(R"(
+        2037-03-01T00:00  recorded
+        00:00  lot flu FAR 2040-12-31
+        00:00  place main 2C/36F 8C/46F checkgap 400000000
+        2026-03-02T08:00  check main 5
+        2028-11-26T08:00  receive main flu FAR 10      # 1,000 of 4,000 days
+        2037-02-12T08:00  check main 9                 # past 8 after 3,000
+        2037-02-12T08:00  ? warm main flu FAR          = 0 86400000 259200000, 43200000 Cs, open 86400000
+        2037-02-12T08:00  ? coverage main flu FAR      = checked 259200000
+    )");
+}
+
+TEST_CASE("exposure: a history that ends at the first reading does not hold it, though the next line begins there", "[scenarios]") {
+    scenario(R"(
+        07:59  receive main flu A1 10
+        08:00  log p 600  9
+        08:10  log p 600  5 5
+        08:00  give main flu A1 1 P1
+        08:00  give main flu A1 1 P2 uncertain
+        09:00  ? given P1 extremes          = nothing known
+        09:00  ? given P2 extremes          = nothing known
+    )");
+}

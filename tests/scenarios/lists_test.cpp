@@ -159,3 +159,16 @@ TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, a
                                             = out of range at most 4 h: it may have been more than allowance 1 allows
     )");
 }
+
+TEST_CASE("lists: what the first of the lots in a place went through is looked back to", "[scenarios]") {
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  5 9 5
+        18:00  receive main flu B2 10
+        18:00  log p 600  5 5
+        18:10  ? warm main flu A1           = 0 300 1200, 150 Cs, open 300
+        18:10  ? warm main flu B2           = 0 0 0, 0 Cs, open 0
+        18:10  ? lists                      = main flu A1: quarantine-pending-guidance: warm, point, unmonitored
+                                            = main flu B2: keep
+    )");
+}

@@ -17,6 +17,17 @@ TEST_CASE("marks: within the tolerance, the tolerance itself included", "[scenar
     )");
 }
 
+TEST_CASE("marks: an excursion between checks is judged by the check, also between times with a logger", "[scenarios]") {
+    scenario(R"(
+        00:00  certificate p 2027-01-01 tolerance 0.5
+        00:00  log p 600  5 5
+        08:00  check main 8.3
+        09:00  check main 8.3
+        12:00  log p 600  5 5
+        13:00  ? marks main 08:00 10:00     = warm line
+    )");
+}
+
 TEST_CASE("marks: the smallest tolerance counts, and none does not", "[scenarios]") {
     scenario(R"(
         00:00  certificate p 2027-01-01 tolerance 0.001

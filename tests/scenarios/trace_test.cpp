@@ -1,8 +1,12 @@
 // The trace of a place: what is known of its temperature, and from what.
 #include <catch2/catch.hpp>
 
+#include <string>
+
+#include "ledger/blocks.hpp"
 #include "site.hpp"
 
+using namespace coldtally;
 using scenarios::scenario;
 
 TEST_CASE("trace: two readings are joined up to max_gap_s apart, an hour where the place says nothing", "[scenarios]") {
@@ -318,4 +322,41 @@ TEST_CASE("trace: readings and checks in another scale than their probe's are re
         08:00  check main 41F probe f
         08:00  ! probe p F                  = wrong-scale: scale
     )");
+}
+
+TEST_CASE("trace: a pair of checks of which the later is a second after the logger's last reading", "[scenarios]") {
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  check main 5
+        08:00  log p 600  5 5
+        08:10:01  check main 5
+        09:00  check main 5 min 4 max 6
+        09:00  ? coverage main flu A1       = logged 600, bounded 2999, checked 1
+    )");
+}
+
+TEST_CASE("trace: batches that overlap one that began long before", "[scenarios]") {
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  5 5 5 5 5 5 5
+        08:05  log p 600  5
+        08:35  log p 600  9                 # 5, 9, 5 in 300 s each: above 8 for 75 s before it and 75 s after
+        09:00  ? coverage main flu A1       = logged 3600
+        09:00  ? warm main flu A1           = 0 150 600, 75 Cs, open 150
+    )");
+}
+
+TEST_CASE("trace: overlapping batches that fill a block of the file to its last reading", "[scenarios]") {
+    std::string table = "08:00  receive main flu A1 10\n08:00  log p 1  5\n08:00  log p 1 ";
+    for (std::size_t i = 0; i < ledger::readings_per_block; ++i) table += " 5";
+    table += "\n12:00  ? extremes main flu A1       = 5 to 5\n";
+    scenario(table);
+}
+
+TEST_CASE("trace: more batches than are kept decoded", "[scenarios]") {
+    std::string table = "00:00  receive main flu A1 10\n";
+    for (int i = 0; i < 140; ++i) table += std::string(i / 6 < 10 ? "0" : "") + std::to_string(i / 6) + ":" + std::to_string(i % 6) + "0  log p 300  9 5\n";
+    // 140 lines from 9 down to 5 and 139 up again, of 300 s each, a quarter of it above 8 by half a degree in the mean
+    table += "23:15  ? warm main flu A1         = 0 20925 83700, 20925/2 Cs, open 20925\n23:15  ? points main flu A1       = 140, open 140\n";
+    scenario(table);
 }
