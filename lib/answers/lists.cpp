@@ -32,16 +32,13 @@ ListsAnswer lists(World& w) {
     const auto lots = w.lots_with_doses();
     // a place matters from when the first of the lots that ever were in it came to the site
     std::map<std::string, std::int64_t> first_in;
-    std::int64_t first = w.at;
     for (const auto& lot : lots) {
         const std::int64_t t = std::min(w.at, w.store.first_movement(lot.lot).value_or(w.at));
-        first = std::min(first, t);
         for (const auto& h : w.store.holdings(lot.lot)) {
             const auto it = first_in.try_emplace(h.place, t).first;
             it->second = std::min(it->second, t);
         }
     }
-    w.engine.look_back_to(first);
     for (const auto& [place, t] : first_in) w.engine.look_back_to(place, t);
     for (const auto& lot : lots) {
         timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);

@@ -105,3 +105,16 @@ TEST_CASE("an explanation parts a stay where the doses are held, and where other
     CHECK(says(e, "joins 5 doses there"));
     CHECK(says(e, "warm: there 600 s, coming in 0 s"));
 }
+
+TEST_CASE("explain: what left a holding is said where it left, with what was there") {
+    Rational warm;
+    std::string list;
+    const auto e = explained(R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":10,"by":"ab"}
+{"kind":"give","at":"2026-03-02T08:10:00Z","place":"main","product":"p","lot":"L","patient":"t","by":"ab"}
+{"kind":"waste","at":"2026-03-02T08:20:00Z","place":"main","product":"p","lot":"L","doses":2,"reason":"broken","by":"ab"})",
+                             {"main", "p", "L", "", ""}, warm, list);
+    CHECK(says(e, "given 1 dose of"));
+    CHECK(says(e, "which had 10"));
+    CHECK(says(e, "wasted 2 doses of"));
+    CHECK(says(e, "which had 9"));
+}

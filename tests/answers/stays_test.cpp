@@ -96,3 +96,11 @@ TEST_CASE("stays: what is recorded later is not known, and a lot that is not kno
     CHECK_FALSE(refused("N", {}));
     CHECK(refused("N", {{}, at("2026-03-02T11:00:00Z")}));  // defined an hour later
 }
+
+TEST_CASE("stays: a count of none where there are none is no stay", "[answers][stays]") {
+    Clinic clinic;
+    clinic.post(site);
+    clinic.post({receive("08:00:00", 1), give("09:00:00", 1, "main"),
+                 R"({"kind":"count","at":"2026-03-02T10:00:00Z","place":"main","product":"p","lot":"L","fund":"f","doses":0})"});
+    CHECK(told(clinic.ledger.stays("p", "L", {}, now)) == "main L f 08:00:00 to 09:00:00, 1\n");
+}

@@ -5,9 +5,8 @@ mutation.py SOURCE --self-test            checks this script
 
 BUILD is a build of the tests (`.ci/build release coldtally_tests`); nothing of SOURCE is changed but RESULTS.md and survivors.txt
 beside this script. All mutants are compiled at once, each behind a switch. Every test runs once to see which places it runs through;
-a mutant is then given those tests that reach it, the quick ones first, until one fails. One that survives is compiled alone, as the
-library is; where its object code is that of the code it changes, it is no mutant (trivial compiler equivalence: Papadakis, Jia,
-Harman, Le Traon, ICSE 2015). --survivors: only those that no test killed the time before, after new tests were written."""
+a mutant is then given those tests that reach it, the quick ones first, until one fails. --survivors: only those that no test killed
+the time before, and those of changed lines, after new tests were written."""
 import concurrent.futures
 import datetime
 import json
@@ -40,7 +39,6 @@ LEFT_OUT = {"stewardship: accountability adds up for every period, and a period'
             "every ledger: export and replay give the same bytes, and the same question the same answer", "every ledger: a void restores what was",
             "a changed byte is refused or found, or was in no use", "opening and posting cost the same in a short ledger and in a long one"}
 EQUIVALENT = "the same: "
-SAME_CODE = "same object code"
 
 
 def mutated_files(source):
@@ -97,33 +95,6 @@ class Program:
                 out[str(path.relative_to(self.source))] = shlex.split(entry["command"])
         return out
 
-    def flags(self, command, f):
-        """Of the library's command for a file, without what it reads, writes and warns of."""
-        command = [w for w in command if not w.startswith("-W") and w not in {"-MD"}]
-        for flag in ("-o", "-MF", "-MT"):
-            if flag in command:
-                k = command.index(flag)
-                del command[k:k + 2]
-        return [w for w in command if not (w.endswith(".cpp") and pathlib.Path(self.build, w).resolve() == self.source / f.file)]
-
-    def is_same_code(self, point):
-        """Does the compiler make the same of the mutant and of the code? Asked of no header: many files see it."""
-        if not point.file.endswith(".cpp"):
-            return False
-        f = next(f for f in self.files if f.file == point.file)
-        text, made = self.dir / f"alone-{point.number}.cpp", self.dir / f"alone-{point.number}.o"
-        text.write_text(f.switched({point.key: point.number}), encoding="utf-8")
-        code = []
-        for only in (0, point.number):
-            command = [*self.flags(self.commands()[f.file], f), "-w", f"-DCOLDTALLY_ONLY={only}", "-include", str(HERE / "mutation.hpp"), "-o", str(made), str(text)]
-            done = self.run(command)
-            if done.returncode:
-                sys.exit(f"a mutant does not compile alone: {point.key}: {done.stdout[-3000:]}")
-            code.append(made.read_bytes())
-        text.unlink()
-        made.unlink()
-        return code[0] == code[1]
-
     def compile(self):
         """Lines (file, line) on which a switch does not compile."""
         chosen = {p.key: p.number for p in self.points}
@@ -146,7 +117,12 @@ class Program:
             original = commands[f.file]
             made = self.dir / (f.file + ".o")
             self.objects.append(str(made))
-            command = [w for w in self.flags(original, f) if not w.startswith("-O")]
+            command = [w for w in original if not w.startswith(("-W", "-O")) and w not in {"-MD"}]
+            for flag in ("-o", "-MF", "-MT"):
+                if flag in command:
+                    k = command.index(flag)
+                    del command[k:k + 2]
+            command = [w for w in command if not (w.endswith(".cpp") and pathlib.Path(self.build, w).resolve() == self.source / f.file)]
             command += ["-w", "-O1", "-include", str(header), "-o", str(made), str(self.dir / f.file)]
             k = next(k for k, w in enumerate(command) if w.startswith("-I"))
             command.insert(k, f"-I{self.dir / 'lib'}")
@@ -235,7 +211,7 @@ def judge(program, point, measured):
             return "hangs"
         if status != 0:
             return "killed"
-    return SAME_CODE if program.is_same_code(point) else "survives"
+    return "survives"
 
 
 def read_survivors():
@@ -263,7 +239,7 @@ def write_pages(files, dropped, fates):
     total, dead, same = 0, 0, 0
     rows = ""
     for f in files:
-        mine = [(p.key, fates[p.key]) for p in f.points if fates.get(p.key, SAME_CODE) != SAME_CODE]
+        mine = [(p.key, fates[p.key]) for p in f.points if p.key in fates]
         if not mine:
             continue
         killed = sum(fate in {"killed", "hangs"} for _, fate in mine)
@@ -273,7 +249,6 @@ def write_pages(files, dropped, fates):
         rows += f"| `{f.file}` | {len(mine)} | {killed} | {hangs} | {equal} | {len(mine) - killed - equal} | {percent(killed, len(mine))} % |\n"
     places = sum(len(f.points) for f in files) - len(dropped)
     skipped = sum(f.skipped for f in files) + len(dropped)
-    same_code = sum(fate == SAME_CODE for fate in fates.values())
     (HERE / "RESULTS.md").write_text(f"""# What the tests notice
 
 Made by `mutation.py` on {datetime.date.today()}: small changes of the code, one at a time: a comparison with or without its limit, equal and unequal,
@@ -286,10 +261,8 @@ A few long tests, named in `mutation.py`, are not run: a mutant that they alone 
 {total} mutants, {dead} killed, {same} the same, {total - dead - same} survive otherwise: {percent(dead, total)} % killed of all
 ({percent(dead, total - same)} % of those that are not the same).
 
-Counted are all that were tried, survivors that are "the same" included, but for {same_code} that were compiled alone, with the flags of the library, to the very
-object code of the unchanged file: those are no mutants (trivial compiler equivalence; Papadakis, Jia, Harman, Le Traon, ICSE 2015). No place of
-the code is left out because its mutant survives; {skipped} are no places from the start: they hold for the compiler (constexpr and the like), do not compile with a
-switch, or only make room beforehand (`reserve`).
+Counted are all that were tried, also survivors that are "the same"; no place of the code is left out because its mutant survives. {skipped} are no places
+from the start: they hold for the compiler (constexpr and the like), do not compile with a switch, or only make room beforehand (`reserve`).
 
 | file | mutants | killed | of these, hangs | the same | survive otherwise | killed of all |
 | --- | --- | --- | --- | --- | --- | --- |
@@ -316,7 +289,7 @@ def run(source, build, survivors_only):
     print(f"{len(measured)} tests, {sum(s for s, _ in measured.values()):.0f} s", flush=True)
     before = json.loads(program.read("fates.json") or "{}") if survivors_only else {}
     chosen = [p for p in program.points if p.number % EVERY == 1]
-    ask = [p for p in chosen if before.get(p.key) not in {"killed", "hangs", SAME_CODE}]
+    ask = [p for p in chosen if before.get(p.key) not in {"killed", "hangs"}]
     fates, start = {}, time.monotonic()
     with concurrent.futures.ThreadPoolExecutor(AT_ONCE) as pool:
         for k, (p, fate) in enumerate(zip(ask, pool.map(lambda p: judge(program, p, measured), ask)), 1):
@@ -332,7 +305,7 @@ def run(source, build, survivors_only):
 
 
 def check(source):
-    """What stands on the pages must be so of the code as it is, but for a few changed lines: those do not ask for half an hour each time."""
+    """What stands on the pages must be so of the code as it is, but for a few changed lines: those do not ask for a run each time."""
     bad, gone = [], 0
     known = {p.key for f in mutated_files(source) for p in f.points}
     reasons = read_survivors()

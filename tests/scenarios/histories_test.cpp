@@ -382,3 +382,15 @@ TEST_CASE("histories: the notes look at all the time in which doses of the lot w
           = readings of main without a valid certificate: probe p: certificate run out, 2026-03-03 00:00 to 2026-03-03 10:00
     )");
 }
+
+TEST_CASE("histories: doses that come to others of that very instant bring what they used of an allowance", "[scenarios]") {
+    scenario(R"(
+        00:00  product al 2 8 allow 8 25 1000
+        00:00  lot al A1 2026-12-31
+        08:00  receive main al A1 10
+        08:00  log p 600  5 9               # above 8 for 150 s
+        08:10  receive spare al A1 5
+        08:10  move al A1 5 main > spare
+        08:10  ? allowances spare al A1     = 150 of 1000, open 150
+    )");
+}

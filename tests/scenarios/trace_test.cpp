@@ -346,11 +346,22 @@ TEST_CASE("trace: batches that overlap one that began long before", "[scenarios]
     )");
 }
 
-TEST_CASE("trace: overlapping batches that fill a block of the file to its last reading", "[scenarios]") {
-    std::string table = "08:00  receive main flu A1 10\n08:00  log p 1  5\n08:00  log p 1 ";
-    for (std::size_t i = 0; i < ledger::readings_per_block; ++i) table += " 5";
-    table += "\n12:00  ? extremes main flu A1       = 5 to 5\n";
-    scenario(table);
+TEST_CASE("trace: overlapping batches that fill a block of the file to its last reading, and by one more", "[scenarios]") {
+    for (const std::size_t before_last : {ledger::readings_per_block - 1, ledger::readings_per_block}) {
+        std::string table = "08:00  receive main flu A1 10\n08:00  log p 1  5\n08:00  log p 1 ";
+        for (std::size_t i = 0; i < before_last; ++i) table += " 5";
+        table += " 7\n12:00  ? extremes main flu A1       = 5 to 7\n12:00  ? points main flu A1         = 0, open 0\n";
+        scenario(table);
+    }
+}
+
+TEST_CASE("trace: the last reading of a batch, with which an assignment ends, is not the place's", "[scenarios]") {
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  5 5 5
+        08:20  assign p -
+        08:20  ? coverage main flu A1       = logged 600, awaiting 600
+    )");
 }
 
 TEST_CASE("trace: more batches than are kept decoded", "[scenarios]") {
