@@ -116,7 +116,7 @@ void Trace::add_parts(std::int64_t max_check_gap, std::int64_t asked_at, std::in
             from = end;
         };
         // of the pairs (k - 1, k) of checks, from the first that ends after `from`
-        for (std::size_t k = std::max(std::size_t{1}, check_at(from + 1)); k < checks_.size() && checks_[k - 1].point.at < until; ++k) {
+        for (std::size_t k = std::max(std::size_t{1}, check_at(from)); k < checks_.size() && checks_[k - 1].point.at < until; ++k) {
             const CheckPoint &earlier = checks_[k - 1], &later = checks_[k];
             if (!later.lowest && later.point.at - earlier.point.at > max_check_gap) continue;
             part(earlier.point.at, Class::unmonitored, nullptr, nullptr);

@@ -347,6 +347,9 @@ def self_test(source):
                                       "b == ::mutation::Unequal{1} == 3", "b != ::mutation::one_more(1, 3)"]):
         got = re.sub(r"\s+", "", small.switched({p.key: 1}))
         assert re.sub(r"\s+", "", want) in got, got
+    whole = points.Mutated("a.cpp", "void f(bool a, bool b) {\n    if (a || b) return;\n}\n")
+    got = re.sub(r"\s+", "", whole.switched({p.key: n for n, p in enumerate(whole.points, 1)}))
+    assert "if((static_cast<bool>(((((static_cast<bool>(a))" in got and "))!=::mutation::on(1)))return;" in got.replace("!=::mutation::on(2)", ""), got
     held = points.Mutated("a.hpp", "constexpr int c = 1 + 2;\n")
     assert not held.points and held.skipped == 1
     print(f"{count} places in {len(files)} files")

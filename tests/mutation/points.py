@@ -126,7 +126,7 @@ class Mutated:
                 self.point(token, f"{s} becomes {other}", [(i, "instead", 0, lambda n, shape=shape, name=name: shape.format(f" ::mutation::{name}{{{n}}} "))])
             elif s in {"&&", "||"} and token.spaced:
                 a, b = operand_left(t, i, {"||"} if s == "&&" else set()), operand_right(t, i, {"||", "&&"} if s == "&&" else {"||"})
-                on = "!= ::mutation::on({0}))"
+                on = "!= ::mutation::on({0}))"  # a condition that is all of this goes around it, hence its half
                 self.point(token, f"{s} becomes {'||' if s == '&&' else '&&'}", [
                     (a, "before", b - a, lambda n: "((((static_cast<bool>("),
                     (i, "instead", 0, lambda n, s=s, on=on: f")){on.format(n)} {s} ((static_cast<bool>("),
@@ -134,14 +134,14 @@ class Mutated:
             elif s == "?" and token.spaced:
                 a = operand_left(t, i, set())
                 self.point(token, "the condition of ?: is negated", [
-                    (a, "before", i - 1 - a, lambda n: "(static_cast<bool>("), (i - 1, "after", i - 1 - a, lambda n: f") != ::mutation::on({n}))")])
+                    (a, "before", i - 0.5 - a, lambda n: "(static_cast<bool>("), (i - 1, "after", i - 0.5 - a, lambda n: f") != ::mutation::on({n}))")])
             elif s == "if" and t[i + 1].text == "(":
                 end = closing(t, i + 1)
                 start = max([k + 1 for k in range(i + 2, end) if t[k].text == ";"], default=i + 2)
                 if any(x.text == "=" for x in t[start:end]) and not any(x.text == "{" for x in t[start:end]):
                     continue
                 self.point(token, "the condition of if is negated", [
-                    (start, "before", end - 1 - start, lambda n: "(static_cast<bool>("), (end - 1, "after", end - 1 - start, lambda n: f") != ::mutation::on({n}))")])
+                    (start, "before", end - 0.5 - start, lambda n: "(static_cast<bool>("), (end - 1, "after", end - 0.5 - start, lambda n: f") != ::mutation::on({n}))")])
             elif token.kind == "number" and re.fullmatch(r"\d+", s) and self.file.endswith(".cpp") and t[i - 1].text != "[":
                 self.point(token, f"{s} becomes {int(s) + 1}", [(i, "instead", 0, lambda n, s=s: f"::mutation::one_more({n}, {s})")])
             elif s in {"min", "max"} and t[i - 1].text == "::" and t[i - 2].text == "std" and t[i + 1].text == "(":

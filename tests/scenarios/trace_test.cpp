@@ -347,9 +347,9 @@ TEST_CASE("trace: batches that overlap one that began long before", "[scenarios]
 }
 
 TEST_CASE("trace: overlapping batches that fill a block of the file to its last reading, and by one more", "[scenarios]") {
-    for (const std::size_t before_last : {ledger::readings_per_block - 1, ledger::readings_per_block}) {
-        std::string table = "08:00  receive main flu A1 10\n08:00  log p 1  5\n08:00  log p 1 ";
-        for (std::size_t i = 0; i < before_last; ++i) table += " 5";
+    for (const std::size_t all : {ledger::readings_per_block, ledger::readings_per_block + 1}) {
+        std::string table = "08:00  receive main flu A1 10\n08:00:01  log p 1  5\n08:00  log p 2 ";  // one between the others
+        for (std::size_t i = 0; i + 2 < all; ++i) table += " 5";
         table += " 7\n12:00  ? extremes main flu A1       = 5 to 7\n12:00  ? points main flu A1         = 0, open 0\n";
         scenario(table);
     }
