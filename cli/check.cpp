@@ -18,7 +18,7 @@ int check(const Options& options, const Surroundings& surroundings) {
     if (options.min) put_temperature(fields, "min", *options.min);
     if (options.max) put_temperature(fields, "max", *options.max);
     Ledger ledger(options.ledger, Ledger::Mode::write);
-    return post_drafted(ledger, ledger.draft(fields.dump(), surroundings.now), options, surroundings, [&](Drafted& drafted) { add_incidents(ledger, drafted, surroundings.now); });
+    return post_drafted(ledger, ledger.draft(draft_text(fields), surroundings.now), options, surroundings, [&](Drafted& drafted) { add_incidents(ledger, drafted, surroundings.now); });
 }
 
 }  // namespace

@@ -37,7 +37,7 @@ int new_plan(const Options& options, const Surroundings& surroundings) {
     const std::size_t open = given.find_first_not_of(blanks);
     if (open == std::string::npos || given[open] != '{') throw Error(Code::bad_json, file_name(options.file) + ": must be one JSON object, the parts of a plan");
     const std::size_t first = given.find_first_not_of(blanks, open + 1);
-    std::string draft = fields_of("plan", options).dump();
+    std::string draft = draft_text(fields_of("plan", options));
     draft.pop_back();
     if (first != std::string::npos && given[first] != '}') draft += ',';
     Ledger ledger(options.ledger, Ledger::Mode::write);

@@ -35,6 +35,15 @@ Fields fields_of(const char* kind, const WorkOptions& options) {
     return out;
 }
 
+std::string draft_text(const Fields& fields) {
+    for (const auto& [name, value] : fields.items()) try {
+            static_cast<void>(value.dump());
+        } catch (const Fields::type_error&) {
+            throw Error(Code::bad_text, name + ": is not valid UTF-8");
+        }
+    return fields.dump();
+}
+
 void put_holding(Fields& fields, const HoldingOptions& options) {
     put(fields, "place", options.place);
     put(fields, "product", options.product);
@@ -85,12 +94,12 @@ int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, co
 
 int post_draft(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, fields["kind"] == "site" ? Ledger::Mode::create : Ledger::Mode::write);
-    return post_drafted(ledger, ledger.draft(fields.dump(), surroundings.now), options, surroundings);
+    return post_drafted(ledger, ledger.draft(draft_text(fields), surroundings.now), options, surroundings);
 }
 
 int post_with_changes(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
-    Drafted drafted = ledger.draft(fields.dump(), surroundings.now);
+    Drafted drafted = ledger.draft(draft_text(fields), surroundings.now);
     const Changes changes = ledger.changes(drafted.entries, surroundings.now);
     if (options.form.format == "table") {
         post_drafted(ledger, std::move(drafted), options, surroundings);

@@ -37,6 +37,8 @@ void put(Fields& fields, const char* name, const std::optional<T>& value) {
 }
 /// The fields of a kind with by, at and note.
 Fields fields_of(const char* kind, const WorkOptions& options);
+/// The draft as JSON. Code::bad_text for a field that is not UTF-8.
+std::string draft_text(const Fields& fields);
 void put_holding(Fields& fields, const HoldingOptions& options);
 /// "12" as a number of doses.
 std::int64_t read_doses(const std::string& option, const std::string& text);

@@ -402,6 +402,7 @@ std::string_view kind_of(const Entry& entry) noexcept;
 bool is_definition(const Entry& entry) noexcept;
 
 /// The form of `export`: one JSON object in one line (no line end), instants in UTC with Z, `entry` and `recorded` where set.
+/// Code::bad_text where a text of an entry made by the caller is not UTF-8.
 std::string to_json(const Entry& entry);
 
 }  // namespace coldtally

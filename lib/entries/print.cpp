@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "coldtally/entries.hpp"
+#include "coldtally/error.hpp"
 #include "entries/duties.hpp"
 #include "entries/history_json.hpp"
 #include "entries/print.hpp"
@@ -312,6 +313,12 @@ Json entry_json(const Entry& e) {
 
 }  // namespace entries
 
-std::string to_json(const Entry& entry) { return entries::entry_json(entry).dump(); }
+std::string to_json(const Entry& entry) {
+    try {
+        return entries::entry_json(entry).dump();
+    } catch (const entries::Json::type_error&) {
+        throw Error(Code::bad_text, "one of the entry's texts is not valid UTF-8");
+    }
+}
 
 }  // namespace coldtally

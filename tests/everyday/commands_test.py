@@ -172,6 +172,12 @@ assert posted("trained", "A. Person", "storage", "--due", "2026-03-31", "--refer
 assert json.loads(run("training", ledger, "--at", "2026-04-01T00:00:00", "--format", "json"))["training"][0]["lapsed"] is True
 
 assert "maker of elm: Elm Works (invented), 555-0100" in " ".join(run("maker", "elm", "Elm Works (invented)", "--phone", "555-0100", "--dry-run").split())
+# what a terminal in another encoding sends
+before = bytes_now()
+for words in (("give", "K1", "t\udcff"), ("waste", "K1", "1", "x\udcff"), ("product", "p", "n", "--low", "2C", "--gtin", "\udcff")):
+    assert "is not valid UTF-8" in run(*words, status=2)
+assert bytes_now() == before
+
 environment.pop("COLDTALLY_BY")
 assert "--by is required, unless COLDTALLY_BY names them" in run("give", "K1", "t-4", status=2)
 for command in ("hold", "guidance"):  # neither has a fund

@@ -346,6 +346,23 @@ TEST_CASE("refused: voids") {
     });
 }
 
+TEST_CASE("refused: an entry made by the caller whose text is not UTF-8") {
+    const tests::TemporaryFile file;
+    Ledger ledger(file.path(), Ledger::Mode::create);
+    ledger.post(base, now);
+    Entry entry;
+    entry.by = "ab";
+    entry.note = "a\xFF";
+    entry.fact = Probe{"idle", Scale::C, std::nullopt};
+    try {
+        ledger.post(std::vector<Entry>{entry}, now);
+        FAIL("was not refused");
+    } catch (const Error& e) {
+        CHECK(e.code() == Code::bad_text);
+    }
+    CHECK(ledger.verify().findings.empty());
+}
+
 TEST_CASE("what nothing names may be voided, and a probe defined anew in another scale") {
     const tests::TemporaryFile file;
     Ledger ledger(file.path(), Ledger::Mode::create);
