@@ -102,6 +102,7 @@ TEST_CASE("an explanation parts a stay where the doses are held, and where other
     // each is told with the time before it: 300 s to the hold, 300 s more to the doses that came, 600 s of which the others have not
     CHECK(says(e, "2026-03-02 08:00 to 2026-03-02 08:05  in main: logged 300 s"));
     CHECK(says(e, "2026-03-02 08:05 to 2026-03-02 08:10  in main: logged 300 s"));
+    CHECK(says(e, "held: invented recall"));
     CHECK(says(e, "joins 5 doses there"));
     CHECK(says(e, "warm: there 600 s, coming in 0 s"));
 }

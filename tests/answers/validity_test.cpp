@@ -65,3 +65,12 @@ TEST_CASE("conditions and lists say when the probe had no valid certificate") {
     CHECK(marked == std::vector<std::string>{"readings of main without a valid certificate: probe q: no certificate, 2026-01-01 06:00 to 2026-01-02 00:00",
                                              "readings of main without a valid certificate: probe q: certificate run out, 2026-01-05 00:00 to 2026-01-06 00:00"});
 }
+
+TEST_CASE("a check with a thermometer whose certificate ran out that very instant is marked, and one a second before is not") {
+    const DemoSite site(R"({"kind":"probe","probe":"hand","scale":"C","by":"ab"}
+{"kind":"certificate","at":"2026-01-02T00:00:00Z","probe":"hand","expires":"2026-01-08","by":"ab"}
+{"kind":"check","at":"2026-01-08T23:59:59Z","place":"main","probe":"hand","scale":"C","temperature":"5","by":"ab"}
+{"kind":"check","at":"2026-01-09T00:00:00Z","place":"main","probe":"hand","scale":"C","temperature":"5","by":"ab"})");
+    const Instant now = t("2026-01-10T00:00:00Z");
+    CHECK(site.ledger().conditions("main", t("2026-01-07T00:00:00Z"), now, {}, now).marks == std::vector<std::string>{"probe hand: certificate run out, a check, 2026-01-09 00:00"});
+}

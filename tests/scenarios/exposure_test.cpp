@@ -426,6 +426,19 @@ TEST_CASE("exposure: a line of years between two checks, cut to a stay", "[scena
     )");
 }
 
+TEST_CASE("exposure: a line of years from far below the range to far above it, whose squares pass 128 bits", "[scenarios]") {
+    scenario(R"(
+        2037-03-01T00:00  recorded
+        00:00  lot flu FAR 2040-12-31
+        00:00  place main 2C/36F 8C/46F checkgap 400000000
+        2026-03-02T08:00  check main -92
+        2028-11-26T08:00  receive main flu FAR 10      # 1,000 of 4,000 days
+        2037-02-12T08:00  check main 108               # 2 after 1,880 days and 8 after 2,000; 50 above it in the mean of the 2,000 left
+        2037-02-12T08:00  ? warm main flu FAR          = 0 172800000 259200000, 8640000000 Cs, open 172800000
+        2037-02-12T08:00  ? coverage main flu FAR      = checked 259200000
+    )");
+}
+
 TEST_CASE("exposure: a history that ends at the first reading does not hold it, though the next line begins there", "[scenarios]") {
     scenario(R"(
         07:59  receive main flu A1 10

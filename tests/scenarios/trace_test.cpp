@@ -371,3 +371,13 @@ TEST_CASE("trace: more batches than are kept decoded", "[scenarios]") {
     table += "23:15  ? warm main flu A1         = 0 20925 83700, 20925/2 Cs, open 20925\n23:15  ? points main flu A1       = 140, open 140\n";
     scenario(table);
 }
+
+TEST_CASE("trace: a reading that ends one batch and begins the next counts once", "[scenarios]") {
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  5 9
+        08:10  log p 600  9 5
+        08:20  ? points main flu A1         = 1, open 1
+        08:20  ? coverage main flu A1       = logged 1200
+    )");
+}
