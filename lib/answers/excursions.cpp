@@ -22,13 +22,17 @@ struct Stays {
         const auto after = std::ranges::upper_bound(doses_from, t, {}, &std::pair<std::int64_t, std::int64_t>::first);
         return after == doses_from.begin() ? 0 : (after - 1)->second;
     }
-    /// The parts of an interval in which it had doses, from entry to entry.
+    /// The parts of an interval in which it had doses: one from when there were some until there were none, however many entries between.
     void overlaps(const Interval& with, std::vector<Interval>& out) const {
-        for (std::size_t i = 0; i < doses_from.size(); ++i) {
-            if (doses_from[i].second == 0) continue;
-            const Rational from = std::max(with.first, Rational(doses_from[i].first));
-            const Rational until = i + 1 < doses_from.size() ? std::min(with.second, Rational(doses_from[i + 1].first)) : with.second;
-            if (from < until) out.emplace_back(from, until);
+        for (std::size_t i = 0; i < doses_from.size();) {
+            std::size_t j = i + 1;
+            if (doses_from[i].second > 0) {
+                while (j < doses_from.size() && doses_from[j].second > 0) ++j;
+                const Rational from = std::max(with.first, Rational(doses_from[i].first));
+                const Rational until = j < doses_from.size() ? std::min(with.second, Rational(doses_from[j].first)) : with.second;
+                if (from < until) out.emplace_back(from, until);
+            }
+            i = j;
         }
     }
 };

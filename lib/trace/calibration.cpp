@@ -26,8 +26,9 @@ Calibration::Calibration(const ledger::Known& known, const std::string& probe) {
 const Certificate* Calibration::at(std::int64_t t) const {
     if (!certificates_) return nullptr;
     const auto& all = *certificates_;
-    const auto after = std::ranges::upper_bound(all, t, {}, &ledger::Dated<Certificate>::at);
-    return after == all.begin() ? nullptr : &(after - 1)->fact;
+    if ((found_ > 0 && all[found_ - 1].at > t) || (found_ < all.size() && all[found_].at <= t))
+        found_ = static_cast<std::size_t>(std::ranges::upper_bound(all, t, {}, &ledger::Dated<Certificate>::at) - all.begin());
+    return found_ == 0 ? nullptr : &all[found_ - 1].fact;
 }
 
 }  // namespace coldtally::trace

@@ -27,6 +27,7 @@ public:
 
 private:
     const std::vector<ledger::Dated<Certificate>>* certificates_ = nullptr;
+    mutable std::size_t found_ = 0;  // how many certificates are not later than the instant asked about last: most ask about the next
 };
 
 }  // namespace coldtally::trace

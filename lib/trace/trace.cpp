@@ -62,6 +62,7 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
         }
         const Rows rows = readings->rows(i);
         const auto at = [&](std::size_t k) { return (*rows)[k].at.seconds_since_1970(); };
+        const bool one_certificate = calibration.constant(s.first_at, s.last_at);  // usual, and quick to see
         for (std::size_t from = 0; from < rows->size();) {
             if (at(from) < a.from) {
                 ++from;
@@ -69,7 +70,7 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
             }
             if (at(from) >= a.until) break;
             std::size_t until = from + 1;
-            while (until < rows->size() && at(until) < a.until && at(until) - at(until - 1) <= max_gap && calibration.constant(at(from), at(until))) ++until;
+            while (until < rows->size() && at(until) < a.until && at(until) - at(until - 1) <= max_gap && (one_certificate || calibration.constant(at(from), at(until)))) ++until;
             add(i, from, until, ledger::summary_of(std::span(*rows).subspan(from, until - from)));
             from = until;
         }
