@@ -24,7 +24,7 @@ void add_scan(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
     command->add_option("CODE", options->code, "what a scanner reads (GS1), or the form printed beneath the code: '(01)09521234543213(17)270531(10)K0123'")->required();
-    command->footer(folded("Where a command takes a LOT, the code may be given in its place: it then states lot and product, and in a delivery the expiry.") + "\n\n" + folded(caution) + "\n\n" +
+    command->footer(folded("receive, give, waste, return, transfer, count, move, hold, guidance and beyond-use take the code in place of the lot: it then states lot and product, and in a delivery the expiry.") + "\n\n" + folded(caution) + "\n\n" +
                     question_help_end("coldtally scan clinic.ledger '(01)09521234543213(17)270531(10)K0123'"));
     command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return scan(*options, surroundings); }; });
 }

@@ -30,7 +30,31 @@ std::string quoted_list(const std::vector<std::string>& names) {
     return out;
 }
 
-std::string no_such_gtin(const std::string& gtin) { return "GTIN " + gtin + " is of no product known here: compare the names on box and screen, and state it with the product (--gtin)"; }
+std::string gtins_of(const Product& product) {
+    std::string out;
+    for (const auto& gtin : product.gtin.value_or(std::vector<std::string>())) out += (out.empty() ? "" : ", ") + gtin;
+    return out;
+}
+
+/// `product`: the one that draft or lot name otherwise; null where none does.
+std::string no_such_gtin(const std::string& gtin, const Product* product) {
+    if (product && product->gtin && !product->gtin->empty())
+        return "GTIN " + gtin + " on the box is none of product " + text::quoted(product->product) + ", which has " + gtins_of(*product) + ": is it another product? Compare the names on box and screen";
+    return "GTIN " + gtin + " is of no product known here: compare the names on box and screen; where they agree, state it with the product (--gtin)";
+}
+
+std::string lost_separator(const Gs1Scan& code) { return "the code may say " + code.perhaps + ": the scanner sent no separator; compare lot and serial number with what is printed on the box"; }
+/// A GTIN, or element strings with a GTIN or an expiry among them, although no symbology identifier says so.
+bool reads_like_a_code(const World& w, const std::string& text) {
+    if (gtin_14(text)) return true;
+    try {
+        const Gs1Scan code = read_scan(w, text);
+        return code.elements.size() > 1 && (code.gtin || code.expiry);
+    } catch (const Error&) {
+        return false;
+    }
+}
+constexpr const char* with_an_hour = "the code states an hour of expiry (7003), which a lot here cannot have: mind it yourself";
 
 }  // namespace
 
@@ -55,13 +79,17 @@ ScanAnswer scan(World& w, std::string_view text) {
     std::vector<std::string> products;
     if (gtin) {
         products = products_with(w, *gtin);
-        if (products.empty()) say(no_such_gtin(*gtin));
     } else {
         say("the code states no GTIN");
     }
     if (!number) say("the code states no lot");
-    if (products.empty() && number) products = products_of_lot(w, *number);
-    if (products.size() > 1) say((gtin ? "GTIN " + *gtin : "lot " + text::quoted(*number)) + " is of " + quoted_list(products) + ": only the box says which");
+    const bool by_lot = products.empty() && number;
+    if (by_lot) products = products_of_lot(w, *number);
+    if (gtin && (by_lot || products.empty())) say(no_such_gtin(*gtin, products.size() == 1 ? w.known.product(products[0]) : nullptr));
+    if (by_lot && products.size() == 1) say("the product is told by the lot's number alone");
+    if (!out.scan.perhaps.empty()) say(lost_separator(out.scan));
+    if (out.scan.expires_at_an_hour) say(with_an_hour);
+    if (products.size() > 1) say((by_lot ? "lot " + text::quoted(*number) : "GTIN " + *gtin) + " is of " + quoted_list(products) + ": only the box says which");
     if (products.size() == 1) out.product = products[0];
     if (!out.product || !number) return out;
     const auto lot = lot_row(w, *out.product, *number);
@@ -79,37 +107,49 @@ ScanAnswer scan(World& w, std::string_view text) {
 
 void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, std::vector<std::string>& warnings) {
     const std::string text = stated(fields, "lot");
-    if (!is_gs1_scan(text) || !products_of_lot(w, text).empty()) return;
+    if (!products_of_lot(w, text).empty()) return;
+    const bool delivery = stated(fields, "kind") == "receive";
+    if (!is_gs1_scan(text)) {
+        if (delivery && reads_like_a_code(w, text)) warnings.push_back("lot " + text::quoted(text) + " reads like the code on a box: is it the lot's number?");
+        return;
+    }
     const Gs1Scan code = read_scan(w, text);
     if (!code.lot) throw Error(Code::missing_field, "lot: the code states none: must be stated as on the box");
     fields["lot"] = *code.lot;
     filled.push_back("lot " + text::quoted(*code.lot) + ", from the code");
-    const std::string kind = stated(fields, "kind");
-    if (code.gtin) {
-        const auto products = products_with(w, *code.gtin);
-        if (products.empty()) {
-            warnings.push_back(no_such_gtin(*code.gtin));
-        } else if (is_stated(fields, "product")) {
-            if (std::find(products.begin(), products.end(), stated(fields, "product")) == products.end())
-                throw Error(Code::contradiction, "product: " + text::quoted(stated(fields, "product")) + ": the code's GTIN " + *code.gtin + " is that of " + quoted_list(products) + ": read the box again");
-        } else if (products.size() > 1) {
-            throw Error(Code::ambiguous, "product: GTIN " + *code.gtin + " is that of " + quoted_list(products) + "; state the product");
-        } else {
-            fields["product"] = products[0];
-            filled.push_back("product " + text::quoted(products[0]) + ", from the code");
-        }
+    if (delivery && !code.perhaps.empty() && products_of_lot(w, *code.lot).empty()) warnings.push_back(lost_separator(code));
+    if (delivery && code.expires_at_an_hour) warnings.push_back(with_an_hour);
+    const auto products = code.gtin ? products_with(w, *code.gtin) : std::vector<std::string>();
+    if (is_stated(fields, "product")) {
+        if (!products.empty() && std::find(products.begin(), products.end(), stated(fields, "product")) == products.end())
+            throw Error(Code::contradiction, "product: " + text::quoted(stated(fields, "product")) + ": the code's GTIN " + *code.gtin + " is that of " + quoted_list(products) + ": read the box again");
+    } else if (products.size() > 1) {
+        throw Error(Code::ambiguous, "product: GTIN " + *code.gtin + " is that of " + quoted_list(products) + "; state the product");
+    } else if (products.size() == 1) {
+        fields["product"] = products[0];
+        filled.push_back("product " + text::quoted(products[0]) + ", from the code");
+    }
+    std::vector<ledger::Store::LotRow> lots;  // that it may be
+    for (const auto& lot : w.lots())
+        if (lot.number == *code.lot && (!is_stated(fields, "product") || lot.product == stated(fields, "product"))) lots.push_back(lot);
+    if (code.gtin && products.empty()) {
+        const std::string named = is_stated(fields, "product") ? stated(fields, "product") : lots.size() == 1 ? lots[0].product : std::string();
+        warnings.push_back(no_such_gtin(*code.gtin, w.known.product(named)));
     }
     if (!code.expiry) return;
     const Date on_box = Date::parse_expiry(*code.expiry);
     if (is_stated(fields, "expiry")) {
         if (Date::parse_expiry(stated(fields, "expiry")) != on_box) throw Error(Code::contradiction, "expiry: " + text::quoted(stated(fields, "expiry")) + ": the code says " + text::quoted(*code.expiry) + ": read the box again");
-    } else if (kind == "receive") {
+    } else if (delivery) {
         fields["expiry"] = *code.expiry;
         filled.push_back("expiry " + *code.expiry + ", from the code");
     }
-    for (const auto& lot : w.lots())
-        if (lot.number == *code.lot && (!is_stated(fields, "product") || lot.product == stated(fields, "product")) && kind != "lot" && w.expiry(lot) != on_box)
-            throw Error(Code::contradiction, "expiry: the code says " + text::quoted(*code.expiry) + ", the ledger " + text::quoted(w.expiry(lot).text()) + " of lot " + text::quoted(lot.number) + ": NOT WRITTEN: keep the box apart, read it again; if the ledger is wrong, define the lot anew first, with a note that says why");
+    if (lots.empty() || stated(fields, "kind") == "lot" || std::any_of(lots.begin(), lots.end(), [&](const auto& lot) { return w.expiry(lot) == on_box; })) return;
+    std::string known;
+    for (const auto& lot : lots) known += (known.empty() ? "" : " and ") + text::quoted(w.expiry(lot).text()) + " of product " + text::quoted(lot.product);
+    const std::string differs = "the code says " + text::quoted(*code.expiry) + ", the ledger " + known + ", lot " + text::quoted(*code.lot);
+    if (delivery) throw Error(Code::contradiction, "expiry: " + differs + ": NOT WRITTEN: keep the box apart, read it again; if the ledger is wrong, define the lot anew first, with a note that says why");
+    warnings.push_back("EXPIRY DIFFERS: " + differs + ": keep the box apart until it is settled which is right");
 }
 
 }  // namespace coldtally::answers

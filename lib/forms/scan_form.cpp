@@ -14,7 +14,8 @@ std::string to_table(const ScanAnswer& answer, const TableStyle& style) {
         table.text("Product " + *answer.product + (answer.scan.lot ? ", lot " + *answer.scan.lot : "") + (answer.expiry ? ", expires " + answer.expiry->text() + " by the ledger" : ""), 0, 2);
     }
     if (!answer.remarks.empty()) table.blank();
-    for (const auto& remark : answer.remarks) table.text("Note: " + remark, 0, 2);
+    for (const auto& remark : answer.remarks)
+        remark.starts_with("EXPIRY DIFFERS") ? table.text("WARNING: " + remark + ", whatever stands below", 0, 2, TableLayout::Paint::stop) : table.text("Note: " + remark, 0, 2);
     add_lists(table, answer.holdings, style, answer.head.at, false);
     add_caution(table, "A code tells the box as the maker labelled it, not what was done with it.");
     return render(table, style);

@@ -25,6 +25,13 @@ constexpr std::pair<std::string_view, std::string_view> titles[] = {
     {"37", "COUNT"},      {"240", "ADDITIONAL ID"}, {"7003", "EXPIRY TIME"},
 };
 
+// Scanners end what they send with a line end, or a blank; a separator at the end says nothing.
+std::string_view trimmed(std::string_view text) noexcept {
+    constexpr std::string_view ends = " \t\r\n";
+    const auto from = text.find_first_not_of(ends);
+    return from == std::string_view::npos ? std::string_view() : text.substr(from, text.find_last_not_of(ends) - from + 1);
+}
+
 bool is_digit(char c) noexcept { return c >= '0' && c <= '9'; }
 bool all_digits(std::string_view text) noexcept { return std::all_of(text.begin(), text.end(), is_digit); }
 
@@ -56,6 +63,7 @@ std::string set_words(char set) {
 }
 
 const Gs1Format* format_of(std::string_view ai) noexcept {
+    if (!all_digits(ai)) return nullptr;
     for (const auto& f : standards::gs1_formats)
         if (f.first.size() == ai.size() && f.first <= ai && ai <= f.last) return ai.size() == 4 && ai >= "31" && ai < "37" && ai.back() > '5' ? nullptr : &f;
     return nullptr;
@@ -140,11 +148,15 @@ std::size_t predefined_length(std::string_view ai) {
 
 class Scanner {
 public:
-    Scanner(std::string_view text, int this_year) : text_(text), this_year_(this_year) {}
+    Scanner(std::string_view text, int this_year) : text_(trimmed(text)), this_year_(this_year) {}
 
     Gs1Scan read() {
         if (text_.empty() || text_.size() > longest) refuse("must be the text of a code, of 1 to " + std::to_string(longest) + " characters");
+        for (const char c : text_)
+            if (c != separator && (c < 0x20 || c > 0x7E)) refuse("holds a character that no GS1 code holds");
         if (text_.front() == ']') symbology();
+        const std::size_t n = text_.size();
+        if (const auto gtin = n >= 12 && n <= 14 ? gtin_14(text_) : std::nullopt) out_.elements.push_back({"01", "GTIN", *gtin});
         if (out_.elements.empty() && at_ < text_.size() && text_[at_] == '(')
             printed();
         else if (out_.elements.empty())
@@ -166,7 +178,7 @@ private:
             return;
         }
         if (std::find(std::begin(identifiers), std::end(identifiers), id) == std::end(identifiers))
-            refuse(text::quoted(id) + ": is no code that holds GS1 data; must be ]C1, ]d2, ]Q3, ]e0, ]J1, ]E0 or ]E4");
+            refuse(text::quoted(id) + ": is not read here; what is read are the GS1 codes ]C1, ]d2, ]Q3, ]e0, ]J1, and ]E0, ]E4");
         out_.symbology = id;
         at_ = 3;
         if (at_ == text_.size()) refuse("the code is empty");
@@ -191,6 +203,7 @@ private:
     }
 
     void printed() {
+        printed_ = true;
         while (at_ < text_.size()) {
             const std::size_t start = at_;
             const std::size_t close = text_.find(')', at_);
@@ -220,20 +233,34 @@ private:
     }
 
     void fill() {
-        bool with_hour = false;
         for (const auto& e : out_.elements) {
-            if (e.ai == "01") out_.gtin = e.value;
+            if (e.ai == "01" || (e.ai == "02" && !out_.gtin)) out_.gtin = e.value;
             if (e.ai == "10") out_.lot = e.value;
             if (e.ai == "21") out_.serial = e.value;
             if (e.ai == "17") out_.expiry = expiry_of(e.value, this_year_);
-            if (e.ai == "7003") with_hour = true;
+            if (e.ai == "7003") out_.expires_at_an_hour = true;
         }
-        if (with_hour) out_.expiry.reset();
+        if (text_.find(separator) == std::string_view::npos && !printed_) look_for_lost_separators();
+    }
+
+    /// In a lot or serial number: a serial number, a lot, a date, a GTIN.
+    void look_for_lost_separators() {
+        for (const auto& e : out_.elements) {
+            if (e.ai != "10" && e.ai != "21") continue;
+            for (std::size_t i = 1; i + 3 <= e.value.size() && out_.perhaps.empty(); ++i) {
+                const std::string_view ai = std::string_view(e.value).substr(i, 2), rest = std::string_view(e.value).substr(i + 2);
+                const bool date = (ai == "11" || ai == "15" || ai == "17") && rest.size() >= 6 && all_digits(rest.substr(0, 6)) && is_date(rest.substr(0, 6), true, this_year_);
+                const bool gtin = ai == "01" && rest.size() >= 14 && gtin_14(rest.substr(0, 14));
+                const bool number = ai == (e.ai == "10" ? "21" : "10");
+                if (date || gtin || number) out_.perhaps = e.value.substr(0, i) + " (" + std::string(ai) + ")" + std::string(rest);
+            }
+        }
     }
 
     std::string_view text_;
     int this_year_;
     std::size_t at_ = 0;
+    bool printed_ = false;
     Gs1Scan out_;
 };
 
@@ -246,10 +273,11 @@ std::optional<std::string> gtin_14(std::string_view gtin) {
 }
 
 bool is_gs1_scan(std::string_view text) noexcept {
+    text = trimmed(text);
     const auto letter = [](char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z'); };
     if (text.size() >= 3 && text[0] == ']' && letter(text[1]) && is_digit(text[2])) return true;
-    if (text.starts_with("(01)")) return true;
-    if (text.starts_with(separator)) text.remove_prefix(1);
+    if (text.starts_with('(') && text.find(')') < 6 && format_of(text.substr(1, text.find(')') - 1))) return true;
+    if (text.find(separator) != std::string_view::npos) return true;
     return text.size() > 16 && text.starts_with("01") && all_digits(text.substr(0, 16)) && check_digit_is_right(text.substr(2, 14));
 }
 

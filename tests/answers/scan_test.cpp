@@ -63,7 +63,7 @@ TEST_CASE("scan: what code and draft, or code and ledger, state differently is r
     CHECK(site.draft("receive", code, R"(,"expiry":"2027-05")").entries.size() == 2);  // the same day
     site.take_in();
     CHECK(std::get<Give>(site.draft("give", code).entries.at(0).fact).product == "elm");
-    CHECK(site.refusal(Code::contradiction, "give", "(01)09521234543213(17)270630(10)K-1").find("the ledger \"2027-05-31\" of lot \"K-1\": NOT WRITTEN") != std::string::npos);
+    CHECK(says(site.draft("give", "(01)09521234543213(17)270630(10)K-1").warnings, "EXPIRY DIFFERS: the code says \"2027-06-30\", the ledger \"2027-05-31\" of product \"elm\", lot \"K-1\""));
     CHECK(site.refusal(Code::contradiction, "receive", "(01)09521234543213(17)270630(10)K-1").find("keep the box apart") != std::string::npos);
     CHECK(site.refusal(Code::missing_field, "give", "(01)09521234543213(17)270531").find("the code states none") != std::string::npos);
     CHECK(site.refusal(Code::bad_value, "give", "]d2010952123454321417270531").find("check digit") != std::string::npos);
@@ -115,4 +115,26 @@ TEST_CASE("scan: the century is that of the instant asked about", "[scan]") {
 TEST_CASE("scan: a product's GTIN that cannot be scanned is warned of", "[scan]") {
     ScanSite site;
     CHECK(says(site.ledger.draft(R"({"kind":"product","by":"QA","product":"oak","name":"Oak","range":{"high":{"C":"8"}},"gtin":["9521234543214"]})", site.now).warnings, "with a right check digit"));
+}
+
+TEST_CASE("scan: of several lots of one number only those that may be meant are compared", "[scan]") {
+    ScanSite site;
+    site.take_in();
+    site.post({R"({"kind":"lot","product":"fir","lot":"K-1","expiry":"2027-06-30"})"}, "2026-05-03T10:00:00Z");
+    site.now = at("2026-05-03T11:00:00Z");
+    CHECK_FALSE(says(site.draft("give", "(17)270630(10)K-1", R"(,"product":"elm","place":"main")").warnings, "fir"));
+    CHECK(says(site.draft("give", "(17)270630(10)K-1", R"(,"product":"elm")").warnings, "EXPIRY DIFFERS"));
+    CHECK_FALSE(says(site.draft("give", "(17)270630(10)K-1", R"(,"place":"main")").warnings, "EXPIRY DIFFERS"));
+}
+
+TEST_CASE("scan: doubts are said: a lost separator, an hour of expiry, a code that says it is none, the GTIN of another", "[scan]") {
+    ScanSite site;
+    CHECK(says(site.draft("receive", "]d20109521234543213172705311" "0K-22171S-1").warnings, "the code may say K-2 (21)71S-1"));
+    CHECK(says(site.draft("receive", "(01)09521234543213(17)270531(7003)2705311200(10)K-1").warnings, "an hour of expiry"));
+    CHECK(says(site.draft("receive", "17270531010952123454321310K-2", R"(,"product":"elm","expiry":"2027-05-31")").warnings, "reads like the code on a box"));
+    CHECK(says(site.draft("receive", "9521234543213", R"(,"product":"elm","expiry":"2027-05-31")").warnings, "reads like the code on a box"));
+    site.take_in();
+    CHECK(says(site.draft("give", "(01)00614141123452(10)K-1").warnings, "is none of product \"elm\", which has 9521234543213"));
+    CHECK(says(site.ledger.scan("(01)00614141123452(10)K-1", {}, site.now).remarks, "told by the lot's number alone"));
+    CHECK(says(site.ledger.scan("(01)09521234543213(7003)2705311200(10)K-1", {}, site.now).remarks, "an hour of expiry"));
 }

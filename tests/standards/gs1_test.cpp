@@ -34,10 +34,12 @@ TEST_CASE("gs1: GTIN, lot, serial and expiry of a code", "[gs1]") {
     CHECK(scan.elements[3].title == "BATCH/LOT");
 }
 
-TEST_CASE("gs1: a day of 00 stays a month; an expiry with an hour is no expiry of a lot", "[gs1]") {
+TEST_CASE("gs1: a day of 00 stays a month; an hour of expiry is told", "[gs1]") {
     CHECK(parse_gs1_scan("(17)270500", 2026).expiry == "2027-05");
     CHECK(parse_gs1_scan("(7003)2705311200", 2026).expiry == std::nullopt);
-    CHECK(parse_gs1_scan("(17)270531(7003)2705311200", 2026).expiry == std::nullopt);
+    CHECK(parse_gs1_scan("(17)270531(7003)2705311200", 2026).expiry == "2027-05-31");
+    CHECK(parse_gs1_scan("(17)270531(7003)2705311200", 2026).expires_at_an_hour);
+    CHECK_FALSE(parse_gs1_scan("(17)270531", 2026).expires_at_an_hour);
     CHECK(refusal("(7003)2705312400").find("hhmm") != std::string::npos);
     CHECK(refusal("(7003)2705001200").find("must be a date, YYMMDD") != std::string::npos);
 }
@@ -59,7 +61,7 @@ TEST_CASE("gs1: a refusal names the position, the identifier, the value and what
     CHECK(refusal("").find("must be the text of a code") != std::string::npos);
     CHECK(refusal(std::string(8193, '1')).find("8192") != std::string::npos);
     CHECK(refusal("\x1D").find("the code is empty") != std::string::npos);
-    CHECK(refusal("]C0123").find("no code that holds GS1 data") != std::string::npos);
+    CHECK(refusal("]C0123").find("is not read here") != std::string::npos);
     CHECK(refusal("]E0952123454321").find("13 digits") != std::string::npos);
 }
 
@@ -80,12 +82,38 @@ TEST_CASE("gs1: GTINs of every length as 14 digits", "[gs1]") {
 }
 
 TEST_CASE("gs1: what is taken for a code, and what for a lot's number", "[gs1]") {
-    for (const char* code : {"]d2010952", "]XX0", "(01)09521234543213", "0109521234543213" "10A", "\x1D" "0109521234543213" "10A"}) {
+    for (const char* code : {"]d2010952", "(01)09521234543213", "(10)A", "(17)270531", "0109521234543213" "10A", "\x1D" "0109521234543213" "10A", "1727053110A\x1D" "21B", " ]d210A\r\n"}) {
         INFO(code);
-        CHECK(is_gs1_scan(code) == (std::string(code) != "]XX0"));
+        CHECK(is_gs1_scan(code));
     }
-    for (const char* lot : {"", "K0123", "]", "]d", "(10)A", "0109521234543213", "010952123454321410A", "01A9521234543213" "10"}) {
+    for (const char* lot : {"", "K0123", "]", "]d", "]XX0", "(A)1", "(99999)1", "(3106)000000", "0109521234543213", "010952123454321410A", "01A9521234543213" "10"}) {
         INFO(lot);
         CHECK_FALSE(is_gs1_scan(lot));
+    }
+}
+
+TEST_CASE("gs1: no bytes that no code holds, and no identifiers that are not digits", "[gs1]") {
+    for (const char* code : {"]d232Z5123456", "]d232:5123456", "]d2329\xC3\xA9" "123456", "]d210A\xC3", "]d210\x7F", "(32Z5)123456"}) {
+        INFO(code);
+        CHECK_FALSE(refusal(code).empty());
+    }
+    CHECK(refusal("(10)\xC3\xA9") == "scan: holds a character that no GS1 code holds");
+}
+
+TEST_CASE("gs1: digits alone are a GTIN; a carton's content stands for it; ends are left out", "[gs1]") {
+    CHECK(parse_gs1_scan("9521234543213", 2026).gtin == "09521234543213");
+    CHECK(parse_gs1_scan("036000241457", 2026).gtin == "00036000241457");
+    CHECK(parse_gs1_scan("(02)09521234543213(37)20", 2026).gtin == "09521234543213");
+    CHECK(parse_gs1_scan("(02)12312312312333(01)09521234543213", 2026).gtin == "09521234543213");
+    CHECK(parse_gs1_scan(" ]d210K0123\r\n", 2026).lot == "K0123");
+}
+
+TEST_CASE("gs1: a lot that may have run into what follows is told", "[gs1]") {
+    CHECK(parse_gs1_scan("]d210K-22171S-1", 2026).perhaps == "K-2 (21)71S-1");
+    CHECK(parse_gs1_scan("]d210K-317270531", 2026).perhaps == "K-3 (17)270531");
+    CHECK(parse_gs1_scan("]d221S10K-2", 2026).perhaps == "S (10)K-2");
+    for (const char* sure : {"]d210K-2171S\x1D" "2171S-1", "(10)K-22171S-1", "]d210K0123", "]d210K17273131"}) {
+        INFO(sure);
+        CHECK(parse_gs1_scan(sure, 2026).perhaps.empty());
     }
 }
