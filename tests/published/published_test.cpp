@@ -44,10 +44,11 @@ Agreement compare(const std::string& answer, const std::string& expected, const 
 }
 
 nlohmann::ordered_json line_of(const std::string& file, const Block& b, double largest) {
+    const bool bounds = std::all_of(b.rows.begin(), b.rows.end(), [&](const Row& r) { return b.tolerance != "none" && (r.expected[0] == '<' || r.expected[0] == '>'); });
     const auto disagreeing = std::count_if(b.rows.begin(), b.rows.end(), [](const Row& r) { return !r.here.empty(); });
     return {{"part", "published"}, {"file", file}, {"what", b.question}, {"given", b.given}, {"against", b.publication}, {"edition", b.edition},
             {"where", b.where}, {"seen", b.seen}, {"unit", b.unit}, {"tolerance", b.tolerance}, {"cases", b.rows.size()},
-            {"disagree", disagreeing}, {"largest", largest}};
+            {"disagree", disagreeing}, {"largest", largest}, {"bounds", bounds}};
 }
 
 }  // namespace
@@ -104,6 +105,7 @@ TEST_CASE("published values: a block without source or standing is refused", "[p
         return out.replace(out.find(from), from.size(), to);
     };
     CHECK_THROWS_WITH(published::read(replaced("seen: read", "seen: somewhere")), Catch::Contains("line 1") && Catch::Contains("somewhere"));
+    CHECK_THROWS_WITH(published::read(replaced("publication: a book", "publication: none: by hand")), Catch::Contains("what nobody published was not 'read'"));
     CHECK_THROWS_WITH(published::read(replaced("edition: 1", "publication: 1")), Catch::Contains("line 3") && Catch::Contains("twice"));
     CHECK_THROWS_WITH(published::read(replaced("edition: 1", "issue: 1")), Catch::Contains("'issue' is no line"));
     CHECK_THROWS_WITH(published::read(replaced("32 F => 0", "32 F")), Catch::Contains("line 8"));

@@ -3,6 +3,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -287,11 +288,18 @@ std::string alarm(const std::string& given, const std::string& input) {
     return (than == ">=" ? longest >= needed : longest > needed) ? "yes" : "no";
 }
 
-/// given: "a 10000"; input: temperatures of equal weight, or "18 h at 5, 6 h at 14"; hours need not be whole.
+/// given: "a 10000", or "E 83.144 R 0.0083144" (kJ/mol, kJ/(K mol)), whose quotient is taken in whole kelvin; input: temperatures of equal weight, or "18 h at 5, 6 h at 14"; hours need not be whole.
 std::string mean_kinetic(const std::string& given, const std::string& input) {
     Words g(given);
-    g.expect("a");
-    const std::int64_t a = g.number();
+    std::int64_t a = 0;
+    if (g.take("E")) {
+        const double energy = std::stod(g.word());
+        g.expect("R");
+        a = std::llround(energy / std::stod(g.word()));
+    } else {
+        g.expect("a");
+        a = g.number();
+    }
     std::vector<std::pair<Rational, std::string>> weighted;
     bool whole = true;
     for (const auto& part : split(input, ',')) {
