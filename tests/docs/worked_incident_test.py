@@ -36,23 +36,42 @@ def main():
 
         whole, = excursion("fridge", "2025-01-13T16:00:00", NIGHT + "08:00:00")
         inside = next(h["exposure"]["warm"] for h in whole["holdings"] if h["product"] == "demo-fir")
-        expected = [clock(whole["from"]), clock(whole["until"]), whole["duration_s"], whole["peak_C"]]
+        def after(text, time):
+            return str(Fraction(text) - Fraction(datetime.datetime.fromisoformat(NIGHT + time).replace(tzinfo=ZONE).timestamp()))
+
+        def part(start, end):
+            return excursion("fridge", NIGHT + start, NIGHT + end)[0]
+
+        def average(of):
+            return str(float(Fraction(of["degree_Cs"]) / Fraction(of["duration_s"])))
+
+        def mean(start, end):
+            return cli.ask("conditions", "fridge", "--from", NIGHT + start, "--until", NIGHT + end, "--at", LATE)["mean_C"]
+
+        last = part("06:30:00", "07:00:00")
+        expected = [after(whole["from_s"], "02:00:00"), clock(whole["from"]), after(whole["until_s"], "06:30:00"), str(round(Fraction(after(whole["until_s"], "06:30:00")))), clock(whole["until"])]
+        expected += [part("02:00:00", "02:30:00")["duration_s"], part("02:30:00", "06:30:00")["duration_s"], last["duration_s"], whole["duration_s"]]
+        expected += [str(datetime.timedelta(seconds=round(Fraction(whole["duration_s"])))), whole["peak_C"]]
         edges = [f"{NIGHT}{h:02}:{m:02}:00" for h in range(2, 6) for m in (0, 30)][:7]
         for start, end in zip(edges, edges[1:]):
             half_hour, = excursion("fridge", start, end)
-            expected += [half_hour["duration_s"], half_hour["degree_Cs"]]
+            expected += [half_hour["duration_s"], average(half_hour), half_hour["degree_Cs"]]
         # all that the doses had when they left: what is in the carrier at that instant
         left = holding("05:00:00", "carrier", "demo-fir")["history"]["warm"]
-        expected += [left["estimate_s"], left["degree_Cs"], whole["degree_Cs"], inside["degree_Cs"]]
-        expected.append(cli.ask("conditions", "fridge", "--from", NIGHT + "01:00:00", "--until", NIGHT + "05:00:00", "--at", LATE)["mean_C"])
+        expected += [left["estimate_s"], left["degree_Cs"]]
+        expected += [part(a, b)["degree_Cs"] for a, b in (("05:00:00", "05:30:00"), ("05:30:00", "06:00:00"), ("06:00:00", "06:30:00"))]
+        expected += [last["duration_s"], average(last), last["degree_Cs"], left["degree_Cs"], whole["degree_Cs"], inside["degree_Cs"]]
+        halves = [f"{h:02}:{m:02}:00" for h in range(1, 6) for m in (0, 30)][:9]
+        expected += [str(float(Fraction(mean(a, b)))) for a, b in zip(halves, halves[1:])]
+        expected += [mean("01:00:00", "05:00:00"), str(float(Fraction(mean("01:00:00", "05:00:00"))))]
         expected += [left["at_least_s"], left["at_most_s"]]
 
         carried, = excursion("carrier", NIGHT + "05:00:00", NIGHT + "05:30:00")
-        expected += [carried["duration_s"], carried["degree_Cs"]]
+        expected += [carried["duration_s"], average(carried), carried["degree_Cs"]]
         fir, elm = (holding("05:30:00", "annex", p)["history"] for p in ("demo-fir", "demo-elm"))
         expected += [fir["warm"][k] for k in ("estimate_s", "at_least_s", "at_most_s", "degree_Cs")]
         used = elm["allowances"][0]
-        expected += [str(used["seconds"] - Fraction(used["used_s"])), fir["beyond"]["warm_s"], str(fir["points"])]
+        expected += [used["used_s"], str(used["seconds"]), str(used["seconds"] - Fraction(used["used_s"])), fir["beyond"]["warm_s"], str(fir["points"])]
 
         before = holding("05:29:59", "annex", "demo-elm")["history"]["warm"]
         expected += [before["estimate_s"], before["degree_Cs"], elm["warm"]["estimate_s"], elm["lowest_C"], elm["highest_C"]]
@@ -63,8 +82,8 @@ def main():
                 expected += [h["list"], str(h["doses"])]
             if h["reasons"]:
                 expected.append(", ".join(h["reasons"]))
-        after = holding("15:00:00", "annex", "demo-fir")["history"]["warm"]
-        expected += [after["open_s"], after["estimate_s"]]
+        late = holding("15:00:00", "annex", "demo-fir")["history"]["warm"]
+        expected += [late["open_s"], late["estimate_s"]]
         with Cli(sys.argv[1]) as earlier:  # the maker's second answer, the last entry, is not there yet
             earlier.run("post", "-", text="".join(entries[:-1]))
             pending = finding(earlier, "demo-fir")
