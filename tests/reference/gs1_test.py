@@ -4,6 +4,7 @@ import json
 import os
 import pathlib
 import random
+import re
 import subprocess
 import sys
 import tempfile
@@ -122,16 +123,50 @@ class Printer:
         self.picture = os.path.join(folder, "symbol.png")
         self.version = subprocess.run(["zint", "--version"], capture_output=True, text=True, check=True).stdout.split()[-1]
 
-    def objects_to(self, parts, symbology):
+    def says(self, parts, symbology):
         made = subprocess.run(["zint", "-b", str(self.KINDS[symbology]), "--gs1", "--quietzones", "--scale=2", "-o", self.picture, "-d", "".join(f"[{ai}]{value}" for ai, value in parts)],
                               capture_output=True, text=True)
-        return made.returncode != 0 or "arning" in made.stderr or "rror" in made.stderr
+        return made.stderr + (" error" if made.returncode != 0 else "")
+
+    def objects_to(self, parts, symbology):
+        said = self.says(parts, symbology)
+        return "arning" in said or "rror" in said
 
     def read_back(self):
         """What a scanner sends of the picture: symbology identifier and text; None where nothing is seen."""
         picture = (matplotlib.image.imread(self.picture)[:, :, 0] * 255).astype("uint8")
         seen = zxingcpp.read_barcode(numpy.ascontiguousarray(numpy.pad(picture, 40, constant_values=255)))
         return seen and seen.symbology_identifier + seen.bytes.decode("latin-1")
+
+
+def longest_value(rng, form):
+    """The longest value of a format of lib/standards/gs1_formats.hpp."""
+    out = ""
+    for part in form.split():
+        kind, _, more = part.strip("[]").partition(",")
+        length = int(kind[1:].lstrip("."))
+        if more == "csum":
+            body = digits(rng, length - 1)
+            out += body + check_digit(body)
+        elif more in ("date", "date0"):
+            out += "261130"
+        elif more == "time":
+            out += "1230"
+        else:
+            out += text(rng, 1, "123456789" if kind[0] == "N" else "ABC123") * length
+    return out
+
+
+def every_length(rng, checks, printer):
+    """Of every identifier that zint knows: the longest value, and one that is longer by one."""
+    formats = (HERE.parent.parent / "lib" / "standards" / "gs1_formats.hpp").read_text(encoding="utf-8")
+    for first, last, form in re.findall(r'\{"(\d+)", "(\d+)", "([^"]+)"\}', formats):
+        for ai in sorted({first, last} - {"8110", "8112"}):  # coupons, whose inner lengths we do not look at
+            value = longest_value(rng, form)
+            for given in (value, value + "1"):
+                said = printer.says([(ai, given)], "]d2")
+                if "Invalid AI" not in said:
+                    checks.equal("length of every identifier", f"zint {printer.version}, as far as it knows them", ask([f"({ai}){given}"])[0] is None, "Invalid data length" in said, (ai, given))
 
 
 def damaged(rng, parts):
@@ -176,6 +211,7 @@ def main():
                 sys.exit(f"{symbology} {parts}: ZXing sees no code")
             checks.equal("a printed code read back from its picture", scanner, ask([seen])[0] and ask([seen])[0][0], parts, seen)
 
+        every_length(rng, checks, printer)
         wrong = [damaged(rng, elements(rng, 3)) for _ in range(700)]
         taken = ["objected to" if printer.objects_to(parts, "]d2") else "taken" for parts in wrong]
         ours = ask(["".join(f"({ai})" + value.replace("(", "\\(") for ai, value in parts) for parts in wrong])
