@@ -22,9 +22,7 @@ int give_records(const Options& options, const Surroundings& surroundings) {
     const std::string text = read_file(options.file);
     Ledger ledger(options.ledger, Ledger::Mode::write);
     PostedRecords posted{ledger.give_records(request, text, surroundings.now), options.dry_run};
-    auto& entries = posted.records.what.entries;
-    const auto numbers = ledger.post(entries, surroundings.now, options.dry_run);
-    for (std::size_t i = 0; i < numbers.size(); ++i) entries[i].number = numbers[i];
+    ledger.post(posted.records.what, surroundings.now, options.dry_run);
     surroundings.out.write(options.form.format == "json" ? to_json(posted) : to_table(posted, table_style(options.form, ledger, ledger.zone(), surroundings)));
     return done;
 }

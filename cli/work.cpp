@@ -80,8 +80,7 @@ Fields read_limit(const std::string& option, const std::string& text) {
 }
 
 int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted) {
-    const auto numbers = ledger.post(drafted.entries, surroundings.now, options.dry_run);
-    for (std::size_t i = 0; i < numbers.size(); ++i) drafted.entries[i].number = numbers[i];
+    ledger.post(drafted, surroundings.now, options.dry_run);
     if (posted && !options.dry_run) posted(drafted);
     const Posted said{std::move(drafted), options.dry_run};
     const auto style = [&] {  // a ledger that a dry run does not make has no zone to ask
@@ -106,8 +105,7 @@ int post_with_changes(const WorkOptions& options, const Fields& fields, const Su
         surroundings.out.write(to_table(changes, table_style(options.form, ledger, ledger.zone(), surroundings)));
         return done;
     }
-    const auto numbers = ledger.post(drafted.entries, surroundings.now, options.dry_run);
-    for (std::size_t i = 0; i < numbers.size(); ++i) drafted.entries[i].number = numbers[i];
+    ledger.post(drafted, surroundings.now, options.dry_run);
     Fields out = Fields::parse(to_json(Posted{std::move(drafted), options.dry_run}));
     out["changes"] = Fields::parse(to_json(changes));
     surroundings.out.write(out.dump() + "\n");

@@ -197,6 +197,11 @@ std::vector<EntryNumber> post_entries(Store& store, std::vector<Entry>& all, Ins
 
 }  // namespace
 
+void Ledger::post(Drafted& drafted, Instant now, bool dry_run) {
+    const auto numbers = post(drafted.entries, now, dry_run);
+    for (std::size_t i = 0; i < numbers.size(); ++i) drafted.entries[i].number = numbers[i];
+}
+
 std::vector<EntryNumber> Ledger::post(std::vector<Entry> all, Instant now, bool dry_run) {
     std::vector<EntryNumber> out;
     impl_->write(dry_run, [&](Store& store) { out = post_entries(store, all, now); });

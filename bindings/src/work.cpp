@@ -16,8 +16,7 @@ using OptionalText = const std::optional<std::string>&;
 
 /// Posts what is whole.
 Posted post(Ledger& ledger, Drafted drafted, Instant now, bool dry_run) {
-    const auto numbers = ledger.post(drafted.entries, now, dry_run);
-    for (std::size_t i = 0; i < numbers.size(); ++i) drafted.entries[i].number = numbers[i];
+    ledger.post(drafted, now, dry_run);
     return {std::move(drafted), dry_run};
 }
 
@@ -176,9 +175,7 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
 Answer give_records(Handle& handle, Text records, Text by, OptionalText place, OptionalText product, OptionalText fund, OptionalText mark, bool certain, OptionalText note, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
         PostedRecords posted{l.give_records({by, note, place, product, fund, mark, certain}, records, Instant(now)), dry_run};
-        auto& entries = posted.records.what.entries;
-        const auto numbers = l.post(entries, Instant(now), dry_run);
-        for (std::size_t i = 0; i < numbers.size(); ++i) entries[i].number = numbers[i];
+        l.post(posted.records.what, Instant(now), dry_run);
         return answer_of(std::move(posted));
     });
 }

@@ -52,6 +52,8 @@ public:
     /// The same for entries made by the caller; they carry no number and no recorded instant. Readings are the fast way
     /// in for many rows: they do not become text on their way.
     std::vector<EntryNumber> post(std::vector<Entry> entries, Instant now, bool dry_run = false);
+    /// The same for a draft, whose entries get their numbers.
+    void post(Drafted& drafted, Instant now, bool dry_run = false);
     /// Fills a new ledger from exported entries, which carry `entry` and `recorded`.
     std::vector<EntryNumber> replay(std::string_view json_lines);
 

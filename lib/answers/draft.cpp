@@ -92,8 +92,7 @@ private:
         const std::string expiry = stated(fields_, "expiry");
         fields_.erase("expiry");
         if (!is_stated(fields_, "product")) {
-            const auto lots = world.lots();
-            if (std::none_of(lots.begin(), lots.end(), [&](const auto& lot) { return lot.number == number; }))
+            if (world.lots_of(number).empty())
                 throw Error(Code::missing_field, "product: must be stated: lot " + text::quoted(number) + " is new");
             filling.product_of_lot(fields_);
         }
@@ -153,8 +152,7 @@ private:
     /// What must not pass without a word from the person who posts it.
     void insist(World& world) const {
         for (const auto& entry : out_.entries) {
-            if (const auto* give = std::get_if<Give>(&entry.fact); give && give->patient.find(' ') != std::string::npos)
-                throw Error(Code::bad_value, "patient: " + text::quoted(give->patient) + ": must be a token without blanks that the chart resolves, never a name: nothing can be removed from a ledger");
+            if (const auto* give = std::get_if<Give>(&entry.fact)) check_token(give->patient, "patient");
             if (entry.note) continue;
             if (const auto* check = std::get_if<Check>(&entry.fact)) {
                 const Temperature lowest = check->min.value_or(check->temperature);

@@ -15,15 +15,9 @@ namespace coldtally::answers {
 
 
 std::optional<ListsAnswer::Row> listed(World& w, const HoldingKey& key) {
-    const auto id = w.store.lot(key.product, key.lot);
-    if (!id || !w.known.product(key.product)) return std::nullopt;
-    const ledger::Store::LotRow lot{*id, key.product, key.lot};
-    if (w.known.expiry(w.store.lot_definitions(*id)).empty()) return std::nullopt;
-    timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
-    StayCollector stays;
-    timeline.run(w.at, true, &stays);
-    for (const auto& [number, h] : timeline.holdings())
-        if (h.doses > 0 && h.key == key) return judge(w, lot, h, stays.stays);
+    for (const auto& lot : w.lots_of(key.lot, key.product))
+        for (auto& row : listed(w, lot))
+            if (row.holding == key) return std::move(row);
     return std::nullopt;
 }
 

@@ -14,6 +14,11 @@ using text::Json;
 bool is_stated(const Json& fields, const char* field) { return fields.contains(field) && fields[field].is_string(); }
 std::string stated(const Json& fields, const char* field) { return is_stated(fields, field) ? fields[field].get<std::string>() : std::string(); }
 
+void check_token(const std::string& token, const std::string& field) {
+    if (token.find(' ') != std::string::npos)
+        throw Error(Code::bad_value, field + ": " + text::quoted(token) + ": must be a token without blanks that the chart resolves, never a name: nothing can be removed from a ledger");
+}
+
 namespace {
 
 std::string joined(const std::vector<std::string>& parts, const char* between) {
@@ -48,8 +53,7 @@ constexpr Part parts[] = {{"place", &HoldingKey::place, true}, {"product", &Hold
 }  // namespace
 
 void Filling::known_lot(const std::string& number) const {
-    for (const auto& lot : w_.lots())
-        if (lot.number == number) return;
+    if (!w_.lots_of(number).empty()) return;
     std::vector<std::string> twins;
     for (const auto& lot : lot_twins(w_, number)) twins.push_back(text::quoted(lot.number) + " of " + text::quoted(lot.product));
     throw Error(Code::not_defined, "lot: " + text::quoted(number) + ": no lot of this number is known" + (twins.empty() ? "; a delivery with its expiry defines it" : "; is it " + joined(twins, " or ") + "?"));
@@ -103,8 +107,7 @@ void Filling::product_of_lot(Json& fields) {
     const std::string number = stated(fields, "lot");
     known_lot(number);
     std::vector<std::string> products;
-    for (const auto& lot : w_.lots())
-        if (lot.number == number) products.push_back(lot.product);
+    for (const auto& lot : w_.lots_of(number)) products.push_back(lot.product);
     if (products.size() > 1) {
         std::vector<std::string> names;
         for (const auto& p : products) names.push_back(text::quoted(p));

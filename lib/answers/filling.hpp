@@ -33,6 +33,8 @@ private:
     std::vector<std::string>& filled_;
 };
 
+/// What names a patient in a ledger; `field` begins the message. Code::bad_value for one with blanks.
+void check_token(const std::string& token, const std::string& field);
 /// Is the field there, as text? Its text, or empty.
 bool is_stated(const text::Json& fields, const char* field);
 std::string stated(const text::Json& fields, const char* field);

@@ -67,9 +67,7 @@ Dose dose_of(const World& w, EntryNumber number) {
 }
 
 ledger::Store::LotRow named(const World& w, const std::string& number, const std::optional<std::string>& product) {
-    std::vector<ledger::Store::LotRow> found;
-    for (const auto& lot : w.lots())
-        if (lot.number == number && (!product || lot.product == *product)) found.push_back(lot);
+    const auto found = w.lots_of(number, product);
     if (found.empty()) throw Error(Code::not_defined, "lot: " + text::quoted(number) + (product ? " of " + text::quoted(*product) : "") + ": no such lot is known");
     if (found.size() > 1) {
         std::string products;

@@ -139,8 +139,8 @@ private:
     }
 
     std::vector<ledger::Store::LotRow> lots_of(const std::string& number) const {
-        auto out = today_.lots();
-        std::erase_if(out, [&](const auto& lot) { return lot.number != number || store_.holdings(lot.lot).empty(); });
+        auto out = today_.lots_of(number);
+        std::erase_if(out, [&](const auto& lot) { return store_.holdings(lot.lot).empty(); });
         return out;
     }
 
@@ -197,8 +197,8 @@ private:
         const Instant at = instant(r);
         if (at > head_.at) throw Error(Code::too_late, "occurrenceDateTime: " + *r.occurrence_date_time + ": is after the instant of posting, " + known_.zone().local_text(head_.at));
         const std::string token = r.patient_identifier ? *r.patient_identifier : *r.patient_reference;
-        const char* const token_field = r.patient_identifier ? "patient: identifier: value: " : "patient: reference: ";
-        if (token.find(' ') != std::string::npos) throw Error(Code::bad_value, token_field + text::quoted(token) + ": must be a token without blanks that the chart resolves, never a name: nothing can be removed from a ledger");
+        const char* const token_field = r.patient_identifier ? "patient: identifier: value" : "patient: reference";
+        check_token(token, token_field);
         const AnswerHead head = head_of(store_, Question{at, std::nullopt}, head_.at);
         World world(store_, head, known_);
         std::string note = std::string(note_begins) + *r.id;

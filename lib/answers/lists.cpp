@@ -1,6 +1,7 @@
 #include "answers/lists.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <string>
 
@@ -26,6 +27,17 @@ ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timelin
     return row;
 }
 
+std::vector<ListsAnswer::Row> listed(World& w, const ledger::Store::LotRow& lot) {
+    timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
+    StayCollector stays;
+    timeline.run(w.at, true, &stays);
+    std::vector<ListsAnswer::Row> out;
+    for (const auto& [id, h] : timeline.holdings())
+        if (h.doses > 0) out.push_back(judge(w, lot, h, stays.stays));
+    std::ranges::sort(out, {}, &ListsAnswer::Row::holding);
+    return out;
+}
+
 ListsAnswer lists(World& w) {
     ListsAnswer out;
     out.head = w.head;
@@ -40,13 +52,7 @@ ListsAnswer lists(World& w) {
         }
     }
     for (const auto& [place, t] : first_in) w.engine.look_back_to(place, t);
-    for (const auto& lot : lots) {
-        timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
-        StayCollector stays;
-        timeline.run(w.at, true, &stays);
-        for (const auto& [id, h] : timeline.holdings())
-            if (h.doses > 0) out.holdings.push_back(judge(w, lot, h, stays.stays));
-    }
+    for (const auto& lot : lots) std::ranges::move(listed(w, lot), std::back_inserter(out.holdings));
     std::ranges::sort(out.holdings, {}, &ListsAnswer::Row::holding);
     return out;
 }

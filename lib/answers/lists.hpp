@@ -7,6 +7,8 @@
 namespace coldtally::answers {
 
 ListsAnswer lists(World& world);
+/// The rows of one lot's holdings with doses, ordered by holding.
+std::vector<ListsAnswer::Row> listed(World& world, const ledger::Store::LotRow& lot);
 /// The list and reasons of one holding with doses, at the world's instant, its history brought there. `stays`: when doses of
 /// its lot were in which place.
 ListsAnswer::Row judge(World& world, const ledger::Store::LotRow& lot, const timeline::Holding& holding, const Stays& stays);

@@ -10,17 +10,9 @@ namespace coldtally::answers {
 
 namespace {
 
-/// The lot of a known product and number; none where it is not known.
-std::optional<ledger::Store::LotRow> lot_row(const World& w, const std::string& product, const std::string& number) {
-    for (const auto& lot : w.lots())
-        if (lot.product == product && lot.number == number) return lot;
-    return std::nullopt;
-}
-
 std::vector<std::string> products_of_lot(const World& w, const std::string& number) {
     std::vector<std::string> out;
-    for (const auto& lot : w.lots())
-        if (lot.number == number) out.push_back(lot.product);
+    for (const auto& lot : w.lots_of(number)) out.push_back(lot.product);
     return out;
 }
 
@@ -92,22 +84,21 @@ ScanAnswer scan(World& w, std::string_view text) {
     if (products.size() > 1) say((by_lot ? "lot " + text::quoted(*number) : "GTIN " + *gtin) + " is of " + quoted_list(products) + ": only the box says which");
     if (products.size() == 1) out.product = products[0];
     if (!out.product || !number) return out;
-    const auto lot = lot_row(w, *out.product, *number);
-    if (!lot) {
+    const auto lots = w.lots_of(*number, out.product);
+    if (lots.empty()) {
         say("lot " + text::quoted(*number) + " of " + text::quoted(*out.product) + " is not known: a delivery defines it");
         return out;
     }
-    out.expiry = w.expiry(*lot);
+    out.expiry = w.expiry(lots.front());
     if (expiry && Date::parse_expiry(*expiry) != *out.expiry) say("EXPIRY DIFFERS: the code says " + *expiry + ", the ledger " + out.expiry->text() + "; do not use before it is settled");
-    for (auto& row : lists(w).holdings)
-        if (row.holding.product == lot->product && row.holding.lot == lot->number) out.holdings.push_back(std::move(row));
+    out.holdings = listed(w, lots.front());
     if (out.holdings.empty()) say("no doses of this lot are here by the ledger");
     return out;
 }
 
 void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, std::vector<std::string>& warnings) {
     const std::string text = stated(fields, "lot");
-    if (!products_of_lot(w, text).empty()) return;
+    if (!w.lots_of(text).empty()) return;
     const bool delivery = stated(fields, "kind") == "receive";
     if (!is_gs1_scan(text)) {
         if (delivery && reads_like_a_code(w, text)) warnings.push_back("lot " + text::quoted(text) + " reads like the code on a box: is it the lot's number?");
@@ -117,7 +108,7 @@ void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, s
     if (!code.lot) throw Error(Code::missing_field, "lot: the code states none: must be stated as on the box");
     fields["lot"] = *code.lot;
     filled.push_back("lot " + text::quoted(*code.lot) + ", from the code");
-    if (delivery && !code.perhaps.empty() && products_of_lot(w, *code.lot).empty()) warnings.push_back(lost_separator(code));
+    if (delivery && !code.perhaps.empty() && w.lots_of(*code.lot).empty()) warnings.push_back(lost_separator(code));
     if (delivery && code.expires_at_an_hour) warnings.push_back(with_an_hour);
     const auto products = code.gtin ? products_with(w, *code.gtin) : std::vector<std::string>();
     if (is_stated(fields, "product")) {
@@ -129,9 +120,8 @@ void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, s
         fields["product"] = products[0];
         filled.push_back("product " + text::quoted(products[0]) + ", from the code");
     }
-    std::vector<ledger::Store::LotRow> lots;  // that it may be
-    for (const auto& lot : w.lots())
-        if (lot.number == *code.lot && (!is_stated(fields, "product") || lot.product == stated(fields, "product"))) lots.push_back(lot);
+    // those that it may be
+    const auto lots = w.lots_of(*code.lot, is_stated(fields, "product") ? std::optional(stated(fields, "product")) : std::nullopt);
     if (code.gtin && products.empty()) {
         const std::string named = is_stated(fields, "product") ? stated(fields, "product") : lots.size() == 1 ? lots[0].product : std::string();
         warnings.push_back(no_such_gtin(*code.gtin, w.known.product(named)));

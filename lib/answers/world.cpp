@@ -30,6 +30,12 @@ std::vector<ledger::Store::LotRow> World::lots() const {
     return all;
 }
 
+std::vector<ledger::Store::LotRow> World::lots_of(const std::string& number, const std::optional<std::string>& product) const {
+    auto out = lots();
+    std::erase_if(out, [&](const auto& lot) { return lot.number != number || (product && lot.product != *product); });
+    return out;
+}
+
 std::vector<ledger::Store::LotRow> World::lots_with_doses() const {
     // balances hold all that is posted: they answer for the whole ledger as known now, at an instant after all of it
     const bool now = head.last_entry == store.tip().entry && at >= store.recorded(head.last_entry).seconds_since_1970();

@@ -28,6 +28,8 @@ public:
 
     /// Lots that are known, ordered by (product, number).
     std::vector<ledger::Store::LotRow> lots() const;
+    /// Those of a number; of one product where it is stated.
+    std::vector<ledger::Store::LotRow> lots_of(const std::string& number, const std::optional<std::string>& product = std::nullopt) const;
     /// Lots that may have doses at the instant: those of lots() for an instant in the past, else those in stock.
     std::vector<ledger::Store::LotRow> lots_with_doses() const;
     Date expiry(const ledger::Store::LotRow& lot) const;

@@ -4,6 +4,7 @@
 
 #include "coldtally/error.hpp"
 #include "coldtally/fhir.hpp"
+#include "quantities/digits.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally {
@@ -22,10 +23,8 @@ public:
     }
     /// `count` digits; -1 where they are not there.
     int number(std::size_t count) {
-        if (text_.size() < count || text_.substr(0, count).find_first_not_of("0123456789") != std::string_view::npos) return -1;
-        int out = 0;
-        for (const char c : text_.substr(0, count)) out = out * 10 + (c - '0');
-        text_.remove_prefix(count);
+        const int out = digits::read(text_, 0, count);
+        if (out >= 0) text_.remove_prefix(count);
         return out;
     }
     bool fraction() {

@@ -4,6 +4,7 @@
 
 #include "coldtally/error.hpp"
 #include "quantities/calendar.hpp"
+#include "quantities/digits.hpp"
 #include "standards/gs1_formats.hpp"
 #include "text/json_text.hpp"
 
@@ -76,13 +77,9 @@ int full_year(int two_digits, int this_year) noexcept {
     return century + two_digits + (ahead >= 51 ? -100 : ahead <= -50 ? 100 : 0);
 }
 
-int number(std::string_view digits) noexcept {
-    int out = 0;
-    for (const char c : digits) out = out * 10 + (c - '0');
-    return out;
-}
+int number(std::string_view text) { return digits::read(text, 0, text.size()); }
 
-bool is_date(std::string_view yymmdd, bool day_00, int this_year) noexcept {
+bool is_date(std::string_view yymmdd, bool day_00, int this_year) {
     const int year = full_year(number(yymmdd.substr(0, 2)), this_year), month = number(yymmdd.substr(2, 2)), day = number(yymmdd.substr(4, 2));
     return month >= 1 && month <= 12 && day >= (day_00 ? 0 : 1) && day <= calendar::days_in_month(year, month);
 }
