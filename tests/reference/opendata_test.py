@@ -89,7 +89,7 @@ def hourly(program, checks, name, scale, low, high, read_instant, layout):
     power = numpy.array([[numpy.exp(-10000 / (float(celsius(v, scale)) + 273.15)) for v in (l[1], l[3])] for l in lines])
     weights = numpy.array([l[2] - l[0] for l in lines], dtype=float)
     kinetic = 10000 / -numpy.log(numpy.average(power.mean(axis=1), weights=weights)) - 273.15
-    checks.near("mean kinetic temperature (six places)", f"NumPy {numpy.__version__}", F(conditions["mean_kinetic_C"]), kinetic, name, absolute=6e-7)
+    checks.near("mean kinetic temperature (six places)", f"NumPy {numpy.__version__}", F(conditions["mean_kinetic_C"]), kinetic, name, absolute=5.01e-7)
     for side, sign, limit in (("warm", 1, high), ("cold", -1, low)):
         checks.equal("exposure of the doses inside", AGAINST, F(history[side]["estimate_s"]), sum(beyond(sign, limit, l)[0] for l in lines), f"{name}, {side}")
         if not any(e[0] == side for e in expected):
