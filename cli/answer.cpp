@@ -8,7 +8,7 @@ namespace {
 
 struct Options {
     std::string ledger, report, product, lot, verdict, issuer, reference, by;
-    std::optional<std::string> place, mark, use_by, at, despite;
+    std::optional<std::string> place, mark, since, use_by, at, despite;
     bool yes = false;
     FormOptions form;
 };
@@ -23,6 +23,7 @@ int answer(const Options& options, const Surroundings& surroundings) {
     guidance.lot = options.lot;
     guidance.place = options.place;
     guidance.mark = options.mark;
+    if (options.since) guidance.since = read_instant("--since", *options.since, zone, surroundings.now);
     guidance.verdict = verdict_of(options.verdict);
     if (options.use_by) guidance.use_by = Date::parse(*options.use_by);
     if ((guidance.verdict == Verdict::use_by) != guidance.use_by.has_value()) throw Error(Code::contradiction, "--use-by: comes with the verdict use-by, and only with it");
@@ -55,6 +56,7 @@ void add_answer(CLI::App& program, Run& run) {
     command->add_option("--use-by", options->use_by, "with the verdict use-by: the last day of use, 2026-07-15");
     command->add_option("--place", options->place, "only for doses that were in this place then");
     command->add_option("--mark", options->mark, "only for doses with this mark");
+    command->add_option("--since", options->since, "the instant from which on it judges exposures; doses given before are not covered by it");
     command->add_option("--issuer", options->issuer, "who answered")->required();
     command->add_option("--reference", options->reference, "the answer's case number or document")->required();
     command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");

@@ -6,7 +6,7 @@ namespace {
 
 struct Options : WorkOptions, HoldingOptions {
     std::string lot, verdict, through, issuer, reference;
-    std::optional<std::string> use_by, out_of_range, unmonitored, points;
+    std::optional<std::string> since, use_by, out_of_range, unmonitored, points;
 };
 
 int guidance(const Options& options, const Surroundings& surroundings) {
@@ -14,6 +14,7 @@ int guidance(const Options& options, const Surroundings& surroundings) {
     put_holding(fields, options);
     fields["lot"] = options.lot;
     fields["verdict"] = options.verdict;
+    put(fields, "since", options.since);
     fields["through"] = options.through;
     put(fields, "use_by", options.use_by);
     fields["issuer"] = options.issuer;
@@ -35,10 +36,11 @@ void add_guidance(CLI::App& program, Run& run) {
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("VERDICT", options->verdict, "use, use-by or discard")->required()->check(CLI::IsMember({"use", "use-by", "discard"}));
     command->add_option("--through", options->through, "the instant up to which it judges what the doses have been through")->required();
+    command->add_option("--since", options->since, "the instant from which on it judges it; doses given before are not covered by it");
     command->add_option("--issuer", options->issuer, "who gave it")->required();
     command->add_option("--reference", options->reference, "letter, case number, date")->required();
     command->add_option("--use-by", options->use_by, "the last day of use, with the verdict use-by");
-    command->add_option("--told-out-of-range-s", options->out_of_range, "what the issuer was told: seconds out of range");
+    command->add_option("--told-out-of-range-s", options->out_of_range, "what the issuer was told, or up to what the answer holds: seconds out of range");
     command->add_option("--told-unmonitored-s", options->unmonitored, "seconds not known");
     command->add_option("--told-points", options->points, "single readings out of range");
     add_doses_options(*command, *options);

@@ -6,7 +6,7 @@ namespace {
 
 struct Options : WorkOptions {
     std::string place, name, type;
-    std::optional<std::string> low, high, max_gap, max_check_gap;
+    std::optional<std::string> low, high, max_gap, max_check_gap, near;
 };
 
 int place(const Options& options, const Surroundings& surroundings) {
@@ -19,6 +19,7 @@ int place(const Options& options, const Surroundings& surroundings) {
     if (options.high) fields["range"]["high"] = read_limit("--high", *options.high);
     if (options.max_gap) fields["max_gap_s"] = read_whole("--max-gap-s", *options.max_gap, 1'000'000'000);
     if (options.max_check_gap) fields["max_check_gap_s"] = read_whole("--max-check-gap-s", *options.max_check_gap, 1'000'000'000);
+    if (options.near) fields["near_s"] = read_whole("--near-s", *options.near, 7200);
     return post_draft(options, fields, surroundings);
 }
 
@@ -33,6 +34,7 @@ void add_place(CLI::App& program, Run& run) {
     command->add_option("--low", options->low, "lower limit: 2C, 36F, or 2C/36F; this or --high must be stated, of a room too");
     command->add_option("--high", options->high, "upper limit: 8C, 46F, or 8C/46F; this or --low must be stated");
     command->add_option("--max-gap-s", options->max_gap, "the longest step between two readings");
+    command->add_option("--near-s", options->near, "how far a reading in range speaks for the time around it; 1800 where it is not stated, at most 7200");
     command->add_option("--max-check-gap-s", options->max_check_gap, "the longest step between two checks");
 }
 

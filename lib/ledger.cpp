@@ -335,7 +335,7 @@ void post_rows(Store& store, Posting& posting, const ImportRequest& request, con
     e.recorded = recorded;
     e.by = request.by;
     e.note = request.note;
-    e.fact = Readings{request.probe, probe.scale, {}, Readings::Source{report.name, report.sha256}};
+    e.fact = Readings{request.probe, probe.scale, {}, Readings::Source{report.name, report.sha256, {}}};
     for (std::size_t from = 0; from < fresh.size(); from += rows_per_entry) {
         const auto until = std::min(fresh.size(), from + rows_per_entry);
         e.number = posting.last_entry() + 1;

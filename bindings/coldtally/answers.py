@@ -90,11 +90,13 @@ class OpenBeyond(Beyond):
 
 
 class Coverage(Record):
-    """Seconds by what is known of them: logged, bounded by a check's min and max, between checks, awaiting data, unmonitored."""
+    """Seconds by what is known of them: logged, bounded by a check's min and max, between checks, near a reading or check in
+    range (the temperature itself is not known), awaiting data, unmonitored."""
 
     logged_s: Fraction
     bounded_s: Fraction
     checked_s: Fraction
+    near_s: Fraction
     awaiting_s: Fraction
     unmonitored_s: Fraction
 
@@ -149,7 +151,7 @@ class HoldingName(Record):
 
 
 LISTS = ("discard", "quarantine-pending-guidance", "keep")
-FINDINGS = ("expired", "not viable", "pending guidance", "cleared", "clear")
+FINDINGS = ("expired", "not viable", "pending guidance", "condemned later", "cleared", "clear")
 
 # ---- answers
 
@@ -299,7 +301,8 @@ class ScanAnswer(Answer):
 
 
 class GivenDose(HoldingName):
-    """Doses given, and what their history then means: clear, cleared, pending guidance, not viable or expired. A clinician decides."""
+    """Doses given, and what their history then means: clear, cleared, condemned later, pending
+    guidance, not viable or expired. A clinician decides."""
 
     entry: int
     at: datetime.datetime
@@ -484,7 +487,7 @@ class TraceCheck(Record):
 
 
 class TracePart(Record):
-    """Time that no logger covers: bounded, checked, awaiting or unmonitored. The attribute `class_` is the wire's `class`."""
+    """Time that no logger covers: bounded, checked, near, awaiting or unmonitored. The attribute `class_` is the wire's `class`."""
 
     class_: str
     from_: datetime.datetime

@@ -61,10 +61,12 @@ class Allowance(Form):
 
 @dataclass(frozen=True)
 class Source(Form):
-    """The file that readings came from: its name, and the SHA-256 of its bytes in hexadecimal."""
+    """The file that readings came from: its name, and the SHA-256 of its bytes in hexadecimal. `resolution`: to what its
+    temperatures were rounded, in degrees ("0.1"); None where they are as in the file."""
 
     file: str
     sha256: str
+    resolution: str | None = None
 
 
 @dataclass(frozen=True)
@@ -77,11 +79,12 @@ class Location(Form):
 
 @dataclass(frozen=True)
 class Told(Form):
-    """What the issuer of guidance was told: seconds out of range, seconds unmonitored, points."""
+    """What the issuer of guidance was told, or up to what the issuer says that the answer holds: seconds out of range, seconds
+    unmonitored, points; at least one. What is not stated is not compared."""
 
-    out_of_range_s: int
-    unmonitored_s: int
-    points: int
+    out_of_range_s: int | None = None
+    unmonitored_s: int | None = None
+    points: int | None = None
 
 
 @dataclass(frozen=True)
@@ -190,7 +193,8 @@ class Lot(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Place(Entry):
-    """Somewhere doses can be. `type`: refrigerator, freezer, ultra-cold freezer, transport container or room. Gaps in seconds."""
+    """Somewhere doses can be. `type`: refrigerator, freezer, ultra-cold freezer, transport container or room. Gaps in seconds.
+    `near_s`: how far a reading or check in range speaks for the time around it; 1800 where it is not stated, at most 7200."""
 
     kind: ClassVar[str] = "place"
     place: str
@@ -199,6 +203,7 @@ class Place(Entry):
     range: Range
     max_gap_s: int | None = None
     max_check_gap_s: int | None = None
+    near_s: int | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -356,13 +361,15 @@ class Hold(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Guidance(Entry):
-    """The answer of a manufacturer or health department. `verdict`: use, use-by or discard."""
+    """The answer of a manufacturer or health department. `verdict`: use, use-by or discard. `since`: from when on the exposures
+    count that it judged; it covers no dose given before."""
 
     kind: ClassVar[str] = "guidance"
     product: str
     lot: str
     place: str | None = None
     mark: str | None = None
+    since: datetime.datetime | None = None
     through: datetime.datetime
     verdict: str
     use_by: datetime.date | None = None

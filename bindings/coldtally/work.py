@@ -178,16 +178,17 @@ class Work:
         return self._post("hold", by, at, note, now, dry_run, {"place": place, "product": product, "mark": mark, "lot": lot, "reason": reason})
 
     def guidance(
-        self, lot: str, verdict: str, *, by: str, through: Instant, issuer: str, reference: str, use_by: datetime.date | str | None = None,
-        told: Told | None = None, place: str | None = None, product: str | None = None, mark: str | None = None, at: Instant | None = None,
+        self, lot: str, verdict: str, *, by: str, through: Instant, issuer: str, reference: str, since: Instant | None = None,
+        use_by: datetime.date | str | None = None, told: Told | None = None, place: str | None = None, product: str | None = None, mark: str | None = None, at: Instant | None = None,
         note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
     ) -> PostedWithChanges:
         """Notes what a manufacturer or health department answered, and says what that changes. `verdict`: use, use-by (then `use_by`, the last day) or discard.
-        `through`: the instant up to which it judges. `told`: what the issuer was told, seconds and points. For the answer to a report
+        `through`: the instant up to which it judges; `since`: from which on (no dose given before is covered). `told`: what the
+        issuer was told, or up to what the answer holds, seconds and points. For the answer to a report
         that was sent, take answer. Raises what each call of Work raises."""
         fields = _fields("guidance", by, at, note, {
-            "place": place, "product": product, "mark": mark, "lot": lot, "verdict": verdict, "through": wire.instant_text("through", through),
-            "use_by": use_by, "issuer": issuer, "reference": reference, "told": told})
+            "place": place, "product": product, "mark": mark, "lot": lot, "verdict": verdict, "since": None if since is None else wire.instant_text("since", since),
+            "through": wire.instant_text("through", through), "use_by": use_by, "issuer": issuer, "reference": reference, "told": told})
         return PostedWithChanges._of(self._core.post_with_changes(fields, arguments.now_s(now), dry_run), self._core)
 
     def loan(
@@ -353,11 +354,12 @@ class Work:
 
     def answer(
         self, report: int, product: str, lot: str, verdict: str, *, by: str, issuer: str, reference: str,
-        use_by: datetime.date | str | None = None, place: str | None = None, mark: str | None = None, at: Instant | None = None,
-        despite: str | None = None, post: bool = False, now: datetime.datetime | None = None,
+        since: Instant | None = None, use_by: datetime.date | str | None = None, place: str | None = None, mark: str | None = None,
+        at: Instant | None = None, despite: str | None = None, post: bool = False, now: datetime.datetime | None = None,
     ) -> AnswerDraft:
         """Takes the guidance that answers a report, by the number of its entry: shows what it changes and does not cover. `verdict`: use,
-        use-by (then `use_by`, the last day) or discard. `post`: posts it, unless there are concerns; `despite`: why it is posted in spite
+        use-by (then `use_by`, the last day) or discard. `since`: the instant from which on it judges exposures; no dose given before is
+        covered by it. `post`: posts it, unless there are concerns; `despite`: why it is posted in spite
         of them, kept as a note. Nothing was posted where `posted` of the answer is empty. Raises NotKnown where there is no such report or
         it told nothing of the lot, Contradiction where use_by and verdict do not fit, and what each call of Work raises."""
         day = use_by.isoformat() if isinstance(use_by, datetime.date) else use_by
@@ -365,8 +367,8 @@ class Work:
             arguments.whole("report", report), arguments.text("product", product), arguments.text("lot", lot),
             arguments.text("verdict", verdict), arguments.text("issuer", issuer), arguments.text("reference", reference),
             arguments.text("by", by), arguments.maybe_text("use_by", day), arguments.maybe_text("place", place),
-            arguments.maybe_text("mark", mark), arguments.maybe_instant("at", at), arguments.maybe_text("despite", despite), post,
-            arguments.now_s(now))
+            arguments.maybe_text("mark", mark), arguments.maybe_instant("since", since), arguments.maybe_instant("at", at),
+            arguments.maybe_text("despite", despite), post, arguments.now_s(now))
         return AnswerDraft._of(core, self._core)
 
 

@@ -31,7 +31,7 @@ Batch batch_of(const std::string& probe, const std::string& scale, const std::st
     Readings readings;
     readings.probe = probe;
     readings.scale = out.scale;
-    if (source) readings.source = Readings::Source{source->first, source->second};
+    if (source) readings.source = Readings::Source{source->first, source->second, {}};
     out.entry.fact = std::move(readings);
     return out;
 }

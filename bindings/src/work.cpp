@@ -138,12 +138,13 @@ Verdict verdict_of(Text name) {
 }
 
 Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text verdict, Text issuer, Text reference, Text by, OptionalText use_by, OptionalText place, OptionalText mark,
-              OptionalText at, OptionalText despite, bool wanted, std::int64_t now) {
+              OptionalText since, OptionalText at, OptionalText despite, bool wanted, std::int64_t now) {
     Guidance guidance;
     guidance.product = product;
     guidance.lot = lot;
     guidance.place = place;
     guidance.mark = mark;
+    if (since) guidance.since = handle.with([&](Ledger& l) { return instant_or_now(l, since, Instant(now)); });
     guidance.verdict = verdict_of(verdict);
     if (use_by) guidance.use_by = Date::parse(*use_by);
     if ((guidance.verdict == Verdict::use_by) != guidance.use_by.has_value()) throw Error(Code::contradiction, "use_by: comes with the verdict use-by, and only with it");
@@ -195,7 +196,7 @@ void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
                "Gives of the FHIR R4 records of another system.");
     ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"), arg("note"), arg("now"), arg("dry_run"), "A step of an incident; without a name: of the next one.");
     ledger.def("report", &report, arg("incident"), arg("to"), arg("recipient"), arg("by"), arg("reference"), arg("text"), arg("uncounted"), arg("at"), arg("now"), arg("dry_run"), "A report that was sent.");
-    ledger.def("answer", &answer, arg("report"), arg("product"), arg("lot"), arg("verdict"), arg("issuer"), arg("reference"), arg("by"), arg("use_by"), arg("place"), arg("mark"), arg("at"), arg("despite"),
+    ledger.def("answer", &answer, arg("report"), arg("product"), arg("lot"), arg("verdict"), arg("issuer"), arg("reference"), arg("by"), arg("use_by"), arg("place"), arg("mark"), arg("since"), arg("at"), arg("despite"),
                arg("wanted"), arg("now"), "Guidance that answers a report.");
 }
 

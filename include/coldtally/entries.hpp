@@ -61,11 +61,14 @@ std::string_view place_type_name(PlaceType type) noexcept;
 
 struct Place {
     static constexpr std::string_view kind = "place";
+    /// What holds where the entry says nothing; all three common practice, no source.
+    static constexpr Duration usual_max_gap{3600}, usual_max_check_gap{64800}, usual_near{1800};
     std::string place, name;
     PlaceType type = PlaceType::refrigerator;
     Range range;
-    std::optional<Duration> max_gap;        ///< default 1 h
-    std::optional<Duration> max_check_gap;  ///< default 72 h
+    std::optional<Duration> max_gap;        ///< longest step between two readings; default 1 h
+    std::optional<Duration> max_check_gap;  ///< the same of checks; default 18 h: a night between two workdays
+    std::optional<Duration> near;  ///< how far a reading or check in range speaks for the time around it; default 30 min, at most 2 h
 };
 
 struct Probe {
@@ -110,6 +113,8 @@ struct Readings {
     std::vector<Reading> rows;  ///< any order when posted; the ledger keeps them by instant, equal ones once
     struct Source {
         std::string file, sha256;
+        /// To what the file's temperatures were rounded, in degrees of the scale: 1, 0.1, 0.01 or 0.001. None: they are as in the file.
+        std::optional<TemperatureDifference> resolution;
     };
     std::optional<Source> source;
 };
@@ -197,13 +202,15 @@ struct Guidance {
     static constexpr std::string_view kind = "guidance";
     std::string product, lot;
     std::optional<std::string> place, mark;
+    std::optional<Instant> since;  ///< from when on the exposures count that it judges; not after `through`; for review alone
     Instant through;
     Verdict verdict = Verdict::use;
     std::optional<Date> use_by;  ///< with Verdict::use_by
     std::string issuer, reference;
+    /// What the issuer was told, or up to what the issuer says the answer holds; at least one. What is not stated is not compared.
     struct Told {
-        Duration out_of_range, unmonitored;
-        std::int64_t points = 0;
+        std::optional<Duration> out_of_range, unmonitored;
+        std::optional<std::int64_t> points;
     };
     std::optional<Told> told;
 };
@@ -326,10 +333,16 @@ struct Report {
     Instant through;        ///< the figures are those of this instant
     bool counted = false;   ///< the doses of the affected places had been counted
     std::optional<std::string> reference, text;
+    /// What is open of a holding: all that guidance has to cover.
+    struct Figures {
+        Duration out_of_range, unmonitored;
+        std::int64_t points = 0;
+        friend bool operator==(const Figures&, const Figures&) = default;
+    };
     struct Told {
         std::string place, product, lot, fund, mark;
         Doses doses;
-        Guidance::Told figures;
+        Figures figures;
     };
     std::vector<Told> told;
 };

@@ -13,8 +13,8 @@
 namespace coldtally {
 
 /// What is known of a place's temperature over a stretch of time; the order is that of precedence.
-enum class Class { logged, bounded, checked, awaiting, unmonitored };
-inline constexpr int class_count = 5;
+enum class Class { logged, bounded, checked, near, awaiting, unmonitored };
+inline constexpr int class_count = 6;
 std::string_view class_name(Class c) noexcept;
 
 /// Time on one side of a limit, in seconds; at_least <= estimate <= at_most. degree_s in °C·s.

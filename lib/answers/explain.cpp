@@ -29,6 +29,16 @@ std::string exact(const Rational& seconds) {
     return out;
 }
 
+/// What the issuer was told, as far as it is stated.
+std::string told_words(const Guidance::Told& t) {
+    std::string out;
+    const auto add = [&](const std::string& words) { out += (out.empty() ? "" : ", ") + words; };
+    if (t.out_of_range) add("out of range " + std::to_string(t.out_of_range->seconds()) + " s");
+    if (t.unmonitored) add("not known " + std::to_string(t.unmonitored->seconds()) + " s");
+    if (t.points) add("points " + std::to_string(*t.points));
+    return out;
+}
+
 /// What happened to one holding, in the order of the timeline.
 struct Event {
     std::int64_t at = 0;           ///< when it began
@@ -77,11 +87,11 @@ public:
     }
     void guides(const Dated<Guidance>& g, const Holding& h, bool clears) override {
         std::vector<std::string> lines{when(g.fact.through.seconds_since_1970()) + "  entry " + std::to_string(g.entry) + ": guidance of " + g.fact.issuer + " (" + g.fact.reference + "): " + std::string(verdict_name(g.fact.verdict)) + ", for all up to this instant"};
+        if (g.fact.since) lines.push_back("    it judged what happened from " + when(g.fact.since->seconds_since_1970()) + " on");
         if (g.fact.use_by) lines.push_back("    usable through " + g.fact.use_by->text());
         const OpenExposure& o = h.history.open;
         if (g.fact.told)
-            lines.push_back("    told: out of range " + std::to_string(g.fact.told->out_of_range.seconds()) + " s, not known " + std::to_string(g.fact.told->unmonitored.seconds()) + " s, points " + std::to_string(g.fact.told->points) +
-                            "; open: out of range " + (o.warm + o.cold).text() + " s, not known " + o.unmonitored.text() + " s, points " + std::to_string(o.points));
+            lines.push_back("    told: " + told_words(*g.fact.told) + "; open: out of range " + (o.warm + o.cold).text() + " s, not known " + o.unmonitored.text() + " s, points " + std::to_string(o.points));
         if (g.fact.verdict != Verdict::discard)
             lines.push_back(clears ? "    clears all that was open, and the holds" : "    does not clear: more is open than its issuer was told");
         events.push_back({g.fact.through.seconds_since_1970(), h.key, std::move(lines), false, false, {}});

@@ -5,6 +5,7 @@
 
 #include "answers/disagreements.hpp"
 #include "answers/lists.hpp"
+#include "answers/notes.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
 #include "coldtally/error.hpp"
@@ -316,9 +317,9 @@ private:
     void told() {
         std::map<HoldingKey, Report::Told> all;
         const auto figures = [](const History& h) {
-            return Guidance::Told{Duration((h.open.warm + h.open.cold).ceil()), Duration(h.open.unmonitored.ceil()), h.open.points};
+            return Report::Figures{Duration((h.open.warm + h.open.cold).ceil()), Duration(h.open.unmonitored.ceil()), h.open.points};
         };
-        const auto put = [&](const HoldingKey& k, std::int64_t doses, const Guidance::Told& f) {
+        const auto put = [&](const HoldingKey& k, std::int64_t doses, const Report::Figures& f) {
             auto [it, fresh] = all.try_emplace(k, Report::Told{k.place, k.product, k.lot, k.fund, k.mark, Doses(doses), f});
             if (fresh) return;
             auto& there = it->second.figures;
@@ -418,7 +419,7 @@ private:
             }
         }
         for (const auto& row : out_.now)
-            if (const auto& awaiting = row.history.total.seconds[static_cast<std::size_t>(Class::awaiting)]; awaiting.sign() > 0)
+            if (const Rational awaiting = awaited(w_, row); awaiting.sign() > 0)
                 m.push_back("time: the readings of the last " + duration_words(awaiting, true) + " of " + row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place + ": they have not been read yet, and no figure above counts this time");
         for (const auto& a : out_.makers) {
             if (!a.known) m.push_back("maker: who makes " + a.products.front());
@@ -456,21 +457,23 @@ AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
     if (told.empty()) throw Error(Code::not_known, "lot: " + text::quoted(g.lot) + ": report " + std::to_string(number) + " told nothing of doses of this lot" + (g.place || g.mark ? " there" : ""));
 
     AnswerDraft out;
-    const auto same = [](const Guidance::Told& a, const Guidance::Told& b) { return a.out_of_range == b.out_of_range && a.unmonitored == b.unmonitored && a.points == b.points; };
-    const bool one = std::all_of(told.begin(), told.end(), [&](const auto* t) { return same(t->figures, told.front()->figures); });
+    const bool one = std::all_of(told.begin(), told.end(), [&](const auto* t) { return t->figures == told.front()->figures; });
+    const auto told_of = [](const Report::Figures& f) { return Guidance::Told{f.out_of_range, f.unmonitored, f.points}; };
     std::set<std::pair<std::string, std::string>> stated;
     for (const auto* t : told) {
         if (!one && !stated.insert({t->place, t->mark}).second) continue;
         Entry e;
         Guidance each = g;
-        each.told = t->figures;
+        Report::Figures figures = t->figures;
         if (!one) {
             each.place = t->place;
             each.mark = t->mark;
             for (const auto* other : told)  // of two funds there, what both were told of
                 if (other->place == t->place && other->mark == t->mark)
-                    each.told = Guidance::Told{std::min(each.told->out_of_range, other->figures.out_of_range), std::min(each.told->unmonitored, other->figures.unmonitored), std::min(each.told->points, other->figures.points)};
+                    figures = {std::min(figures.out_of_range, other->figures.out_of_range),
+                               std::min(figures.unmonitored, other->figures.unmonitored), std::min(figures.points, other->figures.points)};
         }
+        each.told = told_of(figures);
         e.fact = std::move(each);
         out.entries.push_back(std::move(e));
         if (one) break;
@@ -501,7 +504,7 @@ AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
             }
             if (h.doses > (*t)->doses.count()) out.concerns.push_back("told of " + std::to_string((*t)->doses.count()) + " doses in " + name + ", " + std::to_string(h.doses) + " were there: the answer is not for the others");
             Guidance asked = g;
-            asked.told = (*t)->figures;
+            asked.told = told_of((*t)->figures);
             if (!timeline::shows_more_than_told(history, asked)) continue;
             const auto more = [&](const char* what, const Rational& known, std::int64_t said, bool seconds) {
                 if (known > Rational(said)) out.concerns.push_back("doses in " + name + ": told of " + (seconds ? duration_words(Rational(said), false) : std::to_string(said)) + " " + what + ", now known: " + (seconds ? duration_words(known, true) : known.text()) + "; they are not covered: tell it and ask again");

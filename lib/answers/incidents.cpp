@@ -5,6 +5,9 @@
 
 namespace coldtally::answers {
 
+/// Excursions of one place that follow on each other, and the notice of them, are one incident over a weekend; a choice of ours.
+constexpr Duration joined_within{3 * 86400};
+
 namespace {
 
 /// What the steps of an incident say of its times and places.
@@ -106,7 +109,7 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
         if (definitions.empty() || (place && id != *place) || window.empty) continue;
         if (probe && std::none_of(w.engine.assignments().begin(), w.engine.assignments().end(), [&](const auto& a) { return a.probe == *probe && a.place == id && a.from < window.until && a.until > window.from; })) continue;
         const auto found = find_excursions(w, id, whole);
-        const auto owner = owners(found, spans, id, w.place(id).max_check_gap.value_or(Duration(259200)).seconds());
+        const auto owner = owners(found, spans, id, joined_within.seconds());
         for (std::size_t i = 0; i < found.size(); ++i) {
             if (found[i].until < Rational(window.from) || found[i].from > Rational(window.until)) continue;
             (owner[i] < 0 ? out.without_incident : out.incidents[static_cast<std::size_t>(owner[i])].excursions).push_back(row_of(found[i], id));

@@ -89,14 +89,21 @@ void StayCollector::stayed(const timeline::Holding& h, std::int64_t from, std::i
     all.emplace_back(from, until);
 }
 
+Rational awaited(World& w, const ListsAnswer::Row& row) {
+    const Rational& counted = row.history.total.seconds[static_cast<std::size_t>(Class::awaiting)];
+    if (counted.sign() == 0) return counted;
+    const std::int64_t here = w.awaited(row.holding.place).seconds();
+    return here > 0 ? Rational(here) : counted;  // where they were before
+}
+
 std::vector<std::string> notes(World& w, const ListsAnswer::Row& row, const Stays& stays) {
     std::vector<std::string> out;
     const History& h = row.history;
     allowance_notes(row, out);
     tolerance_notes(h, out);
     guidance_notes(w, row, out);
-    const auto& awaiting = h.total.seconds[static_cast<std::size_t>(Class::awaiting)];
-    if (awaiting.sign() > 0) out.push_back("no readings yet for the last " + duration_words(awaiting, true));
+    if (const Rational awaiting = awaited(w, row); awaiting.sign() > 0)
+        out.push_back("no readings yet for the last " + duration_words(awaiting, true));
     const auto& unmonitored = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)];
     if (unmonitored.sign() > 0) out.push_back("temperature not known for " + duration_words(unmonitored, true));
     incident_notes(w, row, stays, out);

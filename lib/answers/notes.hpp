@@ -19,6 +19,8 @@ public:
     void stayed(const timeline::Holding& holding, std::int64_t from, std::int64_t until, const Exposure& exposure) override;
 };
 
+/// Seconds up to the instant for which readings of a row's doses are awaited: since the last one of their place. 0: none are.
+Rational awaited(World& world, const ListsAnswer::Row& row);
 /// For a row that has all but its notes.
 std::vector<std::string> notes(World& world, const ListsAnswer::Row& row, const Stays& stays);
 

@@ -21,4 +21,12 @@ std::vector<std::string> quarantine_reasons(const History& h, const Product& pro
     return out;
 }
 
+bool shows_exposure(const History& h, const Product& product, Duration unmonitored_limit) {
+    History all_open = h;
+    const Exposure& t = h.total;
+    all_open.open = {t.warm.estimate, t.cold.estimate, t.frozen.estimate, t.allowances, t.beyond_warm, t.beyond_cold,
+                     t.seconds[static_cast<std::size_t>(Class::unmonitored)], t.points};
+    return !quarantine_reasons(all_open, product, unmonitored_limit).empty();
+}
+
 }  // namespace coldtally::answers

@@ -43,12 +43,12 @@ public:
         row.reasons = quarantine_reasons(*judged, product_, world_.known.unmonitored_limit());
         if (is_expired(*judged, expired_from_, Instant(m.at)))
             row.finding = "expired";
-        else if (!judged->condemned_by.empty() || any_discard)
+        else if (!judged->condemned_by.empty() || (any_discard && shows_exposure(*judged, product_, world_.known.unmonitored_limit())))
             row.finding = "not viable";
         else if (!row.reasons.empty())
             row.finding = last ? "cleared" : "pending guidance";
         else
-            row.finding = "clear";
+            row.finding = any_discard ? "condemned later" : "clear";
         if (row.finding == "clear" && !all_) return;
         row.entry = m.entry;
         row.at = Instant(m.at);
@@ -73,7 +73,7 @@ private:
 
     bool covers(const Dated<Guidance>& g, const Movement& m, const HoldingKey& key, const History& judged, bool certain) const {
         const Guidance& f = g.fact;
-        if (f.through.seconds_since_1970() < m.at) return false;
+        if (f.through.seconds_since_1970() < m.at || (f.since && f.since->seconds_since_1970() > m.at)) return false;
         if (!certain && (f.place || f.mark)) return false;
         if (f.mark && *f.mark != key.mark) return false;
         if (f.place && !judged.places.contains(*f.place)) return false;

@@ -50,6 +50,11 @@ const Place& World::place(const std::string& id) const {
     return *p;
 }
 
+Duration World::awaited(const std::string& place) {
+    const auto last = engine.trace_of(place).last();
+    return Duration(last && *last <= at && at - *last <= known.stale_after().seconds() ? at - *last : 0);
+}
+
 ledger::StockWalk World::stock(const ledger::Store::LotRow& lot) const {
     ledger::StockWalk walk;
     for (const auto& m : store.movements(lot.lot))

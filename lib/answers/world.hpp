@@ -37,6 +37,8 @@ public:
     Instant expired_from(const ledger::Store::LotRow& lot) const { return known.zone().end_of_day(expiry(lot)); }
     /// Code::not_known where the place is not defined.
     const Place& place(const std::string& id) const;
+    /// Time up to the instant whose readings have not come yet, of a place: since its last reading or check. 0: nothing is awaited.
+    Duration awaited(const std::string& place);
     /// Doses of a lot by holding after all its known movements up to the instant.
     ledger::StockWalk stock(const ledger::Store::LotRow& lot) const;
 };

@@ -107,6 +107,7 @@ Place place(Fields& f, const Context&) {
     p.range = range(f);
     if (f.has("max_gap_s")) p.max_gap = f.seconds("max_gap_s", 1);
     if (f.has("max_check_gap_s")) p.max_check_gap = f.seconds("max_check_gap_s", 1);
+    if (f.has("near_s")) p.near = Duration(f.whole("near_s", 0, 7200));
     return p;
 }
 
@@ -157,15 +158,23 @@ Assign assign(Fields& f, const Context&) {
     return a;
 }
 
+TemperatureDifference resolution(Fields& f) {
+    const TemperatureDifference r = f.difference("resolution");
+    const auto n = r.thousandths();
+    if (n != 1 && n != 10 && n != 100 && n != 1000) f.refuse_value("resolution", f.value("resolution"), "must be \"1\", \"0.1\", \"0.01\" or \"0.001\"");
+    return r;
+}
+
 Readings readings(Fields& f, const Context& c) {
     Readings r;
     r.probe = f.id("probe");
     r.scale = f.scale("scale");
     if (f.has("source")) {
         Fields s = f.object("source");
-        r.source = Readings::Source{s.free_text("file"), s.free_text("sha256")};
-        s.done();
+        r.source = Readings::Source{s.free_text("file"), s.free_text("sha256"), {}};
         check_sha256(r.source->sha256, f.name_of("source: sha256"));
+        if (s.has("resolution")) r.source->resolution = resolution(s);
+        s.done();
     }
     if (c.form == Form::stored) return r;
     const Json& rows = f.array("rows");
@@ -367,7 +376,10 @@ Guidance guidance(Fields& f, const Context& c) {
     g.lot = f.id("lot");
     if (f.has("place")) g.place = f.place_id("place");
     if (f.has("mark")) g.mark = f.label("mark");
+    if (f.has("since")) g.since = f.instant("since", c.zone);
     g.through = f.instant("through", c.zone);
+    if (g.since && *g.since > g.through)
+        f.refuse(Code::contradiction, "since", g.since->text() + ": must not be after through, " + g.through.text());
     g.verdict = Verdict(f.choice("verdict", {"use", "use-by", "discard"}));
     if (g.verdict == Verdict::use_by)
         g.use_by = f.date("use_by");
@@ -377,8 +389,13 @@ Guidance guidance(Fields& f, const Context& c) {
     g.reference = f.free_text("reference");
     if (f.has("told")) {
         Fields t = f.object("told");
-        g.told = Guidance::Told{t.seconds("out_of_range_s"), t.seconds("unmonitored_s"), t.whole("points", 0, 1'000'000'000)};
+        g.told.emplace();
+        if (t.has("out_of_range_s")) g.told->out_of_range = t.seconds("out_of_range_s");
+        if (t.has("unmonitored_s")) g.told->unmonitored = t.seconds("unmonitored_s");
+        if (t.has("points")) g.told->points = t.whole("points", 0, 1'000'000'000);
         t.done();
+        if (!g.told->out_of_range && !g.told->unmonitored && !g.told->points)
+            f.refuse_value("told", f.value("told"), "must state out_of_range_s, unmonitored_s or points, at least one of them");
     }
     return g;
 }

@@ -10,7 +10,7 @@
 namespace coldtally {
 
 std::string_view class_name(Class c) noexcept {
-    constexpr std::string_view names[] = {"logged", "bounded", "checked", "awaiting", "unmonitored"};
+    constexpr std::string_view names[] = {"logged", "bounded", "checked", "near", "awaiting", "unmonitored"};
     return names[static_cast<int>(c)];
 }
 
@@ -118,6 +118,7 @@ struct Printer {
         out["range"] = range_json(p.range);
         put_seconds(out, "max_gap_s", p.max_gap);
         put_seconds(out, "max_check_gap_s", p.max_check_gap);
+        put_seconds(out, "near_s", p.near);
     }
     void operator()(const Probe& p) const {
         out["probe"] = p.probe;
@@ -213,13 +214,18 @@ struct Printer {
         out["lot"] = g.lot;
         put(out, "place", g.place);
         put(out, "mark", g.mark);
+        if (g.since) out["since"] = g.since->text();
         out["through"] = g.through.text();
         out["verdict"] = verdict_name(g.verdict);
         if (g.use_by) out["use_by"] = g.use_by->text();
         out["issuer"] = g.issuer;
         out["reference"] = g.reference;
-        if (g.told)
-            out["told"] = {{"out_of_range_s", g.told->out_of_range.seconds()}, {"unmonitored_s", g.told->unmonitored.seconds()}, {"points", g.told->points}};
+        if (g.told) {
+            Json& told = out["told"] = Json::object();
+            put_seconds(told, "out_of_range_s", g.told->out_of_range);
+            put_seconds(told, "unmonitored_s", g.told->unmonitored);
+            put(told, "points", g.told->points);
+        }
     }
     void operator()(const Incident& i) const {
         out["incident"] = i.incident;

@@ -209,7 +209,7 @@ std::int64_t Engine::quiet_until(const Product& product, const std::string& plac
     };
     const auto quiet_part = [&](const Part& p) {
         if (p.kind == Class::checked) return quiet_line(p.earlier->point, p.later->point);
-        if (p.kind != Class::bounded) return p.kind == Class::awaiting;
+        if (p.kind != Class::bounded) return p.kind == Class::awaiting || p.kind == Class::near;
         return limits.in(p.later->point.scale).well_inside(ticks(*p.later->lowest), ticks(*p.later->highest), ticks(p.later->point.tolerance));
     };
     const auto& parts = trace.parts();

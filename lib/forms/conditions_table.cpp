@@ -40,7 +40,7 @@ std::string to_table(const ConditionsAnswer& answer, const TableStyle& style) {
     table.titles();
     for (int i = 0; i < class_count; ++i) {
         const Class c = static_cast<Class>(i);
-        const bool unknown = c == Class::awaiting || c == Class::unmonitored;
+        const bool unknown = c >= Class::near;
         table.row({std::string(class_words(c)), duration_words(answer.seconds[i], unknown),
                    share_words(answer.seconds[i], sum, unknown)});
     }

@@ -51,6 +51,7 @@ Json coverage(const std::array<Rational, class_count>& seconds) {
     return {{"logged_s", seconds[static_cast<int>(Class::logged)].text()},
             {"bounded_s", seconds[static_cast<int>(Class::bounded)].text()},
             {"checked_s", seconds[static_cast<int>(Class::checked)].text()},
+            {"near_s", seconds[static_cast<int>(Class::near)].text()},
             {"awaiting_s", seconds[static_cast<int>(Class::awaiting)].text()},
             {"unmonitored_s", seconds[static_cast<int>(Class::unmonitored)].text()}};
 }

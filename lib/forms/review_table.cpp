@@ -43,7 +43,7 @@ std::string to_table(const ReviewAnswer& answer, const TableStyle& style) {
         table.text("No doses to list.");
     } else {
         // In the order in which findings matter.
-        static constexpr std::string_view findings[] = {"expired", "not viable", "pending guidance", "cleared", "clear"};
+        static constexpr std::string_view findings[] = {"expired", "not viable", "pending guidance", "condemned later", "cleared", "clear"};
         std::map<std::string_view, std::int64_t> doses;
         for (const auto& row : answer.doses) doses[row.finding] += row.doses.count();
         for (const auto finding : findings)

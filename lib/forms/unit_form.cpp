@@ -67,7 +67,7 @@ std::string share_words(const Figures& f) {
     return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
 }
 
-Rational unknown_s(const Figures& f) { return f.seconds[static_cast<std::size_t>(Class::awaiting)] + f.seconds[static_cast<std::size_t>(Class::unmonitored)]; }
+Rational unknown_s(const Figures& f) { return f.seconds[static_cast<std::size_t>(Class::near)] + f.seconds[static_cast<std::size_t>(Class::awaiting)] + f.seconds[static_cast<std::size_t>(Class::unmonitored)]; }
 
 std::vector<std::string> cells(const std::string& name, const Figures& f, Scale scale) {
     return {name, f.excursions ? std::to_string(f.excursions) : "-", f.longest_s ? (f.longest_s->sign() > 0 ? duration_words(*f.longest_s, true) : "a point") : "-", time_or_none(f.warm.estimate), time_or_none(f.cold.estimate),

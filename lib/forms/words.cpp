@@ -140,6 +140,7 @@ std::string_view class_words(Class c) noexcept {
         case Class::logged: return "measured by a logger";
         case Class::bounded: return "between min and max only";
         case Class::checked: return "interpolated between checks";
+        case Class::near: return "near a reading in range";
         case Class::awaiting: return "AWAITING DATA";
         case Class::unmonitored: return "NOT KNOWN";
     }
@@ -149,6 +150,7 @@ std::string_view class_words(Class c) noexcept {
 std::string finding_words(std::string_view finding) {
     if (finding == "expired") return "given past expiry or use-by";
     if (finding == "not viable") return "NOT VIABLE by guidance";
+    if (finding == "condemned later") return "CONDEMNED LATER, nothing found when given";
     if (finding == "pending guidance") return "waiting for guidance";
     if (finding == "cleared") return "cleared by guidance";
     if (finding == "clear") return "nothing found";
@@ -177,7 +179,7 @@ std::string coverage_words(const std::array<Rational, class_count>& seconds) {
     std::string out;
     for (int i = 0; i < class_count; ++i) {
         const Class c = static_cast<Class>(i);
-        const bool known = c != Class::awaiting && c != Class::unmonitored;
+        const bool known = c < Class::near;
         if (any(seconds[i])) append(out, "; ", std::string(class_words(c)) + " " + duration_words(seconds[i], !known));
     }
     return out;
@@ -191,7 +193,7 @@ std::vector<std::string> history_lines(const History& history, const std::vector
     const std::string outside = out_of_range_words(total);
     const Rational& unmonitored = total.seconds[static_cast<int>(Class::unmonitored)];
     const Rational& awaiting = total.seconds[static_cast<int>(Class::awaiting)];
-    const bool unknown = any(unmonitored) || any(awaiting);
+    const bool unknown = any(unmonitored) || any(awaiting) || any(total.seconds[static_cast<int>(Class::near)]);
     if (outside.empty() && unknown && !total.lowest_C)
         lines.push_back("Out of range: not known, there is no record");  // "none seen" would sound like an answer
     else

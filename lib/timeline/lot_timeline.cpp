@@ -11,8 +11,9 @@ using ledger::MovementOp;
 
 bool shows_more_than_told(const History& h, const Guidance& g) {
     if (!g.told) return false;
-    return h.open.warm + h.open.cold > Rational(g.told->out_of_range.seconds()) || h.open.unmonitored > Rational(g.told->unmonitored.seconds()) ||
-           h.open.points > g.told->points;
+    const auto more = [](const Rational& open, const std::optional<Duration>& told) { return told && open > Rational(told->seconds()); };
+    return more(h.open.warm + h.open.cold, g.told->out_of_range) || more(h.open.unmonitored, g.told->unmonitored) ||
+           (g.told->points && h.open.points > *g.told->points);
 }
 
 LotTimeline::LotTimeline(const ledger::Store& store, const ledger::Known& known, exposure::Engine& engine, const ledger::Store::LotRow& lot)

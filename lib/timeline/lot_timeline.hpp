@@ -70,7 +70,7 @@ private:
     std::vector<const ledger::Dated<Hold>*> standing_;  // recalls so far
 };
 
-/// Does the history show more open than the guidance's issuer was told?
+/// Does the history show more open than the guidance's issuer was told, in any number that is stated?
 bool shows_more_than_told(const History& history, const Guidance& guidance);
 
 }  // namespace coldtally::timeline

@@ -17,18 +17,21 @@ Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::
              const std::vector<Assignment>& assignments, bool keep_readings)
     : known_(known), from_(from) {
     const Place* definition = known.place(place);
-    const auto max_gap = definition && definition->max_gap ? definition->max_gap->seconds() : 3600;
-    const auto max_check_gap = definition && definition->max_check_gap ? definition->max_check_gap->seconds() : 259200;
+    const Place usual;
+    const Place& p = definition ? *definition : usual;
+    const auto max_gap = p.max_gap.value_or(Place::usual_max_gap).seconds();
+    const auto max_check_gap = p.max_check_gap.value_or(Place::usual_max_check_gap).seconds();
+    const Near near{p.near.value_or(Place::usual_near).seconds(), Bounds(p.range, Scale::C), Bounds(p.range, Scale::F)};
+    const auto reach = std::max(max_gap, near.seconds);  // a reading that far before may say something of the time after
     std::map<std::string, std::shared_ptr<const ProbeReadings>> probes;
     for (const Assignment& a : assignments) {
-        if (a.place != place || a.until + max_gap < from) continue;
+        if (a.place != place || a.until + reach < from) continue;
         auto& readings = probes[a.probe];
-        // a reading that far before may be joined to the first one after
-        if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, from - max_gap, keep_readings);
+        if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, from - reach, keep_readings);
         add_spans(a, readings, known.probe(a.probe)->scale, max_gap);
     }
-    add_checks(store, place);
-    add_parts(max_check_gap, asked_at, known.stale_after().seconds());
+    add_checks(store, place, near.seconds);
+    add_parts(max_check_gap, near, asked_at, known.stale_after().seconds());
 }
 
 void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> readings, Scale scale, std::int64_t max_gap) {
@@ -78,12 +81,13 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
     for (std::size_t k = first_new; k + 1 < spans_.size(); ++k) spans_[k].joined = spans_[k + 1].first_at - spans_[k].last_at <= max_gap;
 }
 
-void Trace::add_checks(const ledger::Store& store, const std::string& place) {
-    // the check before belongs to the first pair
+void Trace::add_checks(const ledger::Store& store, const std::string& place, std::int64_t near) {
+    // the check before belongs to the first pair, and one a little earlier may be near
     const auto before = store.check_before(place, from_, [&](EntryNumber n) { return known_.is_known(n); });
+    const auto first = std::min(before.value_or(from_), from_ - near);
     const Certificate* last = nullptr;
     std::int64_t runs_out = 0;  // of the last: a day's end is asked of the zone once a certificate
-    store.for_each_check(place, before.value_or(from_), [&](const ledger::CheckRow& row) {
+    store.for_each_check(place, first, [&](const ledger::CheckRow& row) {
         if (!known_.is_known(row.entry)) return;
         const Certificate* certificate = row.probe ? Calibration(known_, *row.probe).at(row.at) : nullptr;
         if (certificate && certificate != last) {
@@ -103,28 +107,84 @@ void Trace::add_checks(const ledger::Store& store, const std::string& place) {
     });
 }
 
-void Trace::add_parts(std::int64_t max_check_gap, std::int64_t asked_at, std::int64_t stale_after) {
-    std::int64_t last = -forever;  // instant of the last reading or check
-    if (!spans_.empty()) last = spans_.back().last_at;
-    if (!checks_.empty()) last = std::max(last, checks_.back().point.at);
+namespace {
+
+/// Of whole thousandths, those not out of range: a limit that lies between two is rounded inwards.
+std::int64_t thousandths(const Limit& limit, Scale scale, bool up) {
+    const Rational exact = limit.in(scale) * Rational(1000);
+    return up ? exact.ceil() : exact.floor();
+}
+
+}  // namespace
+
+Bounds::Bounds(const Range& range, Scale scale) {
+    if (range.low) low = thousandths(*range.low, scale, true);
+    if (range.high) high = thousandths(*range.high, scale, false);
+}
+
+std::vector<std::pair<std::int64_t, std::int64_t>> Trace::near_within(const Near& near, std::int64_t from, std::int64_t until) const {
+    std::vector<std::pair<std::int64_t, std::int64_t>> out;
+    const std::int64_t n = near.seconds;
+    if (n == 0) return out;
+    std::vector<std::int64_t> sights;
+    const auto see = [&](const Point& p) {
+        if (p.at > from - n && p.at < until + n && near.speaks(p.value, p.value, p.scale)) sights.push_back(p.at);
+    };
+    std::vector<Point> rows;
+    for (std::size_t i = span_at(from - n); i < spans_.size() && spans_[i].first_at < until + n; ++i) {
+        const Span& s = spans_[i];
+        const Point first = s.first_point(), last = s.last_point();
+        if ((s.scale == Scale::C ? near.C : near.F).exclude(s.lowest, s.highest)) continue;
+        // of the readings on one side of [from, until) the nearest in range says all that the others do
+        const Point& nearest = s.last_at <= from ? last : first;
+        if (s.first_at == s.last_at || near.speaks(nearest.value, nearest.value, s.scale)) {
+            see(nearest);
+            continue;
+        }
+        rows.clear();
+        s.read(rows);
+        for (const Point& p : rows) see(p);
+    }
+    for (std::size_t k = check_at(from - n); k < checks_.size() && checks_[k].point.at < until + n; ++k) see(checks_[k].point);
+    std::ranges::sort(sights);
+    for (const std::int64_t t : sights) {
+        const std::int64_t a = std::max(from, t - n), b = std::min(until, t + n);
+        if (!out.empty() && a <= out.back().second)
+            out.back().second = b;
+        else
+            out.emplace_back(a, b);
+    }
+    return out;
+}
+
+void Trace::add_parts(std::int64_t max_check_gap, const Near& near, std::int64_t asked_at, std::int64_t stale_after) {
+    const std::int64_t last = this->last().value_or(-forever);
     const Class after_last = asked_at - last <= stale_after ? Class::awaiting : Class::unmonitored;
 
     // what the pairs of checks say of [from, until), which no logger covers; the rest is unmonitored
     const auto fill = [&](std::int64_t from, std::int64_t until) {
-        const auto part = [&](std::int64_t end, Class kind, const CheckPoint* earlier, const CheckPoint* later) {
+        const auto part = [&](std::int64_t end, Class kind, const CheckPoint* earlier = nullptr, const CheckPoint* later = nullptr) {
             if (from >= end) return;
             parts_.push_back({from, end, kind, earlier, later});
             from = end;
+        };
+        const auto unknown = [&](std::int64_t end, Class kind) {
+            if (from >= end) return;
+            for (const auto& [a, b] : near_within(near, from, end)) {
+                part(a, kind);
+                part(b, Class::near);
+            }
+            part(end, kind);
         };
         // of the pairs (k - 1, k) of checks, from the first that ends after `from`
         for (std::size_t k = std::max(std::size_t{1}, check_at(from)); k < checks_.size() && checks_[k - 1].point.at < until; ++k) {
             const CheckPoint &earlier = checks_[k - 1], &later = checks_[k];
             if (!later.lowest && later.point.at - earlier.point.at > max_check_gap) continue;
-            part(earlier.point.at, Class::unmonitored, nullptr, nullptr);
+            unknown(earlier.point.at, Class::unmonitored);
             part(std::min(until, later.point.at), later.lowest ? Class::bounded : Class::checked, &earlier, &later);
         }
-        part(std::min(until, last), Class::unmonitored, nullptr, nullptr);
-        part(until, after_last, nullptr, nullptr);
+        unknown(std::min(until, last), Class::unmonitored);
+        unknown(until, after_last);
     };
 
     std::int64_t t = -forever;
@@ -150,6 +210,13 @@ std::size_t Trace::part_at(std::int64_t t) const {
 
 std::size_t Trace::check_at(std::int64_t t) const {
     return static_cast<std::size_t>(std::partition_point(checks_.begin(), checks_.end(), [&](const CheckPoint& c) { return c.point.at < t; }) - checks_.begin());
+}
+
+std::optional<std::int64_t> Trace::last() const {
+    std::optional<std::int64_t> out;
+    if (!spans_.empty()) out = spans_.back().last_at;
+    if (!checks_.empty()) out = std::max(out.value_or(-forever), checks_.back().point.at);
+    return out;
 }
 
 bool Trace::line_begins(std::int64_t t) const {

@@ -62,6 +62,17 @@ struct Part {
     const CheckPoint* later = nullptr;    ///< a bounded part is judged by it alone
 };
 
+/// A range in whole thousandths of a degree of a scale.
+struct Bounds {
+    std::int64_t low = std::numeric_limits<std::int64_t>::min(), high = std::numeric_limits<std::int64_t>::max();
+    Bounds() = default;
+    Bounds(const Range& range, Scale scale);
+    /// Is all of [lowest, highest] in range?
+    bool hold(std::int64_t lowest, std::int64_t highest) const { return low <= lowest && highest <= high; }
+    /// Is none of it?
+    bool exclude(std::int64_t lowest, std::int64_t highest) const { return highest < low || high < lowest; }
+};
+
 class Trace {
 public:
     /// What holds from `from` on; what it says of the time before means nothing. `asked_at`: the instant of the question;
@@ -80,13 +91,23 @@ public:
     std::size_t span_at(std::int64_t t) const;
     std::size_t part_at(std::int64_t t) const;
     std::size_t check_at(std::int64_t t) const;
+    /// The instant of the last reading or check; none where there is none.
+    std::optional<std::int64_t> last() const;
     /// Does a logged or checked part begin at t?
     bool line_begins(std::int64_t t) const;
 
 private:
+    /// A reading or check that is not out of the place's range speaks for the time within `seconds` of it.
+    struct Near {
+        std::int64_t seconds = 0;
+        Bounds C, F;
+        bool speaks(std::int32_t lowest, std::int32_t highest, Scale scale) const { return (scale == Scale::C ? C : F).hold(lowest, highest); }
+    };
     void add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> readings, Scale scale, std::int64_t max_gap);
-    void add_checks(const ledger::Store& store, const std::string& place);
-    void add_parts(std::int64_t max_check_gap, std::int64_t asked_at, std::int64_t stale_after);
+    void add_checks(const ledger::Store& store, const std::string& place, std::int64_t near);
+    void add_parts(std::int64_t max_check_gap, const Near& near, std::int64_t asked_at, std::int64_t stale_after);
+    /// Where [from, until), of which neither loggers nor checks say anything, is near; ascending, none touching another.
+    std::vector<std::pair<std::int64_t, std::int64_t>> near_within(const Near& near, std::int64_t from, std::int64_t until) const;
 
     const ledger::Known& known_;
     std::int64_t from_;

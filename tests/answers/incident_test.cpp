@@ -514,14 +514,15 @@ TEST_CASE("time of which nothing is known may have to be reported, and ends when
     const auto a = whole(c, "2026-03-03T00:00:00Z");
     REQUIRE(a.units.size() == 1);
     CHECK(a.units[0].last_good == at("2026-03-01T10:00:00Z"));
-    CHECK(a.units[0].exposure.seconds[static_cast<std::size_t>(Class::unmonitored)] == Rational(7200));
+    // half an hour of it is near the last reading
+    CHECK(a.units[0].exposure.seconds[static_cast<std::size_t>(Class::unmonitored)] == Rational(5400));
     CHECK(!a.findings[0].at_most.met);
     CHECK(duty(a, "health department told").state == DutyClock::State::overdue);
     CHECK(duty(a, "manufacturer told", "M Works").done == at("2026-03-01T12:20:00Z"));
     REQUIRE(a.told.size() == 1);
     CHECK(a.told[0].mark == "back");
-    CHECK(a.told[0].figures.unmonitored == Duration(7200));
-    CHECK(says(a.missing, "the temperature of box for 2 h"));
+    CHECK(a.told[0].figures.unmonitored == Duration(5400));
+    CHECK(says(a.missing, "the temperature of box for 1 h 30 min"));
 }
 
 TEST_CASE("time whose readings have not come is named as missing, because no figure counts it", "[incident]") {

@@ -32,7 +32,7 @@ History warm_history() {
     h.total.allowances = {R("0")};
     h.total.beyond_warm = R("16200/7");
     h.total.points = 1;
-    h.total.seconds = {R("40000"), R("0"), R("3200"), R("60"), R("0")};
+    h.total.seconds = {R("40000"), R("0"), R("3200"), R("0"), R("60"), R("0")};
     h.total.lowest_C = R("5/2");
     h.total.highest_C = R("9");
     h.open.warm = R("16200/7");
@@ -61,7 +61,7 @@ constexpr const char* warm_json =
     R"("allowances":[{"seconds":259200,"used_s":"0","open_s":"0"}],)"
     R"("beyond":{"warm_s":"16200/7","warm_open_s":"16200/7","cold_s":"0","cold_open_s":"0"},)"
     R"("points":1,"points_open":1,)"
-    R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","awaiting_s":"60","unmonitored_s":"0","unmonitored_open_s":"0"},)"
+    R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","near_s":"0","awaiting_s":"60","unmonitored_s":"0","unmonitored_open_s":"0"},)"
     R"("lowest_C":"5/2","highest_C":"9","places":["main"],"condemned_by":[],"held_by":[],"use_by":null})";
 
 constexpr const char* head_json =
@@ -307,7 +307,7 @@ TEST_CASE("JSON of excursions", "[forms]") {
               R"("cold":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0"},)"
               R"("frozen":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0"},)"
               R"("allowances":[{"seconds":259200,"used_s":"0"}],"beyond":{"warm_s":"16200/7","cold_s":"0"},"points":1,)"
-              R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","awaiting_s":"60","unmonitored_s":"0"},)"
+              R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","near_s":"0","awaiting_s":"60","unmonitored_s":"0"},)"
               R"("lowest_C":"5/2","highest_C":"9"}}]}],"caution":")" +
               caution + "\"}\n");
 }
@@ -321,7 +321,7 @@ TEST_CASE("JSON of conditions", "[forms]") {
     const std::string start = std::string(head_json) + R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z",)";
     CHECK(to_json(answer) ==
           start +
-              R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","awaiting_s":"0","unmonitored_s":"0"},)"
+              R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"0"},)"
               R"("lowest_C":null,"highest_C":null,"mean_C":null,"mean_kinetic_C":null,"excursions":0,"marks":[]})"
               "\n");
     answer.seconds[static_cast<int>(Class::unmonitored)] = R("86400");
@@ -332,7 +332,7 @@ TEST_CASE("JSON of conditions", "[forms]") {
     answer.excursions = 2;
     CHECK(to_json(answer) ==
           start +
-              R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","awaiting_s":"0","unmonitored_s":"86400"},)"
+              R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"86400"},)"
               R"("lowest_C":"11/3","highest_C":"9","mean_C":"5","mean_kinetic_C":"5.012300","excursions":2,"marks":[]})"
               "\n");
 }
@@ -722,7 +722,7 @@ TEST_CASE("conditions never make known time more, nor unknown time less", "[form
     answer.place = "main";
     answer.from = at("2026-03-01T00:00:00Z");
     answer.until = at("2026-03-02T00:00:00Z");
-    answer.seconds = {R("86399"), R("0"), R("0"), R("0"), R("1")};
+    answer.seconds = {R("86399"), R("0"), R("0"), R("0"), R("0"), R("1")};
     answer.lowest_C = R("199/100");
     answer.highest_C = R("801/100");
     answer.mean_kinetic_C = "-0.050000";

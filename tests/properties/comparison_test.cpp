@@ -55,7 +55,7 @@ std::string told(const second::Key& k, std::int64_t doses, const second::History
     for (const auto& a : h.allowances) out += " " + text(a.used) + " " + text(a.open);
     const auto& c = h.coverage;
     return out + "\nbeyond " + text(h.beyond_warm) + " " + text(h.beyond_warm_open) + " " + text(h.beyond_cold) + " " + text(h.beyond_cold_open) + "\npoints " + std::to_string(h.points) + " " + std::to_string(h.points_open) +
-           "\ncoverage " + text(c.logged) + " " + text(c.bounded) + " " + text(c.checked) + " " + text(c.awaiting) + " " + text(c.unmonitored) + " " + text(h.unmonitored_open) + "\n" + text(h.lowest) + " " + text(h.highest) + "\n" +
+           "\ncoverage " + text(c.logged) + " " + text(c.bounded) + " " + text(c.checked) + " " + text(c.near) + " " + text(c.awaiting) + " " + text(c.unmonitored) + " " + text(h.unmonitored_open) + "\n" + text(h.lowest) + " " + text(h.highest) + "\n" +
            set(h.places) + set(h.condemned_by) + set(h.held_by) + (h.use_by ? std::to_string(*h.use_by) : "none") + "\n";
 }
 
@@ -76,7 +76,7 @@ std::string gives_of(const Ledger& ledger, Instant A) {
     std::string out;
     for (const auto& row : ledger.review({A, recorded}, recorded, true).doses) {
         const HoldingKey none;
-        out += std::to_string(row.entry) + told(none, 0, row.history) + words(row.reasons);
+        out += std::to_string(row.entry) + told(none, 0, row.history) + words(row.reasons) + row.finding + "\n";
     }
     return out;
 }
@@ -105,7 +105,7 @@ std::string conditions_of(const Ledger& ledger, const std::string& place, std::i
 
 std::string conditions_of(const second::Trace& trace, const second::Range& range, std::int64_t from, std::int64_t until) {
     const auto c = second::conditions(trace, range, {second::Rational(from), second::Rational(until)});
-    return text(c.coverage.logged) + " " + text(c.coverage.bounded) + " " + text(c.coverage.checked) + " " + text(c.coverage.awaiting) + " " + text(c.coverage.unmonitored) + " " + text(c.lowest) + " " + text(c.highest) + " " + text(c.mean) + " " +
+    return text(c.coverage.logged) + " " + text(c.coverage.bounded) + " " + text(c.coverage.checked) + " " + text(c.coverage.near) + " " + text(c.coverage.awaiting) + " " + text(c.coverage.unmonitored) + " " + text(c.lowest) + " " + text(c.highest) + " " + text(c.mean) + " " +
            std::to_string(c.excursions);
 }
 
@@ -130,7 +130,7 @@ TEST_CASE("random sites: lists, review, excursions and conditions equal those of
             holdings += static_cast<int>(state.holdings.size());
             gives += static_cast<int>(state.gives.size());
             expected.clear();
-            for (const auto& g : state.gives) expected += std::to_string(g.entry) + told(second::Key(), 0, g.history) + words(g.quarantine);
+            for (const auto& g : state.gives) expected += std::to_string(g.entry) + told(second::Key(), 0, g.history) + words(g.quarantine) + g.finding + "\n";
             REQUIRE(gives_of(ledger, Instant(A)) == expected);
             for (const auto& place : site.places) {
                 const std::int64_t from = properties::start + random.from(-100, properties::length), until = random.one_in(6) ? from : from + random.from(0, properties::length);
@@ -150,6 +150,6 @@ TEST_CASE("random sites: lists, review, excursions and conditions equal those of
     const auto line = [](const char* what, int cases) {
         return nlohmann::ordered_json{{"part", "second"}, {"what", what}, {"against", "second implementation"}, {"cases", cases}, {"largest", 0}};
     };
-    tests::report("second", {line("histories of holdings, with their reasons", holdings), line("histories at a dose given, with their reasons", gives),
+    tests::report("second", {line("histories of holdings, with their reasons", holdings), line("histories at a dose given, with their reasons and finding", gives),
                              line("excursions and conditions of a place in a window", windows), line("of these, windows that hold an excursion", out_of_range)});
 }

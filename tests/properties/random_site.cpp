@@ -105,8 +105,8 @@ RandomSite::RandomSite(std::uint64_t seed) {
     lot.expires = start + 86400;
 
     for (const char* id : {"a", "b"}) {
-        second::Place place{id, {}, random.from(1, 12) * 300, random.from(1, 40) * 900};
-        Json e = {{"kind", "place"}, {"place", id}, {"name", id}, {"type", "refrigerator"}, {"max_gap_s", place.max_gap_s}, {"max_check_gap_s", place.max_check_gap_s}};
+        second::Place place{id, {}, random.from(1, 12) * 300, random.from(1, 40) * 900, random.one_in(3) ? 0 : random.from(1, 12) * 300};
+        Json e = {{"kind", "place"}, {"place", id}, {"name", id}, {"type", "refrigerator"}, {"max_gap_s", place.max_gap_s}, {"max_check_gap_s", place.max_check_gap_s}, {"near_s", place.near_s}};
         some_range(random, e["range"], place.range);
         post(e);
         places.push_back(place);
@@ -253,9 +253,13 @@ RandomSite::RandomSite(std::uint64_t seed) {
             if (random.one_in(3)) e["place"] = *(g.place = "a");
             if (random.one_in(3)) e["mark"] = *(g.mark = random.one_in(2) ? "bag" : "");
             if (random.one_in(2)) {
-                g.told = second::Told{random.from(0, 20000), random.from(0, 20000), random.from(0, 30)};
-                e["told"] = {{"out_of_range_s", g.told->out_of_range_s}, {"unmonitored_s", g.told->unmonitored_s}, {"points", g.told->points}};
+                g.told.emplace();
+                const std::int64_t parts = random.from(1, 7);
+                if (parts & 1) e["told"]["out_of_range_s"] = *(g.told->out_of_range_s = random.from(0, 20000));
+                if (parts & 2) e["told"]["unmonitored_s"] = *(g.told->unmonitored_s = random.from(0, 20000));
+                if (parts & 4) e["told"]["points"] = *(g.told->points = random.from(0, 30));
             }
+            if (random.one_in(3)) e["since"] = time(*(g.since = t - random.from(0, 40000)));
             happens(e, t, g);
         }
     }

@@ -52,7 +52,7 @@ public:
     }
 
     void place(const Json& range, std::int64_t max_gap_s = 100'000'000) {
-        post({{"kind", "place"}, {"place", "unit"}, {"name", "Unit"}, {"type", "refrigerator"}, {"range", range}, {"max_gap_s", max_gap_s}});
+        post({{"kind", "place"}, {"place", "unit"}, {"name", "Unit"}, {"type", "refrigerator"}, {"range", range}, {"max_gap_s", max_gap_s}, {"near_s", 0}});
     }
     void probe(const std::string& scale) {
         post({{"kind", "probe"}, {"probe", "p"}, {"scale", scale}});

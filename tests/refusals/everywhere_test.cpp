@@ -42,7 +42,7 @@ const std::string history =
     R"("frozen":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0","open_s":"0"},)"
     R"("allowances":[{"seconds":7200,"used_s":"20","open_s":"20"}],)"
     R"("beyond":{"warm_s":"3","warm_open_s":"3","cold_s":"0","cold_open_s":"0"},"points":2,"points_open":1,)"
-    R"("coverage":{"logged_s":"100","bounded_s":"0","checked_s":"0","awaiting_s":"0","unmonitored_s":"7","unmonitored_open_s":"7"},)"
+    R"("coverage":{"logged_s":"100","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"7","unmonitored_open_s":"7"},)"
     R"("lowest_C":"3","highest_C":"9","places":["Elm Street/main"],"condemned_by":[],"held_by":[],"use_by":null})";
 
 std::string handover(const std::string& what, const std::string& with) {
@@ -243,7 +243,9 @@ TEST_CASE("refused everywhere: fields that are not there, missing, or of another
         {"a place type that is none", entry("place", R"("place":"x","name":"X","type":"fridge",)" + range), Code::bad_value, {"type", "\"fridge\"", "refrigerator", "room"}},
         {"a verdict that is none", event("guidance", take + R"(,"through":"2026-03-20T08:00:00Z","verdict":"revaccinate","issuer":"x","reference":"y")"), Code::bad_value, {"verdict", "\"revaccinate\"", "use-by"}},
         {"a zone that is none", entry("site", R"("name":"X","zone":"Europe/Atlantis")"), Code::bad_value, {"zone", "Europe/Atlantis", "IANA"}},
-        {"told in part", event("guidance", take + R"(,"through":"2026-03-20T08:00:00Z","verdict":"use","issuer":"x","reference":"y","told":{"points":1})"), Code::missing_field, {"told", "out_of_range_s"}},
+        {"told nothing", event("guidance", take + R"(,"through":"2026-03-20T08:00:00Z","verdict":"use","issuer":"x","reference":"y","told":{})"), Code::bad_value, {"told", "out_of_range_s"}},
+        {"near for longer than two hours", entry("place", R"("place":"den","name":"d","type":"room","range":{"high":{"C":"25"}},"near_s":7201)"), Code::bad_value, {"near_s", "7201", "7200"}},
+        {"a resolution that is none", entry("readings", R"("probe":"p","scale":"C","rows":[["2026-03-20T08:00:00Z","5"]],"source":{"file":"a.csv","sha256":"0000000000000000000000000000000000000000000000000000000000000000","resolution":"0.5"})"), Code::bad_value, {"resolution", "0.5", "0.01"}},
         {"a file's hash that is none", entry("readings", R"("probe":"p","scale":"C","rows":[["2026-03-20T08:00:00Z","5"]],"source":{"file":"a.csv","sha256":"abc"})"), Code::bad_value, {"sha256", "\"abc\"", "64"}},
     });
     // they are the ledger's to give

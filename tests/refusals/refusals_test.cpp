@@ -46,7 +46,7 @@ std::size_t files_beside(const std::string& path) {
 
 /// What the fields of a history are where nothing has happened; `change` replaces one of them.
 std::string handover(const std::string& from = "", const std::string& to = "") {
-    std::string h = R"({"warm":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0","open_s":"0"},"cold":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0","open_s":"0"},"frozen":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0","open_s":"0"},"allowances":[{"seconds":3600,"used_s":"0","open_s":"0"}],"beyond":{"warm_s":"0","warm_open_s":"0","cold_s":"0","cold_open_s":"0"},"points":0,"points_open":0,"coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","awaiting_s":"0","unmonitored_s":"0","unmonitored_open_s":"0"},"lowest_C":null,"highest_C":null,"places":["west/main"],"condemned_by":[],"held_by":[],"use_by":null})";
+    std::string h = R"({"warm":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0","open_s":"0"},"cold":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0","open_s":"0"},"frozen":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0","open_s":"0"},"allowances":[{"seconds":3600,"used_s":"0","open_s":"0"}],"beyond":{"warm_s":"0","warm_open_s":"0","cold_s":"0","cold_open_s":"0"},"points":0,"points_open":0,"coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"0","unmonitored_open_s":"0"},"lowest_C":null,"highest_C":null,"places":["west/main"],"condemned_by":[],"held_by":[],"use_by":null})";
     if (!from.empty()) {
         const auto at = h.find(from);
         REQUIRE(at != std::string::npos);
@@ -228,7 +228,7 @@ TEST_CASE("refused: what a kind needs and bounds") {
         {"{\"kind\":\"guidance\",\"product\":\"p\",\"lot\":\"L\",\"through\":\"2026-03-03T08:00:00Z\",\"verdict\":\"maybe\",\"issuer\":\"i\",\"reference\":\"r\"," + at + "}", Code::bad_value, {"verdict", "maybe", "discard"}},
         {"{\"kind\":\"guidance\",\"product\":\"p\",\"lot\":\"L\",\"through\":\"2026-03-03T08:00:00Z\",\"verdict\":\"use-by\",\"issuer\":\"i\",\"reference\":\"r\"," + at + "}", Code::missing_field, {"use_by", "missing"}},
         {"{\"kind\":\"guidance\",\"product\":\"p\",\"lot\":\"L\",\"through\":\"2026-03-03T08:00:00Z\",\"verdict\":\"use\",\"use_by\":\"2026-04-01\",\"issuer\":\"i\",\"reference\":\"r\"," + at + "}", Code::contradiction, {"use_by"}},
-        {"{\"kind\":\"guidance\",\"product\":\"p\",\"lot\":\"L\",\"through\":\"2026-03-03T08:00:00Z\",\"verdict\":\"use\",\"issuer\":\"i\",\"reference\":\"r\",\"told\":{\"points\":1}," + at + "}", Code::missing_field, {"told", "out_of_range_s"}},
+        {"{\"kind\":\"guidance\",\"product\":\"p\",\"lot\":\"L\",\"through\":\"2026-03-03T08:00:00Z\",\"verdict\":\"use\",\"issuer\":\"i\",\"reference\":\"r\",\"told\":{}," + at + "}", Code::bad_value, {"told", "out_of_range_s"}},
         {"{\"kind\":\"incident\",\"incident\":\"i\",\"step\":\"panicked\",\"text\":\"x\"," + at + "}", Code::bad_value, {"step", "panicked", "noticed"}},
         {R"({"kind":"certificate","probe":"k","expires":"2027-01","at":"2026-03-03T08:00:00Z","by":"ab"})", Code::bad_value, {"expires", "2027-01", "YYYY-MM-DD"}},
         {R"({"kind":"certificate","probe":"k","expires":"2027-01-01","tolerance":"-0.1","at":"2026-03-03T08:00:00Z","by":"ab"})", Code::bad_value, {"tolerance", "-0.1", "negative"}},

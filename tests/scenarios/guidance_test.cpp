@@ -147,6 +147,26 @@ TEST_CASE("guidance: told fewer points or less unknown time than is open, it doe
     )");
 }
 
+TEST_CASE("guidance: what its issuer was not told is not compared; told may be the issuer's own ceiling", "[scenarios]") {
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  9 9 9 5           # 1350 s too warm by 08:30, three points
+        08:30  guidance flu A1 use told 1349 - -        as LESS
+        08:30  ? lists main flu A1          = quarantine-pending-guidance: warm, point
+        08:30  guidance flu A1 use told 1350 - -        # nothing is said of points or of time not known
+        08:30  ? lists main flu A1          = keep
+    )");
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  9 9 9 5
+        08:30  guidance flu A1 use told - - 2           as LESS
+        08:30  ? lists main flu A1          = quarantine-pending-guidance: warm, point
+        08:30  guidance flu A1 use told - 0 3
+        08:30  ? lists main flu A1          = keep
+        08:30  ! json {"kind": "guidance", "at": "2026-03-02T08:30:00Z", "by": "AB", "product": "flu", "lot": "A1", "through": "2026-03-02T08:30:00Z", "verdict": "use", "issuer": "maker", "reference": "M-2", "told": {}} = bad-value: told
+    )");
+}
+
 TEST_CASE("guidance: told too little, its use-by shortens and its discard acts all the same", "[scenarios]") {
     scenario(R"(
         08:00  receive main flu A1 10

@@ -54,8 +54,105 @@ TEST_CASE("review: a condemned dose, and one that a later discard covers, are no
         08:20  guidance flu A1 discard      as D
         08:30  give main flu A1 1 P2
         08:30  give main flu B2 1 P3
-        09:00  ? review                     = P1 not viable; by D
+        09:00  ? review                     = P1 condemned later; by D   # nothing was found on it
                                             = P2 not viable            # condemned; no guidance through the give or later
+    )");
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  9 9 9 9
+        08:10  give main flu A1 1 P1
+        08:20  guidance flu A1 discard      as D
+        09:00  ? review                     = P1 not viable: warm, point; by D
+    )");
+}
+
+TEST_CASE("review: a discard after a failure does not call doses not viable that were given weeks before it", "[scenarios]") {
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 3600  5 5
+        08:30  give main flu A1 1 P1
+        09:00  check main 5
+        03-20T08:00  check main 5 min 4 max 6
+        03-20T16:00  check main 12 min 5 max 12  # the failure
+        03-20T17:00  give main flu A1 1 P2
+        03-21T08:00  guidance flu A1 discard through 03-20T18:00 as D
+        03-21T08:00  ? review               = P1 condemned later; by D
+                                            = P2 not viable: warm, point; by D
+    )");
+}
+
+TEST_CASE("review: exposure that guidance had cleared before the give shows all the same", "[scenarios]") {
+    // each reason once: what was open is closed before the give, and a discard follows it
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  9 9 5 5 5 5
+        08:25  guidance flu A1 use          as U
+        08:30  give main flu A1 1 P1
+        08:40  guidance flu A1 discard      as D
+        08:50  ? review                     = P1 not viable; by D
+    )");
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  hold flu lot A1              # a hold that guidance has emptied shows nothing
+        08:00  log p 600  5 5 5 5 5 5
+        08:25  guidance flu A1 use          as U
+        08:30  give main flu A1 1 P1
+        08:40  guidance flu A1 discard      as D
+        08:50  ? review                     = P1 condemned later; by D
+    )");
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  hold flu lot A1              # one that stands at the give does
+        08:00  log p 600  5 5 5 5 5 5
+        08:30  give main flu A1 1 P1
+        08:40  guidance flu A1 discard      as D
+        08:50  ? review                     = P1 not viable: held; by D
+    )");
+    scenario(R"(
+        07:00  product flu 2C 8C allow 8C 25C 600
+        08:00  receive main flu A1 10
+        08:00  log p 600  9 9 9 5 5 5 5
+        08:15  give main flu A1 1 P1        # 15 minutes of 10
+        08:25  guidance flu A1 use          as U
+        08:40  give main flu A1 1 P2
+        08:50  guidance flu A1 discard      as D
+        09:00  ? review                     = P1 not viable: over-allowance; by D
+                                            = P2 not viable; by D
+        07:00  product flu 2C 8C allow 8C 25C 6000
+        09:00  ? review                     = P1 condemned later; by D
+                                            = P2 condemned later; by D
+    )");
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:10  log p 600  5 5 5 5           # ten minutes not known
+        08:15  guidance flu A1 use          as U
+        08:20  give main flu A1 1 P1
+        08:40  guidance flu A1 discard      as D
+        08:40  ? review                     = P1 not viable; by D
+        00:00  site unmonitored 600
+        08:40  ? review                     = P1 condemned later; by D
+    )");
+}
+
+TEST_CASE("review: guidance covers no dose given before the instant since which it judges", "[scenarios]") {
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  9 9 9 9 9 9 9
+        08:10  give main flu A1 1 P1
+        08:20  give main flu A1 1 P2
+        08:30  guidance flu A1 use since 08:20  as G
+        09:00  ? review                     = P1 pending guidance: warm, point
+                                            = P2 cleared: warm, point; by G
+    )");
+    scenario(R"(
+        08:00  receive main flu A1 10
+        08:00  log p 600  5 5 5 5 5 5 5
+        08:10  give main flu A1 1 P1
+        08:20  give main flu A1 1 P2
+        08:30  guidance flu A1 discard since 08:20  as D
+        09:00  ? review                     = P2 condemned later; by D
+        09:00  ? lists main flu A1          = discard: condemned   # stock is condemned whatever was judged since when
+        09:00  ! guidance flu A1 use through 08:30 since 08:30:01 = contradiction: since
     )");
 }
 

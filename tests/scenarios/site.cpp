@@ -125,7 +125,7 @@ Json empty_history() {
     return {{"warm", side}, {"cold", side}, {"frozen", side}, {"allowances", Json::array()},
             {"beyond", {{"warm_s", "0"}, {"warm_open_s", "0"}, {"cold_s", "0"}, {"cold_open_s", "0"}}},
             {"points", 0}, {"points_open", 0},
-            {"coverage", {{"logged_s", "0"}, {"bounded_s", "0"}, {"checked_s", "0"}, {"awaiting_s", "0"}, {"unmonitored_s", "0"}, {"unmonitored_open_s", "0"}}},
+            {"coverage", {{"logged_s", "0"}, {"bounded_s", "0"}, {"checked_s", "0"}, {"near_s", "0"}, {"awaiting_s", "0"}, {"unmonitored_s", "0"}, {"unmonitored_open_s", "0"}}},
             {"lowest_C", nullptr}, {"highest_C", nullptr}, {"places", {"clinic/fridge"}}, {"condemned_by", Json::array()},
             {"held_by", Json::array()}, {"use_by", nullptr}};
 }
@@ -187,6 +187,10 @@ Json event(const std::string& time, Words& w, const std::map<std::string, EntryN
         const std::string gap = w.option("gap"), check_gap = w.option("checkgap");
         if (!gap.empty()) e["max_gap_s"] = std::stoll(gap);
         if (!check_gap.empty()) e["max_check_gap_s"] = std::stoll(check_gap);
+        if (const std::string near = w.option("near"); near.empty())
+            e["near_s"] = 0;
+        else if (near != "usual")
+            e["near_s"] = std::stoll(near);
     } else if (kind == "probe") {
         e["probe"] = w.next();
         e["scale"] = w.next();
@@ -242,10 +246,10 @@ Json event(const std::string& time, Words& w, const std::map<std::string, EntryN
         const std::string through = w.option("through"), where = w.option("in");
         e["through"] = time_text(through.empty() ? time : through);
         if (!where.empty()) put_place(e, where);
+        if (const std::string since = w.option("since"); !since.empty()) e["since"] = instant(since).text();
         if (w.take("told")) {
-            e["told"]["out_of_range_s"] = w.number();
-            e["told"]["unmonitored_s"] = w.number();
-            e["told"]["points"] = w.number();
+            for (const char* field : {"out_of_range_s", "unmonitored_s", "points"})
+                if (!w.take("-")) e["told"][field] = w.number();
         }
     } else if (kind == "void") {
         const std::string name = w.next();

@@ -16,7 +16,7 @@
 // and answers, call the entry):
 //   site [zone Z] [unmonitored S] [stale S]
 //   product P LOW HIGH [freeze T] [allow LOW HIGH S]... [event NAME S]...
-//   lot P L DATE                            place PLACE LOW HIGH [gap S] [checkgap S]        probe P C|F
+//   lot P L DATE                            place PLACE LOW HIGH [gap S] [checkgap S] [near S|usual]  probe P C|F
 //   certificate P DATE [tolerance U] [correct INDICATED:CORRECTION]...
 //   assign P PLACE|-                        log P STEP T|- T|- ... (a reading each STEP seconds from the time on; -: none)
 //   check PLACE T [min T max T] [probe P]   (50F: in °F)
@@ -24,7 +24,8 @@
 //   move P L N PLACE > PLACE                give PLACE P L N TOKEN [uncertain]
 //   waste|return|transfer|count PLACE P L N
 //   beyond-use PLACE P L NAME | until TIME|DATE
-//   hold P [lot L] [in WHERE]               guidance P L use|discard|use-by DATE [through TIME] [in WHERE] [told OUT UNKNOWN POINTS]
+//   hold P [lot L] [in WHERE]               guidance P L use|discard|use-by DATE [through TIME] [in WHERE] [since TIME]
+//                                             [told OUT UNKNOWN POINTS] (- for one that is not stated)
 //   void NAME                               json {...} (an entry as it is)
 //   recorded                                (no entry: from here on, entries are recorded at this time; before, at 07-01T00:00)
 //
@@ -51,7 +52,8 @@ struct Row {
 
 /// What became of each row with an expectation. Every table begins with the standard site: zone UTC; product flu, 2 to 8 °C
 /// (36 to 46 °F), no freeze limit, no allowance; its lots A1 and B2, through 2026-12-31; refrigerators main and spare, of the same
-/// range; counter, of 15 to 25 °C (59 to 77 °F); probes p in main, q in spare, r on the counter, all in °C, since 2026-01-01; probe f, °F.
+/// range; counter, of 15 to 25 °C (59 to 77 °F); probes p in main, q in spare, r on the counter, all in °C, since 2026-01-01; probe f, °F. Nothing is near in
+/// a place whose row does not say `near`, so that the tables of other rules can be worked without it.
 /// std::invalid_argument for a row that cannot be read.
 std::vector<Row> run(std::string_view table);
 

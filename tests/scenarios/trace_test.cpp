@@ -24,20 +24,126 @@ TEST_CASE("trace: two readings are joined up to max_gap_s apart, an hour where t
     )");
 }
 
-TEST_CASE("trace: two checks are joined up to max_check_gap_s apart, three days where the place says nothing", "[scenarios]") {
+TEST_CASE("trace: two checks are joined up to max_check_gap_s apart, 18 hours where the place says nothing", "[scenarios]") {
     scenario(R"(
+        14:00  receive main flu A1 10
+        14:00  receive spare flu A1 10
+        14:00  check main 5
+        14:00  check spare 5
+        03-03T08:00     check main 5        # 18 hours
+        03-03T08:00:01  check spare 5       # and a second
+        03-03T08:00:01 ? coverage main flu A1  = checked 64800, awaiting 1
+        03-03T08:00:01 ? coverage spare flu A1 = unmonitored 64801, open 64801
+        14:00  place main 2C/36F 8C/46F checkgap 64799
+        14:00  place spare 2C/36F 8C/46F checkgap 64801
+        03-03T08:00:01 ? coverage main flu A1  = awaiting 1, unmonitored 64800, open 64800
+        03-03T08:00:01 ? coverage spare flu A1 = checked 64801
+    )");
+}
+
+TEST_CASE("trace: two bare checks do not make a weekend in range", "[scenarios]") {
+    scenario(R"(
+        03-06T16:30  receive main flu A1 10      # a Friday
+        03-06T16:30  check main 5
+        03-09T08:00  check main 5                # the Monday after: 63 h 30 min
+        03-09T08:00  ? lists main flu A1         = quarantine-pending-guidance: unmonitored
+        03-09T08:00  ? coverage main flu A1      = unmonitored 228600, open 228600
+        03-09T08:00  place main 2C/36F 8C/46F near usual
+        03-09T08:00  ? coverage main flu A1      = near 3600, unmonitored 225000, open 225000
+    )");
+}
+
+TEST_CASE("trace: near is from near_s before a check in range to near_s after it, 30 minutes where the place says nothing", "[scenarios]") {
+    scenario(R"(
+        07:00  place main 2C/36F 8C/46F near usual
+        08:00  receive main flu A1 10            # the first check five minutes later
+        08:05  check main 5
+        08:05  ? coverage main flu A1            = near 300
+        08:05  ? lists main flu A1               = keep
+        09:00  ? coverage main flu A1            = near 2100, awaiting 1500
+        07:34:59  receive main flu B2 10         # 30 minutes and a second before it
+        08:05  ? coverage main flu B2            = near 1800, unmonitored 1, open 1
+        08:05  ? lists main flu B2               = quarantine-pending-guidance: unmonitored
+    )");
+}
+
+TEST_CASE("trace: doses that leave seconds after the last check are no reason for quarantine", "[scenarios]") {
+    scenario(R"(
+        07:00  place main 2C/36F 8C/46F near 60
+        08:00  receive main flu A1 10
+        08:00  check main 5
+        09:00  check main 5
+        09:00:01  move flu A1 10 main > spare    # near is not that of the place they go to
+        09:00:01  check spare 5
+        03-04T09:00  check spare 5 min 4 max 6
+        03-04T09:00  ? coverage spare flu A1     = bounded 172799, checked 3600, near 1
+        03-04T09:00  ? lists spare flu A1        = keep
+    )");
+}
+
+TEST_CASE("trace: near ends before its last second, and with near_s 0 it is nowhere", "[scenarios]") {
+    scenario(R"(
+        07:00  place main 2C/36F 8C/46F near 60 gap 300
+        08:00  receive main flu A1 10
+        08:00  log p 600  5 5                    # ten minutes apart: not joined
+        08:10  ? coverage main flu A1            = near 120, unmonitored 480, open 480
+        07:00  place main 2C/36F 8C/46F gap 300
+        08:10  ? coverage main flu A1            = unmonitored 600, open 600
+        07:00  place main 2C/36F 8C/46F gap 300 near 300
+        08:10  ? coverage main flu A1            = near 600
+    )");
+}
+
+TEST_CASE("trace: what is out of the place's range makes nothing near, and takes nothing away", "[scenarios]") {
+    scenario(R"(
+        07:00  place main 2C/36F 8C/46F near 60
+        08:00  receive main flu A1 10
+        08:01  check main 8                      # the limit is in range
+        08:01:30  log p 600  8.001               # out of range
+        03-04T08:00  check main 1.9
+        03-04T08:00  ? coverage main flu A1      = near 120, unmonitored 172680, open 172680
+        03-04T08:00  log f 600  47               # a probe that is nowhere says nothing
+        03-04T08:00  ? coverage main flu A1      = near 120, unmonitored 172680, open 172680
+    )");
+}
+
+TEST_CASE("trace: a check of min and max is near by its temperature alone, as corrected; of two at one instant the later number", "[scenarios]") {
+    scenario(R"(
+        07:00  place main 2C/36F 8C/46F near 60
+        07:00  place spare 2C/36F 8C/46F near 60
+        01-02T00:00  certificate p 2026-12-31 tolerance 1 correct 0:-0.5
         08:00  receive main flu A1 10
         08:00  receive spare flu A1 10
-        08:00  check main 5
-        08:00  check spare 5
-        03-05T08:00     check main 5
-        03-05T08:00:01  check spare 5
-        03-05T08:00:01 ? coverage main flu A1  = checked 259200, awaiting 1
-        03-05T08:00:01 ? coverage spare flu A1 = unmonitored 259201, open 259201
-        08:00  place main 2C/36F 8C/46F checkgap 259199
-        08:00  place spare 2C/36F 8C/46F checkgap 259201
-        03-05T08:00:01 ? coverage main flu A1  = awaiting 1, unmonitored 259200, open 259200
-        03-05T08:00:01 ? coverage spare flu A1 = checked 259201
+        08:01  check main 8.5 min 2 max 12 probe p   # 8 as corrected: the tolerance does not apply
+        08:01  check spare 5
+        08:01  check spare 9                     # holds
+        08:01  ? coverage main flu A1            = near 60
+        08:01  ? coverage spare flu A1           = unmonitored 60, open 60
+    )");
+}
+
+TEST_CASE("trace: near comes before awaiting and after what is measured, also beyond the assignment of its probe", "[scenarios]") {
+    scenario(R"(
+        07:00  place main 2C/36F 8C/46F near 600
+        08:00  receive main flu A1 10
+        08:00  log p 600  5 5
+        08:10:01  assign p -
+        08:30  ? coverage main flu A1            = logged 600, near 600, awaiting 600
+        08:10:02  check main 9
+        08:30  ? coverage main flu A1            = logged 600, near 600, awaiting 600
+    )");
+}
+
+TEST_CASE("trace: near is judged by the place's range in the reading's own scale, not the product's", "[scenarios]") {
+    scenario(R"(
+        07:00  place main 2C/36F 8C/46F near 60
+        07:00  product cool 3C/37F 5C/41F
+        07:00  lot cool K 2026-12-31
+        08:00  receive main cool K 10
+        08:01  check main 46F                    # 7.8 °C: out of the product's range, in the place's
+        08:01  ? coverage main cool K            = near 60
+        08:02  check main 46.1F                  # 7.83 °C, and out of the place's: the sheet is in °F
+        08:03  ? coverage main cool K            = checked 60, near 60, awaiting 60
     )");
 }
 

@@ -181,6 +181,7 @@ Exposure exposure(const Trace& trace, const Product& product, const Rational& a,
             sum.coverage.checked += length;
             add_line(sum, piece, product);
             break;
+        case Class::near: sum.coverage.near += length; break;
         case Class::awaiting: sum.coverage.awaiting += length; break;
         case Class::unmonitored: sum.coverage.unmonitored += length; break;
         }

@@ -23,7 +23,7 @@ struct Side {
 
 /// Seconds of each class of trace.
 struct Coverage {
-    Rational logged, bounded, checked, awaiting, unmonitored;
+    Rational logged, bounded, checked, near, awaiting, unmonitored;
 };
 
 struct Exposure {

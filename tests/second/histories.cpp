@@ -52,6 +52,7 @@ void add(History& history, const Exposure& more) {
     history.coverage.logged += more.coverage.logged;
     history.coverage.bounded += more.coverage.bounded;
     history.coverage.checked += more.coverage.checked;
+    history.coverage.near += more.coverage.near;
     history.coverage.awaiting += more.coverage.awaiting;
     history.coverage.unmonitored += more.coverage.unmonitored;
     history.unmonitored_open += more.coverage.unmonitored;
@@ -72,8 +73,9 @@ void clear_open(History& history) {
 }
 
 bool more_than_told(const History& history, const Told& told) {
-    return history.warm.open + history.cold.open > Rational(told.out_of_range_s) ||
-           history.unmonitored_open > Rational(told.unmonitored_s) || history.points_open > told.points;
+    if (told.out_of_range_s && history.warm.open + history.cold.open > Rational(*told.out_of_range_s)) return true;
+    if (told.unmonitored_s && history.unmonitored_open > Rational(*told.unmonitored_s)) return true;
+    return told.points && history.points_open > *told.points;
 }
 
 std::vector<std::string> discard_reasons(const History& history, Instant expires, Instant at) {
@@ -99,6 +101,43 @@ std::vector<std::string> quarantine_reasons(const History& history, const Produc
     if (history.unmonitored_open > Rational(unmonitored_limit_s)) reasons.push_back("unmonitored");
     if (!history.held_by.empty()) reasons.push_back("held");
     return reasons;
+}
+
+bool covers(const Guidance& guidance, Instant through, const Given& given) {
+    if (through < given.at) return false;
+    if (guidance.since && *guidance.since > given.at) return false;
+    if ((guidance.place || guidance.mark) && !given.certain) return false;
+    if (guidance.mark && *guidance.mark != given.from.mark) return false;
+    if (guidance.place && given.history.places.count(*guidance.place) == 0) return false;
+    if (guidance.verdict == Verdict::discard) return true;
+    if (guidance.told && more_than_told(given.history, *guidance.told)) return false;
+    return guidance.verdict != Verdict::use_by || given.at < guidance.use_by.value();
+}
+
+/// Would anything have been found on it, had no guidance cleared it?
+bool shows_exposure(History history, const Product& product, std::int64_t unmonitored_limit_s) {
+    history.frozen.open = history.frozen.total.estimate;
+    for (History::Used& used : history.allowances) used.open = used.used;
+    history.beyond_warm_open = history.beyond_warm;
+    history.beyond_cold_open = history.beyond_cold;
+    history.points_open = history.points;
+    history.unmonitored_open = history.coverage.unmonitored;
+    return !quarantine_reasons(history, product, unmonitored_limit_s).empty();
+}
+
+std::string finding(const Given& given, const Lot& lot, std::int64_t unmonitored_limit_s) {
+    const auto has = [&](const char* reason) { return std::count(given.discard.begin(), given.discard.end(), reason) > 0; };
+    if (has("expired")) return "expired";
+    bool covered = false, discarded = false;
+    for (const Event& event : lot.events)
+        if (const auto* guidance = std::get_if<Guidance>(&event.what); guidance != nullptr && covers(*guidance, event.at, given)) {
+            covered = true;
+            discarded = discarded || guidance->verdict == Verdict::discard;
+        }
+    if (has("condemned")) return "not viable";
+    if (discarded && shows_exposure(given.history, lot.product, unmonitored_limit_s)) return "not viable";
+    if (!given.quarantine.empty()) return covered ? "cleared" : "pending guidance";
+    return discarded ? "condemned later" : "clear";
 }
 
 /// The lot while its timeline is walked.
@@ -170,6 +209,8 @@ struct Walk {
                 if (s.doses > 0) given.history = join(given.history, s.history);
         given.discard = discard_reasons(given.history, lot.expires, event.at);
         given.quarantine = quarantine_reasons(given.history, lot.product, unmonitored_limit_s);
+        given.from = give.from;
+        given.certain = give.certain;
         take(give.from, give.doses);
         gives.push_back(given);
     }
@@ -232,6 +273,7 @@ History join(const History& a, const History& b) {
     both.coverage.logged = std::max(a.coverage.logged, b.coverage.logged);
     both.coverage.bounded = std::max(a.coverage.bounded, b.coverage.bounded);
     both.coverage.checked = std::max(a.coverage.checked, b.coverage.checked);
+    both.coverage.near = std::max(a.coverage.near, b.coverage.near);
     both.coverage.awaiting = std::max(a.coverage.awaiting, b.coverage.awaiting);
     both.coverage.unmonitored = std::max(a.coverage.unmonitored, b.coverage.unmonitored);
     both.unmonitored_open = std::max(a.unmonitored_open, b.unmonitored_open);
@@ -265,6 +307,7 @@ State histories(const Records& records, const std::vector<Place>& places, const 
 
     State state;
     state.gives = walk.gives;
+    for (Given& given : state.gives) given.finding = finding(given, lot, unmonitored_limit_s);
     for (const auto& [key, s] : walk.stock) {
         if (s.doses == 0) continue;
         Holding holding;

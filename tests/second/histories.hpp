@@ -73,10 +73,11 @@ struct Hold {
 };
 enum class Verdict { use, use_by, discard };
 struct Told {
-    std::int64_t out_of_range_s = 0, unmonitored_s = 0, points = 0;
+    std::optional<std::int64_t> out_of_range_s, unmonitored_s, points;  // what is not stated is not compared
 };
 struct Guidance {
     std::optional<std::string> place, mark;
+    std::optional<Instant> since;
     Verdict verdict = Verdict::use;
     std::optional<Instant> use_by;  // with Verdict::use_by
     std::optional<Told> told;
@@ -108,6 +109,9 @@ struct Given {
     Instant at = 0;
     History history;
     std::vector<std::string> discard, quarantine;  // reasons, at the give
+    Key from;
+    bool certain = true;
+    std::string finding;  // of review
 };
 
 struct State {
@@ -115,7 +119,7 @@ struct State {
     std::vector<Given> gives;       // in the order of the timeline
 };
 
-/// At A. std::invalid_argument: a place that is not defined, doses below 0, a count above 0 of nothing.
+/// At A. The guidance of a lot is taken to have come in the order of its numbers. std::invalid_argument: a place that is not defined, doses below 0, a count above 0 of nothing.
 State histories(const Records& records, const std::vector<Place>& places, const Lot& lot,
                 std::int64_t unmonitored_limit_s, Instant A);
 

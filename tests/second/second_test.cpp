@@ -41,8 +41,9 @@ Product vaccine() {
     return product;
 }
 
-Place fridge(std::int64_t max_gap_s = 3600, std::int64_t max_check_gap_s = 259200) {
-    return {"fridge", refrigerator(), max_gap_s, max_check_gap_s};
+/// Where nothing is near: the cases of nearness say so.
+Place fridge(std::int64_t max_gap_s = 3600, std::int64_t max_check_gap_s = 64800, std::int64_t near_s = 0) {
+    return {"fridge", refrigerator(), max_gap_s, max_check_gap_s, near_s};
 }
 
 struct Row {

@@ -76,6 +76,8 @@ Trace trace_of(const Records& records, const Place& place, Instant A) {
     Trace trace;
     trace.max_gap_s = place.max_gap_s;
     trace.max_check_gap_s = place.max_check_gap_s;
+    trace.near_s = place.near_s;
+    trace.range = place.range;
     trace.stale_after_s = records.stale_after_s;
     trace.A = A;
 
@@ -155,6 +157,11 @@ Line line_between(const Sample& a, const Sample& b) {
     return line;
 }
 
+bool in_range(const Range& range, const Sample& s) {
+    if (range.low && s.temperature < limit_in(*range.low, s.scale)) return false;
+    return !range.high || s.temperature <= limit_in(*range.high, s.scale);
+}
+
 /// The largest whole number that is not above x.
 Instant floor_of(const Rational& x) {
     const boost::multiprecision::cpp_int n(boost::multiprecision::numerator(x));
@@ -164,9 +171,9 @@ Instant floor_of(const Rational& x) {
     return static_cast<Instant>(q);
 }
 
-/// The piece's class and what it is judged by: the first of the five that applies from its start on.
+/// The piece's class and what it is judged by: the first of the six that applies from its start on.
 void classify(const Trace& trace, Piece& piece) {
-    // No sample lies inside the piece, so a pair holds all of it if it holds its first second.
+    // No sample lies inside the piece, nor an end of what is near one, so a pair holds all of it if it holds its first second.
     const Instant t = floor_of(piece.from);
 
     for (std::size_t i = 0; i + 1 < trace.readings.size(); ++i) {
@@ -193,6 +200,12 @@ void classify(const Trace& trace, Piece& piece) {
             return;
         }
     }
+    const auto near = [&](const Sample& s) { return t >= s.at - trace.near_s && t < s.at + trace.near_s && in_range(trace.range, s); };
+    for (const ReadingSample& r : trace.readings)
+        if (near(r)) piece.cls = Class::near;
+    for (const CheckSample& c : trace.checks)
+        if (near(c)) piece.cls = Class::near;
+    if (piece.cls == Class::near) return;
     std::optional<Instant> last;
     for (const ReadingSample& r : trace.readings)
         if (!last || r.at > *last) last = r.at;
@@ -212,10 +225,12 @@ std::vector<Piece> pieces(const Trace& trace, const Rational& from, const Ration
     if (from < until) {
         cuts.push_back(from);
         cuts.push_back(until);
-        for (const ReadingSample& r : trace.readings)
-            if (Rational(r.at) > from && Rational(r.at) < until) cuts.push_back(Rational(r.at));
-        for (const CheckSample& c : trace.checks)
-            if (Rational(c.at) > from && Rational(c.at) < until) cuts.push_back(Rational(c.at));
+        const auto cut = [&](const Sample& s) {
+            for (const Instant t : {s.at - trace.near_s, s.at, s.at + trace.near_s})
+                if (Rational(t) > from && Rational(t) < until) cuts.push_back(Rational(t));
+        };
+        for (const ReadingSample& r : trace.readings) cut(r);
+        for (const CheckSample& c : trace.checks) cut(c);
         std::sort(cuts.begin(), cuts.end());
     }
     std::vector<Piece> all;

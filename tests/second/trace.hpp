@@ -53,7 +53,8 @@ struct Place {
     std::string place;
     Range range;
     std::int64_t max_gap_s = 3600;
-    std::int64_t max_check_gap_s = 259200;
+    std::int64_t max_check_gap_s = 64800;
+    std::int64_t near_s = 1800;
 };
 
 /// All that is known of temperatures; entries that are voided or not yet known are not among it. Any order.
@@ -88,6 +89,8 @@ struct Trace {
     std::vector<CheckSample> checks;
     std::int64_t max_gap_s = 0;
     std::int64_t max_check_gap_s = 0;
+    std::int64_t near_s = 0;
+    Range range;  // the place's own
     std::int64_t stale_after_s = 0;
     Instant A = 0;  // the instant the question is asked for
 };
@@ -96,7 +99,7 @@ struct Trace {
 /// a check in another scale than that of its probe.
 Trace trace_of(const Records& records, const Place& place, Instant A);
 
-enum class Class { logged, bounded, checked, awaiting, unmonitored };
+enum class Class { logged, bounded, checked, near, awaiting, unmonitored };
 
 /// The straight line between two samples, in one scale.
 struct Line {
