@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 __all__ = ["exposure", "trace", "years"]
 
-_HATCHES = {"unmonitored": ("xxx", "not known"), "awaiting": ("...", "no data yet")}
+_HATCHES = {"unmonitored": ("xxx", "not known"), "near": ("..", "near a reading in range"), "awaiting": ("...", "no data yet")}
 _DAY = datetime.timedelta(days=1)
 
 

@@ -266,8 +266,11 @@ Handover handover(Fields& of, const Context& c) {
     open.points = f.whole("points_open", 0, INT64_MAX);
     if (open.points > total.points) f.refuse(Code::handover_differs, "points_open", std::to_string(open.points) + ": must not be above points");
     Fields v = f.object("coverage");
-    for (int i = 0; i < class_count; ++i)
-        total.seconds[static_cast<std::size_t>(i)] = v.not_negative((std::string(class_name(Class(i))) + "_s").c_str());
+    for (int i = 0; i < class_count; ++i) {
+        const std::string field = std::string(class_name(Class(i))) + "_s";
+        if (Class(i) == Class::near && c.form == Form::stored && !v.has(field.c_str())) continue;  // posted before time was told near
+        total.seconds[static_cast<std::size_t>(i)] = v.not_negative(field.c_str());
+    }
     open.unmonitored = at_most_the(v, "unmonitored_open_s", total.seconds[static_cast<std::size_t>(Class::unmonitored)], "unmonitored_s");
     v.done();
     const bool known = !f.value("lowest_C").is_null();

@@ -139,7 +139,8 @@ def test_trace(small):
         trace = ledger.trace("fridge", *DAY, at="2026-03-01T18:00:00Z")
         assert trace.joined.tolist() == [True, True, False, True, True, False]
         assert [(p.class_, p.from_.hour, p.until.hour) for p in trace.parts] == [
-            ("unmonitored", 0, 2), ("unmonitored", 2, 5), ("bounded", 5, 9), ("awaiting", 9, 18)]
+            ("near", 0, 0), ("unmonitored", 0, 1), ("near", 1, 2), ("near", 2, 2), ("unmonitored", 2, 4), ("near", 4, 5), ("bounded", 5, 9),
+            ("near", 9, 9), ("awaiting", 9, 18)]
         assert [c.max for c in trace.checks] == [Decimal(5)] * 2
         assert trace.range.high.celsius() == 8 and trace.range.high.C == Decimal(8)
         assert trace.celsius().tolist() == [4.0] * 6 and len(trace.to_dict()["readings"]) == 6
