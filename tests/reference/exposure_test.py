@@ -64,7 +64,7 @@ def one(rng, program, checks, case):
     with Cli(program) as cli:
         cli.post([
             {"kind": "site", "name": "Reference", "zone": "UTC", "stale_after_s": 0},
-            {"kind": "place", "place": "unit", "name": "Unit", "type": "refrigerator", "range": RANGE, "max_gap_s": MAX_GAP},
+            {"kind": "place", "place": "unit", "name": "Unit", "type": "refrigerator", "range": RANGE, "max_gap_s": MAX_GAP, "near_s": 0},
             {"kind": "probe", "probe": "p", "scale": scale},
             {"kind": "certificate", "at": text(START - 60), "probe": "p", "expires": "2030-01-01", "tolerance": decimal(tolerance)},
             {"kind": "assign", "at": text(START - 60), "probe": "p", "place": "unit"},

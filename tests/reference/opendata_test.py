@@ -57,7 +57,7 @@ def hourly(program, checks, name, scale, low, high, read_instant, layout):
     with Cli(program) as cli:
         cli.post([
             {"kind": "site", "name": "Open data", "zone": "America/Los_Angeles", "stale_after_s": 0},
-            {"kind": "place", "place": "air", "name": "Air", "type": "room", "range": limits, "max_gap_s": MAX_GAP},
+            {"kind": "place", "place": "air", "name": "Air", "type": "room", "range": limits, "max_gap_s": MAX_GAP, "near_s": 0},
             {"kind": "probe", "probe": "p", "scale": scale},
             {"kind": "assign", "at": text(start), "probe": "p", "place": "air"},
             {"kind": "product", "product": "v", "name": "V", "range": limits},
