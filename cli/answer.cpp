@@ -29,17 +29,19 @@ int answer(const Options& options, const Surroundings& surroundings) {
     if ((guidance.verdict == Verdict::use_by) != guidance.use_by.has_value()) throw Error(Code::contradiction, "--use-by: comes with the verdict use-by, and only with it");
     guidance.issuer = options.issuer;
     guidance.reference = options.reference;
-    AnswerDraft draft = ledger.answer_draft(read_whole("REPORT", options.report, INT64_MAX / 10 - 1), guidance, surroundings.now);
-    for (Entry& entry : draft.entries) {
-        entry.at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
-        entry.by = options.by;
-        entry.note = options.despite;
-    }
-    const Changes changes = ledger.changes(draft.entries, surroundings.now);
+    Entry entry;
+    entry.at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
+    entry.by = options.by;
+    entry.note = options.despite;
+    entry.fact = guidance;
+    const AnswerDraft draft =
+        ledger.answer_draft(read_whole("REPORT", options.report, INT64_MAX / 10 - 1), entry, surroundings.now);
     std::vector<EntryNumber> posted;
     const bool clear = draft.concerns.empty() || options.despite;
     if (options.yes && clear) posted = ledger.post(draft.entries, surroundings.now);
-    surroundings.out.write(options.form.format == "json" ? to_json(draft, changes, posted) : to_table(draft, changes, posted, table_style(options.form, ledger, zone, surroundings)));
+    surroundings.out.write(options.form.format == "json"
+                               ? to_json(draft, posted)
+                               : to_table(draft, posted, table_style(options.form, ledger, zone, surroundings)));
     return options.yes && !clear ? answer_is_no : done;
 }
 

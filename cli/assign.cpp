@@ -4,7 +4,7 @@ namespace coldtally::cli {
 
 namespace {
 
-struct Options : WorkOptions {
+struct Options : DefinitionOptions {
     std::string probe;
     std::optional<std::string> place;
 };
@@ -13,7 +13,7 @@ int assign(const Options& options, const Surroundings& surroundings) {
     Fields fields = fields_of("assign", options);
     fields["probe"] = options.probe;
     put(fields, "place", options.place);
-    return post_draft(options, fields, surroundings);
+    return post_definition(options, std::move(fields), surroundings);
 }
 
 }  // namespace
@@ -23,6 +23,7 @@ void add_assign(CLI::App& program, Run& run) {
     CLI::App* command = add_work(program, run, "assign", "Puts a probe into a place, or takes it out", assign, options, "coldtally assign p1 main");
     command->add_option("PROBE", options->probe, "the probe's id")->required();
     command->add_option("PLACE", options->place, "the place's id; not given: taken out");
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

@@ -1,10 +1,10 @@
-#include "work.hpp"
+#include "opening_options.hpp"
 
 namespace coldtally::cli {
 
 namespace {
 
-struct Options : WorkOptions, HoldingOptions {
+struct Options : WorkOptions, HoldingOptions, OpeningOptions {
     std::string lot;
     std::optional<std::string> event, use_by;
 };
@@ -12,6 +12,7 @@ struct Options : WorkOptions, HoldingOptions {
 int beyond_use(const Options& options, const Surroundings& surroundings) {
     Fields fields = fields_of("beyond-use", options);
     put_holding(fields, options);
+    put_opening(fields, options);
     fields["lot"] = options.lot;
     put(fields, "event", options.event);
     put(fields, "use_by", options.use_by);
@@ -26,6 +27,7 @@ void add_beyond_use(CLI::App& program, Run& run) {
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("--event", options->event, "one of the product's events, such as 'first puncture'");
     command->add_option("--use-by", options->use_by, "or a date, through whose end they may be used, or an instant");
+    add_opening_options(*command, *options, false);
     add_holding_options(*command, *options);
 }
 

@@ -4,7 +4,7 @@ namespace coldtally::cli {
 
 namespace {
 
-struct Options : WorkOptions {
+struct Options : DefinitionOptions {
     std::string probe, expires;
     std::optional<std::string> number, tolerance;
     std::vector<std::pair<std::string, std::string>> correction;
@@ -17,7 +17,7 @@ int certificate(const Options& options, const Surroundings& surroundings) {
     put(fields, "number", options.number);
     put(fields, "tolerance", options.tolerance);
     for (const auto& [indicated, add] : options.correction) fields["correction"].push_back({indicated, add});
-    return post_draft(options, fields, surroundings);
+    return post_definition(options, std::move(fields), surroundings);
 }
 
 }  // namespace
@@ -30,6 +30,7 @@ void add_certificate(CLI::App& program, Run& run) {
     command->add_option("--number", options->number, "the certificate's number");
     command->add_option("--tolerance", options->tolerance, "the tolerance, in the probe's scale");
     command->add_option("--correction", options->correction, "indicated, and what to add; once for each row of the table");
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

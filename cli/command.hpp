@@ -62,6 +62,7 @@ void add_give_records(CLI::App& program, Run& run);
 void add_waste(CLI::App& program, Run& run);
 void add_give_back(CLI::App& program, Run& run);
 void add_transfer(CLI::App& program, Run& run);
+void add_handover(CLI::App& program, Run& run);
 void add_count(CLI::App& program, Run& run);
 void add_check(CLI::App& program, Run& run);
 void add_hold(CLI::App& program, Run& run);

@@ -18,8 +18,8 @@ int conditions(const Options& options, const Surroundings& surroundings) {
     if (activation == 0) throw Error(Code::bad_value, "--activation-K: 0 is no activation energy; the usual value is 10000");
     const Ledger ledger(options.ledger);
     const Instants instants = read_instants(ledger, options, surroundings.now);
-    const Instant from = read_bound("--from", options.window.from, instants.zone, surroundings.now);
-    const Instant until = read_bound("--until", options.window.until, instants.zone, surroundings.now);
+    const Instant from = read_from(options.window.from, instants.zone, surroundings.now);
+    const Instant until = read_until(options.window.until, instants.zone, surroundings.now, from);
     print(ledger.conditions(options.window.place, from, until, instants.question, surroundings.now, activation), options, ledger,
           surroundings);
     return done;

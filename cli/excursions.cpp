@@ -13,8 +13,8 @@ struct Options : QuestionOptions {
 int excursions(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
     const Instants instants = read_instants(ledger, options, surroundings.now);
-    const Instant from = read_bound("--from", options.window.from, instants.zone, surroundings.now);
-    const Instant until = read_bound("--until", options.window.until, instants.zone, surroundings.now);
+    const Instant from = read_from(options.window.from, instants.zone, surroundings.now);
+    const Instant until = read_until(options.window.until, instants.zone, surroundings.now, from);
     print(ledger.excursions(options.window.place, from, until, instants.question, surroundings.now), options, ledger, surroundings);
     return done;
 }

@@ -1,10 +1,10 @@
-#include "work.hpp"
+#include "opening_options.hpp"
 
 namespace coldtally::cli {
 
 namespace {
 
-struct Options : WorkOptions, HoldingOptions {
+struct Options : WorkOptions, HoldingOptions, OpeningOptions {
     std::string lot, patient;
     std::optional<std::string> doses;
     bool lot_only = false;
@@ -13,6 +13,7 @@ struct Options : WorkOptions, HoldingOptions {
 int give(const Options& options, const Surroundings& surroundings) {
     Fields fields = fields_of("give", options);
     put_holding(fields, options);
+    put_opening(fields, options);
     fields["lot"] = options.lot;
     fields["patient"] = options.patient;
     if (options.doses) fields["doses"] = read_doses("--doses", *options.doses);
@@ -29,6 +30,7 @@ void add_give(CLI::App& program, Run& run) {
     command->add_option("PATIENT", options->patient, "the patient's token, never a name")->required();
     command->add_option("--doses", options->doses, "how many; not given: 1");
     command->add_flag("--lot-only", options->lot_only, "the chart names the lot and not the box");
+    add_opening_options(*command, *options, true);
     add_holding_options(*command, *options);
 }
 

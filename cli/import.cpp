@@ -44,7 +44,7 @@ int import_files(const Options& options, const Surroundings& surroundings) {
     const TableStyle style = table_style(options.form, ledger, ledger.zone(), surroundings);
     surroundings.out.write(to_table(report, style, options.dry_run));
     if (!found) return done;
-    surroundings.out.write("\n" + to_table(*found, style) + "\n");
+    surroundings.out.write("\n" + to_short_table(*found, style) + "\n");
     for (const auto& step : steps_after_import(ledger, *found, options.by, surroundings.now)) surroundings.out.write(folded(step) + "\n");
     return done;
 }

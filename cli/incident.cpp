@@ -18,7 +18,7 @@ int incident(const Options& options, const Surroundings& surroundings) {
         return done;
     }
     if (options.maker) throw Error(Code::missing_field, "INCIDENT: is missing: --maker is asked of one incident");
-    const Instant from = options.from ? read_bound("--from", *options.from, instants.zone, surroundings.now) : Instant(0);
+    const Instant from = options.from ? read_from(*options.from, instants.zone, surroundings.now) : Instant(0);
     const Instant until = instants.question.at.value_or(surroundings.now);
     print(ledger.incidents(options.place, std::nullopt, from, until, instants.question, surroundings.now), options, ledger, surroundings);
     return done;

@@ -4,7 +4,7 @@ namespace coldtally::cli {
 
 namespace {
 
-struct Options : WorkOptions {
+struct Options : DefinitionOptions {
     std::string product, lot, expiry;
 };
 
@@ -13,7 +13,7 @@ int lot(const Options& options, const Surroundings& surroundings) {
     fields["product"] = options.product;
     fields["lot"] = options.lot;
     fields["expiry"] = options.expiry;
-    return post_draft(options, fields, surroundings);
+    return post_definition(options, std::move(fields), surroundings);
 }
 
 }  // namespace
@@ -24,6 +24,7 @@ void add_lot(CLI::App& program, Run& run) {
     command->add_option("PRODUCT", options->product, "the product's id")->required();
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("EXPIRY", options->expiry, "2027-05-31, or 2027-05 for the month's last day")->required();
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

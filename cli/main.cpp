@@ -22,6 +22,7 @@
 #include "clock.hpp"
 #include "coldtally/error.hpp"
 #include "command.hpp"
+#include "layout_options.hpp"
 
 namespace coldtally::cli {
 namespace {
@@ -50,12 +51,8 @@ void take_large_pages() {
     std::free(first);
 }
 
-// One line, whatever the message holds; a terminal is not to obey what stands in somebody's file.
 int fail(ExitStatus status, const std::string& message) {
-    std::string line = "coldtally: ";
-    for (const char c : message) line += (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) ? ' ' : c;
-    while (line.back() == ' ') line.pop_back();
-    std::fprintf(stderr, "%s\n", line.c_str());
+    say_on_standard_error(message);
     return status;
 }
 
@@ -181,6 +178,7 @@ constexpr Command commands[] = {
     {"waste", add_waste},
     {"return", add_give_back},
     {"transfer", add_transfer},
+    {"handover", add_handover},
     {"count", add_count},
     {"check", add_check},
     {"hold", add_hold},
@@ -245,6 +243,10 @@ int run_program(int count, char** given) {
         return status;
     } catch (const CLI::ParseError& error) {
         return fail(refused, error.what() + or_environment(error.what()) + help_page(program));
+    } catch (const LoggerRefusal& refusal) {
+        const auto lines = lines_of(refusal);
+        for (const auto& line : lines) say_on_standard_error(line, &line == &lines.front() ? "coldtally: " : "");
+        return refused;
     } catch (const Error& error) {
         return fail(is_machine_failure(error.code()) ? machine_failed : refused, error.what());
     } catch (const std::bad_alloc&) {

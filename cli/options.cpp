@@ -58,14 +58,15 @@ void add_instant_options(CLI::App& command, QuestionOptions& options) {
 void add_window_options(CLI::App& command, WindowOptions& options) {
     command.add_option("PLACE", options.place, "the place's id")->required();
     command.add_option("--from", options.from, "the first instant of the window; a date: that day's first")->required();
-    command.add_option("--until", options.until, "the instant at which the window ends, itself not in it; a date: that day's first")->required();
+    command.add_option("--until", options.until, until_says)->required();
 }
 
 namespace {
 
-Instant read(Instant (*typed)(std::string_view, const Zone&, Instant), const std::string& option, const std::string& text, const Zone& zone, Instant now) {
+template <class Typed>
+Instant read(const std::string& option, Typed typed) {
     try {
-        return typed(text, zone, now);
+        return typed();
     } catch (const Error& error) {
         throw Error(error.code(), option + ": " + error.what());
     }
@@ -74,11 +75,15 @@ Instant read(Instant (*typed)(std::string_view, const Zone&, Instant), const std
 }  // namespace
 
 Instant read_instant(const std::string& option, const std::string& text, const Zone& zone, Instant now) {
-    return read(typed_instant, option, text, zone, now);
+    return read(option, [&] { return typed_instant(text, zone, now); });
 }
 
-Instant read_bound(const std::string& option, const std::string& text, const Zone& zone, Instant now) {
-    return read(typed_bound, option, text, zone, now);
+Instant read_from(const std::string& text, const Zone& zone, Instant now) {
+    return read("--from", [&] { return typed_from(text, zone, now); });
+}
+
+Instant read_until(const std::string& text, const Zone& zone, Instant now, std::optional<Instant> from) {
+    return read("--until", [&] { return typed_until(text, zone, now, from); });
 }
 
 Instants read_instants(const Ledger& ledger, const QuestionOptions& options, Instant now) {

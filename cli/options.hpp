@@ -48,8 +48,13 @@ struct Instants {
 Instants read_instants(const Ledger& ledger, const QuestionOptions& options, Instant now);
 /// typed_instant; Error with the option's name in front.
 Instant read_instant(const std::string& option, const std::string& text, const Zone& zone, Instant now);
-/// typed_bound, for an end of a window.
-Instant read_bound(const std::string& option, const std::string& text, const Zone& zone, Instant now);
+/// typed_from of --from.
+Instant read_from(const std::string& text, const Zone& zone, Instant now);
+/// typed_until of --until.
+Instant read_until(const std::string& text, const Zone& zone, Instant now, std::optional<Instant> from = std::nullopt);
+/// What the help says of --until.
+inline constexpr const char* until_says =
+    "the instant at which the window ends, itself not in it; a date: that day is in it, to its end";
 /// Digits alone, without leading zeros, at most `most`; Code::bad_value with the option's name.
 std::int64_t read_whole(const std::string& option, const std::string& text, std::int64_t most);
 

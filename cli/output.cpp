@@ -3,6 +3,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstdio>
 #include <cstring>
 
 #include "coldtally/error.hpp"
@@ -11,6 +12,12 @@ namespace coldtally::cli {
 
 namespace {
 constexpr std::size_t enough = 1 << 16;
+}
+
+void say_on_standard_error(const std::string& message, std::string line) {
+    for (const char c : message) line += (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) ? ' ' : c;
+    while (line.back() == ' ') line.pop_back();
+    std::fprintf(stderr, "%s\n", line.c_str());
 }
 
 void Output::write(std::string_view bytes) {

@@ -20,4 +20,7 @@ private:
     std::string buffer_;
 };
 
+/// One line on standard error, whatever the message holds: a terminal is not to obey what stands in somebody's file.
+void say_on_standard_error(const std::string& message, std::string begin = "coldtally: ");
+
 }  // namespace coldtally::cli

@@ -16,8 +16,10 @@ struct Options {
 int post(const Options& options, const Surroundings& surroundings) {
     const std::string lines = read_file(options.file);
     Ledger ledger(options.ledger, Ledger::Mode::create);
-    for (const EntryNumber number : ledger.post(lines, surroundings.now, options.dry_run))
+    std::vector<std::string> warnings;
+    for (const EntryNumber number : ledger.post(lines, surroundings.now, options.dry_run, &warnings))
         surroundings.out.write("{\"entry\": " + std::to_string(number) + "}\n");
+    for (const auto& warning : warnings) say_on_standard_error("WARNING: " + warning);
     return done;
 }
 
@@ -29,7 +31,7 @@ void add_post(CLI::App& program, Run& run) {
     add_ledger(*command, options->ledger, "the ledger's file; made where the first entry is a site");
     command->add_option("FILE", options->file, "entries as JSON Lines; -: standard input")->required();
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
-    command->footer("Prints a line {\"entry\": n} for each entry.\n\n" + help_end("coldtally post clinic.ledger today.jsonl"));
+    command->footer("Prints a line {\"entry\": n} for each entry. What a careful person wants to know of them goes to standard error, a line each; it refuses nothing.\n\n" + help_end("coldtally post clinic.ledger today.jsonl"));
     command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return post(*options, surroundings); }; });
 }
 

@@ -15,7 +15,7 @@ int readiness(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
     const Instants instants = read_instants(ledger, options, surroundings.now);
     std::optional<Instant> from;
-    if (options.from) from = read_bound("--from", *options.from, instants.zone, surroundings.now);
+    if (options.from) from = read_from(*options.from, instants.zone, surroundings.now);
     const ReadinessAnswer answer = ledger.readiness(from, instants.question, surroundings.now);
     print(answer, options, ledger, surroundings);
     return options.check && !answer.findings.empty() ? answer_is_no : done;

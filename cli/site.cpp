@@ -4,18 +4,17 @@ namespace coldtally::cli {
 
 namespace {
 
-struct Options : WorkOptions {
-    std::string name, zone;
-    std::optional<std::string> unmonitored_limit, stale_after;
+struct Options : DefinitionOptions {
+    std::optional<std::string> name, zone, unmonitored_limit, stale_after;
 };
 
 int site(const Options& options, const Surroundings& surroundings) {
     Fields fields = fields_of("site", options);
-    fields["name"] = options.name;
-    fields["zone"] = options.zone;
+    put(fields, "name", options.name);
+    put(fields, "zone", options.zone);
     if (options.unmonitored_limit) fields["unmonitored_limit_s"] = read_whole("--unmonitored-limit-s", *options.unmonitored_limit, 1'000'000'000);
     if (options.stale_after) fields["stale_after_s"] = read_whole("--stale-after-s", *options.stale_after, 1'000'000'000);
-    return post_draft(options, fields, surroundings);
+    return post_definition(options, std::move(fields), surroundings);
 }
 
 }  // namespace
@@ -23,10 +22,11 @@ int site(const Options& options, const Surroundings& surroundings) {
 void add_site(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
     CLI::App* command = add_work(program, run, "site", "Begins a ledger, or corrects what it says of the site", site, options, "coldtally site 'Harbour Street' Europe/Zurich");
-    command->add_option("NAME", options->name, "the site's name")->required();
-    command->add_option("ZONE", options->zone, "its IANA time zone, such as Europe/Zurich")->required();
+    command->add_option("NAME", options->name, "the site's name; may be left out, as its zone, where the ledger is there");
+    command->add_option("ZONE", options->zone, "its IANA time zone, such as Europe/Zurich");
     command->add_option("--unmonitored-limit-s", options->unmonitored_limit, "seconds without known temperature that do not yet mean quarantine");
     command->add_option("--stale-after-s", options->stale_after, "seconds after which data that have not come count as not known");
+    add_definition_options(*command, *options, "unmonitored-limit-s, stale-after-s");
 }
 
 }  // namespace coldtally::cli

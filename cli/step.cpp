@@ -9,21 +9,30 @@ namespace {
 
 struct Options {
     std::string ledger, incident, step, text, by;
-    std::optional<std::string> at, place;
-    bool dry_run = false;
+    std::optional<std::string> at, place, no_hold;
+    bool release = false, dry_run = false;
 };
 
 int step(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
-    ledger.incident(options.incident, std::nullopt, {}, surroundings.now);  // a name typed wrong must not open another
-    Entry entry;
-    entry.at = options.at ? read_instant("--at", *options.at, ledger.zone(), surroundings.now) : surroundings.now;
-    entry.by = options.by;
-    entry.fact = Incident{options.incident, options.step, options.text, options.place};
-    const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
+    const Instant at =
+        options.at ? read_instant("--at", *options.at, ledger.zone(), surroundings.now) : surroundings.now;
+    Drafted drafted = step_draft(ledger,
+                                 {options.incident, options.step, options.text, options.by, options.place, std::nullopt,
+                                  options.no_hold, options.release},
+                                 at, surroundings.now);
+    ledger.post(drafted, surroundings.now, options.dry_run);
+    for (const auto& warning : drafted.warnings)
+        surroundings.out.write((options.step == "closed" ? "STILL OPEN: " : "WARNING: ") + warning + "\n");
     if (options.step == "closed")
         for (const auto& line : still_open(ledger, options.incident, surroundings.now)) surroundings.out.write("STILL OPEN: " + line + "\n");
-    surroundings.out.write("incident " + options.incident + ": " + options.step + (options.dry_run ? "; nothing was written\n" : ", entry " + std::to_string(numbers.front()) + "\n"));
+    for (const auto& entry : drafted.entries) {
+        const std::string what = std::holds_alternative<Incident>(entry.fact)
+                                     ? "incident " + options.incident + ": " + options.step
+                                     : entry_words(entry, ledger.zone());
+        surroundings.out.write(
+            what + (options.dry_run ? "; nothing was written\n" : ", entry " + std::to_string(entry.number) + "\n"));
+    }
     return done;
 }
 
@@ -40,7 +49,13 @@ void add_step(CLI::App& program, Run& run) {
     command->add_option("--text", options->text, "in words")->required();
     command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");
     command->add_option("--at", options->at, "when; not given: now");
-    command->add_option("--place", options->place, "a further place that the incident is of");
+    command->add_option("--place", options->place,
+                        "a further place that the incident is of: its doses are put on hold");
+    command->add_option("--no-hold", options->no_hold,
+                        "with --place: leaves its doses off hold, and says why; kept as a note");
+    command->add_flag("--release", options->release,
+                      "with closed: takes back the holds that came with the notice, where all of the time in doubt is "
+                      "known and nothing was out of range");
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
     command->footer(help_end("coldtally step clinic.ledger 2026-1 'supervisor told' --text 'by telephone' --by ab"));
     command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return step(*options, surroundings); }; });

@@ -20,8 +20,8 @@ int unit(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
     const Instants instants = read_instants(ledger, options, surroundings.now);
     std::optional<Instant> from, until;
-    if (options.from) from = read_bound("--from", *options.from, instants.zone, surroundings.now);
-    if (options.until) until = read_bound("--until", *options.until, instants.zone, surroundings.now);
+    if (options.from) from = read_from(*options.from, instants.zone, surroundings.now);
+    if (options.until) until = read_until(*options.until, instants.zone, surroundings.now, from);
     print(ledger.unit(options.place, from, until, instants.question, surroundings.now, activation), options, ledger, surroundings);
     return done;
 }
@@ -33,8 +33,10 @@ void add_unit(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
     command->add_option("PLACE", options->place, "the place's id")->required();
-    command->add_option("--from", options->from, "the first instant; not given: that of the place's first reading or check");
-    command->add_option("--until", options->until, "the instant at which the time ends; not given: that of the question");
+    command->add_option(
+        "--from", options->from,
+        "the first instant; a date: that day's first; not given: that of the place's first reading or check");
+    command->add_option("--until", options->until, std::string(until_says) + "; not given: that of the question");
     command->add_option("--activation-K", options->activation, "for the mean kinetic temperature: activation energy / gas constant")->capture_default_str();
     command->footer(question_help_end("coldtally unit clinic.ledger main"));
     command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return unit(*options, surroundings); }; });

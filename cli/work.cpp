@@ -1,5 +1,7 @@
 #include "work.hpp"
 
+#include "coldtally/definition_work.hpp"
+
 namespace coldtally::cli {
 
 void add_work_options(CLI::App& command, WorkOptions& options) {
@@ -22,6 +24,15 @@ void add_doses_options(CLI::App& command, HoldingOptions& options) {
     command.add_option("--place", options.place, "the place's id");
     command.add_option("--product", options.product, "the product's id");
     command.add_option("--mark", options.mark, "the mark; '': the unmarked doses");
+}
+
+void add_yes_option(CLI::App& command, DefinitionOptions& options) {
+    command.add_flag("--yes", options.yes, "posts it also where doses come off quarantine, or patients off the review list");
+}
+
+void add_definition_options(CLI::App& command, DefinitionOptions& options, const char* names) {
+    add_yes_option(command, options);
+    command.add_option("--without", options.without, std::string("drops by name what is known, all else that is not stated is kept: ") + names)->allow_extra_args(false);
 }
 
 std::string work_help_end(const std::string& example) {
@@ -94,6 +105,20 @@ int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, co
 int post_draft(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, fields["kind"] == "site" ? Ledger::Mode::create : Ledger::Mode::write);
     return post_drafted(ledger, ledger.draft(draft_text(fields), surroundings.now), options, surroundings);
+}
+
+int post_definition(const DefinitionOptions& options, Fields fields, const Surroundings& surroundings) {
+    if (!options.without.empty()) fields["without"] = options.without;
+    Ledger ledger(options.ledger, fields["kind"] == "site" ? Ledger::Mode::create : Ledger::Mode::write);
+    DefinitionDraft draft = definition_draft(ledger, draft_text(fields), surroundings.now);
+    if (!draft.changes) return post_drafted(ledger, std::move(draft.drafted), options, surroundings);
+    const bool asks = !draft.loosens.empty() && !options.yes;
+    Posted said{draft.drafted, options.dry_run || asks};
+    ledger.post(said.what, surroundings.now, said.dry_run);
+    surroundings.out.write(options.form.format == "json" ? to_json(said, *draft.changes) : to_table(said, *draft.changes, table_style(options.form, ledger, ledger.zone(), surroundings)));
+    if (!options.dry_run && asks) surroundings.out.flush();
+    if (!options.dry_run) ask_before_loosening(draft, options.yes);
+    return done;
 }
 
 int post_with_changes(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings) {

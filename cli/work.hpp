@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include <nlohmann/json.hpp>
 
@@ -47,6 +48,15 @@ std::int64_t read_number(const std::string& option, const std::string& text);
 /// "4.2", "4.2C", "39.6F": sets field to the number, and scale where it is stated. Code::contradiction where two differ.
 void put_temperature(Fields& fields, const char* field, const std::string& text);
 
+/// What definitions take besides: --yes, and those of a thing that is known --without.
+struct DefinitionOptions : WorkOptions {
+    std::vector<std::string> without;
+    bool yes = false;
+};
+void add_yes_option(CLI::App& command, DefinitionOptions& options);
+/// --yes and --without; `names`: what can be dropped.
+void add_definition_options(CLI::App& command, DefinitionOptions& options, const char* names);
+
 /// "2C", "36F" or "2C/36F" as a limit.
 Fields read_limit(const std::string& option, const std::string& text);
 
@@ -54,6 +64,8 @@ Fields read_limit(const std::string& option, const std::string& text);
 int post_draft(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
 /// The same, and says what it changes on stock, lists and review.
 int post_with_changes(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
+/// A definition: what it says is read back, what it changes is shown, and where it loosens anything it is not posted without --yes.
+int post_definition(const DefinitionOptions& options, Fields fields, const Surroundings& surroundings);
 /// Posts what is whole and says so. `posted`: may add to what is said, once it is written.
 int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted = {});
 

@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "answers/doubt.hpp"
 #include "coldtally/error.hpp"
 #include "text/json_text.hpp"
 #include "text/shell_word.hpp"
@@ -84,7 +85,106 @@ Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant a
     Entry out;
     out.at = at;
     out.by = request.by;
-    out.fact = Report{request.incident, request.to, request.recipient, at, answer.counted, request.reference, request.text, answer.told};
+    out.fact = Report{request.incident, request.to,        request.recipient, at,
+                      answer.counted,   request.reference, request.text,      {answer.told.begin(), answer.told.end()}};
+    return out;
+}
+
+namespace {
+
+std::string doses_of(std::int64_t n) { return std::to_string(n) + (n == 1 ? " dose" : " doses"); }
+
+Entry entry_of(const StepRequest& request, Instant at, Fact fact) {
+    Entry out;
+    out.at = at;
+    out.by = request.by;
+    out.fact = std::move(fact);
+    return out;
+}
+
+/// A hold on every product and lot that has doses in the place then.
+void add_holds(const Ledger& ledger, const StepRequest& request, const std::string& incident, Instant at, Instant now,
+               Drafted& out) {
+    std::set<std::pair<std::string, std::string>> lots;
+    for (const auto& row : ledger.stock({at, std::nullopt}, now).holdings)
+        if (row.holding.place == *request.place) lots.emplace(row.holding.product, row.holding.lot);
+    for (const auto& [product, lot] : lots)
+        out.entries.push_back(
+            entry_of(request, at,
+                     Hold{answers::hold_reason(incident, *request.place), product, lot, request.place, std::nullopt}));
+    const std::string there = "in " + text::quoted(*request.place);
+    out.filled.push_back(lots.empty() ? "no doses were " + there + ": nothing to hold"
+                                      : "all that is " + there + " is on hold: " + std::to_string(lots.size()) +
+                                            (lots.size() == 1 ? " lot" : " lots"));
+}
+
+/// The voids of an incident's holds; else what becomes of them, in words.
+void release_holds(const Ledger& ledger, const StepRequest& request, const IncidentAnswer& a, Instant at,
+                   Drafted& out) {
+    std::string against;
+    for (const auto& why : a.against_release) against += (against.empty() ? "" : "; ") + why;
+    if (request.release) {
+        if (a.holds.empty())
+            throw Error(Code::contradiction, "release: no hold of incident " + text::quoted(a.incident) + " stands");
+        if (!against.empty())
+            throw Error(Code::contradiction, "release: refused, nothing is written: " + against +
+                                                 ". Guidance lifts the holds; close without release, and they stand");
+        const auto when = [&](const std::optional<Instant>& t) { return ledger.zone().local_text(*t); };
+        for (const auto& h : a.holds)
+            out.entries.push_back(entry_of(
+                request, at,
+                Void{h.entry, "incident " + a.incident + " is closed: nothing was out of range from " +
+                                  when(a.release_from) + " to " + when(a.release_until) + ", all of it measured"}));
+        return;
+    }
+    std::string entries;
+    std::int64_t doses = 0;
+    for (const auto& h : a.holds) {
+        if (h.doses.count() == 0) continue;
+        entries += (entries.empty() ? " (hold entries " : ", ") + std::to_string(h.entry);
+        doses += h.doses.count();
+    }
+    if (doses == 0) return;
+    out.warnings.push_back(
+        "the holds of this incident stand: " + doses_of(doses) + " stay DO NOT USE" + entries +
+        "). Guidance lifts them" +
+        (against.empty()
+             ? "; closing with release takes them back, since nothing was out of range and all of the time is known"
+             : "; closing cannot: " + against));
+}
+
+}  // namespace
+
+Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now) {
+    const bool notice = request.step == "noticed", closed = request.step == "closed";
+    if (request.release && !closed) throw Error(Code::contradiction, "release: comes with the step \"closed\" alone");
+    if (request.no_hold && (!request.place || closed))
+        throw Error(Code::contradiction, "no hold: comes with a place in which something was noticed");
+    if (request.no_hold && request.no_hold->find_first_not_of(" \t") == std::string::npos)
+        throw Error(Code::bad_value, "no hold: must say why the doses are not put on hold");
+    std::optional<IncidentAnswer> known;  // a name typed wrong must not open another
+    if (!notice) known = ledger.incident(request.incident.value_or(""), std::nullopt, {}, now);
+    const std::string name = notice ? new_incident(ledger, request.incident, at, now) : *request.incident;
+
+    Drafted out;
+    if (closed) release_holds(ledger, request, ledger.incident(name, std::nullopt, {at, std::nullopt}, now), at, out);
+    if (notice && request.place)
+        for (const auto& open : open_beside(ledger, name, *request.place, now))
+            out.warnings.push_back("A SECOND NOTICE of one place: " + open +
+                                   "; if it is the same, note a step of that one instead");
+    Entry step = entry_of(request, at, Incident{name, request.step, request.text, request.place});
+    step.note = request.note;
+    if (request.no_hold)
+        step.note = (request.note ? *request.note + "; " : "") + "not put on hold: " + *request.no_hold;
+    out.entries.push_back(std::move(step));
+    const bool first_of_place = request.place && !closed &&
+                                (!known || std::none_of(known->steps.begin(), known->steps.end(),
+                                                        [&](const auto& s) { return s.place == request.place; }));
+    if (first_of_place && request.no_hold)
+        out.warnings.push_back("NOT PUT ON HOLD: the doses in " + text::quoted(*request.place) +
+                               ", because: " + *request.no_hold);
+    else if (first_of_place)
+        add_holds(ledger, request, name, at, now, out);
     return out;
 }
 

@@ -10,22 +10,25 @@
 #include "answers/changes.hpp"
 #include "answers/conditions.hpp"
 #include "answers/dates.hpp"
+#include "answers/doubt.hpp"
 #include "answers/draft.hpp"
+#include "answers/entry_warnings.hpp"
 #include "answers/excursions.hpp"
 #include "answers/explain.hpp"
 #include "answers/follow_up.hpp"
 #include "answers/immunizations.hpp"
 #include "answers/incident_report.hpp"
+#include "answers/handover.hpp"
 #include "answers/journeys.hpp"
 #include "answers/lists.hpp"
 #include "answers/loans.hpp"
 #include "answers/place_trace.hpp"
 #include "answers/plan.hpp"
-#include "answers/readings.hpp"
 #include "answers/readiness.hpp"
+#include "answers/readings.hpp"
 #include "answers/review.hpp"
-#include "answers/scan.hpp"
 #include "answers/rule_times.hpp"
+#include "answers/scan.hpp"
 #include "answers/stays.hpp"
 #include "answers/stock.hpp"
 #include "answers/training.hpp"
@@ -37,6 +40,7 @@
 #include "ledger/posting.hpp"
 #include "ledger/verify.hpp"
 #include "logger/reader.hpp"
+#include "logger/unreadable.hpp"
 #include "trace/assignment.hpp"
 
 namespace coldtally {
@@ -124,11 +128,16 @@ namespace {
 
 /// Posts what `next` hands out, one after the other; `next` is given the zone and returns false at the end.
 template <class Next>
-std::vector<EntryNumber> post_all(Posting& posting, std::optional<Instant> recorded, Next next) {
+std::vector<EntryNumber> post_all(Posting& posting, std::optional<Instant> recorded, Next next, answers::EntryWarnings* warner = nullptr, std::vector<std::string>* warnings = nullptr) {
     std::vector<EntryNumber> out;
     Entry entry;
     std::string where;
     while (next(posting.zone(), entry, where)) {
+        if (warner) {
+            std::vector<std::string> said;
+            warner->add(entry, said);
+            for (const auto& text : said) warnings->push_back(where + ": " + text);
+        }
         if (recorded) {
             entry.number = posting.last_entry() + 1;
             entry.recorded = recorded;
@@ -164,13 +173,16 @@ Instant recorded_at(const Posting& posting, Instant now) { return posting.last_r
 
 }  // namespace
 
-std::vector<EntryNumber> Ledger::post(std::string_view json_lines, Instant now, bool dry_run) {
+std::vector<EntryNumber> Ledger::post(std::string_view json_lines, Instant now, bool dry_run, std::vector<std::string>* warnings) {
     std::vector<EntryNumber> out;
+    std::vector<std::string> said;
     LinesOf lines(json_lines, entries::Form::posted);
     impl_->write(dry_run, [&](Store& store) {
         Posting posting(store);
-        out = post_all(posting, recorded_at(posting, now), lines);
+        answers::EntryWarnings warner(store, posting.known());
+        out = post_all(posting, recorded_at(posting, now), lines, warnings ? &warner : nullptr, &said);
     });
+    if (warnings) warnings->insert(warnings->end(), said.begin(), said.end());
     return out;
 }
 
@@ -216,8 +228,9 @@ void say_what_it_names(const Store& store, const Entry& entry, const Zone& zone,
     if (const auto* undo = std::get_if<Void>(&entry.fact)) named = undo->voids;
     if (const auto* loan = std::get_if<Loan>(&entry.fact)) named = loan->give;
     if (const auto* repayment = std::get_if<Repayment>(&entry.fact)) named = repayment->loan;
-    const auto other = named > 0 ? store.entry(named, false) : std::nullopt;
+    auto other = named > 0 ? store.entry(named, false) : std::nullopt;
     if (!other) return;  // is refused when it is posted
+    if (entries::has_rows(*other)) other = store.entry(named, true);  // how many there are is what is said of them
     said.push_back("entry " + std::to_string(named) + ": " + entry_words(*other, zone));
     if (!std::holds_alternative<Void>(other->fact)) say_what_it_names(store, *other, zone, said);
 }
@@ -271,6 +284,23 @@ MoveListAnswer Ledger::move_list_after(std::vector<Entry> all, const std::string
         out = answers::move_list(world, place, std::nullopt);
     });
     return out;
+}
+
+HandoverAnswer Ledger::handover_after(std::vector<Entry> all, Instant now) {
+    HandoverAnswer out;
+    impl_->opened();
+    impl_->write(true, [&](Store& store) {
+        const auto numbers = post_entries(store, all, now);
+        const AnswerHead head = answers::head_of(store, Question{}, now);
+        const auto known = ledger::Known::load(store, head.last_entry);
+        answers::World world(store, head, known);
+        out = answers::handover(world, numbers.back());
+    });
+    return out;
+}
+
+HandoverAnswer Ledger::handover(EntryNumber transfer, const Question& q, Instant now) const {
+    return impl_->read(q, now, [&](answers::World& w) { return answers::handover(w, transfer); });
 }
 
 std::vector<EntryNumber> Ledger::replay(std::string_view json_lines) {
@@ -335,7 +365,7 @@ void post_rows(Store& store, Posting& posting, const ImportRequest& request, con
     e.recorded = recorded;
     e.by = request.by;
     e.note = request.note;
-    e.fact = Readings{request.probe, probe.scale, {}, Readings::Source{report.name, report.sha256, {}}};
+    e.fact = Readings{request.probe, probe.scale, {}, Readings::Source{report.name, report.sha256, report.layout.resolution}};
     for (std::size_t from = 0; from < fresh.size(); from += rows_per_entry) {
         const auto until = std::min(fresh.size(), from + rows_per_entry);
         e.number = posting.last_entry() + 1;
@@ -362,8 +392,15 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
         const Instant recorded = recorded_at(posting, now);
         const Probe* probe = posting.known().probe(request.probe);
         if (!probe) throw Error(Code::not_defined, "probe: " + text::quoted(request.probe) + ": no probe of this id is defined; post its definition first");
+        std::vector<LoggerRefusal> unreadable;
+        int count = 0;
         while (auto next_file = next()) {
             LoggerFile& file = *next_file;
+            if (++count > 1 && !request.layout.clocks.empty())
+                throw Error(
+                    Code::contradiction,
+                    file.name +
+                        ": layout: clocks: name lines of one file; import each file whose clock was set by itself");
             const std::string hash = hash_of(file);
             // a file that was voided in part is read again
             auto batches = store.batches_of_file(hash);
@@ -376,13 +413,26 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
                 out.files.push_back(std::move(same));
                 continue;
             }
-            auto read = logger::read_logger_file(file, request.layout, *posting.zone(), probe->scale, request.accept_guesses);
+            logger::ReadFile read;
+            try {
+                read = logger::read_logger_file(file, request.layout, *posting.zone(), probe->scale,
+                                                request.accept_guesses);
+            } catch (const LoggerRefusal& refusal) {  // the rows of all files that cannot be read are said together
+                if (refusal.facts().unreadable > 0)
+                    unreadable.push_back(refusal);
+                else if (unreadable.empty())
+                    throw;
+            } catch (const Error&) {
+                if (unreadable.empty()) throw;
+            }
+            if (!unreadable.empty()) continue;
             read.report.sha256 = hash;
             remark_without_place(posting.known(), request.probe, read);
             std::string().swap(file.content);  // tens of megabytes that posting has no need of
             post_rows(store, posting, request, *probe, read, recorded);
             out.files.push_back(std::move(read.report));
         }
+        if (!unreadable.empty()) throw logger::together(unreadable);
     });
     return out;
 }
@@ -397,7 +447,13 @@ void check_activation(std::int64_t activation_K) {
 
 }  // namespace
 
-StockAnswer Ledger::stock(const Question& q, Instant now) const { return impl_->read(q, now, answers::stock); }
+StockAnswer Ledger::stock(const Question& q, Instant now) const {
+    return impl_->read(q, now, [](answers::World& w) {
+        StockAnswer out = answers::stock(w);
+        answers::add_doubts(w, out);
+        return out;
+    });
+}
 ScanAnswer Ledger::scan(std::string_view text, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::scan(w, text); });
 }
@@ -441,8 +497,12 @@ IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::
     return impl_->read(q, now, [&](answers::World& w) { return answers::incident(w, id, maker); });
 }
 
-AnswerDraft Ledger::answer_draft(EntryNumber report, const Guidance& guidance, Instant now) const {
-    return impl_->read(Question{}, now, [&](answers::World& w) { return answers::answer_draft(w, report, guidance); });
+AnswerDraft Ledger::answer_draft(EntryNumber report, const Entry& guidance, Instant now) {
+    AnswerDraft out =
+        impl_->read(Question{}, now, [&](answers::World& w) { return answers::answer_draft(w, report, guidance); });
+    out.changes = changes(out.entries, now);
+    answers::ask_what_is_meant(out, zone());
+    return out;
 }
 
 RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& q, Instant now) const {

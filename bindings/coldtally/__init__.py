@@ -2,7 +2,7 @@
 
 One :class:`Ledger` is one site's file. Post entries (:mod:`coldtally.entries`, :mod:`coldtally.programme`,
 :mod:`coldtally.duties`, or mappings in the wire form) or everyday work in a few words (:mod:`coldtally.work`), ask for answers
-(:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.incidents`, :mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`), catch refusals (:mod:`coldtally.errors`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported
+(:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.handovers`, :mod:`~coldtally.incidents`, :mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`), catch refusals (:mod:`coldtally.errors`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported
 only when they are asked for.
 
 Lists support, and do not replace, the manufacturer's and the health department's guidance, local rules and licensed judgement.
@@ -10,6 +10,8 @@ Lists support, and do not replace, the manufacturer's and the health department'
 from ._core import __version__, caution, review_caution
 from .answers import *
 from .answers import __all__ as _answers
+from .columns import *
+from .columns import __all__ as _columns
 from .drafts import *
 from .drafts import __all__ as _drafts
 from .duties import *
@@ -20,6 +22,8 @@ from .errors import *
 from .errors import __all__ as _errors
 from .fhir import *
 from .fhir import __all__ as _fhir
+from .handovers import *
+from .handovers import __all__ as _handovers
 from .incidents import *
 from .incidents import __all__ as _incidents
 from .journeys import *
@@ -36,6 +40,6 @@ from .upkeep import *
 from .upkeep import __all__ as _upkeep
 
 __all__ = [
-    "__version__", "caution", "review_caution", *_answers, *_drafts, *_duties, *_entries, *_errors, *_fhir, *_incidents, *_journeys, *_ledger,
-    *_logger, *_programme, *_stewardship, *_upkeep,
+    "__version__", "caution", "review_caution", *_answers, *_columns, *_drafts, *_duties, *_entries, *_errors, *_fhir,
+    *_handovers, *_incidents, *_journeys, *_ledger, *_logger, *_programme, *_stewardship, *_upkeep,
 ]

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Accounts", "AllowanceUse", "Answer", "Beyond", "Bound", "Bounds", "ConditionsAnswer", "Coverage", "Excursion", "ExcursionsAnswer",
-    "Explanation", "Exposure", "GivenDose", "History", "HoldingName", "Inside", "ListedHolding", "ListsAnswer", "OpenAllowanceUse",
+    "Explanation", "Exposure", "GivenDose", "History", "HoldingName", "Inside", "LastUse", "ListedHolding", "ListsAnswer", "OpenAllowanceUse",
     "OpenBeyond", "OpenCoverage", "OpenSide", "Printed", "ReadingsAnswer", "ReviewAnswer", "SideExposure", "Stay", "StaysAnswer",
     "StockAnswer", "StockHolding", "TableMaker", "TraceAnswer", "TraceCheck", "TracePart", "Verification",
 ]
@@ -196,8 +196,12 @@ class Printed(Record):
 
     def to_frame(self) -> pandas.DataFrame:
         """The rows of the answer as a pandas DataFrame: dates and instants as datetime64, doses as integers, lists and findings as
-        categories. Exact numbers become the nearest double there, good for plots and sums, not for decisions."""
-        return frames.to_frame(self, type(self)._rows, type(self)._categories)
+        categories. Exact numbers become the nearest double there, good for plots and sums, not for decisions.
+        ``attrs["caution"]`` is
+        the answer's caution."""
+        frame = frames.to_frame(self, type(self)._rows, type(self)._categories)
+        frame.attrs["caution"] = getattr(self, "caution")
+        return frame
 
     def __iter__(self) -> Iterator[Any]:
         """The rows of the answer."""
@@ -213,20 +217,37 @@ class Printed(Record):
 
 
 class Answer(Printed):
-    """What every answer to a question begins with: the site's name, the instant asked about, the one asked from, and the highest
-    entry known."""
+    """What every answer to a question has: the site's name, the instant asked about, the one asked from, the highest
+    entry known, and
+    the caution that its table ends with."""
 
     ledger: str
     at: datetime.datetime
     known_on: datetime.datetime
     last_entry: int
+    caution: str
+
+
+class LastUse(Record):
+    """The last day on which doses may be used: `day`, to its end where `whole_day`, else until the instant `until` (the first at which
+    they may no longer be used). `set_by`: expiry, beyond-use, guidance or handover, and its `entry` (None: the expiry)."""
+
+    day: datetime.date
+    whole_day: bool
+    until: datetime.datetime
+    set_by: str
+    entry: int | None
 
 
 class StockHolding(HoldingName):
-    """Doses of a holding, and the lot's expiry."""
+    """Doses of a holding, the lot's expiry, and the last day on which they may be used, which may be earlier. `in_doubt`: open
+    incidents in whose time in doubt doses of this lot stood where these have been, and that no guidance has answered
+    since; whatever the list."""
 
     doses: int
     expiry: datetime.date
+    last_use: LastUse
+    in_doubt: tuple[str, ...]
 
 
 class Accounts(Record):
@@ -336,7 +357,9 @@ class Inside(Record):
 
 
 class Excursion(Record):
-    """One excursion of a place. `side`: warm or cold. `marks`: what its readings lack. `kind`: line, bounded or point. `from_s` and
+    """One excursion of a place. `side`: warm or cold. `marks`: what its readings lack. `kind`: line, bounded or
+    point. `checked_s`: of the
+    duration, what rests on a line between plain checks, where nothing is known. `from_s` and
     `until_s` are exact seconds since 1970; `from_` and `until` the nearest whole second."""
 
     side: str
@@ -348,29 +371,34 @@ class Excursion(Record):
     duration_s: Fraction
     degree_Cs: Fraction
     peak_C: Fraction
+    checked_s: Fraction
     open: bool
     marks: tuple[str, ...]
     holdings: tuple[Inside, ...]
 
 
 class ExcursionsAnswer(Answer):
-    """The excursions of a place in a window."""
+    """The excursions of a place in a window; `window`: it in words."""
 
     _rows = "excursions"
     _categories = {"side": ("cold", "warm"), "kind": ("bounded", "line", "point")}
     place: str
     from_: datetime.datetime
     until: datetime.datetime
+    window: str
+    coverage: Coverage
     excursions: tuple[Excursion, ...]
     caution: str
 
 
 class ConditionsAnswer(Answer):
-    """The conditions of a place in a window. `mean_kinetic_C`: six decimals, correctly rounded."""
+    """The conditions of a place in a window; `window`: it in words. `mean_kinetic_C`: six decimals, correctly
+    rounded."""
 
     place: str
     from_: datetime.datetime
     until: datetime.datetime
+    window: str
     coverage: Coverage
     lowest_C: Fraction | None
     highest_C: Fraction | None
@@ -459,10 +487,12 @@ class _WithArrays(Answer):
 
 
 class ReadingsAnswer(_WithArrays):
-    """The readings of a probe as indicated, in its `scale`. The arrays are the caller's own and may be written to."""
+    """The readings of a probe as indicated, in its `scale`; `window`: what was asked for, in words. The arrays are
+    the caller's own and may be written to."""
 
     probe: str
     scale: str
+    window: str
 
     def to_dict(self) -> dict[str, Any]:
         """The wire form, with a row for each reading."""
@@ -471,7 +501,9 @@ class ReadingsAnswer(_WithArrays):
 
     def to_frame(self) -> pandas.DataFrame:
         """A DataFrame of one column, `temperature` (double, degrees of the scale), by instant (UTC)."""
-        return frames.readings_frame(self.instants, self.thousandths)
+        frame = frames.readings_frame(self.instants, self.thousandths)
+        frame.attrs["caution"] = self.caution
+        return frame
 
 
 class TraceCheck(Record):
@@ -516,11 +548,13 @@ class Bounds(Record):
 
 
 class TraceAnswer(_WithArrays):
-    """What is known of a place's temperature in a window, corrected by the probes' certificates."""
+    """What is known of a place's temperature in a window (`window`: it in words), corrected by the probes'
+    certificates."""
 
     place: str
     from_: datetime.datetime
     until: datetime.datetime
+    window: str
     range: Bounds
     checks: tuple[TraceCheck, ...]
     parts: tuple[TracePart, ...]
@@ -555,7 +589,9 @@ class TraceAnswer(_WithArrays):
 
     def to_frame(self) -> pandas.DataFrame:
         """A DataFrame of the readings, `celsius` (double) and `joined`, by instant (UTC)."""
-        return frames.trace_frame(self.instants, self.celsius(), self.joined)
+        frame = frames.trace_frame(self.instants, self.celsius(), self.joined)
+        frame.attrs["caution"] = self.caution
+        return frame
 
 
 def degrees(thousandths: int) -> str:

@@ -5,6 +5,7 @@ import datetime
 import json
 import time
 from collections.abc import Iterable, Mapping
+from numbers import Integral
 from typing import Any, Union
 
 from . import _core, wire
@@ -14,7 +15,9 @@ from .fields import Entry, OtherEntry
 Instant = Union[datetime.datetime, str]
 """An aware datetime of whole seconds, or text: RFC 3339, or the site's clock as people type it: "2026-03-02 08:05", "08:05" (today)."""
 WindowEnd = Union[datetime.datetime, datetime.date, str]
-"""An end of a window: an instant, or a date, which is the first instant of that day by the site's clock."""
+"""An end of a window: an instant, or a date by the site's clock: a window begins with the first instant of that day,
+and ends with its
+last (the day is in it)."""
 Postable = Union[Entry, OtherEntry, Mapping[str, Any]]
 """An entry to be posted: an object of its kind, or a mapping in the wire form, in which Decimal, datetime and date may stand."""
 
@@ -36,10 +39,10 @@ def maybe_text(name: str, value: object) -> str | None:
 
 
 def whole(name: str, value: object) -> int:
-    """A whole number; a truth or a float is none."""
-    if isinstance(value, bool) or not isinstance(value, int):
+    """A whole number of any type; a truth or a float is none."""
+    if isinstance(value, bool) or not isinstance(value, Integral):
         raise WrongType(f"{name}: {value!r}: must be a whole number")
-    return value
+    return int(value)
 
 
 def instant(name: str, value: Instant) -> str:
@@ -57,6 +60,11 @@ def now_s(now: datetime.datetime | None) -> int:
     if now is None:
         return int(time.time())
     return int(datetime.datetime.fromisoformat(wire.instant_text("now", now)[:-1] + "+00:00").timestamp())
+
+
+def utc(seconds: int) -> datetime.datetime:
+    """The aware instant of seconds since 1970."""
+    return datetime.datetime.fromtimestamp(seconds, datetime.timezone.utc)
 
 
 def asked(at: Instant | None, known_on: Instant | None, now: datetime.datetime | None) -> _core.Asked:

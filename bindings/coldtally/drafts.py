@@ -3,30 +3,52 @@ from __future__ import annotations
 
 import datetime
 
-from .answers import Answer, HoldingName, Printed
+from .answers import Answer, HoldingName, LastUse, Printed
 from .fields import Fact
 from .wire import Record
 
-__all__ = ["AnswerDraft", "ChangedDose", "ChangedHolding", "Changes", "HoldingState", "NotCovered", "Posted", "PostedWithChanges"]
+__all__ = [
+    "AnswerDraft", "ChangedDose", "ChangedHolding", "Changes", "HoldingState", "NotCovered", "Opening", "Posted", "PostedDefinition", "PostedWithChanges",
+]
+
+
+class Opening(HoldingName):
+    """A vial of several doses that was opened, out of the holding named. `noted`: by the entries; else it is an offer, and nothing says
+    that one was. `vial`: the mark of its doses (None: of an offer); `vial_doses`: how many were in it (None: not to be told); `opened`: when;
+    `event`, and `period_s`, the seconds for which it is good from then on; `last_use`: of what is in it."""
+
+    noted: bool
+    vial: str | None
+    vial_doses: int | None
+    opened: datetime.datetime
+    event: str
+    period_s: int
+    last_use: LastUse
 
 
 class Posted(Printed):
     """What was posted, or with `dry_run` would be. `entries` carry their numbers. `filled`: what was not stated and had one meaning only.
-    `warnings`: what a careful person wants to know. `next_steps`: what to do at once."""
+    `warnings`: what a careful person wants to know. `next_steps`: what to do at once. `opening`: of a vial, noted or offered.
+    `caution`: that of every list."""
 
     dry_run: bool
     entries: tuple[Fact, ...]
     filled: tuple[str, ...]
     warnings: tuple[str, ...]
     next_steps: tuple[str, ...]
+    read_back: tuple[str, ...] | None
+    """Of definitions: all that they then say, in both scales, with durations in words; None of other entries."""
+    opening: Opening | None
+    caution: str
 
 
 class HoldingState(Record):
-    """Doses of a holding, their list and the reasons."""
+    """Doses of a holding, their list and the reasons; `in_doubt` as in ListedHolding."""
 
     doses: int
     list: str
     reasons: tuple[str, ...]
+    in_doubt: tuple[str, ...]
 
 
 class ChangedHolding(HoldingName):
@@ -53,6 +75,12 @@ class Changes(Answer):
     holdings: tuple[ChangedHolding, ...]
     doses: tuple[ChangedDose, ...]
     caution: str
+
+
+class PostedDefinition(Posted):
+    """A definition, and what it changes on stock, lists and review; None: the first of its thing, which changes nothing."""
+
+    changes: Changes | None
 
 
 class PostedWithChanges(Posted):

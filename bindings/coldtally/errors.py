@@ -6,25 +6,53 @@ written nothing.
 """
 from __future__ import annotations
 
-from typing import ClassVar
+import json
+from typing import TYPE_CHECKING, ClassVar, NamedTuple
 
 from . import _core
 
+if TYPE_CHECKING:
+    from .logger import Layout
+
 __all__ = [
-    "Ambiguous", "BadJson", "BadRow", "BadText", "BadValue", "Busy", "ClosedLedger", "Contradiction", "Damaged", "Error",
+    "Ambiguous", "BadJson", "BadRow", "BadText", "BadValue", "Busy", "ClosedLedger", "Contradiction", "Damaged", "EntryWarning",
+    "Error",
     "ForkedProcess", "HandoverDiffers", "InUse", "LedgerExists", "LedgerMissing", "Machine", "MissingField", "NewerFormat", "NoSite",
-    "NotALedger", "NotDefined", "NotEnough", "NotKnown", "NotThere", "NotVoidable", "OutOfOrder", "ReadingsDiffer", "TooLate",
-    "UnknownField", "WrongScale", "WrongType", "class_of",
+    "NotALedger", "NotDefined", "NotEnough", "NotKnown", "NotThere", "NotVoidable", "OutOfOrder", "ReadingsDiffer", "Remedy",
+    "TooLate", "UnknownField", "UnreadableRow", "WrongScale", "WrongType", "class_of",
 ]
 
 
+class UnreadableRow(NamedTuple):
+    """A row of a logger's file that cannot be read: its file and line, and field, value and what would be right."""
+
+    file: str
+    line: int
+    what: str
+
+
+class Remedy(NamedTuple):
+    """What would let a logger's file through: the fields to state in `layout` besides those that were given, and `when` that
+    is right ("": always)."""
+
+    when: str
+    layout: Layout
+
+
 class Error(Exception):
-    """Every refusal and failure of coldtally."""
+    """Every refusal and failure of coldtally. Of a logger's file that is refused it has besides: `rows`, the first twenty
+    that cannot be read; `unreadable`, how many there are in all; `remedies`, what would let the file through;
+    `without_remedy`, how many rows none of them lets through; `can_accept`, whether `accept_guesses` would."""
 
     code: ClassVar[str] = ""
     """The stable name of the reason, in lower case with hyphens: ``"not-enough"``."""
     machine_failed: ClassVar[bool] = False
     """True where the machine failed (file, disk, lock): trying again may help. False where the data or the request is refused."""
+    rows: tuple[UnreadableRow, ...] = ()
+    unreadable: int = 0
+    remedies: tuple[Remedy, ...] = ()
+    without_remedy: int = 0
+    can_accept: bool = False
 
 
 class BadText(Error, ValueError):
@@ -207,6 +235,10 @@ class ForkedProcess(Error, RuntimeError):
     code = "forked-process"
 
 
+class EntryWarning(UserWarning):
+    """What a careful person wants to know of an entry that was posted and means what it says. It refuses nothing."""
+
+
 _classes: dict[str, type[Error]] = {
     cls.code: cls for cls in list(globals().values()) if isinstance(cls, type) and issubclass(cls, Error) and cls is not Error
 }
@@ -217,3 +249,23 @@ for _name in _core.machine_failures():
 def class_of(code: str) -> type[Error]:
     """The class for a code of the core; :class:`Error` itself for one that this package does not know."""
     return _classes.get(code, Error)
+
+
+def refusal_of(code: str, found: str, unreadable: int, without_remedy: int, can_accept: bool,
+               rows: list[tuple[str, int, str]], remedies: list[tuple[str, str]]) -> Error:
+    """The error for a logger's file that is refused, in the words of this package."""
+    from .logger import Layout
+
+    first = tuple(UnreadableRow(*row) for row in rows)
+    ways = tuple(Remedy(when, Layout.from_dict(json.loads(layout))) for when, layout in remedies)
+    lines = [found]
+    if unreadable > 1:
+        lines += [f"{row.file}: line {row.line}: {row.what}" for row in first]
+        lines += [f"and {unreadable - len(first)} more"] if unreadable > len(first) else []
+    lines += ["if the first is right: accept_guesses=True"] if can_accept else []
+    lines += [f"{'if ' + way.when + ': ' if way.when else ''}layout={way.layout.stated()}" for way in ways]
+    lines += [f"no layout lets {without_remedy} of them through"] if without_remedy else []
+    error = class_of(code)("\n  ".join(lines))
+    error.rows, error.unreadable, error.remedies = first, unreadable, ways
+    error.without_remedy, error.can_accept = without_remedy, can_accept
+    return error

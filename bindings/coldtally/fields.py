@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from decimal import Decimal
 from fractions import Fraction
+from numbers import Integral
 from typing import TYPE_CHECKING, Any, ClassVar, Union
 
 from . import wire
@@ -30,8 +31,7 @@ def _taken(name: str, hint: Any, value: Any) -> Any:
     if one is Decimal:
         return Decimal(wire.degrees_text(name, value))
     if one is Fraction:
-        wire.exact_text(name, value)
-        return Fraction(value)
+        return Fraction(wire.exact_text(name, value))
     if one is datetime.datetime:
         return _instant(name, value)
     if one is datetime.date:
@@ -42,9 +42,9 @@ def _taken(name: str, hint: Any, value: Any) -> Any:
         except ValueError:
             raise BadValue(f"{name}: \"{value}\": must be a date, YYYY-MM-DD") from None
     if one is int:
-        if isinstance(value, bool) or not isinstance(value, int):
+        if isinstance(value, bool) or not isinstance(value, Integral):
             raise WrongType(f"{name}: {value!r}: must be a whole number")
-        return value
+        return int(value)
     if one is datetime.time:
         return _time_of_day(name, value)
     if getattr(one, "__origin__", None) is dict:

@@ -12,7 +12,8 @@ from .programme import ProgrammeRules
 from .wire import Record
 
 __all__ = [
-    "AnswerAwaited", "AskedMaker", "Device", "DutyClock", "IncidentAnswer", "IncidentDose", "IncidentExcursion", "IncidentHolding",
+    "AnswerAwaited", "AskedMaker", "Device", "DutyClock", "IncidentAnswer", "IncidentDose", "IncidentExcursion", "IncidentHold",
+    "IncidentHolding",
     "IncidentLine", "IncidentRow", "IncidentStep", "IncidentUnit", "IncidentsAnswer", "RuleFinding", "RuleLevel", "RulesAnswer",
     "SentReport", "ToldHolding", "UnknownTime",
 ]
@@ -30,15 +31,21 @@ class RuleLevel(Record):
 
 
 class RuleFinding(Record):
-    """One condition of the programme for one place. `at_least` met implies the other two. `form`: run, sum, reading or pattern."""
+    """One condition of the programme for one place. `at_least` met implies the other three. `form`: run, sum,
+    reading or pattern. `state`: met, met by the estimate, perhaps met, cannot be said (`unknown_s` seconds that it
+    asks about are not known, and could have met it) or not met. `with_unknown`: `at_most`, had it been beyond the
+    limit in all the time that is not known."""
 
     rule: str
     text: str
     place: str
     form: str
+    state: str
     at_least: RuleLevel
     estimate: RuleLevel
     at_most: RuleLevel
+    with_unknown: RuleLevel
+    unknown_s: Fraction
 
 
 class UnknownTime(Record):
@@ -49,14 +56,18 @@ class UnknownTime(Record):
 
 
 class RulesAnswer(Answer):
-    """The programme's rules that hold, as posted by `entry` (None: none are known), and which conditions were met where."""
+    """The programme's rules that hold, as posted by `entry` (None: none are known), and which conditions were met
+    where in a
+    window; `window`: it in words."""
 
     _rows = "findings"
-    _categories = {"form": ("run", "sum", "reading", "pattern")}
+    _categories = {"form": ("run", "sum", "reading", "pattern"),
+                   "state": ("met", "met by the estimate", "perhaps met", "cannot be said", "not met")}
     entry: int | None
     rules: ProgrammeRules | None
     from_: datetime.datetime
     until: datetime.datetime
+    window: str
     places: tuple[UnknownTime, ...]
     findings: tuple[RuleFinding, ...]
     caution: str
@@ -75,6 +86,7 @@ class IncidentExcursion(Record):
     until_s: Fraction
     duration_s: Fraction
     peak_C: Fraction
+    checked_s: Fraction
     open: bool
 
 
@@ -89,9 +101,12 @@ class IncidentRow(Record):
 
 
 class IncidentsAnswer(Answer):
-    """Which excursions belong to which incident, and those for which nobody has opened one."""
+    """Which excursions belong to which incident, and those for which nobody has opened one. `window`: that asked for,
+    in words; empty: all
+    that is known."""
 
     _rows = "incidents"
+    window: str
     incidents: tuple[IncidentRow, ...]
     without_incident: tuple[IncidentExcursion, ...]
     caution: str
@@ -169,22 +184,36 @@ class IncidentDose(HoldingName):
 
 
 class IncidentHolding(HoldingName):
-    """Where these doses are at the instant asked about, and on which list."""
+    """Where these doses are at the instant asked about, and on which list. `in_doubt` as in ListedHolding."""
 
     doses: int
     list: str
     reasons: tuple[str, ...]
+    in_doubt: tuple[str, ...]
+
+
+class IncidentHold(Record):
+    """A hold that came with the notice of an incident and was not taken back: its entry, and the doses that it holds
+    still."""
+
+    entry: int
+    place: str
+    product: str
+    lot: str
+    doses: int
 
 
 class AnswerAwaited(Record):
     """A lot a maker is asked about. `guidance`: the entries of its answers; none: awaited. `said`: each in words. `waits`: doses of the lot
-    that no answer covers still wait."""
+    wait for what no answer covers; `waits_since`: in words, what they wait for that came after all that the answers are
+    about."""
 
     product: str
     lot: str
     guidance: tuple[int, ...]
     said: tuple[str, ...]
     waits: bool
+    waits_since: tuple[str, ...]
 
 
 class AskedMaker(Record):
@@ -215,7 +244,7 @@ class SentReport(Record):
 
 class DutyClock(Record):
     """The clock of one thing to be done. `due`: None where the programme's rules state no time. `state`: overdue, due, no limit, done
-    late or done."""
+    late or done. `since_done`: of an answer that is complete, what doses wait for that came after, in words."""
 
     step: str
     who: str
@@ -223,13 +252,18 @@ class DutyClock(Record):
     due: datetime.datetime | None
     done: datetime.datetime | None
     state: str
+    since_done: tuple[str, ...]
 
 
 class ToldHolding(HoldingName):
-    """The figures to tell of a holding: whole seconds, rounded up, of what is open."""
+    """The figures to tell of a holding: whole seconds, rounded up, of what no guidance covers yet, time in an
+    allowance included; `beyond_s`: exact seconds of it that no allowance covers. `doses`: that are there; `given`:
+    given out of it, to which the figures apply, too."""
 
     doses: int
+    given: int
     out_of_range_s: int
+    beyond_s: Fraction
     unmonitored_s: int
     points: int
 
@@ -237,7 +271,9 @@ class ToldHolding(HoldingName):
 class IncidentAnswer(Answer):
     """All that the ledger knows of an incident, for those who must be told. `duties`: overdue first. `counted`: were the doses of every
     line? `moved`: entries that took doses out of an affected place since, in words. `missing`: what a report asks and the ledger does
-    not know. Rows of its frame: the lines."""
+    not know. `against_release`: what stands against releasing `holds` by closing it then, in words; the time that was
+    looked at is
+    [release_from, release_until). Rows of its frame: the lines."""
 
     _rows = "lines"
     incident: str
@@ -256,6 +292,10 @@ class IncidentAnswer(Answer):
     makers: tuple[AskedMaker, ...]
     reports: tuple[SentReport, ...]
     duties: tuple[DutyClock, ...]
+    holds: tuple[IncidentHold, ...]
+    against_release: tuple[str, ...]
+    release_from: datetime.datetime | None
+    release_until: datetime.datetime | None
     told: tuple[ToldHolding, ...]
     missing: tuple[str, ...]
     caution: str

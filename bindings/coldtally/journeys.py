@@ -12,7 +12,7 @@ __all__ = ["MoveListAnswer", "MovedHolding", "TripAnswer", "TripEvent", "TripHol
 
 
 class MovedHolding(StockHolding):
-    """Doses to be moved. `unusable_from`: the earlier of expiry and use-by. `frozen`: its product is stored frozen. `container_fit`:
+    """Doses to be moved. `unusable_from`: that of `last_use`. `frozen`: its product is stored frozen. `container_fit`:
     what the container's range means for it: suited, allowance (time there counts against one) or unsuited; None: no container named."""
 
     unusable_from: datetime.datetime

@@ -4,23 +4,25 @@ from __future__ import annotations
 import datetime
 import json
 import os
+import warnings
 import zoneinfo
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from decimal import Decimal
+from fractions import Fraction
 from types import TracebackType
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from . import _core, answers, journeys, logger, stewardship, wire
-from .arguments import WindowEnd, Instant, Postable, asked, maybe_bound, maybe_instant, maybe_text, now_s, several, text, whole, window
-from .errors import BadValue, Error, Machine, WrongType
+from . import _core, answers, columns, journeys, logger, stewardship, wire
+from .arguments import (
+    WindowEnd, Instant, Postable, asked, maybe_bound, maybe_instant, maybe_text, now_s, several, text, utc, whole, window)
+from .columns import Column, PostedReadings
+from .errors import BadValue, Contradiction, EntryWarning, Error, Machine, WrongType
 from .fields import Fact, entry_from_dict
 from .fhir import ImmunizationsAnswer
+from .handovers import HandoverAnswer
 from .incidents import IncidentAnswer, IncidentsAnswer, RulesAnswer
 from .upkeep import FollowUpAnswer, PlanAnswer, ReadinessAnswer, TrainingAnswer, UnitAnswer
 from .work import Work
-
-if TYPE_CHECKING:
-    import numpy
-    import numpy.typing
 
 __all__ = ["WindowEnd", "Instant", "Ledger", "Postable"]
 
@@ -33,7 +35,9 @@ class Ledger(Work):
     seconds to wait for another process. Raises LedgerMissing, NotALedger, NewerFormat, Damaged, Busy or Machine.
 
     Questions take `at`, the instant asked about, and `known_on`: only entries recorded up to then are seen. Both are now where they are
-    not given, and `now` stands for the clock. An end of a window may be a date: the first instant of that day by the site's clock. How each answer is computed stands in lib/answers/README.md of the sources.
+    not given, and `now` stands for the clock. An end of a window may be a date by the site's clock:
+    it begins with the first instant of that day, and ends with its last. How each answer is computed stands in
+    lib/answers/README.md of the sources.
 
     Besides what it names, every call raises ClosedLedger, ForkedProcess, Busy (another process held the file for longer than `wait_s`),
     Damaged and Machine; every question BadValue (an instant without zone, or none), NotKnown (`known_on` before the first entry) and
@@ -81,59 +85,102 @@ class Ledger(Work):
 
     def post(self, entries: Postable | Iterable[Postable], *, now: datetime.datetime | None = None, dry_run: bool = False) -> list[int]:
         """Posts one entry or several, all or nothing, and returns their numbers. When it returns they are on the disk. `dry_run`:
-        checks everything and writes nothing. `now`: the instant of recording (None: the clock's).
+        checks everything and writes nothing. `now`: the instant of recording (None: the clock's). What a careful person wants to know of
+        them (limits that may have been typed wrong, a token that looks like a name, …) comes as warnings.warn of EntryWarning.
 
         Raises the class of the rule that an entry breaks (MissingField, BadValue, NotDefined, NotEnough, TooLate, …), with its line; WrongType
         for a float; NoSite where a new ledger does not begin with its site."""
-        return self.post_json("\n".join(several(entries)), now=now, dry_run=dry_run)
+        return self._posted("\n".join(several(entries)), now, dry_run)
 
     def post_json(self, lines: str, *, now: datetime.datetime | None = None, dry_run: bool = False) -> list[int]:
         """Posts the entries of a JSON Lines text, as ``coldtally post`` does, and returns their numbers. Raises what post raises, and
         BadText or BadJson."""
-        return self._core.post(text("lines", lines), now_s(now), dry_run)
+        return self._posted(lines, now, dry_run)
+
+    def _posted(self, lines: str, now: datetime.datetime | None, dry_run: bool) -> list[int]:
+        numbers, said = self._core.post(text("lines", lines), now_s(now), dry_run)
+        for words in said:
+            warnings.warn(words, EntryWarning, stacklevel=3)
+        return numbers
 
     def post_readings(
         self,
         probe: str,
         scale: str,
-        at: numpy.typing.ArrayLike,
-        temperatures: numpy.typing.ArrayLike,
+        at: Column,
         *,
         by: str,
+        degrees: Column | None = None,
+        thousandths: Column | None = None,
+        resolution: Decimal | str | None = None,
+        zone: str | zoneinfo.ZoneInfo | None = None,
         note: str | None = None,
         source: tuple[str, str] | None = None,
         now: datetime.datetime | None = None,
         dry_run: bool = False,
-    ) -> list[int]:
-        """Posts rows of a probe's memory from arrays, all or nothing, an entry for each 100,000.
+    ) -> PostedReadings:
+        """Posts rows of a probe's memory from columns (arrays, pandas columns, sequences), all or nothing, an entry for
+        each 100,000, and reads them back.
 
-        `at`: ``datetime64`` in UTC, of whole seconds, or aware datetimes. `temperatures`: as indicated, in `scale` ("C" or "F", the
-        probe's), as integers, which are thousandths of a degree, or as text or Decimals, which are degrees. Floats are refused. `source`:
-        name and SHA-256 of the file they came from. Raises what post raises; the message names the row, counted from 0.
+        Temperatures are as indicated, in `scale` ("C" or "F", the probe's), and given as one of two. `degrees`: integers
+        of any type, Decimals or text; floats only with a `resolution`, that of the logger: "1", "0.1", "0.01" or "0.001"
+        degrees, to which whatever is finer is rounded, halves away from zero; a float stands for the shortest decimal
+        that means it. `thousandths` of a degree: integers.
+
+        `at`: aware datetimes, or, on a clock of `zone`, naive ones or ``datetime64``: "site" is the site's zone, any
+        other an IANA name ("UTC"). Their rows are in the order in which they were logged. `source`: name and SHA-256 of
+        the file they came from. A resolution is kept with it, or without a source in the note.
+
+        Raises what post raises, with the row, counted from 0; WrongType for floats without a resolution, text or numbers
+        as instants; BadValue for an instant without zone, a time that the zone's clock skips, a row where nothing stands
+        (NaN, NaT, NA); Ambiguous for a time that the clock shows twice and that the order of the rows does not settle,
+        and for rows of a zone that go back in time.
         """
-        import numpy
-
-        instants = _instants(numpy, at)
-        values = numpy.asarray(temperatures)
-        if values.ndim != 1:
-            raise WrongType(f"temperatures: an array of {values.ndim} dimensions: must have one")
-        if values.dtype.kind in "iu":
-            if values.dtype not in (numpy.dtype("int32"), numpy.dtype("int64")):
-                if values.dtype == numpy.dtype("uint64") and values.size and values.max() > numpy.iinfo("int64").max:
-                    raise BadValue("temperatures: no temperature is that far from 0")
-                values = values.astype("int64")
-        elif values.dtype.kind in "USO":
-            texts = [wire.degrees_text(f"rows[{i}]", v) for i, v in enumerate(values.tolist())]
-            values = _core.thousandths_of(texts, text("scale", scale))
-        else:
-            what = "floats are not the numbers that were read" if values.dtype.kind == "f" else f"{values.dtype} is neither"
+        if (degrees is None) == (thousandths is None):
             raise WrongType(
-                f"temperatures: {what}: must be integers (thousandths of a degree), or text or Decimals (degrees); "
-                "where only floats are left, numpy.rint(degrees * 1000).astype('int32') says that you decide how they are rounded"
+                'degrees, thousandths: exactly one of them says what the temperatures are: degrees (4.2 as Decimal("4.2") or '
+                '"4.2", 40), or '
+                "thousandths of a degree (4200, 40000)"
             )
-        return self._core.post_rows(
-            instants, values, text("probe", probe), text("scale", scale), text("by", by), maybe_text("note", note),
-            None if source is None else (text("source", source[0]), text("source", source[1])), now_s(now), dry_run,
+        if resolution is not None and degrees is None:
+            raise Contradiction("resolution: thousandths are never rounded: it is for degrees")
+        step = None if resolution is None else wire.degrees_text("resolution", resolution)
+        seconds, clock = columns.instants(at, zone)
+        values = (
+            columns.numbers("thousandths", thousandths, False)
+            if degrees is None
+            else columns.numbers("degrees", degrees, step is not None)
+        )
+        note = maybe_text("note", note)
+        if step is not None and source is None:  # else it stands beside the source
+            note = (f"{note}; " if note else "") + f"rounded to {step} {text('scale', scale)}"
+        entries, first, last, lowest, highest, rounded, largest_change, remarks = self._core.post_rows(
+            seconds,
+            None if clock is None else text("zone", clock),
+            values,
+            degrees is not None,
+            step,
+            text("probe", probe),
+            text("scale", scale),
+            text("by", by),
+            note,
+            None if source is None else (text("source", source[0]), text("source", source[1])),
+            now_s(now),
+            dry_run,
+        )
+        change = Fraction(largest_change)
+        return PostedReadings(
+            dry_run=dry_run,
+            entries=tuple(entries),
+            rows=len(seconds),
+            from_=utc(first),
+            until=utc(last),
+            scale=scale,
+            lowest=Decimal(answers.degrees(lowest)),
+            highest=Decimal(answers.degrees(highest)),
+            rounded=rounded,
+            largest_change=Decimal(int(change * 10**18)).scaleb(-18).normalize(),
+            remarks=tuple(remarks),
         )
 
     def import_readings(
@@ -325,6 +372,16 @@ class Ledger(Work):
         core = self._core.trip(asked(at, known_on, now), text("container", container), None if limit_s is None else whole("limit_s", limit_s))
         return journeys.TripAnswer._of(core, self._core)
 
+    def handover(
+        self, entry: int, *, file: str | os.PathLike[str] | None = None, at: Instant | None = None, known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> HandoverAnswer:
+        """The history of doses as they left by a transfer, by the number of its entry: for the site that receives them, and to be stated
+        anew where later readings tell more. `file`: the path of a new file for it; the sheet for people is written beside it. Raises NotKnown
+        where no such transfer stands, Contradiction where there is a file already, or guidance condemned the doses."""
+        path = None if file is None else text("file", os.fspath(file))
+        return HandoverAnswer._of(self._core.handover(asked(at, known_on, now), whole("entry", entry), path), self._core)
+
     def dates(self, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None) -> stewardship.DatesAnswer:
         """Until when doses may be used, what sets that, which to use first, and how many will be left over at the rate of the last 90
         days. Raises what every question raises."""
@@ -401,19 +458,3 @@ def _content(path: str | os.PathLike[str]) -> bytes:
     except OSError as error:
         raise Machine(f"{os.fspath(path)}: cannot be read: {error.strerror}") from None
 
-
-def _instants(numpy: Any, at: Any) -> Any:
-    """Seconds since 1970 as int64, without a copy where `at` is datetime64[s] already."""
-    values = numpy.asarray(at) if not (isinstance(at, (list, tuple)) and at and isinstance(at[0], datetime.datetime)) else None
-    if values is None or values.dtype.kind == "O":
-        texts = [wire.instant_text(f"rows[{i}]", v) for i, v in enumerate(at)]
-        return numpy.array([t.rstrip("Z") for t in texts], dtype="M8[s]").view("int64")
-    if values.ndim != 1:
-        raise WrongType(f"at: an array of {values.ndim} dimensions: must have one")
-    if values.dtype.kind != "M":
-        raise WrongType(f"at: {values.dtype}: must be datetime64 in UTC, or aware datetimes; numbers and text are not taken for instants")
-    seconds = values.astype("M8[s]", copy=False)
-    if seconds is not values and not (seconds == values)[~numpy.isnat(values)].all():
-        i = int(numpy.flatnonzero((seconds != values) & ~numpy.isnat(values))[0])
-        raise BadValue(f"rows[{i}]: {values[i]}: must be a whole second")
-    return seconds.view("int64")

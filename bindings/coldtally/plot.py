@@ -7,6 +7,7 @@ decided is asked of the ledger.
 from __future__ import annotations
 
 import datetime
+import textwrap
 from typing import TYPE_CHECKING, Any
 
 from .ledger import WindowEnd, Instant, Ledger
@@ -16,7 +17,11 @@ if TYPE_CHECKING:
 
 __all__ = ["exposure", "trace", "years"]
 
-_HATCHES = {"unmonitored": ("xxx", "not known"), "near": ("..", "near a reading in range"), "awaiting": ("...", "no data yet")}
+_HATCHES = {
+    "unmonitored": ("xxx", "not known"),
+    "awaiting": ("...", "no data yet"),
+    "near": ("oo", "not known, near a reading in range"),
+}
 _DAY = datetime.timedelta(days=1)
 
 
@@ -26,6 +31,12 @@ def _axes(ax: Any, width: float, height: float) -> Any:
     import matplotlib.pyplot  # type: ignore[import]
 
     return matplotlib.pyplot.subplots(figsize=(width, height), layout="constrained")[1]
+
+
+def _caution(ax: Any, text: str, characters: int) -> None:
+    """The caution of what is drawn, below the axes: a picture is cut out and handed on."""
+    below = ax.get_xlabel()
+    ax.set_xlabel((below + "\n" if below else "") + textwrap.fill(text, characters), fontsize="x-small")
 
 
 def _legend(ax: Any, **named: Any) -> None:
@@ -110,6 +121,7 @@ def trace(
     ax.xaxis.set_major_formatter(matplotlib.dates.ConciseDateFormatter(locator, tz=zone))
     ax.set_ylabel("°C")
     ax.set_title(f"{answer.ledger}: {place}", fontsize="medium")
+    _caution(ax, "Between checks (dashed) nothing is known: the line only joins them. " + answer.caution, 150)
     _legend(ax, loc="upper left", ncols=2)
     return ax
 
@@ -122,7 +134,8 @@ def exposure(
     Raises NotKnown, a LookupError, where the lot has no doses."""
     from .errors import NotKnown
 
-    holdings = [h for h in ledger.lists(at=at, known_on=known_on) if (h.product, h.lot) == (product, lot)]
+    lists = ledger.lists(at=at, known_on=known_on)
+    holdings = [h for h in lists if (h.product, h.lot) == (product, lot)]
     if not holdings:
         raise NotKnown(f'lot: "{lot}": no doses of it for product "{product}" are there then')
     rows: list[tuple[str, float, float, float]] = []  # label, used, open, permitted; hours
@@ -143,6 +156,7 @@ def exposure(
     ax.set_xlim(left=0)
     ax.set_xlabel("hours out of range")
     ax.set_title(f"{holdings[0].product} {lot}", fontsize="medium")
+    _caution(ax, lists.caution, 110)
     _legend(ax, loc="lower right")
     return ax
 
@@ -209,5 +223,6 @@ def years(
     bar = ax.figure.colorbar(mesh, ax=ax, ticks=[t**0.5 for t in ticks], pad=0.01)
     bar.ax.set_yticklabels([str(t) for t in ticks])
     bar.set_label("hours out of range", fontsize="small")
-    _legend(ax, loc="upper center", bbox_to_anchor=(0.5, -0.15), ncols=3)
+    _caution(ax, answer.caution, 170)
+    _legend(ax, loc="lower right", bbox_to_anchor=(1, 1), ncols=3)
     return ax

@@ -6,7 +6,7 @@ from __future__ import annotations
 import datetime
 from fractions import Fraction
 
-from .answers import LISTS, Answer, HoldingName
+from .answers import LISTS, Answer, HoldingName, LastUse
 from .wire import Record
 
 __all__ = [
@@ -26,16 +26,20 @@ class DateLimit(Record):
 
 class DatedHolding(HoldingName):
     """Doses and the limits of their use, ascending: the first binds. `out_of_range_s`: exact seconds too warm or too cold since
-    receipt. `order`: of use, from 1 within product and fund; None unless on keep. `left_over`: doses that will not be used in time."""
+    receipt. `order`: of use, from 1 within product and fund; None unless on keep. `left_over`: doses that will not be
+    used in time.
+    `in_doubt` as in ListedHolding."""
 
     doses: int
     list: str
     usable_until: datetime.datetime
     binding: str
+    last_use: LastUse
     limits: tuple[DateLimit, ...]
     out_of_range_s: Fraction
     order: int | None
     left_over: int
+    in_doubt: tuple[str, ...]
 
 
 class UseRate(Record):
@@ -153,11 +157,12 @@ class LossReason(Record):
 
 class AccountabilityAnswer(Answer):
     """Every dose of a period [from_, until) by product, lot and fund. Moves within the site change nothing. `losses` add up to the wasted
-    and the returned of the total."""
+    and the returned of the total. `window`: the period in words."""
 
     _rows = "lots"
     from_: datetime.datetime
     until: datetime.datetime
+    window: str
     lots: tuple[LotAccount, ...]
     funds: tuple[FundAccount, ...]
     total: DoseAccount

@@ -119,7 +119,9 @@ class TrainingAnswer(Answer):
 
 class UnitFigures(Record):
     """What a time in a unit was like. `excursions` that began in it; `longest_s` of them, None without any. `in_range`: exact share of the
-    known time, 0 to 1; None where nothing is known. `mean_kinetic_C`: six decimals, correctly rounded."""
+    measured time (logged; between checks nothing is measured), 0 to 1; None where none was measured.
+    `measured_out_s`: of
+    `out_of_range_s`, what a logger measured. `mean_kinetic_C`: six decimals, correctly rounded."""
 
     excursions: int
     longest_s: Fraction | None
@@ -128,6 +130,8 @@ class UnitFigures(Record):
     out_of_range_s: Fraction
     coverage: Coverage
     known_s: Fraction
+    measured_s: Fraction
+    measured_out_s: Fraction
     in_range: Fraction | None
     lowest_C: Fraction | None
     highest_C: Fraction | None
@@ -191,12 +195,13 @@ class Disagreement(Record):
 
 class UnitAnswer(Answer):
     """What a storage unit has been like, month by month, by the hour of the day, and the same month over the years. `hour_not_known`: known
-    from a minimum or maximum alone."""
+    from a minimum or maximum alone. `window`: the time in words."""
 
     _rows = "months"
     place: str
     from_: datetime.datetime
     until: datetime.datetime
+    window: str
     whole: UnitFigures
     months: tuple[UnitMonth, ...]
     hours: tuple[UnitHourOfDay, ...]
@@ -221,7 +226,8 @@ class ReadinessFinding(Record):
 
 
 class ReadinessTopic(Record):
-    """What was looked at. `judged` False: no rule says what is due, or the ledger keeps no record of it. `what`: what was counted."""
+    """What was looked at. `judged` False: no rule says what is due, or the ledger keeps no record of it. `what`: what
+    was counted. `findings`, without those `due_soon`, is 0 where all that was looked at is in order, and only there."""
 
     topic: str
     judged: bool
@@ -230,6 +236,7 @@ class ReadinessTopic(Record):
     looked_at: int
     in_order: int
     findings: int
+    due_soon: int
 
 
 class KeptRecords(Record):
@@ -243,7 +250,8 @@ class KeptRecords(Record):
 
 class ReadinessAnswer(Answer):
     """What an inspector would find missing, by urgency, and all that was looked at since `from_`. `rules`: the entry of the programme's
-    rules; None: none are known, and nothing is made up for them."""
+    rules; None: none are known, and nothing is made up for them. `not_judged`: names of the topics that could not be
+    judged."""
 
     _rows = "findings"
     _categories = {"urgency": ("act now", "overdue", "due soon")}
@@ -251,6 +259,7 @@ class ReadinessAnswer(Answer):
     rules: int | None
     findings: tuple[ReadinessFinding, ...]
     topics: tuple[ReadinessTopic, ...]
+    not_judged: tuple[str, ...]
     retention: tuple[KeptRecords, ...]
     first_record: datetime.datetime
     caution: str

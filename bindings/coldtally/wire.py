@@ -16,6 +16,7 @@ import typing
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 from fractions import Fraction
+from numbers import Integral, Real
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from . import _core
@@ -216,19 +217,22 @@ def instant_text(name: str, value: object) -> str:
             f"{name}: {value.isoformat()}: has no time zone and so names no instant; give it one, such as "
             f"value.replace(tzinfo=zoneinfo.ZoneInfo(\"America/Chicago\")), with the zone its clock was in"
         )
-    if value.microsecond:
+    if value.microsecond or getattr(value, "nanosecond", 0):  # pandas has those
         raise BadValue(f"{name}: {value.isoformat()}: must be a whole second; value.replace(microsecond=0) cuts it")
     return value.astimezone(datetime.timezone.utc).strftime("%Y-%m-%dT%H:%M:%SZ").rjust(20, "0")
 
 
 def degrees_text(name: str, value: object) -> str:
     """Degrees, a correction or a limit as the wire writes them. A float is refused."""
-    if isinstance(value, bool) or not isinstance(value, (int, Decimal, str)):
+    if isinstance(value, bool) or not isinstance(value, (Integral, Decimal, str)):
         raise WrongType(
             f"{name}: {value!r}: must be a decimal.Decimal, a whole number or text: Decimal(\"4.2\")"
-            + ("; a float is not the number that was read" if isinstance(value, float) else "")
+            + ("; a float is not the number that was read" if type(value) is not bool and isinstance(value, Real) else "")
         )
-    text = format(value, "f") if isinstance(value, Decimal) else str(value)
+    if isinstance(value, str):
+        text = value
+    else:
+        text = format(value, "f") if isinstance(value, Decimal) else str(int(value))
     try:
         _core.check_degrees(text)
     except BadValue as error:
@@ -238,7 +242,7 @@ def degrees_text(name: str, value: object) -> str:
 
 def exact_text(name: str, value: object) -> str:
     """An exact number as the wire writes it: "n" or "n/d". A float is refused."""
-    if isinstance(value, bool) or not isinstance(value, (int, Fraction)):
+    if isinstance(value, bool) or not isinstance(value, (Integral, Fraction)):
         raise WrongType(f"{name}: {value!r}: must be a fractions.Fraction or a whole number")
     return str(value)
 
@@ -247,7 +251,9 @@ def to_wire(name: str, value: Any) -> Any:
     """What JSON writes for a value; `name` begins the message of a refusal."""
     if value is None or isinstance(value, (str, bool, int)):
         return value
-    if isinstance(value, float):
+    if isinstance(value, Integral):  # of NumPy
+        return int(value)
+    if isinstance(value, Real) and not isinstance(value, Fraction):
         raise WrongType(f"{name}: {value!r}: is a float, which is not the number that was read; write Decimal(\"4.2\") or \"4.2\"")
     if isinstance(value, Decimal):
         return degrees_text(name, value)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import datetime
 import json
+import os
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from typing import Any, Union
@@ -14,10 +15,13 @@ from typing import Any, Union
 from . import _core, arguments, wire
 from .answers import History
 from .arguments import Instant, Postable
-from .drafts import AnswerDraft, Changes, Posted, PostedWithChanges
+from .drafts import AnswerDraft, Changes, Posted, PostedDefinition, PostedWithChanges
 from .entries import ContingencyPlan, Told
-from .errors import BadText, UnknownField, WrongType
+from .errors import BadJson, BadText, Machine, UnknownField, WrongType
 from .fhir import PostedRecords
+from .handovers import PostedTransfer
+
+_DEFINITIONS = frozenset(("site", "product", "lot", "place", "probe", "certificate", "assign", "maker"))
 
 Degrees = Union[Decimal, int, str]
 """Degrees: a Decimal, a whole number, or text such as "4.2"; never a float."""
@@ -33,6 +37,27 @@ def _degrees_with_scale(name: str, value: Degrees | None, scale: str | None) -> 
     if isinstance(value, str) and value[-1:] in ("C", "F"):
         value, scale = value[:-1], value[-1]
     return None if value is None else wire.degrees_text(name, value) + (arguments.text("scale", scale) if scale is not None else "")
+
+
+def _opening(opened: Instant | None, vial: str | None, vial_doses: int | None) -> dict[str, Any]:
+    """What is said of a vial that was opened."""
+    return {
+        "opened": None if opened is None else wire.instant_text("opened", opened), "vial": vial,
+        "vial_doses": None if vial_doses is None else arguments.whole("vial_doses", vial_doses)}
+
+
+def _history(path: str | os.PathLike[str]) -> Mapping[str, Any]:
+    """The history in a file that another site wrote."""
+    try:
+        with open(path, "rb") as file:
+            form = json.loads(file.read())
+    except OSError as error:
+        raise Machine(f"handover: {os.fspath(path)}: {error.strerror}") from None
+    except ValueError:
+        raise BadJson(f"handover: {os.fspath(path)}: is not JSON") from None
+    if not isinstance(form, dict):
+        raise BadJson(f"handover: {os.fspath(path)}: must be an object")
+    return form
 
 
 class Work:
@@ -56,10 +81,22 @@ class Work:
 
     # ---- any entry
 
-    def post_draft(self, draft: Postable, *, now: datetime.datetime | None = None, dry_run: bool = False) -> Posted:
+    def post_draft(
+        self, draft: Postable, *, without: Sequence[str] = (), yes: bool = False, now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> Posted:
         """Makes one entry whole and posts it: an object of its kind, or a mapping of which all may be left out that has one meaning only.
-        What the commands site, product, lot, place, probe, certificate, assign and maker do. Raises what each call of Work raises."""
-        return Posted._of(self._core.post_draft(arguments.entry_json(draft), arguments.now_s(now), dry_run), self._core)
+        What the commands site, product, lot, place, probe, certificate, assign and maker do: a definition (its answer is a
+        PostedDefinition) of a thing that is known changes what it states and keeps the rest, but for what `without` names ("high",
+        "allowance 1"). `yes`: also where doses come off quarantine or a patient off the review list. Raises MissingField where they do
+        without `yes`, and where limits that may have been typed wrong have no note, and what each call of Work raises."""
+        fields = arguments.entry_json(draft)
+        kind = json.loads(fields).get("kind")
+        if without:
+            names = [arguments.text("without", name) for name in ([without] if isinstance(without, str) else without)]
+            fields = json.dumps({**json.loads(fields), "without": names})
+        if kind not in _DEFINITIONS:
+            return Posted._of(self._core.post_draft(fields, arguments.now_s(now), dry_run), self._core)
+        return PostedDefinition._of(self._core.post_definition(fields, yes, arguments.now_s(now), dry_run), self._core)
 
     def changes(self, entries: Postable | Iterable[Postable], *, now: datetime.datetime | None = None) -> Changes:
         """What entries, each made whole as a draft, would change on stock, lists and review. Writes nothing. Raises what post_draft
@@ -70,12 +107,14 @@ class Work:
 
     def receive(
         self, lot: str, doses: int, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
-        mark: str | None = None, expiry: datetime.date | str | None = None, handover: History | Mapping[str, Any] | None = None,
+        mark: str | None = None, expiry: datetime.date | str | None = None, handover: History | Mapping[str, Any] | str | os.PathLike[str] | None = None,
         at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
     ) -> Posted:
         """Takes in doses of a delivery. `expiry`: on the box, a date, or "2027-05" for the month's last day: defines a new lot, must agree
-        with a known one. `handover`: the history that the sending site states. Raises Contradiction where the expiry is another than the
-        known one, HandoverDiffers, and what each call of Work raises."""
+        with a known one. `handover`: the history that the sending site states, or the path of the file that it wrote. Raises Contradiction where the expiry is another than the
+        known one, HandoverDiffers, BadJson or Machine for a file that cannot be read, and what each call of Work raises."""
+        if isinstance(handover, (str, os.PathLike)):
+            handover = _history(handover)
         return self._post("receive", by, at, note, now, dry_run, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "expiry": expiry, "handover": handover})
 
@@ -93,14 +132,16 @@ class Work:
 
     def give(
         self, lot: str, patient: str, *, by: str, doses: int | None = None, certain: bool = True, place: str | None = None,
-        product: str | None = None, fund: str | None = None, mark: str | None = None, at: Instant | None = None, note: str | None = None,
-        now: datetime.datetime | None = None, dry_run: bool = False,
+        product: str | None = None, fund: str | None = None, mark: str | None = None, opened: Instant | None = None, vial: str | None = None,
+        vial_doses: int | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
+        dry_run: bool = False,
     ) -> Posted:
         """Notes doses given (None: 1) to a patient: an opaque token, never a name. `certain`: False where the chart names the lot and not
-        the box. Raises what each call of Work raises."""
+        the box. `opened`: a vial was opened for it, and when (None with `vial`: at that instant); `vial`: a mark for it (None: one by the
+        time); `vial_doses`: the doses in it then (None: a whole vial's). Raises what each call of Work raises."""
         return self._post("give", by, at, note, now, dry_run, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "patient": patient, "doses": doses,
-            "certain": None if certain else False})
+            "certain": None if certain else False, **_opening(opened, vial, vial_doses)})
 
     def give_records(
         self, records: str | bytes, *, by: str, certain: bool = True, place: str | None = None, product: str | None = None, fund: str | None = None,
@@ -124,12 +165,13 @@ class Work:
 
     def waste(
         self, lot: str, doses: int, reason: str, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
-        mark: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
-        dry_run: bool = False,
+        mark: str | None = None, opened: Instant | None = None, vial: str | None = None, vial_doses: int | None = None,
+        at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
     ) -> Posted:
-        """Notes doses wasted, and why. Raises what each call of Work raises."""
+        """Notes doses wasted, and why. `opened`, `vial` and `vial_doses`: a vial that was opened for it, as in give. Raises what each call of Work raises."""
         return self._post("waste", by, at, note, now, dry_run, {
-            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "reason": reason})
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "reason": reason,
+            **_opening(opened, vial, vial_doses)})
 
     def return_(
         self, lot: str, doses: int, reason: str, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
@@ -142,12 +184,16 @@ class Work:
 
     def transfer(
         self, lot: str, doses: int, to: str, reason: str, *, by: str, place: str | None = None, product: str | None = None,
-        fund: str | None = None, mark: str | None = None, at: Instant | None = None, note: str | None = None,
-        now: datetime.datetime | None = None, dry_run: bool = False,
-    ) -> Posted:
-        """Notes doses sent to another site, `to`, and why. Raises what each call of Work raises."""
-        return self._post("transfer", by, at, note, now, dry_run, {
+        fund: str | None = None, mark: str | None = None, handover: str | os.PathLike[str] | None = None, at: Instant | None = None,
+        note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+    ) -> PostedTransfer:
+        """Notes doses sent to another site, `to`, and why. Their history goes with them: `handover`, the path of a new file for it, which the
+        other site's receive takes; the sheet for people is written beside it. None: nothing is written, and the caller sees to it. Raises
+        Contradiction where there is a file already, or guidance condemned the doses, and what each call of Work raises."""
+        fields = _fields("transfer", by, at, note, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "to": to, "reason": reason})
+        path = None if handover is None else arguments.text("handover", os.fspath(handover))
+        return PostedTransfer._of(self._core.post_transfer(fields, path, arguments.now_s(now), dry_run), self._core)
 
     def count(
         self, lot: str, doses: int, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
@@ -160,13 +206,16 @@ class Work:
 
     def beyond_use(
         self, lot: str, *, by: str, event: str | None = None, use_by: datetime.datetime | datetime.date | str | None = None,
-        place: str | None = None, product: str | None = None, fund: str | None = None, mark: str | None = None, at: Instant | None = None,
-        note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+        place: str | None = None, product: str | None = None, fund: str | None = None, mark: str | None = None, vial: str | None = None,
+        vial_doses: int | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
+        dry_run: bool = False,
     ) -> Posted:
-        """Shortens the use of doses: by one of the product's events, or until an instant or through a date. Raises NotThere where there
-        are no such doses, Contradiction or MissingField unless one of the two is given, and what each call of Work raises."""
+        """Shortens the use of doses: by one of the product's events, or until an instant or through a date. `vial`: one vial of them was
+        opened, and a mark for it; `vial_doses`: the doses in it then (None: a whole vial's); its event need not be given. Raises NotThere
+        where there are no such doses, Contradiction or MissingField unless one of the two is given, and what each call of Work raises."""
         return self._post("beyond-use", by, at, note, now, dry_run, {
-            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "event": event, "use_by": use_by})
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "event": event, "use_by": use_by,
+            **_opening(None, vial, vial_doses)})
 
     def hold(
         self, reason: str, *, by: str, lot: str | None = None, place: str | None = None, product: str | None = None, mark: str | None = None,
@@ -311,31 +360,41 @@ class Work:
     # ---- incidents
 
     def notice(
-        self, place: str, text: str, *, by: str, incident: str | None = None, at: Instant | None = None, note: str | None = None,
-        now: datetime.datetime | None = None, dry_run: bool = False,
+        self, place: str, text: str, *, by: str, incident: str | None = None, no_hold: str | None = None,
+        at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
     ) -> Posted:
-        """Opens an incident in a place, with what was found; `incident`: its name (None: the next number of the year). Excursions of the
+        """Opens an incident in a place, with what was found; `incident`: its name (None: the next number of the
+        year). Every lot that has
+        doses in the place then is put on hold, an entry each; `no_hold`: why it is not, kept in the note. Excursions
+        of the
         place that lasted then, or ended not long before, belong to it; incident tells at once what is to be done and which doses were
         given since. Raises what each call of Work raises."""
-        return self._step(incident, "noticed", text, by, place, at, note, now, dry_run)
+        return self._step(incident, "noticed", text, by, place, at, no_hold, False, note, now, dry_run)
 
     def step(
-        self, incident: str, step: str, text: str, *, by: str, place: str | None = None, at: Instant | None = None, note: str | None = None,
-        now: datetime.datetime | None = None, dry_run: bool = False,
+        self, incident: str, step: str, text: str, *, by: str, place: str | None = None, no_hold: str | None = None,
+        release: bool = False, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
     ) -> Posted:
         """Writes down a step of an incident, in words: supervisor told, health department told, manufacturer told, cause, action or closed.
-        `place`: a further place that it is of. Raises NotKnown where there is no incident of this name, and what each call of Work
-        raises."""
-        return self._step(arguments.text("incident", incident), step, text, by, place, at, note, now, dry_run)
+        `place`: a further place that it is of: its doses are put on hold, unless `no_hold` says why not. `release`,
+        with closed: takes
+        back the holds that came with its notice. `warnings` say what is still open, and which holds stand. Raises
+        NotKnown where there is
+        no incident of this name, Contradiction for a release where any of the time in doubt was out of range or is
+        not known, and what
+        each call of Work raises."""
+        name = arguments.text("incident", incident)
+        return self._step(name, step, text, by, place, at, no_hold, release, note, now, dry_run)
 
     def _step(
-        self, incident: str | None, step: str, text: str, by: str, place: str | None, at: Instant | None, note: str | None,
-        now: datetime.datetime | None, dry_run: bool,
+        self, incident: str | None, step: str, text: str, by: str, place: str | None, at: Instant | None,
+        no_hold: str | None, release: bool, note: str | None, now: datetime.datetime | None, dry_run: bool,
     ) -> Posted:
         core = self._core.step(
             arguments.maybe_text("incident", incident), arguments.text("step", step), arguments.text("text", text), arguments.text("by", by),
-            arguments.maybe_text("place", place), arguments.maybe_instant("at", at), arguments.maybe_text("note", note), arguments.now_s(now),
-            dry_run)
+            arguments.maybe_text("place", place), arguments.maybe_instant("at", at),
+            arguments.maybe_text("no_hold", no_hold), release,
+            arguments.maybe_text("note", note), arguments.now_s(now), dry_run)
         return Posted._of(core, self._core)
 
     def report(

@@ -91,15 +91,20 @@ struct Asked {
 
 /// An instant as people type it; `name` begins the message of a refusal.
 Instant read_instant(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now);
-/// The same for an end of a window, where a date alone is the first instant of that day.
-Instant read_bound(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now);
+/// The two ends of a window; of a date alone its first instant, and the end of that day.
+Instant read_from(const Ledger& ledger, const std::string& text, std::optional<Instant> known_on, Instant now);
+Instant read_until(const Ledger& ledger, const std::string& text, std::optional<Instant> known_on, Instant now,
+                   std::optional<Instant> from);
 Question read_question(const Ledger& ledger, const Asked& asked);
+
+/// How papers of a ledger look.
+TableStyle paper_of(const Ledger& ledger, std::optional<Instant> known_on);
 
 /// "C" or "F"; Code::bad_value with the field's name.
 Scale scale_of(const std::string& text);
 
 void bind_ledger(pybind11::module_& module);
 void bind_work(pybind11::class_<Handle, std::shared_ptr<Handle>>& ledger);
-void bind_arrays(pybind11::module_& module, pybind11::class_<Handle, std::shared_ptr<Handle>>& ledger);
+void bind_arrays(pybind11::class_<Handle, std::shared_ptr<Handle>>& ledger);
 
 }  // namespace coldtally::python

@@ -2,6 +2,7 @@
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
+#include "coldtally/handover_work.hpp"
 #include "coldtally/incident_work.hpp"
 #include "handle.hpp"
 
@@ -32,7 +33,8 @@ struct Window {
 };
 
 Window window_of(const Ledger& ledger, Text from, Text until, const Question& question, Instant now) {
-    return {read_bound(ledger, "from", from, question.known_on, now), read_bound(ledger, "until", until, question.known_on, now)};
+    const Instant a = read_from(ledger, from, question.known_on, now);
+    return {a, read_until(ledger, until, question.known_on, now, a)};
 }
 
 std::vector<std::string> entries_of(Handle& handle) {
@@ -63,7 +65,10 @@ Answer import_files(Handle& handle, Text probe, Text by, const std::vector<std::
         if (!dry_run) all->found = incidents_found(ledger, probe, all->report, Instant(now));  // an old file may hold what nobody noticed
         Answer out;
         out.json = [all, dry_run] { return to_json(all->report, dry_run, all->found ? &*all->found : nullptr); };
-        out.table = [all, dry_run](const TableStyle& style) { return to_table(all->report, style, dry_run) + (all->found ? "\n" + to_table(*all->found, style) : ""); };
+        out.table = [all, dry_run](const TableStyle& style) {
+            return to_table(all->report, style, dry_run) +
+                   (all->found ? "\n" + to_short_table(*all->found, style) : "");
+        };
         return out;
     });
 }
@@ -83,7 +88,9 @@ std::string table_of(Handle& handle, const Answer& answer, int columns, bool col
 
 namespace {
 
-Instant read(Instant (*typed)(std::string_view, const Zone&, Instant), const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now) {
+template <class Typed>
+Instant read(Typed typed, const Ledger& ledger, const char* name, const std::string& text,
+             std::optional<Instant> known_on, Instant now) {
     static const Zone utc("UTC");
     try {
         // most instants state their offset, and need no zone of the ledger
@@ -99,8 +106,14 @@ Instant read_instant(const Ledger& ledger, const char* name, const std::string& 
     return read(typed_instant, ledger, name, text, known_on, now);
 }
 
-Instant read_bound(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now) {
-    return read(typed_bound, ledger, name, text, known_on, now);
+Instant read_from(const Ledger& ledger, const std::string& text, std::optional<Instant> known_on, Instant now) {
+    return read(typed_from, ledger, "from", text, known_on, now);
+}
+
+Instant read_until(const Ledger& ledger, const std::string& text, std::optional<Instant> known_on, Instant now,
+                   std::optional<Instant> from) {
+    return read([&](std::string_view t, const Zone& zone, Instant n) { return typed_until(t, zone, n, from); }, ledger,
+                "until", text, known_on, now);
 }
 
 Question read_question(const Ledger& ledger, const Asked& asked) {
@@ -108,6 +121,12 @@ Question read_question(const Ledger& ledger, const Asked& asked) {
     if (asked.known_on) out.known_on = read_instant(ledger, "known_on", *asked.known_on, std::nullopt, Instant(asked.now));
     if (asked.at) out.at = read_instant(ledger, "at", *asked.at, out.known_on, Instant(asked.now));
     return out;
+}
+
+TableStyle paper_of(const Ledger& ledger, std::optional<Instant> known_on) {
+    TableStyle style{ledger.zone(known_on)};
+    style.scale = ledger.sheet_scale();
+    return style;
 }
 
 Scale scale_of(const std::string& text) {
@@ -132,8 +151,10 @@ void bind_ledger(py::module_& module) {
         .def("close", &Handle::close, "Closes the file; again: nothing.")
         .def("closed", &Handle::closed, "Has it been closed?")
         .def("post", [](Handle& handle, Text lines, std::int64_t now, bool dry_run) {
-            return handle.with([&](Ledger& l) { return l.post(lines, Instant(now), dry_run); });
-        }, py::arg("lines"), py::arg("now"), py::arg("dry_run"), "Posts JSON Lines; the entries' numbers.")
+            std::vector<std::string> warnings;
+            auto numbers = handle.with([&](Ledger& l) { return l.post(lines, Instant(now), dry_run, &warnings); });
+            return std::pair(std::move(numbers), std::move(warnings));
+        }, py::arg("lines"), py::arg("now"), py::arg("dry_run"), "Posts JSON Lines; the entries' numbers, and what is to be warned of.")
         .def("replay", [](Handle& handle, Text lines) { return handle.with([&](Ledger& l) { return l.replay(lines); }); }, py::arg("lines"), "Fills a new ledger from exported entries.")
         .def("entries", &entries_of, "JSON of every entry.")
         .def("import_files", &import_files, py::arg("probe"), py::arg("by"), py::arg("files"), py::arg("layout"), py::arg("accept_guesses"), py::arg("note"), py::arg("now"), py::arg("dry_run"), "Reads logger files, (name, bytes) each.")
@@ -174,21 +195,27 @@ void bind_ledger(py::module_& module) {
     ledger.def("rules", [](Handle& handle, const Asked& asked, OptionalText place, OptionalText from, OptionalText until) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
             // the command line's window where none is given: the 30 days before the instant of the question
-            const Instant b = until ? read_bound(l, "until", *until, q.known_on, now) : q.at.value_or(now);
-            const Instant a = from ? read_bound(l, "from", *from, q.known_on, now) : b - Duration(30 * 86400);
-            return l.rules(place, a, b, q, now);
+            std::optional<Instant> a;
+            if (from) a = read_from(l, *from, q.known_on, now);
+            const Instant b = until ? read_until(l, *until, q.known_on, now, a) : q.at.value_or(now);
+            return l.rules(place, a.value_or(b - Duration(30 * 86400)), b, q, now);
         });
     }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), "The programme's rules and what was met.");
     ledger.def("incident", [](Handle& handle, const Asked& asked, Text incident, OptionalText maker) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.incident(incident, maker, q, now); });
     }, py::arg("asked"), py::arg("incident"), py::arg("maker"), "The whole of an incident.");
-    ledger.def("incidents", [](Handle& handle, const Asked& asked, OptionalText place, OptionalText probe, OptionalText from, OptionalText until) {
-        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
-            const Instant a = from ? read_bound(l, "from", *from, q.known_on, now) : Instant(0);
-            const Instant b = until ? read_bound(l, "until", *until, q.known_on, now) : q.at.value_or(now);
-            return l.incidents(place, probe, a, b, q, now);
-        });
-    }, py::arg("asked"), py::arg("place"), py::arg("probe"), py::arg("from_"), py::arg("until"), "Which excursions belong to which incident.");
+    ledger.def(
+        "incidents",
+        [](Handle& handle, const Asked& asked, OptionalText place, OptionalText probe, OptionalText from,
+           OptionalText until) {
+            return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+                const Instant a = from ? read_from(l, *from, q.known_on, now) : Instant(0);
+                const Instant b = until ? read_until(l, *until, q.known_on, now, a) : q.at.value_or(now);
+                return l.incidents(place, probe, a, b, q, now);
+            });
+        },
+        py::arg("asked"), py::arg("place"), py::arg("probe"), py::arg("from_"), py::arg("until"),
+        "Which excursions belong to which incident.");
     ledger.def("dates", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.dates(q, now); }); }, py::arg("asked"), "Until when doses may be used.");
     ledger.def("loans", [](Handle& handle, const Asked& asked, bool all) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.loans(q, now, all); }); }, py::arg("asked"), py::arg("all"),
                "Doses lent between funds.");
@@ -201,6 +228,13 @@ void bind_ledger(py::module_& module) {
     ledger.def("move_list", [](Handle& handle, const Asked& asked, Text place, OptionalText container) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.move_list(place, container, q, now); });
     }, py::arg("asked"), py::arg("place"), py::arg("container"), "What to move first.");
+    ledger.def("handover", [](Handle& handle, const Asked& asked, EntryNumber entry, OptionalText file) {
+        return handle.with([&](Ledger& l) {
+            HandoverAnswer answer = l.handover(entry, read_question(l, asked), Instant(asked.now));
+            if (file) write_handover(answer, *file, paper_of(l, answer.head.known_on));
+            return answer_of(std::move(answer));
+        });
+    }, py::arg("asked"), py::arg("entry"), py::arg("file"), "The history of doses as they left by a transfer.");
     ledger.def("trip", [](Handle& handle, const Asked& asked, Text container, std::optional<std::int64_t> limit_s) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.trip(container, limit_s ? std::optional(Duration(*limit_s)) : std::nullopt, q, now); });
     }, py::arg("asked"), py::arg("container"), py::arg("limit_s"), "The last journey of a container.");
@@ -212,20 +246,20 @@ void bind_ledger(py::module_& module) {
     ledger.def("unit", [](Handle& handle, const Asked& asked, Text place, OptionalText from, OptionalText until, std::int64_t activation_K) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
             std::optional<Instant> a, b;
-            if (from) a = read_bound(l, "from", *from, q.known_on, now);
-            if (until) b = read_bound(l, "until", *until, q.known_on, now);
+            if (from) a = read_from(l, *from, q.known_on, now);
+            if (until) b = read_until(l, *until, q.known_on, now, a);
             return l.unit(place, a, b, q, now, activation_K);
         });
     }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), py::arg("activation_K"), "The history of a unit.");
     ledger.def("readiness", [](Handle& handle, const Asked& asked, OptionalText from) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
             std::optional<Instant> a;
-            if (from) a = read_bound(l, "from", *from, q.known_on, now);
+            if (from) a = read_from(l, *from, q.known_on, now);
             return l.readiness(a, q, now);
         });
     }, py::arg("asked"), py::arg("from_"), "What an inspector would find missing.");
     bind_work(ledger);
-    bind_arrays(module, ledger);
+    bind_arrays(ledger);
 }
 
 }  // namespace coldtally::python

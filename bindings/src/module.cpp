@@ -13,11 +13,32 @@ namespace {
 /// The class of coldtally.errors for a code, by its stable name.
 py::object error_class(const char* name) { return py::module_::import("coldtally.errors").attr("class_of")(name); }
 
+/// A file's name may be any bytes.
+py::str as_text(const std::string& bytes) {
+    return py::reinterpret_steal<py::str>(
+        PyUnicode_DecodeUTF8(bytes.data(), static_cast<Py_ssize_t>(bytes.size()), "replace"));
+}
+
 void raise(const char* code, const char* message) { PyErr_SetString(error_class(code).ptr(), message); }
+
+/// With its facts; the package names its own arguments.
+void raise_refusal(const LoggerRefusal& refusal) {
+    const auto& facts = refusal.facts();
+    py::list rows, remedies;
+    for (const auto& row : facts.rows) rows.append(py::make_tuple(as_text(row.file), row.line, as_text(row.what)));
+    for (const Remedy& r : facts.remedies) remedies.append(py::make_tuple(r.when, r.layout.text()));
+    const py::object error =
+        py::module_::import("coldtally.errors")
+            .attr("refusal_of")(std::string(code_name(refusal.code())), as_text(facts.found), facts.unreadable,
+                                facts.without_remedy, facts.can_accept, rows, remedies);
+    PyErr_SetObject(py::type::of(error).ptr(), error.ptr());
+}
 
 void translate(std::exception_ptr thrown) {
     try {
         if (thrown) std::rethrow_exception(thrown);
+    } catch (const LoggerRefusal& refusal) {
+        raise_refusal(refusal);
     } catch (const Error& error) {
         raise(std::string(code_name(error.code())).c_str(), error.what());
     } catch (const ClosedLedger&) {

@@ -2,6 +2,8 @@
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
+#include "coldtally/definition_work.hpp"
+#include "coldtally/handover_work.hpp"
 #include "coldtally/incident_work.hpp"
 #include "handle.hpp"
 
@@ -42,6 +44,25 @@ Answer post_draft(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
         if (!dry_run) add_incidents(l, posted.what, Instant(now));
         return answer_of_post(std::move(posted));
     });
+}
+
+Answer post_definition(Handle& handle, Text fields, bool yes, std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) {
+        DefinitionDraft draft = definition_draft(l, fields, Instant(now));
+        if (!dry_run) ask_before_loosening(draft, yes);
+        Posted said = post(l, std::move(draft.drafted), Instant(now), dry_run);
+        if (!draft.changes) return answer_of_post(std::move(said));
+        const auto posted = std::make_shared<const Posted>(std::move(said));
+        const auto changes = std::make_shared<const Changes>(std::move(*draft.changes));
+        Answer out;
+        out.json = [=] { return to_json(*posted, *changes); };
+        out.table = [=](const TableStyle& style) { return to_table(*posted, *changes, style); };
+        return out;
+    });
+}
+
+Answer post_transfer(Handle& handle, Text fields, OptionalText file, std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) { return answer_of(post_transfer(l, l.draft(fields, Instant(now)), file, false, Instant(now), dry_run, paper_of(l, std::nullopt))); });
 }
 
 Answer post_with_changes(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
@@ -112,16 +133,16 @@ Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText 
 }
 
 /// A step of an incident; without a name the next one is opened, with one, and a step other than "noticed", it must be known.
-Answer step(Handle& handle, OptionalText incident, Text what, Text text, Text by, OptionalText place, OptionalText at, OptionalText note, std::int64_t now, bool dry_run) {
+Answer step(Handle& handle, OptionalText incident, Text what, Text text, Text by, OptionalText place, OptionalText at,
+            OptionalText no_hold, bool release, OptionalText note, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
-        if (incident && what != "noticed") l.incident(*incident, std::nullopt, {}, Instant(now));  // a name typed wrong must not open another
-        Entry entry;
-        entry.at = instant_or_now(l, at, Instant(now));
-        const std::string name = what == "noticed" ? new_incident(l, incident, *entry.at, Instant(now)) : *incident;
-        entry.by = by;
-        entry.note = note;
-        entry.fact = Incident{name, what, text, place};
-        return post_entry(l, std::move(entry), Instant(now), dry_run);
+        const StepRequest request{incident, what, text, by, place, note, no_hold, release};
+        Posted posted =
+            post(l, step_draft(l, request, instant_or_now(l, at, Instant(now)), Instant(now)), Instant(now), dry_run);
+        if (what == "closed")
+            for (const auto& line : still_open(l, *incident, Instant(now)))
+                posted.what.warnings.push_back("still open: " + line);
+        return answer_of_post(std::move(posted));
     });
 }
 
@@ -153,22 +174,20 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
     return handle.with([&](Ledger& l) {
         struct Whole {
             AnswerDraft draft;
-            Changes changes;
             std::vector<EntryNumber> posted;
         };
         auto made = std::make_shared<Whole>();
-        made->draft = l.answer_draft(report, guidance, Instant(now));
-        for (Entry& entry : made->draft.entries) {
-            entry.at = instant_or_now(l, at, Instant(now));
-            entry.by = by;
-            entry.note = despite;
-        }
-        made->changes = l.changes(made->draft.entries, Instant(now));
+        Entry entry;
+        entry.at = instant_or_now(l, at, Instant(now));
+        entry.by = by;
+        entry.note = despite;
+        entry.fact = guidance;
+        made->draft = l.answer_draft(report, entry, Instant(now));
         if (wanted && (made->draft.concerns.empty() || despite)) made->posted = l.post(made->draft.entries, Instant(now));
         Answer out;
-        out.known_on = made->changes.head.known_on;
-        out.json = [made] { return to_json(made->draft, made->changes, made->posted); };
-        out.table = [made](const TableStyle& style) { return to_table(made->draft, made->changes, made->posted, style); };
+        out.known_on = made->draft.changes.head.known_on;
+        out.json = [made] { return to_json(made->draft, made->posted); };
+        out.table = [made](const TableStyle& style) { return to_table(made->draft, made->posted, style); };
         return out;
     });
 }
@@ -186,6 +205,8 @@ Answer give_records(Handle& handle, Text records, Text by, OptionalText place, O
 void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
     using py::arg;
     ledger.def("post_draft", &post_draft, arg("fields"), arg("now"), arg("dry_run"), "Makes a draft (JSON) whole and posts it.");
+    ledger.def("post_definition", &post_definition, arg("fields"), arg("yes"), arg("now"), arg("dry_run"), "Makes a definition (JSON) whole and posts it, with what it changes.");
+    ledger.def("post_transfer", static_cast<Answer (*)(Handle&, Text, OptionalText, std::int64_t, bool)>(&post_transfer), arg("fields"), arg("file"), arg("now"), arg("dry_run"), "Posts a transfer (JSON), with its handover.");
     ledger.def("post_with_changes", &post_with_changes, arg("fields"), arg("now"), arg("dry_run"), "Posts a draft (JSON), with what it changes.");
     ledger.def("changes", &changes, arg("drafts"), arg("now"), "What drafts (JSON each) would change.");
     ledger.def("pack", &pack, arg("place"), arg("container"), arg("destination"), arg("by"), arg("at"), arg("lots"), arg("reason"), arg("unsuited"), arg("temperature"), arg("container_temperature"),
@@ -194,7 +215,9 @@ void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
                arg("received_by"), arg("note"), arg("now"), arg("dry_run"), "A container, counted, into a place.");
     ledger.def("give_records", &give_records, arg("records"), arg("by"), arg("place"), arg("product"), arg("fund"), arg("mark"), arg("certain"), arg("note"), arg("now"), arg("dry_run"),
                "Gives of the FHIR R4 records of another system.");
-    ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"), arg("note"), arg("now"), arg("dry_run"), "A step of an incident; without a name: of the next one.");
+    ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"),
+               arg("no_hold"), arg("release"), arg("note"), arg("now"), arg("dry_run"),
+               "A step of an incident; without a name: of the next one.");
     ledger.def("report", &report, arg("incident"), arg("to"), arg("recipient"), arg("by"), arg("reference"), arg("text"), arg("uncounted"), arg("at"), arg("now"), arg("dry_run"), "A report that was sent.");
     ledger.def("answer", &answer, arg("report"), arg("product"), arg("lot"), arg("verdict"), arg("issuer"), arg("reference"), arg("by"), arg("use_by"), arg("place"), arg("mark"), arg("since"), arg("at"), arg("despite"),
                arg("wanted"), arg("now"), "Guidance that answers a report.");

@@ -63,7 +63,7 @@ def make(folder: pathlib.Path, count: int = COUNT) -> list[pathlib.Path]:
     holding: Any = {"place": "fridge", "product": "elm"}
     with coldtally.Ledger(paths[0]) as depot:
         depot.post([*definitions("depot"), *(Receive(by="rg", at=START, lot=lot, doses=20 * count, **holding) for lot in ("EL-1", "EL-2"))], now=AT)
-        depot.post_readings("p1", "C", instants, temperatures(0), by="rg", now=AT)
+        depot.post_readings("p1", "C", instants, thousandths=temperatures(0), zone="UTC", by="rg", now=AT)
         depot.post([Transfer(by="rg", at=START + HOUR, lot="EL-1" if i % 3 else "EL-2", doses=20, reason="order", to=names[i], **holding) for i in range(1, count)], now=AT)
         shipped = {lot: handover_of(depot, lot, START + HOUR, "depot") for lot in ("EL-1", "EL-2")}
     for i in range(1, count):
@@ -74,7 +74,7 @@ def make(folder: pathlib.Path, count: int = COUNT) -> list[pathlib.Path]:
                 Receive(by="rg", at=START + 2 * HOUR, lot=lot, doses=20, handover=shipped[lot], **holding),
                 *(Give(by="rg", at=START + (20 + k) * HOUR, lot=lot, patient=f"t-{i}-{k}", **holding) for k in range(i % 4)),
             ], now=AT)
-            ledger.post_readings("p1", "C", instants, temperatures(i), by="rg", now=AT)
+            ledger.post_readings("p1", "C", instants, thousandths=temperatures(i), zone="UTC", by="rg", now=AT)
             if i % 14 == 3:  # its maker has answered: the doses may be used
                 ledger.post(Guidance(by="rg", at=AT, product="elm", lot=lot, through=START + 30 * HOUR, verdict="use", issuer="the maker", reference=f"case {i}"), now=AT)
             if i % 10 == 0 and i + 1 < count:  # lends five doses to the next clinic

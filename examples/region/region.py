@@ -33,10 +33,11 @@ class View(NamedTuple):
 
 def look(path: str, at: str, product: str, lot: str) -> Rows:
     """One site's part of the view. `lot` of `product` is recalled."""
-    rows: Rows = {"excursions": [], "quarantined": [], "recall": []}
+    rows: Rows = {"excursions": [], "quarantined": [], "recall": [], "caution": []}
     with coldtally.Ledger(path, mode="read") as ledger:
         lists = ledger.lists(at=at)
         site = lists.ledger
+        rows["caution"].append({"text": lists.caution})
         entries = list(ledger.entries())
         first = min(e.at for e in entries if e.at is not None)
         for place in sorted({e.place for e in entries if isinstance(e, coldtally.Place)}):
@@ -103,7 +104,10 @@ def view(paths: Iterable[Any], run: Callable[..., list[Rows]], *, at: str, produ
 
     def frame(name: str, columns: list[str]) -> pandas.DataFrame:
         rows = [row for one in looked for row in one[name]]
-        return pandas.DataFrame(rows, columns=columns).sort_values("site", kind="stable").reset_index(drop=True)
+        out = pandas.DataFrame(rows, columns=columns).sort_values("site", kind="stable").reset_index(drop=True)
+        # what is computed from an answer carries its caution
+        out.attrs["caution"] = looked[0]["caution"][0]["text"] if looked else ""
+        return out
 
     return View(
         frame("excursions", ["site", "place", "side", "since", "hours", "doses"]),

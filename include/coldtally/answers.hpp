@@ -23,7 +23,20 @@ struct AnswerHead {
     std::string ledger;  ///< the site's name
     Instant at, known_on;
     EntryNumber last_entry = 0;  ///< the highest entry number known
+    std::string window;          ///< of an answer about a window: the window in words, by the site's clock; else empty
 };
+
+/// The last day on which doses may be used: the earliest of the lot's expiry and of all that has shortened their use.
+struct LastUse {
+    Instant until;          ///< the first instant at which they may no longer be used
+    Date day;               ///< of the site's calendar: the last on which they may be used, if for a part of it alone
+    bool whole_day = true;  ///< to the end of that day; else until the instant
+    std::string set_by;     ///< "expiry", "beyond-use", "guidance" or "handover"
+    std::optional<EntryNumber> entry;  ///< which set it; none for the expiry
+};
+/// "from 2026-03-01 00:00 through the end of 2026-03-07"; "until 2026-03-07 12:00" where it does not end with a day;
+/// and that it is seen up to `at` only, where it ends later.
+std::string window_words(Instant from, Instant until, Instant at, const Zone& zone);
 
 struct StockAnswer {
     AnswerHead head;
@@ -31,6 +44,8 @@ struct StockAnswer {
         HoldingKey holding;
         Doses doses;
         Date expiry;
+        LastUse last_use;
+        std::vector<std::string> in_doubt;  ///< as in ListsAnswer
     };
     std::vector<Row> holdings;
     struct Accounts {
@@ -48,11 +63,15 @@ struct ListsAnswer {
         HoldingKey holding;
         Doses doses;
         Date expiry;
+        LastUse last_use;
         List list = List::keep;
         std::vector<std::string> reasons;
         std::vector<std::string> notes;  ///< what a careful person wants to know beside the reasons
         History history;
         std::vector<Duration> allowance_seconds;  ///< of the product's allowances
+        /// Open incidents in whose time in doubt doses of this lot stood where these have been, and that no guidance
+        /// has answered since; whatever the list. Shown wherever the list is.
+        std::vector<std::string> in_doubt;
     };
     std::vector<Row> holdings;
 };
@@ -94,6 +113,8 @@ struct ExcursionsAnswer {
     AnswerHead head;
     std::string place;
     Instant from, until;  ///< the window, as asked
+    std::array<Rational, class_count>
+        seconds;  ///< of each Class in it: between checks, and where nothing is known, excursions may hide
     struct Inside {
         HoldingKey holding;
         Doses doses;
@@ -105,6 +126,8 @@ struct ExcursionsAnswer {
         ExcursionKind kind = ExcursionKind::line;
         Rational from_s, until_s;  ///< seconds since 1970-01-01T00:00:00Z
         Rational duration_s, degree_s, peak_C;
+        Rational
+            checked_s;  ///< of the duration, what rests on a line between plain checks: of that time nothing is known
         bool open = false;
         std::vector<std::string> marks;  ///< what its readings lack: a valid certificate, a distance from the limit beyond the tolerance
         std::vector<Inside> holdings;

@@ -14,8 +14,23 @@ namespace coldtally {
 /// As people type it: "08:05" is today in the zone, "2026-03-02 08:05" and "2026-03-02T08:05" are local; all that
 /// parse_instant takes, too, with its errors.
 Instant typed_instant(std::string_view text, const Zone& zone, Instant now);
-/// The same for an end of a window, where a date alone is the first instant of that day.
-Instant typed_bound(std::string_view text, const Zone& zone, Instant now);
+/// The same for the beginning of a window, where a date alone is the first instant of that day.
+Instant typed_from(std::string_view text, const Zone& zone, Instant now);
+/// The same for its end, which is not in it, where a date alone includes that day: the first instant of the next.
+/// Code::contradiction for a date of which nothing lies after `from`.
+Instant typed_until(std::string_view text, const Zone& zone, Instant now, std::optional<Instant> from = std::nullopt);
+
+/// A vial of several doses, opened: its doses get a mark of their own, and a use-by from when it was opened on.
+struct Opening {
+    HoldingKey from;      ///< the doses that were not opened
+    std::string mark;     ///< of the vial
+    Doses doses;          ///< in it when it was opened; 0 of an offer where the stock is in no whole vials
+    Instant at;           ///< when it was opened
+    std::string event;    ///< one of the product's: "first puncture"
+    Duration period;      ///< from then on
+    LastUse last_use;     ///< of what is in it
+    bool noted = false;   ///< by the draft's entries; else it is an offer, and nothing says that the vial was opened
+};
 
 /// A draft made whole. Nothing of it has been posted.
 struct Drafted {
@@ -23,6 +38,9 @@ struct Drafted {
     std::vector<std::string> filled;    ///< what was not stated and had one meaning only
     std::vector<std::string> warnings;  ///< what a careful person wants to know before posting
     std::vector<std::string> next_steps;  ///< what to do at once; empty where nothing is
+    std::vector<std::string> read_back;   ///< of definitions: all that they then say, in both scales, with durations in words
+    bool may_change_answers = false;      ///< another definition of a known thing, a certificate, or where a probe is
+    std::optional<Opening> opening;     ///< of a give or waste out of vials that nothing says were opened
 };
 
 /// What was posted, or with `dry_run` would be; its entries carry their numbers.
@@ -39,6 +57,7 @@ struct Changes {
         List list = List::keep;
         std::vector<std::string> reasons;
         History history;
+        std::vector<std::string> in_doubt;  ///< as in ListsAnswer
         friend bool operator==(const State&, const State&) = default;
     };
     struct Holding {

@@ -6,6 +6,7 @@
 
 #include "coldtally/answers.hpp"
 #include "coldtally/drafts.hpp"
+#include "coldtally/handovers.hpp"
 #include "coldtally/immunizations.hpp"
 #include "coldtally/journeys.hpp"
 #include "coldtally/incidents.hpp"
@@ -27,9 +28,10 @@ std::string to_json(const Explanation&);
 std::string to_json(const RulesAnswer&);
 std::string to_json(const Changes&);
 std::string to_json(const IncidentsAnswer&);
+std::string to_json(const ExcursionsInShort&);
 std::string to_json(const IncidentAnswer&);
 /// `posted`: the numbers of its entries; none where nothing was posted.
-std::string to_json(const AnswerDraft&, const Changes&, const std::vector<EntryNumber>& posted);
+std::string to_json(const AnswerDraft&, const std::vector<EntryNumber>& posted);
 std::string to_json(const DatesAnswer&);
 std::string to_json(const LoansAnswer&);
 std::string to_json(const AccountabilityAnswer&);
@@ -43,8 +45,13 @@ std::string to_json(const TraceAnswer&);
 std::string to_json(const StaysAnswer&);
 std::string to_json(const Verification&);
 std::string to_json(const Posted&);
+/// What was posted, and what it changes.
+std::string to_json(const Posted&, const Changes&);
 std::string to_json(const MoveListAnswer&);
 std::string to_json(const TripAnswer&);
+std::string to_json(const HandoverAnswer&);
+/// What the receiving site's `receive` takes in: the history alone. Code::contradiction where guidance condemned the doses.
+std::string handover_json(const HandoverAnswer&);
 /// `dry_run`: says that nothing was written, and means its entries as those that would be.
 /// `found`: which incident the excursions of what was read belong to; null where that was not asked.
 std::string to_json(const ImportReport&, bool dry_run = false, const IncidentsAnswer* found = nullptr);
@@ -72,8 +79,10 @@ std::string to_table(const Explanation&, const TableStyle&);
 std::string to_table(const RulesAnswer&, const TableStyle&);
 std::string to_table(const Changes&, const TableStyle&);
 std::string to_table(const IncidentsAnswer&, const TableStyle&);
+/// After an import: of more than ten excursions how many, the longest and the latest.
+std::string to_short_table(const IncidentsAnswer&, const TableStyle&);
 std::string to_table(const IncidentAnswer&, const TableStyle&);
-std::string to_table(const AnswerDraft&, const Changes&, const std::vector<EntryNumber>& posted, const TableStyle&);
+std::string to_table(const AnswerDraft&, const std::vector<EntryNumber>& posted, const TableStyle&);
 std::string to_table(const DatesAnswer&, const TableStyle&);
 std::string to_table(const LoansAnswer&, const TableStyle&);
 std::string to_table(const AccountabilityAnswer&, const TableStyle&);
@@ -84,9 +93,12 @@ std::string to_table(const UnitAnswer&, const TableStyle&);
 std::string to_table(const ReadinessAnswer&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
 std::string to_table(const Posted&, const TableStyle&);
+std::string to_table(const Posted&, const Changes&, const TableStyle&);
 std::string to_table(const PostedRecords&, const TableStyle&);
 std::string to_table(const MoveListAnswer&, const TableStyle&);
 std::string to_table(const TripAnswer&, const TableStyle&);
+/// The sheet that goes with the doses.
+std::string to_table(const HandoverAnswer&, const TableStyle&);
 /// What an entry says, in one line without line end: "gave 1 dose of mmr lot K0123 from main at 2026-03-02 08:05".
 std::string entry_words(const Entry&, const Zone&);
 std::string to_table(const ImportReport&, const TableStyle&, bool dry_run = false);

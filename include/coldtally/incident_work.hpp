@@ -33,6 +33,24 @@ std::string new_incident(const Ledger& ledger, const std::optional<std::string>&
 /// Other incidents of a place that are open at `now`, in words: what is seen there may belong to one of them.
 std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place, Instant now);
 
+/// A step of an incident, as a person states it.
+struct StepRequest {
+    std::optional<std::string> incident;  ///< of "noticed", not given: the next number of the year
+    std::string step, text, by;
+    std::optional<std::string>
+        place;  ///< where it was noticed; of another step: a further place that the incident is of
+    std::optional<std::string> note;
+    std::optional<std::string> no_hold;  ///< why the doses in the place are not put on hold; kept in the note
+    bool release = false;                ///< of "closed": takes the holds back that came with its notice
+};
+
+/// The step as a batch to be posted, at `at`. With a place that is new to the incident ("noticed", or a later step) a
+/// hold on every product and lot that has doses in it then; with `release` the voids of the incident's holds, before
+/// the step. Writes nothing. Its warnings say what is still open, and which holds stand. Code::not_known where there is
+/// no such incident; Code::contradiction where a stated name is taken, and where time that was out of range or is not
+/// known stands against a release; Code::bad_value for an empty reason.
+Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now);
+
 /// What is open in an incident at `now`, a line each: for whoever is about to close it.
 std::vector<std::string> still_open(const Ledger& ledger, const std::string& incident, Instant now);
 

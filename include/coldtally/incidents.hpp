@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "coldtally/answers.hpp"
+#include "coldtally/drafts.hpp"
 
 namespace coldtally {
 
@@ -21,7 +22,15 @@ struct RuleFinding {
         Rational most;  ///< longest run or largest sum in seconds, readings beyond the limit, or excursions counted together
     };
     Level at_least, estimate, at_most;
+    Level with_unknown;  ///< at_most, and had it been beyond the limit in all the time that is not known, too; `most`
+                         ///< of readings and excursions is that of at_most: nobody can say how many there were
+    Rational unknown_s;  ///< seconds of the time that the condition asks about of which nothing is known, or not yet
+    /// `cannot_be_said`: not by what is known, and the time that is not known could have met it.
+    enum class State { met, met_by_estimate, perhaps_met, cannot_be_said, not_met };
+    State state() const noexcept;
 };
+/// "met", "met by the estimate", "perhaps met", "cannot be said", "not met"
+std::string_view rule_state_name(RuleFinding::State state) noexcept;
 
 /// The rules that hold, and which of their conditions were met where.
 struct RulesAnswer {
@@ -44,6 +53,7 @@ struct IncidentExcursion {
     ExcursionKind kind = ExcursionKind::line;
     Rational from_s, until_s, duration_s, peak_C;  ///< as ExcursionsAnswer::Row
     bool open = false;
+    Rational checked_s;
 };
 
 /// Which excursions belong to which incident. An excursion belongs to the incident that was noticed while it lasted or soon
@@ -61,6 +71,16 @@ struct IncidentsAnswer {
     std::vector<IncidentExcursion> without_incident; ///< nobody has opened one for them
 };
 
+/// Many excursions in short.
+struct ExcursionsInShort {
+    std::int64_t count = 0;
+    std::optional<IncidentExcursion> longest;  ///< of equally long ones the latest; none: there is none
+    std::optional<IncidentExcursion> latest;   ///< the last to end, of those the longest
+};
+ExcursionsInShort in_short(const std::vector<IncidentExcursion>& excursions);
+/// Of all that were found, whether they belong to an incident or not.
+ExcursionsInShort in_short(const IncidentsAnswer& found);
+
 /// The clock of one thing to be done about an incident.
 struct DutyClock {
     std::string step;              ///< of an incident, or "answer"
@@ -69,6 +89,8 @@ struct DutyClock {
     std::optional<Instant> due;    ///< none: the programme's rules state no time
     std::optional<Instant> done;
     enum class State { overdue, due, no_limit, done_late, done } state = State::no_limit;
+    std::vector<std::string>
+        since_done;  ///< of an answer that is complete: what doses of its lots wait for that came after, in words
 };
 std::string_view duty_state_name(DutyClock::State state) noexcept;
 
@@ -137,7 +159,8 @@ struct IncidentAnswer {
             std::string product, lot;
             std::vector<EntryNumber> guidance;  ///< none: awaited
             std::vector<std::string> said;      ///< each in words: verdict, issuer, reference
-            bool waits = false;                 ///< doses of the lot that it does not cover still wait
+            bool waits = false;                 ///< doses of the lot wait for what it does not cover
+            std::vector<std::string> waits_since;  ///< they wait for what came after all that it is about, in words
         };
         std::vector<Answer> answers;
     };
@@ -151,7 +174,26 @@ struct IncidentAnswer {
     };
     std::vector<Sent> reports;         ///< of this incident, by time
     std::vector<DutyClock> duties;     ///< overdue first
-    std::vector<Report::Told> told;    ///< the figures to tell: what is open of each holding, seconds rounded up
+    /// The figures to tell: what no guidance covers yet of a holding, seconds rounded up; time in an allowance
+    /// included, since guidance must know of it to cover the rest. Where nothing is open there is none.
+    struct ToTell : Report::Told {  ///< `doses`: that are there now; 0 where it is of doses given alone
+        std::int64_t given = 0;     ///< doses given out of it that wait, to which the figures apply, too
+        Rational beyond_s;          ///< of out_of_range, exact seconds that no allowance covers
+    };
+    std::vector<ToTell> told;
+    /// The hold entries that came with its notice, not taken back, and the doses that they hold still: none once
+    /// guidance has lifted them.
+    struct Held {
+        EntryNumber entry = 0;
+        std::string place, product, lot;
+        Doses doses;
+    };
+    std::vector<Held> holds;
+    /// What stands against releasing these holds by closing it at the instant asked about, a line each: time of which
+    /// the temperature is not known, or that was or may have been out of range. Empty: nothing, or there are no holds.
+    std::vector<std::string> against_release;
+    std::optional<Instant> release_from,
+        release_until;                 ///< the time that was looked at; none: no holds, or no reading in range before
     std::vector<std::string> moved;    ///< entries that took doses out of an affected place since, in words, times local
     std::vector<std::string> missing;  ///< what such a report asks and the ledger does not know
 };
@@ -162,6 +204,7 @@ struct AnswerDraft {
     std::vector<std::string> concerns;  ///< what it does not cover, and what has become known since; empty: nothing
     std::vector<ListsAnswer::Row> quarantined;  ///< holdings of the lot that wait now
     std::vector<ReviewAnswer::Row> pending;     ///< doses given of the lot that wait now
+    Changes changes;                            ///< what posting the entries changes
 };
 
 }  // namespace coldtally

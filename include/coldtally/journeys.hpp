@@ -28,11 +28,12 @@ struct MoveListAnswer {
         HoldingKey holding;
         Doses doses;
         Date expiry;
-        Instant unusable_from;  ///< the earlier of expiry and use-by
+        LastUse last_use;
         List list = List::keep;
         std::vector<std::string> reasons;
         bool frozen = false;           ///< its product is stored frozen
         std::optional<Fit> fit;        ///< of the container, where one is named
+        std::vector<std::string> in_doubt;  ///< as in ListsAnswer
     };
     std::vector<Row> holdings;
 };

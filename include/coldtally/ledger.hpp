@@ -12,6 +12,7 @@
 #include "coldtally/drafts.hpp"
 #include "coldtally/entries.hpp"
 #include "coldtally/error.hpp"
+#include "coldtally/handovers.hpp"
 #include "coldtally/immunizations.hpp"
 #include "coldtally/journeys.hpp"
 #include "coldtally/incidents.hpp"
@@ -48,7 +49,9 @@ public:
 
     /// Posts the entries of a JSON Lines text, all or nothing, recorded at `now` (at the last entry's instant, where the
     /// clock has gone back behind it). Returns their numbers. `dry_run`: checks everything, writes nothing.
-    std::vector<EntryNumber> post(std::string_view json_lines, Instant now, bool dry_run = false);
+    /// `warnings`: gets what a careful person wants to know of entries that mean what they say, each with its line; none of it refuses
+    /// anything.
+    std::vector<EntryNumber> post(std::string_view json_lines, Instant now, bool dry_run = false, std::vector<std::string>* warnings = nullptr);
     /// The same for entries made by the caller; they carry no number and no recorded instant. Readings are the fast way
     /// in for many rows: they do not become text on their way.
     std::vector<EntryNumber> post(std::vector<Entry> entries, Instant now, bool dry_run = false);
@@ -59,20 +62,31 @@ public:
 
     /// Makes a draft whole: the JSON of one entry in the form of `post`, of which all may be left out that has one meaning
     /// only in this ledger: at (then now; "08:05" is today), place, product, lot, fund, mark, scale, the doses of a move;
-    /// `expiry` in a receive defines a new lot; a follow-up may state
+    /// `expiry` in a receive defines a new lot; a definition of a known site, product, place, probe or maker keeps what it does not
+    /// state, but for the names in `without`; `opened` (an instant), `vial` (a mark) and `vial_doses` in a give, waste or beyond-use
+    /// also note that a vial was opened: its doses get the mark, and a use-by from then on; a follow-up may state
     /// `patient`, `product`, `lot` in place of `give`, and `every`: true for a step of each that is to be followed. Writes nothing. Code::ambiguous, with what it may be, where there are several;
-    /// Code::missing_field also where something must not pass without a note (a minimum below freezing, another expiry).
+    /// Code::missing_field also where something must not pass without a note (a minimum below freezing, another expiry, limits that may
+    /// have been typed wrong).
     Drafted draft(std::string_view json, Instant now) const;
     /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
     Changes changes(std::vector<Entry> entries, Instant now);
     /// move_list of a place as it would be at an instant, were the entries posted. Writes nothing; errors of post.
     MoveListAnswer move_list_after(std::vector<Entry> entries, const std::string& place, Instant at, Instant now);
 
+    /// handover of a transfer as it would be, were the entries posted, the last of which is the transfer. Writes nothing; errors
+    /// of post.
+    HandoverAnswer handover_after(std::vector<Entry> entries, Instant now);
+
     /// Checks at departure, the moves and the trip as one batch to be posted. Code::contradiction where the container does not
     /// suit a product, and the request does not say what then.
     Drafted pack(const PackRequest& request, Instant now) const;
     /// Checks at arrival, counts, the moves and the trip's arrival as one batch. Code::missing_field where a lot is not counted.
     Drafted unpack(const UnpackRequest& request, Instant now) const;
+
+    /// The history of doses as they left by a transfer, for the site that receives them, as it is known on the question's instant.
+    /// Code::not_known where no transfer of this number stands.
+    HandoverAnswer handover(EntryNumber transfer, const Question& question, Instant now) const;
 
     /// Every entry, in the order of posting.
     void for_each_entry(const std::function<void(const Entry&)>& take) const;
@@ -119,9 +133,10 @@ public:
                               const Question& question, Instant now) const;
     /// The whole of an incident, or (`maker`) what concerns one maker's products. Code::not_known where there is none of it.
     IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker, const Question& question, Instant now) const;
-    /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. Writes nothing.
-    /// Code::not_known where there is no such report, or it told nothing of the lot.
-    AnswerDraft answer_draft(EntryNumber report, const Guidance& guidance, Instant now) const;
+    /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. `guidance`: the entry to
+    /// be made, whole but for those two. Writes nothing; what it changes is found by posting it and undoing that.
+    /// Code::not_known where there is no such report, or it told nothing of the lot; else as post.
+    AnswerDraft answer_draft(EntryNumber report, const Entry& guidance, Instant now);
     /// The programme's rules that hold, and which of their conditions were met in a place (none: in each) in [from, until).
     RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question, Instant now) const;
 

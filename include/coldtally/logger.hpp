@@ -2,15 +2,29 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "coldtally/entries.hpp"
+#include "coldtally/error.hpp"
 #include "coldtally/quantities.hpp"
 
 namespace coldtally {
+
+/// From which line of a file on the logger's clock was another: of that line and all below it. One of `zone`, `offset`
+/// and `at` is set.
+struct ClockFrom {
+    int line = 1;
+    std::optional<std::string> zone;  ///< the IANA zone it is in from there on
+    std::optional<Duration> offset;   ///< what it shows less UTC: whole seconds, up to 14 hours
+    /// The right time of the row in that line, "2026-03-02T08:30:00" of the site's zone or with Z or an offset: from
+    /// there on the clock is off by one length of time.
+    std::optional<std::string> at;
+    friend bool operator==(const ClockFrom&, const ClockFrom&) = default;
+};
 
 /// What varies between loggers. Columns count from 1. What is not set is guessed from the file.
 struct LoggerLayout {
@@ -26,6 +40,9 @@ struct LoggerLayout {
     std::optional<Duration> offset;            ///< or its fixed offset from UTC
     std::optional<Scale> scale;                ///< not set: the probe's, where the file does not say otherwise
     std::optional<int> scale_column;           ///< a column that says "C" or "F" in each row
+    /// 0.1, 0.01 or 0.001 degrees: readings are rounded to it, halves away from zero.
+    std::optional<TemperatureDifference> resolution;
+    std::vector<ClockFrom> clocks;             ///< lines from which on the clock was another, ascending; of one file
     std::vector<std::string> no_reading;       ///< texts that mean that nothing was measured
     std::vector<std::string> ignore_rows;      ///< regular expressions (ECMAScript); a matching line is no row
 
@@ -60,6 +77,8 @@ struct ImportedFile {
     std::int64_t rows_repeated = 0;   ///< equal to a row of this file or of the ledger
     std::int64_t rows_without_reading = 0;
     std::int64_t rows_ignored = 0;    ///< lines before the rows, empty lines, lines to ignore
+    std::int64_t rows_rounded = 0;    ///< readings that the layout's resolution changed
+    std::optional<std::string> largest_change;  ///< by how many degrees at most, in decimals; not set: none was rounded
     std::vector<std::string> remarks; ///< what was settled: clock changes, backward steps, a line each with its number
     std::optional<Instant> from, until;  ///< first and last reading
     std::optional<Duration> longest_step;
@@ -68,6 +87,39 @@ struct ImportedFile {
 
 struct ImportReport {
     std::vector<ImportedFile> files;
+};
+
+/// What lets a refused file through: the fields to state besides those that were given. They are facts; how somebody
+/// states them (options, arguments, a layout file) is for whoever shows them.
+struct Remedy {
+    std::string when;     ///< what must be so for it to be right; empty: nothing
+    LoggerLayout layout;  ///< only the fields to state
+};
+
+/// Files of loggers that are refused, with all that is known of why. what() says it in one line, the remedies as a
+/// layout states them.
+class LoggerRefusal : public Error {
+public:
+    struct Row {
+        std::string file;
+        int line = 0;
+        std::string what;  ///< field, value, what would be right
+    };
+    struct Facts {
+        std::string found;            ///< what is wrong, in one line; of unreadable rows: in which files, and how many
+        std::vector<Row> rows;        ///< the first that cannot be read, most_rows at most, in the order of the files
+        std::int64_t unreadable = 0;  ///< how many rows cannot be read in all
+        bool can_accept = false;      ///< what was guessed may be accepted as it is
+        std::vector<Remedy> remedies;
+        std::int64_t without_remedy = 0;  ///< unreadable rows that no remedy lets through
+    };
+    static constexpr std::size_t most_rows = 20;
+
+    LoggerRefusal(Code code, Facts facts);
+    const Facts& facts() const noexcept { return *facts_; }
+
+private:
+    std::shared_ptr<const Facts> facts_;  // copied while thrown: never fails
 };
 
 }  // namespace coldtally

@@ -94,11 +94,13 @@ struct UnitAnswer {
         SideExposure warm, cold;            ///< out of the place's range
         Rational out_of_range_s;            ///< warm or cold by the estimate; time that may be both is counted once
         std::array<Rational, class_count> seconds;   ///< of each Class; only the first three are known time
-        std::optional<Rational> in_range;            ///< share of the known time, 0 to 1; none where nothing is known
+        Rational measured_out_s;                     ///< of out_of_range_s, what a logger measured
+        std::optional<Rational> in_range;  ///< share of the measured time, 0 to 1; none where none was measured
         std::optional<Rational> lowest_C, highest_C, mean_C;
         std::optional<std::string> mean_kinetic_C;   ///< decimal, 6 places, correctly rounded
         std::int64_t disagreements = 0;
-        Rational known_s() const;
+        Rational known_s() const;     ///< logged, bounded and checked
+        Rational measured_s() const;  ///< logged alone: between checks nothing is measured
     };
     struct Month {
         int year = 1970, month = 1;  ///< of the site's zone
@@ -179,9 +181,13 @@ struct ReadinessAnswer {
         std::string rule;    ///< what was asked; where not judged, why not
         std::string what;    ///< what was counted: "checks", "places"
         std::int64_t looked_at = 0, in_order = 0;
-        std::int64_t findings = 0;
+        std::int64_t findings =
+            0;  ///< but those that are due soon: 0 where all that was looked at is in order, and only there
+        std::int64_t due_soon = 0;  ///< of what is in order today, or was found besides
     };
     std::vector<Topic> topics;      ///< in a fixed order
+    /// Names of the topics that could not be judged, in their order.
+    std::vector<std::string> not_judged() const;
 
     /// How long records must be kept. Nothing in a ledger is ever deleted.
     struct Kept {

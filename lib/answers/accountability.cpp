@@ -64,6 +64,7 @@ AccountabilityAnswer accountability(World& w, Instant from, Instant until) {
     out.head = w.head;
     out.from = from;
     out.until = until;
+    out.head.window = window_words(from, until, w.head.at, w.known.zone());
     const Window window = window_of(w, from, until);
     const auto lent = gives_on_loan(w);
     std::map<std::pair<std::string, std::string>, Figures> by_fund;

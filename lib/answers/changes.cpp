@@ -14,7 +14,9 @@ Changes changes(const Snapshot& before, const Snapshot& after) {
     out.head = before.lists.head;
 
     std::map<HoldingKey, Changes::Holding> holdings;
-    const auto state = [](const ListsAnswer::Row& row) { return Changes::State{row.doses, row.list, row.reasons, row.history}; };
+    const auto state = [](const ListsAnswer::Row& row) {
+        return Changes::State{row.doses, row.list, row.reasons, row.history, row.in_doubt};
+    };
     for (const auto& row : before.lists.holdings) holdings[row.holding].before = state(row);
     for (const auto& row : after.lists.holdings) holdings[row.holding].after = state(row);
     for (auto& [key, holding] : holdings) {

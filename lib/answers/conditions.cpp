@@ -14,6 +14,7 @@ ConditionsAnswer conditions(World& w, const std::string& place, Instant from, In
     out.place = place;
     out.from = from;
     out.until = until;
+    out.head.window = window_words(from, until, w.head.at, w.known.zone());
     const Place& definition = w.place(place);
     const Window window = window_of(w, from, until);
     if (window.empty) return out;

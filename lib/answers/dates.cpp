@@ -10,35 +10,6 @@ namespace coldtally::answers {
 
 namespace {
 
-using Limits = std::vector<DatesAnswer::Limit>;
-
-/// Every limit that shortened the use of a holding's doses, wherever they were then: as histories travel, so do they.
-class LimitCollector final : public StayCollector {
-public:
-    explicit LimitCollector(const Zone& zone) : zone_(zone) {}
-    void receives(const ledger::Movement& m, const timeline::Holding& target, const History& incoming) override {
-        Limits own;
-        if (incoming.use_by) own.push_back({"handover", m.entry, *incoming.use_by});
-        put_in(target, own);
-    }
-    void moves(const ledger::Movement&, const timeline::Holding& source, const timeline::Holding& target) override { put_in(target, Limits(of[source.key])); }
-    void shortens(const ledger::Movement& m, const timeline::Holding& h, Instant use_by) override { of[h.key].push_back({"beyond-use", m.entry, use_by}); }
-    void guides(const ledger::Dated<Guidance>& g, const timeline::Holding& h, bool) override {
-        if (g.fact.verdict == Verdict::use_by) of[h.key].push_back({"guidance", g.entry, zone_.end_of_day(*g.fact.use_by)});
-    }
-
-    std::map<HoldingKey, Limits> of;
-
-private:
-    void put_in(const timeline::Holding& target, const Limits& more) {
-        auto& there = of[target.key];
-        if (target.doses == 0) there.clear();
-        for (const auto& limit : more)
-            if (std::none_of(there.begin(), there.end(), [&](const auto& l) { return l.entry == limit.entry; })) there.push_back(limit);
-    }
-    const Zone& zone_;
-};
-
 using Of = std::pair<std::string, std::string>;  // product and fund
 
 /// How far those on keep, in their order, will be used up: at each one's end so many will have been given as the rate says.
@@ -71,19 +42,19 @@ DatesAnswer dates(World& w) {
     }
     for (const auto& lot : w.lots_with_doses()) {
         timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
-        LimitCollector collector(w.known.zone());
+        UseCollector collector(w.store, w.known);
         timeline.run(w.at, true, &collector);
         for (const auto& [id, h] : timeline.holdings()) {
             if (h.doses == 0) continue;
-            const auto judged = judge(w, lot, h, collector.stays);
+            const auto judged = judge(w, lot, h, collector);
             DatesAnswer::Row row;
             row.holding = h.key;
             row.doses = judged.doses;
             row.list = judged.list;
+            row.in_doubt = judged.in_doubt;
             row.out_of_range_s = h.history.total.warm.estimate + h.history.total.cold.estimate;
-            row.limits.push_back({"expiry", std::nullopt, w.expired_from(lot)});
-            for (const auto& limit : collector.of[h.key]) row.limits.push_back(limit);
-            std::stable_sort(row.limits.begin(), row.limits.end(), [](const auto& a, const auto& b) { return a.until < b.until; });
+            row.limits = in_order(w.expired_from(lot), collector.limits(h.key));
+            row.last_use = judged.last_use;
             out.holdings.push_back(std::move(row));
         }
     }

@@ -1,11 +1,16 @@
 #include "answers/draft.hpp"
 
+#include <algorithm>
 #include <set>
 
 #include "answers/draft_warnings.hpp"
 #include "answers/filling.hpp"
 #include "answers/fit.hpp"
 #include "answers/follow_up.hpp"
+#include "answers/limit_doubts.hpp"
+#include "answers/read_back.hpp"
+#include "answers/redefine.hpp"
+#include "answers/opened_vials.hpp"
 #include "answers/scan.hpp"
 #include "answers/stock.hpp"
 #include "coldtally/error.hpp"
@@ -35,11 +40,19 @@ public:
         World world(store_, head_of(store_, question, now_), known_);
         Filling filling(world, out_.filled);
         take_scan(world, fields_, out_.filled, out_.warnings);
+        std::vector<std::string> kept, without;
+        if (is_redefined(kind)) {
+            Json copy = fields_;
+            without = take_without(copy);
+            keep_known(known_, fields_, kept);
+        }
         if (kind == "receive")
             receive(world, filling);
         else if (kind == "move")
             move(filling);
-        else if (kind == "give" || kind == "waste" || kind == "return" || kind == "transfer" || kind == "count" || kind == "beyond-use")
+        else if (kind == "give" || kind == "waste" || kind == "beyond-use")
+            out_of_vials(world, filling);
+        else if (kind == "return" || kind == "transfer" || kind == "count")
             filling.holding(fields_, fields_);
         else if (kind == "check")
             filling.scale_of(fields_);
@@ -52,12 +65,28 @@ public:
             hold_all(world, filling);
         else
             add(world, fields_);
-        for (const auto& entry : out_.entries) warn(world, entry, out_);
+        if (auto* product = kind == "product" ? std::get_if<Product>(&out_.entries.back().fact) : nullptr) keep_allowances(known_, *product, without, kept, out_.filled);
+        if (!kept.empty()) out_.filled.push_back("kept as it was: " + joined(kept));
+        warn_all(world);
         insist(world);
+        for (const auto& entry : out_.entries) read_it_back(entry);
         return std::move(out_);
     }
 
 private:
+    static std::string joined(const std::vector<std::string>& parts) {
+        std::string out;
+        for (const auto& part : parts) out += (out.empty() ? "" : ", ") + part;
+        return out;
+    }
+
+    void read_it_back(const Entry& entry) {
+        const auto* certificate = std::get_if<Certificate>(&entry.fact);
+        const Probe* probe = certificate ? known_.probe(certificate->probe) : nullptr;
+        for (const auto& line : read_back(entry.fact, probe ? probe->scale : Scale::C)) out_.read_back.push_back(line.text());
+        if (certificate || std::holds_alternative<Assign>(entry.fact) || held(known_, store_, entry.fact)) out_.may_change_answers = true;
+    }
+
     /// Definitions need no instant, but keep one that is stated.
     static bool is_timeless(const std::string& kind) { return kind == "site" || kind == "product" || kind == "lot" || kind == "place" || kind == "probe" || kind == "maker" || kind == "readings"; }
 
@@ -80,6 +109,36 @@ private:
             out_.filled.push_back("at " + zone.local_text(at_));
         }
     }
+
+    /// Doses of which a vial may have to be opened, and the entries of that.
+    void out_of_vials(World& world, Filling& filling) {
+        find_unopened(world, fields_, out_.filled);
+        filling.holding(fields_, fields_);
+        out_.opening = take_opening(world, fields_, now_, out_.filled);
+        if (out_.opening)
+            for (const auto& fields : opening_entries(*out_.opening, fields_)) add(world, fields);
+    }
+
+    /// The world knows none of the entries: what is taken out of a vial that is opened with it is judged where it came from.
+    void warn_all(World& world) {
+        if (!out_.opening) {
+            for (const auto& entry : out_.entries) {
+                warn(world, entry, out_);
+                out_.opening = std::visit([&](const auto& fact) { return offer(world, fact); }, entry.fact);
+            }
+        } else {
+            Entry last = out_.entries.back();
+            if (auto* give = std::get_if<Give>(&last.fact)) give->mark = out_.opening->from.mark;
+            if (auto* waste = std::get_if<Waste>(&last.fact)) waste->mark = out_.opening->from.mark;
+            warn(world, last, out_);
+        }
+        if (out_.opening) tell_opening(world, *out_.opening, out_);
+    }
+
+    static std::optional<Opening> offer(World& world, const Give& g) { return opening_offer(world, {g.place, g.product, g.lot, g.fund, g.mark}, g.doses, true); }
+    static std::optional<Opening> offer(World& world, const Waste& w) { return opening_offer(world, {w.place, w.product, w.lot, w.fund, w.mark}, w.doses, false); }
+    template <class Other>
+    static std::optional<Opening> offer(World&, const Other&) { return std::nullopt; }
 
     void receive(World& world, Filling& filling) {
         const std::string number = stated(fields_, "lot");
@@ -154,6 +213,7 @@ private:
         for (const auto& entry : out_.entries) {
             if (const auto* give = std::get_if<Give>(&entry.fact)) check_token(give->patient, "patient");
             if (entry.note) continue;
+            must_be_meant(entry.fact);
             if (const auto* check = std::get_if<Check>(&entry.fact)) {
                 const Temperature lowest = check->min.value_or(check->temperature);
                 const auto& low = world.place(check->place).range.low;
@@ -173,6 +233,19 @@ private:
                     throw Error(Code::missing_field, "note: must say why: lot " + text::quoted(lot->lot) + " is known with expiry " + text::quoted(known) + ", not " + text::quoted(lot->expiry) + "; one lot has one expiry");
             }
         }
+    }
+
+    /// Limits that may have been typed wrong, but for those that are known so already.
+    void must_be_meant(const Fact& fact) const {
+        std::vector<std::string> doubts = limit_doubts(fact);
+        if (const auto before = held(known_, store_, fact)) {
+            const auto old = limit_doubts(*before);
+            std::erase_if(doubts, [&](const auto& doubt) { return std::find(old.begin(), old.end(), doubt) != old.end(); });
+        }
+        if (doubts.empty()) return;
+        std::string all;
+        for (const auto& doubt : doubts) all += (all.empty() ? "" : "; ") + doubt;
+        throw Error(Code::missing_field, "note: must say why: " + all + ". NOT WRITTEN: state the limits as they are meant, or post it again with the note");
     }
 
     static void must_not_freeze(World& world, const std::string& product_id, const std::string& place_id) {
@@ -204,6 +277,7 @@ Drafted draft(const ledger::Store* store, std::string_view json, Instant now) {
     }
     Drafted out;
     out.entries.push_back(entries::parse_entry(fields, nullptr, where, entries::Form::posted));
+    for (const auto& line : read_back(out.entries.back().fact)) out.read_back.push_back(line.text());
     return out;
 }
 

@@ -4,10 +4,16 @@
 #include <map>
 #include <set>
 
+#include "answers/doubt.hpp"
+#include "answers/entry_warnings.hpp"
 #include "answers/fit.hpp"
+#include "answers/handover.hpp"
 #include "answers/lists.hpp"
 #include "answers/lot_twins.hpp"
+#include "answers/opened_vials.hpp"
 #include "answers/plan.hpp"
+#include "answers/read_back.hpp"
+#include "answers/redefine.hpp"
 #include "text/json_text.hpp"
 #include "text/shell_word.hpp"
 
@@ -125,6 +131,9 @@ struct Warner {
         else if (fits.fit == Fit::unsuited)
             say(text::quoted(target.place) + " (" + range_words(place->range) + ") does not suit " + text::quoted(product_id) + " (" + range_words(product->range) + "), and no allowance covers it: time out of range puts it into quarantine");
         if (place->type == PlaceType::room && !has_probe(target.place)) say("no logger is in " + text::quoted(target.place) + ": the time there is not known, and puts the doses into quarantine unless checks are made");
+        for (const auto& incident : doubted_now(w, target.place))
+            say("IN DOUBT: incident " + incident + " is open, and " + text::quoted(target.place) +
+                " is not known to be good again: what comes in now is in doubt, too, and is on no hold");
         const auto there = listed(w, target);
         if (there && (!incoming || !(there->history == *incoming)))
             say("joins " + std::to_string(there->doses.count()) + " doses of the lot that are in " + text::quoted(target.place) + (target.mark.empty() ? " without a mark" : " under mark " + text::quoted(target.mark)) +
@@ -192,6 +201,8 @@ struct Warner {
             if (w.head.at >= w.known.zone().end_of_day(Date::parse_expiry(expiry))) say("lot " + text::quoted(r.lot) + " expired on " + Date::parse_expiry(expiry).text());
         }
         beside_others(true);
+        if (r.handover && r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)].sign() > 0)
+            say("READINGS WERE MISSING when the sender stated this history, for " + duration_words(r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)], true) + ": ask for it anew once they are read, and note that one in place of this");
         arriving(r.product, key_of(r), r.handover ? &r.handover->history : nullptr);
     }
     void operator()(const Move& m) const {
@@ -229,6 +240,12 @@ struct Warner {
         beside_others(true);
         const auto row = listed(w, key_of(t));
         not_on_keep(row, "The receiver must be told, and their exposure goes with the doses");
+        if (row && was_exposed(row->history))
+            say("WERE OUT OF RANGE: the doses of lot " + text::quoted(t.lot) + " in " + text::quoted(t.place) + (t.mark.empty() ? "" : ", mark " + text::quoted(t.mark)) + " were " + exposure_words(row->history) +
+                ", since receipt: their history must go with them (handover)");
+        if (row)
+            for (const auto& note : row->notes)
+                if (note.starts_with("incident ")) say(note + ": the receiver must be told");
         if (row && !row->history.condemned_by.empty()) say("guidance said discard for these doses: they are not to be transferred for use");
     }
     void operator()(const Count& c) const {
@@ -281,9 +298,9 @@ struct Warner {
         if (const auto* instant = b.use_by ? std::get_if<Instant>(&*b.use_by) : nullptr) until = *instant;
         if (b.event && product->beyond_use)
             if (const auto period = product->beyond_use->find(*b.event); period != product->beyond_use->end()) until = w.head.at + period->second;
-        Instant binds = w.known.zone().end_of_day(row->expiry);
-        if (row->history.use_by) binds = std::min(binds, *row->history.use_by);
-        if (until && *until >= binds) say("changes nothing: these doses are not to be used from " + w.known.zone().local_text(binds) + " on already, which is not later");
+        if (until && *until >= row->last_use.until) say("changes nothing: these doses are usable no longer than that as it is, " + last_use_words(row->last_use, w.known.zone()));
+        if (const auto& vial = product->doses_per_vial; b.event && opens_vial(*b.event) && vial && vial->count() > 1 && row->doses > *vial)
+            say("shortens the use of all " + std::to_string(row->doses.count()) + " doses there, more than the " + std::to_string(vial->count()) + " of one vial: if one vial was opened, state a mark for it (vial), which keeps its doses apart");
     }
     void operator()(const Hold& h) const {
         if (h.lot) twins(*h.lot);
@@ -317,22 +334,6 @@ struct Warner {
     void operator()(const Product& p) const {
         for (const auto& gtin : p.gtin.value_or(std::vector<std::string>()))
             if (!gtin_14(gtin)) say("GTIN " + text::quoted(gtin) + " has not 8, 12, 13 or 14 digits with a right check digit: no scanned code will be found by it");
-        const Product* before = w.known.product(p.product);
-        if (!before) return;
-        say("product " + text::quoted(p.product) + " is known; this replaces its definition for all that was and will be asked");
-        std::vector<std::string> gone;
-        if (before->freeze_limit && !p.freeze_limit) gone.emplace_back("the freeze limit");
-        const auto has = [&](const Allowance& a) {
-            return p.allowances && std::any_of(p.allowances->begin(), p.allowances->end(), [&](const auto& b) { return b.low == a.low && b.high == a.high && b.seconds == a.seconds; });
-        };
-        for (const auto& a : before->allowances.value_or(std::vector<Allowance>()))
-            if (!has(a)) gone.push_back("the allowance of " + duration_words(Rational(a.seconds.seconds()), false) + " in " + range_words(Range{a.low, a.high}));
-        for (const auto& [event, period] : before->beyond_use.value_or(std::map<std::string, Duration>()))
-            if (!p.beyond_use || !p.beyond_use->contains(event)) gone.push_back("the period of beyond-use after " + text::quoted(event));
-        if (!gone.empty()) say("product " + text::quoted(p.product) + " loses what is not stated again: " + with_and(gone));
-    }
-    void operator()(const Place& p) const {
-        if (w.known.place(p.place)) say("place " + text::quoted(p.place) + " is known; this replaces its definition for all that was and will be asked");
     }
     void operator()(const Plan& p) const {
         for (const auto& f : plan_findings(w, p, *entry.at)) say(f.text);
@@ -358,6 +359,31 @@ struct Warner {
 
 }  // namespace
 
-void warn(World& w, const Entry& entry, Drafted& out, bool all_leave) { std::visit(Warner{w, entry, out, all_leave}, entry.fact); }
+/// What another definition of a known thing changes, line by line as it is read back.
+void warn_of_changes(World& w, const Entry& entry, Drafted& out) {
+    const auto before = held(w.known, w.store, entry.fact);
+    if (!before || std::holds_alternative<Lot>(entry.fact)) return;  // of a lot its expiry is all, and is compared
+    const auto old = read_back(*before), now = read_back(entry.fact);
+    const auto value = [](const std::vector<ReadBack>& all, const std::string& name) {
+        const auto it = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.name == name; });
+        return it == all.end() ? std::string("not stated") : it->value;
+    };
+    std::vector<std::string> names;
+    for (const auto* all : {&old, &now})
+        for (const auto& one : *all)
+            if (std::find(names.begin(), names.end(), one.name) == names.end() && value(old, one.name) != value(now, one.name)) names.push_back(one.name);
+    if (names.empty()) out.warnings.push_back("says nothing that is not known already");
+    for (const auto& name : names)
+        out.warnings.push_back("CHANGES the definition for all that was and will be asked: " + name + ": " + value(old, name) + " -> " + value(now, name));
+}
+
+void warn(World& w, const Entry& entry, Drafted& out, bool all_leave) {
+    warn_of_changes(w, entry, out);
+    EntryWarnings(w.store, w.known).add(entry, out.warnings, [&](const HoldingKey& key) {
+        const auto row = listed(w, key);
+        return row ? row->history.use_by : std::nullopt;
+    });
+    std::visit(Warner{w, entry, out, all_leave}, entry.fact);
+}
 
 }  // namespace coldtally::answers

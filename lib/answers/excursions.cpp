@@ -122,14 +122,48 @@ std::vector<std::string> marks(World& w, const std::string& place, const Found& 
 
 }  // namespace
 
+std::array<Rational, class_count> coverage_of(World& w, const std::string& place, const Window& window) {
+    std::array<Rational, class_count> out;
+    if (window.empty) return out;
+    const auto& trace = w.engine.trace_of(place);
+    const auto& parts = trace.parts();  // all time that is not logged
+    std::int64_t logged = window.until - window.from;
+    for (std::size_t i = trace.part_at(window.from); i < parts.size() && parts[i].from < window.until; ++i) {
+        const std::int64_t s = std::min(parts[i].until, window.until) - std::max(parts[i].from, window.from);
+        if (s <= 0) continue;
+        out[static_cast<std::size_t>(parts[i].kind)] += Rational(s);
+        logged -= s;
+    }
+    out[static_cast<std::size_t>(Class::logged)] = Rational(logged);
+    return out;
+}
+
+Rational checked_s(World& w, const std::string& place, const Found& f) {
+    Rational out;
+    if (f.kind != ExcursionKind::line) return out;
+    const auto& trace = w.engine.trace_of(place);
+    const auto& parts = trace.parts();
+    for (const auto& p : f.pieces)
+        for (std::size_t i = trace.part_at(p.from.floor()); i < parts.size() && Rational(parts[i].from) < p.until;
+             ++i) {
+            const Rational a = std::max(p.from, Rational(parts[i].from)),
+                           b = std::min(p.until, Rational(parts[i].until));
+            if (parts[i].kind == Class::checked && a < b) out += b - a;
+        }
+    return out;
+}
+
 ExcursionsAnswer excursions(World& w, const std::string& place, Instant from, Instant until) {
     ExcursionsAnswer out;
     out.head = w.head;
     out.place = place;
     out.from = from;
     out.until = until;
+    out.head.window = window_words(from, until, w.head.at, w.known.zone());
     w.place(place);
-    const auto found = find_excursions(w, place, window_of(w, from, until));
+    const Window window = window_of(w, from, until);
+    const auto found = find_excursions(w, place, window);
+    out.seconds = coverage_of(w, place, window);
     if (found.empty()) return out;
     const auto stays = stays_in(w, place);
     for (const Found& f : found) {
@@ -143,6 +177,7 @@ ExcursionsAnswer excursions(World& w, const std::string& place, Instant from, In
             row.degree_s += p.degree_s;
         }
         row.peak_C = f.peak_C;
+        row.checked_s = checked_s(w, place, f);
         row.open = f.open;
         row.marks = marks(w, place, f);
         row.holdings = attribution(w, place, f, stays);

@@ -26,4 +26,9 @@ std::vector<Found> find_excursions(World& world, const std::string& place, const
 
 ExcursionsAnswer excursions(World& world, const std::string& place, Instant from, Instant until);
 
+/// Seconds of each Class of a place in a window.
+std::array<Rational, class_count> coverage_of(World& world, const std::string& place, const Window& window);
+/// Seconds of an excursion of a place that rest on plain checks.
+Rational checked_s(World& world, const std::string& place, const Found& found);
+
 }  // namespace coldtally::answers

@@ -49,13 +49,13 @@ struct Event {
     std::optional<HoldingKey> source;
 };
 
-class Teller final : public StayCollector {
+class Teller final : public UseCollector {
 public:
-    explicit Teller(World& w, const Product& product) : w_(w), product_(product) {}
+    explicit Teller(World& w, const Product& product) : UseCollector(w.store, w.known), w_(w), product_(product) {}
     std::vector<Event> events;
 
     void stayed(const Holding& h, std::int64_t from, std::int64_t until, const Exposure& e) override {
-        StayCollector::stayed(h, from, until, e);
+        UseCollector::stayed(h, from, until, e);
         Event out{from, h.key, {}, false, false, {}};
         out.lines.push_back(when(from) + " to " + when(until) + "  in " + name_of(h.key) + ": " + known_as(e));
         for (auto& line : out_of_range_lines(w_, product_, h.key.place, from, until)) out.lines.push_back("    " + line);
@@ -63,6 +63,7 @@ public:
         events.push_back(std::move(out));
     }
     void receives(const Movement& m, const Holding& target, const History& incoming) override {
+        UseCollector::receives(m, target, incoming);
         Event out{m.at, target.key, {}, true, target.doses == 0, {}};
         out.lines.push_back(head(m) + "received " + doses_text(m.doses) + " into " + name_of(target.key) + (m.flag ? ", with the history that the sender states" : ""));
         for (const auto n : incoming.held_by) out.lines.push_back("    held by entry " + std::to_string(n) + ", a recall that stands");
@@ -70,6 +71,7 @@ public:
         events.push_back(std::move(out));
     }
     void moves(const Movement& m, const Holding& source, const Holding& target) override {
+        UseCollector::moves(m, source, target);
         Event out{m.at, target.key, {}, true, target.doses == 0, source.key};
         out.lines.push_back(head(m) + "moved " + doses_text(m.doses) + " from " + name_of(source.key) + " to " + name_of(target.key) + "; their history goes with them");
         joins(target, source.history, out.lines);
@@ -80,12 +82,14 @@ public:
         events.push_back({m.at, source.key, {head(m) + std::string(verbs[static_cast<int>(m.op)]) + " " + doses_text(m.doses) + " of " + name_of(source.key) + ", which had " + std::to_string(source.doses)}, false, false, {}});
     }
     void shortens(const Movement& m, const Holding& h, Instant use_by) override {
-        events.push_back({m.at, h.key, {head(m) + "beyond-use: usable until " + w_.known.zone().local_text(use_by)}, false, false, {}});
+        UseCollector::shortens(m, h, use_by);
+        events.push_back({m.at, h.key, {head(m) + "beyond-use: usable " + usable_words(use_by, w_.known.zone())}, false, false, {}});
     }
     void holds(const Dated<Hold>& hold, const Holding& h) override {
         events.push_back({hold.at, h.key, {when(hold.at) + "  entry " + std::to_string(hold.entry) + ": held: " + hold.fact.reason}, false, false, {}});
     }
     void guides(const Dated<Guidance>& g, const Holding& h, bool clears) override {
+        UseCollector::guides(g, h, clears);
         std::vector<std::string> lines{when(g.fact.through.seconds_since_1970()) + "  entry " + std::to_string(g.entry) + ": guidance of " + g.fact.issuer + " (" + g.fact.reference + "): " + std::string(verdict_name(g.fact.verdict)) + ", for all up to this instant"};
         if (g.fact.since) lines.push_back("    it judged what happened from " + when(g.fact.since->seconds_since_1970()) + " on");
         if (g.fact.use_by) lines.push_back("    usable through " + g.fact.use_by->text());
@@ -105,7 +109,11 @@ private:
         std::string out;
         for (int c = 0; c < class_count; ++c) {
             const auto& s = e.seconds[static_cast<std::size_t>(c)];
-            if (s.sign() != 0) out += (out.empty() ? "" : ", ") + std::string(class_name(Class(c))) + " " + exact(s);
+            if (s.sign() != 0)
+                out += (out.empty() ? "" : ", ") + std::string(class_name(Class(c))) + " " + exact(s) +
+                       (Class(c) == Class::checked ? ", where nothing is known between the checks"
+                        : Class(c) == Class::near  ? ", the temperature itself not known"
+                                                   : "");
         }
         return out.empty() ? "no time" : out;
     }
@@ -178,7 +186,7 @@ void conclusion(World& w, const ListsAnswer::Row& row, std::vector<std::string>&
     total("cold in no allowance", h.total.beyond_cold, h.open.beyond_cold);
     total("not known", h.total.seconds[static_cast<std::size_t>(Class::unmonitored)], h.open.unmonitored);
     lines.push_back("    readings and checks out of range: " + std::to_string(h.total.points) + ", open " + std::to_string(h.open.points));
-    lines.push_back("    expires at the end of " + row.expiry.text() + (h.use_by ? "; not to be used from " + w.known.zone().local_text(*h.use_by) : ""));
+    lines.push_back("    usable " + last_use_words(row.last_use, w.known.zone()) + (row.last_use.set_by != "expiry" ? "; expiry " + row.expiry.text() : ""));
     for (const auto& reason : row.reasons) {
         static const std::map<std::string, std::string> why{
             {"expired", "past its expiry or its beyond-use"},
@@ -194,7 +202,10 @@ void conclusion(World& w, const ListsAnswer::Row& row, std::vector<std::string>&
         lines.push_back("reason " + reason + ": " + (it != why.end() ? it->second : "open time not known is above the site's limit of " + std::to_string(w.known.unmonitored_limit().seconds()) + " s"));
     }
     for (const auto& note : row.notes) lines.push_back("note: " + note);
-    lines.push_back("list: " + std::string(list_name(row.list)));
+    std::string doubt;
+    for (const auto& incident : row.in_doubt)
+        doubt += (doubt.empty() ? "; IN DOUBT, open: incident " : ", incident ") + incident;
+    lines.push_back("list: " + std::string(list_name(row.list)) + doubt);
 }
 
 }  // namespace
@@ -208,7 +219,7 @@ Explanation explain(World& w, const HoldingKey& key) {
         for (const auto& [id, h] : timeline.holdings()) {
             if (h.key != key || h.doses == 0) continue;
             Explanation out{w.head, key, told(teller.events, key)};
-            conclusion(w, judge(w, lot, h, teller.stays), out.lines);
+            conclusion(w, judge(w, lot, h, teller), out.lines);
             return out;
         }
     }

@@ -16,7 +16,7 @@ std::string stated(const Json& fields, const char* field) { return is_stated(fie
 
 void check_token(const std::string& token, const std::string& field) {
     if (token.find(' ') != std::string::npos)
-        throw Error(Code::bad_value, field + ": " + text::quoted(token) + ": must be a token without blanks that the chart resolves, never a name: nothing can be removed from a ledger");
+        throw Error(Code::bad_value, field + ": has a blank, as a name has: must be a token without blanks that the chart resolves, never a name: nothing can be removed from a ledger");
 }
 
 namespace {

@@ -6,6 +6,7 @@
 #include "answers/filling.hpp"
 #include "answers/immunizations.hpp"
 #include "answers/lot_twins.hpp"
+#include "answers/opened_vials.hpp"
 #include "coldtally/error.hpp"
 #include "entries/parse.hpp"
 #include "text/json_text.hpp"
@@ -215,6 +216,8 @@ private:
         Filling(world, filled).holding(fields, fields);
         out_.what.entries.push_back(entries::parse_entry(fields, &known_.zone(), "give", entries::Form::posted));
         warn(world, out_.what.entries.back(), out_.what);
+        const auto& g = std::get<Give>(out_.what.entries.back().fact);
+        if (const auto offer = opening_offer(world, {g.place, g.product, g.lot, g.fund, g.mark}, g.doses, true)) tell_opening(world, *offer, out_.what);
     }
 
     const ledger::Store& store_;

@@ -4,8 +4,11 @@
 #include <set>
 
 #include "answers/disagreements.hpp"
+#include "answers/doubt.hpp"
+#include "answers/entry_warnings.hpp"
 #include "answers/lists.hpp"
 #include "answers/notes.hpp"
+#include "answers/reasons.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
 #include "coldtally/error.hpp"
@@ -22,36 +25,50 @@ using trace::Point;
 
 constexpr const char* unknown_maker = "maker not known";
 
-struct Good {
-    std::int64_t at;
-    Rational celsius;
-};
-
-/// The last reading or check in range at or before t; with `after`, the first at or after it.
-std::optional<Good> good_reading(World& w, const std::string& place, std::int64_t t, bool after) {
-    const exposure::LimitsOf limits(w.place(place).range);
-    std::optional<Good> out;
-    const auto take = [&](const Point& p) {
-        if (p.at > w.at || (after ? p.at < t : p.at > t)) return;
-        const auto v = exposure::ticks(p.value);
-        if (limits.in(p.scale).is_warm(v) || limits.in(p.scale).is_cold(v)) return;
-        if (!out || (after ? p.at < out->at : p.at > out->at)) out = Good{p.at, Temperature(p.scale, p.value).celsius()};
-    };
+/// What is out of range after t may have begun before t, within the tolerance of a probe or between two readings: the
+/// first instant from which on, up to t, it is never known to have been well inside the limits, though never read
+/// beyond them. What is before that is another exposure.
+std::int64_t may_have_begun(World& w, const exposure::LimitsOf& limits, const std::string& place, std::int64_t t) {
     const auto& trace = w.engine.trace_of(place);
     const auto& spans = trace.spans();
-    std::vector<Point> rows;
-    const auto take_span = [&](const trace::Span& s) {
-        rows.clear();
-        s.read(rows);
-        for (const Point& p : rows) take(p);
+    const auto read_beyond = [&](exposure::Ticks low, exposure::Ticks high, Scale s) {
+        const auto& in = limits.in(s);
+        return in.is_warm(high) || in.is_cold(low) || (in.freeze && low <= *in.freeze);
     };
-    const std::size_t here = trace.span_at(t);
-    if (after)
-        for (std::size_t i = here; i < spans.size() && !out; ++i) take_span(spans[i]);
-    else
-        for (std::size_t i = std::min(here + 1, spans.size()); i-- > 0 && !out;) take_span(spans[i]);
-    for (const auto& c : trace.checks()) take(c.point);
-    return out;
+    const auto in_doubt = [&](const Point& a, const Point& b) {
+        const exposure::TraceLine l(a, b);
+        const auto& in = limits.in(l.scale);
+        const bool inside =
+            in.well_inside(l.p.value, l.p.value, l.p.tolerance) && in.well_inside(l.q.value, l.q.value, l.q.tolerance);
+        return !inside && !read_beyond(std::min(l.p.value, l.q.value), std::max(l.p.value, l.q.value), l.scale);
+    };
+    std::vector<Point> rows;
+    for (;;) {
+        const std::int64_t end = t;
+        const std::size_t i = trace.span_at(t);
+        if (i < spans.size() && spans[i].first_at < t) {
+            rows.clear();
+            spans[i].read(rows);
+            for (std::size_t r = rows.size() - 1; r > 0 && (rows[r - 1].at >= t || in_doubt(rows[r - 1], rows[r])); --r)
+                t = std::min(t, rows[r - 1].at);
+        } else if (i > 0 && spans[i - 1].joined) {
+            if (i < spans.size() && in_doubt(spans[i - 1].last_point(), spans[i].first_point()))
+                t = spans[i - 1].last_at;
+        } else {
+            const auto& part = trace.parts()[trace.part_at(t - 1)];
+            if (part.from >= t) return t;
+            if (part.kind == Class::checked && in_doubt(part.earlier->point, part.later->point)) t = part.from;
+            if (part.kind == Class::bounded) {
+                const auto& later = *part.later;
+                const auto low = exposure::ticks(*later.lowest), high = exposure::ticks(*later.highest);
+                const Scale s = later.point.scale;
+                if (!limits.in(s).well_inside(low, high, exposure::ticks(later.point.tolerance)) &&
+                    !read_beyond(low, high, s))
+                    t = part.from;
+            }
+        }
+        if (t == end) return t;
+    }
 }
 
 std::vector<IncidentAnswer::Device> devices(World& w, const std::string& place, std::int64_t from, std::int64_t until) {
@@ -131,27 +148,17 @@ private:
             u.type = place.type;
             for (const auto& e : own->excursions)
                 if (e.place == id) u.excursions.push_back(e);
-            const std::int64_t first = u.excursions.empty() ? since_ : u.excursions.front().from_s.floor();
-            std::int64_t last = since_;
-            bool open = false;
-            if (!u.excursions.empty()) last = first;
-            for (const auto& e : u.excursions) last = std::max(last, e.until_s.ceil()), open = open || e.open;
-            if (const auto good = good_reading(w_, id, first, false)) {
-                u.last_good = Instant(good->at);
-                u.last_good_C = good->celsius;
+            const TimeInDoubt doubt = time_in_doubt(w_, id, u.excursions, since_);
+            if (doubt.last_good) {
+                u.last_good = Instant(doubt.last_good->at);
+                u.last_good_C = doubt.last_good->celsius;
             }
-            if (const auto good = good_reading(w_, id, last, true)) u.back_in_range = Instant(good->at);
-            const std::int64_t from = u.last_good ? u.last_good->seconds_since_1970() : first;
-            std::int64_t until = w_.at;
-            if (u.back_in_range)
-                until = u.back_in_range->seconds_since_1970();
-            else  // what an empty place was afterwards is of no account
-                for (const auto& stay : times_with(w_, id, {}))
-                    if (stay.second > from) until = u.excursions.empty() ? stay.second : std::max(stay.second, last);
-            until = std::min(until, w_.at);
-            windows_[id] = {false, std::min(from, until), until, until == w_.at};
+            if (doubt.back_in_range) u.back_in_range = Instant(doubt.back_in_range->at);
+            windows_[id] = doubt.window;
+            const std::int64_t from = doubt.window.from, until = doubt.window.until;
             begins_ = std::min(begins_, from);
-            u.exposure = w_.engine.over_range(place.range, id, from, until, until == w_.at);
+            const std::int64_t begun = may_have_begun(w_, exposure::LimitsOf(place.range), id, from);
+            u.exposure = w_.engine.over_range(place.range, id, begun, until, until == w_.at);
             u.devices = devices(w_, id, from, until);
             for (const auto& e : all.without_incident) u.earlier_excursions += e.place == id && e.until_s < Rational(since_);
             for (const auto& row : all.incidents) {
@@ -189,19 +196,21 @@ private:
     void line(const ledger::Store::LotRow& lot, const ledger::HoldingRow& h, const Window& window, const std::vector<ledger::Movement>& movements) {
         const Product& product = *w_.known.product(lot.product);
         IncidentAnswer::Line l;
-        std::optional<std::int64_t> first;
+        std::optional<std::int64_t> first;  // in the time in doubt
+        std::int64_t exposed = 0;           // what it did to them may have begun before
+        const std::int64_t begun = may_have_begun(w_, exposure::LimitsOf(product), h.place, window.from);
         Exposure sum;
         ledger::StockWalk walk;
-        std::int64_t since = 0;
+        std::int64_t since = 0, came = 0;
         const auto stay = [&](std::int64_t from, std::int64_t until, std::int64_t doses) {
             const auto a = std::max(from, window.from), b = std::min(until, window.until);
             const bool last = window.with_end && b == window.until && until > b;
             if (doses == 0 || a > b || (a == b && !last)) return;
-            const Exposure e = w_.engine.over(product, h.place, a, b, last);
-            if (first)
-                sum.add(e);
-            else
-                sum = e, first = a, l.doses = Doses(doses);
+            if (first) return sum.add(w_.engine.over(product, h.place, a, b, last));
+            first = a;
+            exposed = from > window.from ? from : std::max(came, begun);
+            sum = w_.engine.over(product, h.place, exposed, b, last);
+            l.doses = Doses(doses);
         };
         for (const auto& m : movements) {
             if (m.at > w_.at || !w_.known.is_known(m.entry)) continue;
@@ -210,6 +219,7 @@ private:
             if (walk.doses(h.holding) == before) continue;
             stay(since, m.at, before);
             since = m.at;
+            if (m.target == h.holding) came = m.at;  // what came in had a history of its own
         }
         stay(since, INT64_MAX, walk.doses(h.holding));
         if (!first) return;
@@ -221,9 +231,10 @@ private:
         l.exposure = sum;
         l.allowance_seconds = ledger::allowance_seconds(product);
         timeline::LotTimeline timeline(w_.store, w_.known, w_.engine, lot);
-        timeline.run(*first, false);
+        timeline.run(exposed, false);
         l.before = timeline.holdings().at(h.holding).history;
-        if (timeline.holdings().at(h.holding).since < *first) l.before.accrue(w_.engine.over(product, h.place, timeline.holdings().at(h.holding).since, *first, false));
+        if (timeline.holdings().at(h.holding).since < exposed)
+            l.before.accrue(w_.engine.over(product, h.place, timeline.holdings().at(h.holding).since, exposed, false));
         std::map<std::int64_t, const ledger::HoldingRow*> where;
         const auto holdings = w_.store.holdings(lot.lot);
         for (const auto& other : holdings) where[other.holding] = &other;
@@ -289,15 +300,13 @@ private:
                 asked.email = m->email;
             }
             if (std::count(asked.products.begin(), asked.products.end(), product) == 0) asked.products.push_back(product);
-            IncidentAnswer::Asked::Answer answer{product, lot, {}, {}, false};
+            IncidentAnswer::Asked::Answer answer{product, lot, {}, {}, false, {}};
             for (const auto& g : w_.known.guidance)
                 if (g.fact.product == product && g.fact.lot == lot && g.at <= w_.at && g.fact.through.seconds_since_1970() >= since_) {
                     answer.guidance.push_back(g.entry);
                     answer.said.push_back(std::string(verdict_name(g.fact.verdict)) + (g.fact.use_by ? " " + g.fact.use_by->text() : "") + ", " + g.fact.issuer + ", " + g.fact.reference);
                 }
-            const auto of_lot = [&](const HoldingKey& k) { return k.product == product && k.lot == lot; };
-            answer.waits = std::any_of(out_.now.begin(), out_.now.end(), [&](const auto& r) { return of_lot(r.holding) && r.list == List::quarantine && r.reasons != std::vector<std::string>{"held"}; }) ||
-                           std::any_of(out_.given.begin(), out_.given.end(), [&](const auto& r) { return of_lot(r.holding) && r.finding == "pending guidance"; });
+            waiting(answer);
             asked.answers.push_back(std::move(answer));
         }
         for (auto& [name, asked] : all) {
@@ -307,34 +316,131 @@ private:
         }
     }
 
+    /// Doses may wait for what the answers leave open, or for what came after all that they are about.
+    void waiting(IncidentAnswer::Asked::Answer& answer) {
+        const auto of_lot = [&](const HoldingKey& k) { return k.product == answer.product && k.lot == answer.lot; };
+        const auto waits = [](std::vector<std::string> reasons) {
+            std::erase(reasons, "held");
+            return !reasons.empty();
+        };
+        // once everything is judged of which it was in doubt, and again after each answer: they are complete when
+        // nothing waited
+        std::int64_t end = begins_;
+        for (const auto& [place, window] : windows_) end = std::max(end, window.until);
+        std::set<std::int64_t> instants{end};
+        for (const auto& g : w_.known.guidance)
+            if (std::count(answer.guidance.begin(), answer.guidance.end(), g.entry) > 0 &&
+                g.fact.through.seconds_since_1970() > end)
+                instants.insert(std::min(g.fact.through.seconds_since_1970(), w_.at));
+        std::optional<std::int64_t> complete;
+        for (const std::int64_t t : instants) {
+            bool any = std::any_of(out_.given.begin(), out_.given.end(), [&](const auto& r) {
+                return of_lot(r.holding) && r.finding == "pending guidance" && r.at.seconds_since_1970() <= t;
+            });
+            for (const auto& lot : w_.lots_of(answer.lot, answer.product)) {
+                timeline::LotTimeline timeline(w_.store, w_.known, w_.engine, lot);
+                timeline.run(t, true);
+                for (const auto& [id, h] : timeline.holdings())
+                    any =
+                        any || (h.doses > 0 && h.history.condemned_by.empty() && affected(h.key, h.history) &&
+                                waits(quarantine_reasons(h.history, timeline.product(), w_.known.unmonitored_limit())));
+            }
+            if (!any) {
+                complete = t;
+                break;
+            }
+        }
+        answer.waits = !complete;
+        if (!complete) return;
+        complete_[{answer.product, answer.lot}] = *complete;
+        for (const auto& r : out_.now)
+            if (of_lot(r.holding) && r.list == List::quarantine && waits(r.reasons))
+                answer.waits_since.push_back(since_words(r));
+        for (const auto& r : out_.given)
+            if (of_lot(r.holding) && r.finding == "pending guidance")
+                answer.waits_since.push_back("a dose given " + w_.known.zone().local_text(r.at) + " (entry " +
+                                             std::to_string(r.entry) + ") waits for what came after");
+    }
+
+    std::string since_words(const ListsAnswer::Row& r) {
+        const HoldingKey& k = r.holding;
+        const Rational& unknown = r.history.open.unmonitored;
+        std::string out = std::to_string(r.doses.count()) + (r.doses.count() == 1 ? " dose" : " doses") + " in " +
+                          k.place + (k.fund.empty() ? "" : ", fund " + k.fund) +
+                          (k.mark.empty() ? "" : ", mark " + k.mark) + (r.doses.count() == 1 ? " waits" : " wait") + " for what came after: ";
+        for (std::size_t i = 0; i < r.reasons.size(); ++i) out += (i ? ", " : "") + r.reasons[i];
+        if (unknown.sign() == 0) return out;
+        out += "; the temperature is not known for " + duration_words(unknown, true);
+        // what nobody has read yet is another thing than what will never be known
+        const auto last = w_.engine.trace_of(k.place).last();
+        if (last && *last < w_.at)
+            out += ": nothing of " + k.place + " has been read since " + w_.known.zone().local_text(Instant(*last));
+        return out;
+    }
+
     void reports() {
         for (const auto& r : w_.known.reports)
             if (r.at <= w_.at && r.fact.incident == out_.incident && (!out_.maker || (r.fact.to == "manufacturer" && r.fact.recipient == *out_.maker)))
                 out_.reports.push_back({r.entry, Instant(r.at), w_.store.entry(r.entry, false)->by, r.fact.to, r.fact.recipient, r.fact.reference, r.fact.counted});
     }
 
-    /// What is open: that is what guidance has to cover. Rounded up: nobody is told less than it was.
+    /// What is open: that is what guidance has to cover. Rounded up: nobody is told less than it was. Doses that were
+    /// given are told of by what they had been through when they were, as far as nothing covers it, and never as if
+    /// those that are there had been.
     void told() {
-        std::map<HoldingKey, Report::Told> all;
         const auto figures = [](const History& h) {
-            return Report::Figures{Duration((h.open.warm + h.open.cold).ceil()), Duration(h.open.unmonitored.ceil()), h.open.points};
+            return Report::Figures{Duration((h.open.warm + h.open.cold).ceil()),
+                                   Duration(h.open.unmonitored.ceil()), h.open.points};
         };
-        const auto put = [&](const HoldingKey& k, std::int64_t doses, const Report::Figures& f) {
-            auto [it, fresh] = all.try_emplace(k, Report::Told{k.place, k.product, k.lot, k.fund, k.mark, Doses(doses), f});
-            if (fresh) return;
-            auto& there = it->second.figures;
-            there = {std::max(there.out_of_range, f.out_of_range), std::max(there.unmonitored, f.unmonitored), std::max(there.points, f.points)};
+        const auto beyond = [](const History& h) { return h.open.beyond_warm + h.open.beyond_cold; };
+        const auto row = [&](const HoldingKey& k) {
+            return IncidentAnswer::ToTell{{k.place, k.product, k.lot, k.fund, k.mark, Doses(0), {}}, 0, {}};
         };
-        for (const auto& row : out_.now) put(row.holding, row.doses.count(), figures(row.history));
-        for (const auto& row : out_.given) put(row.holding, 0, figures(row.history));
-        for (auto& [key, t] : all) out_.told.push_back(std::move(t));
+        const auto open = [](const auto& f) {
+            return f.out_of_range > Duration(0) || f.unmonitored > Duration(0) || f.points > 0;
+        };
+        std::map<HoldingKey, IncidentAnswer::ToTell> there, gone;
+        for (const auto& r : out_.now) {
+            auto t = row(r.holding);
+            t.doses = r.doses;
+            t.figures = figures(r.history);
+            t.beyond_s = beyond(r.history);
+            if (open(t.figures)) there.emplace(r.holding, std::move(t));
+        }
+        for (const auto& r : out_.given) {
+            if (r.guidance || r.reasons.empty()) continue;
+            auto& t = gone.try_emplace(r.holding, row(r.holding)).first->second;
+            const auto f = figures(r.history);
+            t.given += r.doses.count();
+            t.figures = {std::max(t.figures.out_of_range, f.out_of_range),
+                         std::max(t.figures.unmonitored, f.unmonitored), std::max(t.figures.points, f.points)};
+            t.beyond_s = std::max(t.beyond_s, beyond(r.history));
+        }
+        for (auto& [key, t] : gone) {
+            const auto with = there.find(key);
+            if (with == there.end()) continue;
+            const auto &f = t.figures, &g = with->second.figures;
+            if (f.out_of_range > g.out_of_range || f.unmonitored > g.unmonitored || f.points > g.points) continue;
+            with->second.given = t.given;  // what is told of those that are there holds for them
+            t.given = 0;
+        }
+        for (auto& [key, t] : there) out_.told.push_back(std::move(t));
+        for (auto& [key, t] : gone)
+            if (t.given > 0) out_.told.push_back(std::move(t));
+        std::stable_sort(out_.told.begin(), out_.told.end(), [](const auto& a, const auto& b) {
+            return HoldingKey{a.place, a.product, a.lot, a.fund, a.mark} <
+                   HoldingKey{b.place, b.product, b.lot, b.fund, b.mark};
+        });
     }
 
     void duties() {
         const auto* rules = w_.known.rules();
         // what is not known may have been what must be reported
-        const bool reportable = std::any_of(out_.findings.begin(), out_.findings.end(), [](const auto& f) { return f.at_most.met; }) ||
-                                std::any_of(out_.units.begin(), out_.units.end(), [](const auto& u) { return unmonitored(u).sign() > 0; });
+        const bool reportable =
+            std::any_of(out_.findings.begin(), out_.findings.end(),
+                        [](const auto& f) { return f.state() != RuleFinding::State::not_met; }) ||
+            (out_.findings.empty() && std::any_of(out_.units.begin(), out_.units.end(),
+                                                  [](const auto& u) { return unmonitored(u).sign() > 0; }));
         const auto first_step = [&](const std::string& step) -> std::optional<Instant> {
             for (const auto& s : out_.steps)
                 if (s.step == step) return s.at;
@@ -371,22 +477,39 @@ private:
             const auto within = limit(step, stated);
             std::optional<Instant> done = std::string(step) == "closed" ? out_.closed : first_step(step);
             if (std::string(step).ends_with(" told")) done = earlier(done, first_report(std::string(step).substr(0, std::string(step).size() - 5), std::nullopt));
-            if (stated || done || std::string(step).ends_with(" told")) add({step, "", since, {}, done, {}}, within);
+            if (stated || done || std::string(step).ends_with(" told"))
+                add({step, "", since, {}, done, {}, {}}, within);
         }
         for (const auto& m : out_.makers) {
             // a step is of the maker whose name its text holds, or of the only one
             auto asked = first_report("manufacturer", m.maker);
             for (const auto& s : out_.steps)
                 if (s.step == "manufacturer told" && ((out_.makers.size() == 1 && !out_.maker) || (m.known && s.text.find(m.maker) != std::string::npos))) asked = earlier(asked, s.at);
-            add({"manufacturer told", m.maker, since, {}, asked, {}}, limit("manufacturer told", stated));
+            add({"manufacturer told", m.maker, since, {}, asked, {}, {}}, limit("manufacturer told", stated));
             std::optional<Instant> answered;
             bool all = !m.answers.empty();
             for (const auto& a : m.answers) {
                 if (a.guidance.empty() || a.waits) all = false;  // an answer that covers less than is known is not the whole of it
-                for (const auto& g : w_.known.guidance)
-                    if (std::count(a.guidance.begin(), a.guidance.end(), g.entry) > 0 && (!answered || Instant(g.at) > *answered)) answered = Instant(g.at);
+                // of those up to the one that left nothing open, the last; where nothing waited anyway, the first there is
+                const auto complete = complete_.find({a.product, a.lot});
+                std::optional<Instant> first, last;
+                for (const auto& g : w_.known.guidance) {
+                    if (std::count(a.guidance.begin(), a.guidance.end(), g.entry) == 0) continue;
+                    const Instant when(g.at);
+                    if (!first || when < *first) first = when;
+                    const bool of_another_event =
+                        complete != complete_.end() && g.fact.through.seconds_since_1970() > complete->second;
+                    if (!of_another_event && (!last || when > *last)) last = when;
+                }
+                const auto of_lot = last ? last : first;
+                if (of_lot && (!answered || *of_lot > *answered)) answered = of_lot;
             }
-            add({"answer", m.maker, asked, {}, all ? answered : std::nullopt, {}}, limit("answer", stated));
+            DutyClock answer{"answer", m.maker, asked, {}, all ? answered : std::nullopt, {}, {}};
+            if (all)
+                for (const auto& a : m.answers)
+                    for (const auto& text : a.waits_since)
+                        answer.since_done.push_back(a.product + " lot " + a.lot + ": " + text);
+            add(std::move(answer), limit("answer", stated));
         }
         std::stable_sort(out_.duties.begin(), out_.duties.end(), [](const DutyClock& a, const DutyClock& b) {
             const Instant never(INT64_MAX);
@@ -439,13 +562,20 @@ private:
     std::map<HoldingKey, std::int64_t> followed_;  ///< since when: the lines' holdings, and those into which their doses were moved
     std::vector<std::pair<std::int64_t, std::string>> moves_;
     std::set<std::pair<std::string, std::string>> lots_;
+    std::map<std::pair<std::string, std::string>, std::int64_t>
+        complete_;  ///< of a lot, up to when the answers leave nothing open
 };
 
 }  // namespace
 
-IncidentAnswer incident(World& w, const std::string& id, const std::optional<std::string>& maker) { return Reporter(w, id, maker).run(); }
+IncidentAnswer incident(World& w, const std::string& id, const std::optional<std::string>& maker) {
+    IncidentAnswer out = Reporter(w, id, maker).run();
+    add_release(w, out);
+    return out;
+}
 
-AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
+AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
+    Guidance g = std::get<Guidance>(like.fact);
     const Report* report = nullptr;
     for (const auto& r : w.known.reports)
         if (r.entry == number) report = &r.fact;
@@ -462,7 +592,7 @@ AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
     std::set<std::pair<std::string, std::string>> stated;
     for (const auto* t : told) {
         if (!one && !stated.insert({t->place, t->mark}).second) continue;
-        Entry e;
+        Entry e = like;
         Guidance each = g;
         Report::Figures figures = t->figures;
         if (!one) {
@@ -478,14 +608,13 @@ AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
         out.entries.push_back(std::move(e));
         if (one) break;
     }
+    for (const Entry& e : out.entries) EntryWarnings(w.store, w.known).add(e, out.concerns);
     const auto of_lot = [&](const HoldingKey& k) { return k.product == g.product && k.lot == g.lot; };
     const auto reviewed = review(w, true).doses;
     if (!one && std::any_of(reviewed.begin(), reviewed.end(), [&](const auto& r) { return of_lot(r.holding) && !r.certain && r.at <= g.through; }))
-        out.concerns.push_back("the holdings were told of with different figures: one guidance for each; none of them covers a dose whose chart names the lot alone");
-    if (g.verdict == Verdict::discard)
-        for (const auto& r : reviewed)
-            if (of_lot(r.holding) && r.finding == "clear" && r.at <= g.through && (!g.place || r.history.places.contains(*g.place)) && (!g.mark || *g.mark == r.holding.mark))
-                out.concerns.push_back("the dose given " + w.known.zone().local_text(r.at) + " (entry " + std::to_string(r.entry) + ", " + r.patient + ") had nothing open, and the answer condemns it as well: ask whether it is meant");
+        out.concerns.push_back(
+            "the holdings were told of with different figures: one guidance for each; none of them covers a dose whose "
+            "chart names the lot alone");
 
     // is what was told still all that is known of that instant?
     for (const auto& lot : w.lots()) {
@@ -499,6 +628,9 @@ AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
             const std::string name = h.key.place + (h.key.fund.empty() ? "" : ", fund " + h.key.fund) + (h.key.mark.empty() ? "" : ", mark " + h.key.mark);
             const auto t = std::find_if(told.begin(), told.end(), [&](const auto* x) { return x->place == h.key.place && x->fund == h.key.fund && x->mark == h.key.mark; });
             if (t == told.end()) {
+                const OpenExposure& open = history.open;
+                if ((open.warm + open.cold + open.unmonitored).sign() == 0 && open.points == 0)
+                    continue;  // there was nothing to tell
                 out.concerns.push_back(std::to_string(h.doses) + " doses in " + name + " were not told of");
                 continue;
             }
@@ -507,7 +639,12 @@ AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
             asked.told = told_of((*t)->figures);
             if (!timeline::shows_more_than_told(history, asked)) continue;
             const auto more = [&](const char* what, const Rational& known, std::int64_t said, bool seconds) {
-                if (known > Rational(said)) out.concerns.push_back("doses in " + name + ": told of " + (seconds ? duration_words(Rational(said), false) : std::to_string(said)) + " " + what + ", now known: " + (seconds ? duration_words(known, true) : known.text()) + "; they are not covered: tell it and ask again");
+                if (known <= Rational(said)) return;
+                const auto words = [&](const Rational& n) { return seconds ? duration_words(n, true) : n.text(); };
+                const std::string before = words(Rational(said)), now = words(known);
+                out.concerns.push_back("doses in " + name + ": told of " + before + " " + what + ", now known: " + now +
+                                       (before == now ? ", " + words(known - Rational(said)) + " more" : "") +
+                                       "; they are not covered: tell it and ask again");
             };
             more("out of range", history.open.warm + history.open.cold, (*t)->figures.out_of_range.seconds(), true);
             more("of unknown temperature", history.open.unmonitored, (*t)->figures.unmonitored.seconds(), true);
@@ -519,6 +656,24 @@ AnswerDraft answer_draft(World& w, EntryNumber number, Guidance g) {
     for (auto& row : lists(w).holdings)
         if (of_lot(row.holding) && row.list == List::quarantine) out.quarantined.push_back(std::move(row));
     return out;
+}
+
+void ask_what_is_meant(AnswerDraft& draft, const Zone& zone) {
+    const auto condemns = [](const Entry& e) { return std::get<Guidance>(e.fact).verdict == Verdict::discard; };
+    if (std::none_of(draft.entries.begin(), draft.entries.end(), condemns)) return;
+    for (const auto& h : draft.changes.holdings)
+        if (h.before && h.before->list == List::keep && h.after && h.after->list == List::discard)
+            draft.concerns.push_back(
+                std::to_string(h.after->doses.count()) + (h.after->doses.count() == 1 ? " dose of " : " doses of ") +
+                h.holding.product + " lot " + h.holding.lot + " in " + h.holding.place +
+                (h.holding.fund.empty() ? "" : ", fund " + h.holding.fund) +
+                (h.holding.mark.empty() ? "" : ", mark " + h.holding.mark) +
+                ", that may be used as far as is known, are condemned as well: ask whether it is meant");
+    for (const auto& d : draft.changes.doses)
+        if (d.before == "clear" && d.after && d.after != d.before)
+            draft.concerns.push_back(
+                "of the dose given " + zone.local_text(d.at) + " (entry " + std::to_string(d.entry) + ", " + d.patient +
+                ") nothing was found, and with this answer it is \"" + *d.after + "\": ask whether it is meant");
 }
 
 }  // namespace coldtally::answers

@@ -8,7 +8,10 @@ namespace coldtally::answers {
 /// Code::not_known where no entry of the incident is known, or no affected product is of the maker.
 IncidentAnswer incident(World& world, const std::string& id, const std::optional<std::string>& maker);
 
-/// Guidance on a lot with what the report told. Code::not_known where the entry is no report known, or told nothing of the lot.
-AnswerDraft answer_draft(World& world, EntryNumber report, Guidance guidance);
+/// Guidance on a lot with what the report told; without `changes`. `guidance`: the entry to be made, but for `through`
+/// and `told`. Code::not_known where the entry is no report known, or told nothing of the lot.
+AnswerDraft answer_draft(World& world, EntryNumber report, const Entry& guidance);
+/// Adds to the concerns what the changes condemn though nothing was found of it.
+void ask_what_is_meant(AnswerDraft& draft, const Zone& zone);
 
 }  // namespace coldtally::answers

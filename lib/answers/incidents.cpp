@@ -35,8 +35,8 @@ std::vector<Span> spans_of(const std::vector<ledger::Dated<Incident>>& steps) {
     return out;
 }
 
-IncidentExcursion row_of(const Found& f, const std::string& place) {
-    IncidentExcursion out{place, f.side, f.kind, f.from, f.until, {}, f.peak_C, f.open};
+IncidentExcursion row_of(World& w, const Found& f, const std::string& place) {
+    IncidentExcursion out{place, f.side, f.kind, f.from, f.until, {}, f.peak_C, f.open, checked_s(w, place, f)};
     for (const auto& p : f.pieces) out.duration_s += p.until - p.from;
     return out;
 }
@@ -93,6 +93,7 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
     IncidentsAnswer out;
     out.head = w.head;
     if (place) w.place(*place);
+    if (from > Instant(0) || until < w.head.at) out.head.window = window_words(from, until, w.head.at, w.known.zone());
     const Window window = window_of(w, from, until);
     const auto spans = spans_of(incident_steps(w));
     for (const Span& s : spans) {
@@ -112,7 +113,8 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
         const auto owner = owners(found, spans, id, joined_within.seconds());
         for (std::size_t i = 0; i < found.size(); ++i) {
             if (found[i].until < Rational(window.from) || found[i].from > Rational(window.until)) continue;
-            (owner[i] < 0 ? out.without_incident : out.incidents[static_cast<std::size_t>(owner[i])].excursions).push_back(row_of(found[i], id));
+            (owner[i] < 0 ? out.without_incident : out.incidents[static_cast<std::size_t>(owner[i])].excursions)
+                .push_back(row_of(w, found[i], id));
         }
     }
     std::stable_sort(out.incidents.begin(), out.incidents.end(), [](const auto& a, const auto& b) { return !a.closed && b.closed; });
@@ -120,3 +122,28 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
 }
 
 }  // namespace coldtally::answers
+
+namespace coldtally {
+
+ExcursionsInShort in_short(const std::vector<IncidentExcursion>& excursions) {
+    ExcursionsInShort out;
+    out.count = std::ssize(excursions);
+    for (const IncidentExcursion& e : excursions) {
+        const auto less = [&](const std::optional<IncidentExcursion>& than, auto key) {
+            return !than || key(*than) < key(e);
+        };
+        if (less(out.longest, [](const IncidentExcursion& x) { return std::pair(x.duration_s, x.until_s); }))
+            out.longest = e;
+        if (less(out.latest, [](const IncidentExcursion& x) { return std::pair(x.until_s, x.duration_s); }))
+            out.latest = e;
+    }
+    return out;
+}
+
+ExcursionsInShort in_short(const IncidentsAnswer& found) {
+    std::vector<IncidentExcursion> all = found.without_incident;
+    for (const auto& row : found.incidents) all.insert(all.end(), row.excursions.begin(), row.excursions.end());
+    return in_short(all);
+}
+
+}  // namespace coldtally

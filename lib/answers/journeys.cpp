@@ -27,12 +27,11 @@ MoveListAnswer move_list(World& w, const std::string& place, const std::optional
     for (const auto& row : lists(w).holdings) {
         if (row.holding.place != place) continue;
         const Product& product = *w.known.product(row.holding.product);
-        MoveListAnswer::Row one{row.holding, row.doses, row.expiry, w.known.zone().end_of_day(row.expiry), row.list, row.reasons, is_frozen(product), std::nullopt};
-        if (row.history.use_by) one.unusable_from = std::min(one.unusable_from, *row.history.use_by);
+        MoveListAnswer::Row one{row.holding, row.doses, row.expiry, row.last_use, row.list, row.reasons, is_frozen(product), std::nullopt, row.in_doubt};
         if (into) one.fit = fit(into->range, product).fit;
         out.holdings.push_back(std::move(one));
     }
-    const auto order = [](const MoveListAnswer::Row& r) { return std::tuple(r.list == List::discard, !r.frozen, r.unusable_from, r.holding); };
+    const auto order = [](const MoveListAnswer::Row& r) { return std::tuple(r.list == List::discard, !r.frozen, r.last_use.until, r.holding); };
     std::sort(out.holdings.begin(), out.holdings.end(), [&](const auto& a, const auto& b) { return order(a) < order(b); });
     return out;
 }

@@ -5,16 +5,18 @@
 #include <map>
 #include <string>
 
+#include "answers/doubt.hpp"
 #include "answers/reasons.hpp"
 
 namespace coldtally::answers {
 
-ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding& h, const Stays& stays) {
+ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding& h, const UseCollector& seen) {
     const Product& product = *w.known.product(lot.product);
     ListsAnswer::Row row;
     row.holding = h.key;
     row.doses = Doses(h.doses);
     row.expiry = w.expiry(lot);
+    row.last_use = last_use(w.known.zone(), w.expired_from(lot), seen.limits(h.key));
     if (is_expired(h.history, w.expired_from(lot), w.head.at)) row.reasons.emplace_back("expired");
     if (!h.history.condemned_by.empty()) row.reasons.emplace_back("condemned");
     const bool discard = !row.reasons.empty();
@@ -23,17 +25,19 @@ ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timelin
     row.list = discard ? List::discard : quarantine.empty() ? List::keep : List::quarantine;
     row.allowance_seconds = ledger::allowance_seconds(product);
     row.history = h.history;
-    row.notes = notes(w, row, stays);
+    const auto doubts = doubts_of(w, row.holding, row.history, seen);
+    for (const auto& d : doubts) row.in_doubt.push_back(d.incident);
+    row.notes = notes(w, row, seen.stays, doubts);
     return row;
 }
 
 std::vector<ListsAnswer::Row> listed(World& w, const ledger::Store::LotRow& lot) {
     timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
-    StayCollector stays;
-    timeline.run(w.at, true, &stays);
+    UseCollector seen(w.store, w.known);
+    timeline.run(w.at, true, &seen);
     std::vector<ListsAnswer::Row> out;
     for (const auto& [id, h] : timeline.holdings())
-        if (h.doses > 0) out.push_back(judge(w, lot, h, stays.stays));
+        if (h.doses > 0) out.push_back(judge(w, lot, h, seen));
     std::ranges::sort(out, {}, &ListsAnswer::Row::holding);
     return out;
 }
@@ -51,7 +55,7 @@ ListsAnswer lists(World& w) {
             it->second = std::min(it->second, t);
         }
     }
-    for (const auto& [place, t] : first_in) w.engine.look_back_to(place, t);
+    for (const auto& [place, t] : first_in) w.engine.expect_back_to(place, t);
     for (const auto& lot : lots) std::ranges::move(listed(w, lot), std::back_inserter(out.holdings));
     std::ranges::sort(out.holdings, {}, &ListsAnswer::Row::holding);
     return out;

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "answers/doubt.hpp"
 #include "answers/incidents.hpp"
+#include "answers/last_use.hpp"
 #include "answers/validity.hpp"
 #include "coldtally/quantities.hpp"
 
@@ -59,21 +61,11 @@ void certificate_notes(World& w, const ListsAnswer::Row& row, const Stays& stays
 }
 
 /// Readings alone decide the list; that somebody has seen something wrong must not be lost on the way.
-void incident_notes(const World& w, const ListsAnswer::Row& row, const Stays& stays, std::vector<std::string>& out) {
-    const auto& k = row.holding;
-    for (const OpenIncident& open : open_incidents(w)) {
-        const bool answered = std::any_of(w.known.guidance.begin(), w.known.guidance.end(), [&](const auto& g) {
-            return g.fact.product == k.product && g.fact.lot == k.lot && g.at <= w.at && g.fact.through.seconds_since_1970() >= open.noticed;
-        });
-        if (answered) continue;
-        for (const auto& place : row.history.places) {
-            const auto there = stays.find(place);
-            if (!open.of(place) || there == stays.end()) continue;
-            if (std::none_of(there->second.begin(), there->second.end(), [&](const auto& s) { return s.first <= open.noticed && open.noticed <= s.second; })) continue;
-            out.push_back("incident " + open.incident + " is open; doses of this lot were in " + place + " when it was noticed");
-            break;
-        }
-    }
+void incident_notes(const World& w, const std::vector<Doubt>& doubts, std::vector<std::string>& out) {
+    const auto when = [&](std::int64_t t) { return w.known.zone().local_text(Instant(t)); };
+    for (const Doubt& d : doubts)
+        out.push_back("incident " + d.incident + " is open; doses of this lot were in " + d.place +
+                      " in its time in doubt, " + when(d.from) + " to " + when(d.until));
 }
 
 }  // namespace
@@ -96,7 +88,24 @@ Rational awaited(World& w, const ListsAnswer::Row& row) {
     return here > 0 ? Rational(here) : counted;  // where they were before
 }
 
-std::vector<std::string> notes(World& w, const ListsAnswer::Row& row, const Stays& stays) {
+void StayCollector::receives(const ledger::Movement&, const timeline::Holding& target, const History&) {
+    cleared_through.erase(target.key);
+}
+
+void StayCollector::moves(const ledger::Movement&, const timeline::Holding& source, const timeline::Holding& target) {
+    const auto from = cleared_through.find(source.key), to = cleared_through.find(target.key);
+    if (from == cleared_through.end() || (target.doses > 0 && to == cleared_through.end()))
+        cleared_through.erase(target.key);
+    else
+        cleared_through[target.key] = target.doses > 0 ? std::min(from->second, to->second) : from->second;
+}
+
+void StayCollector::guides(const ledger::Dated<Guidance>& g, const timeline::Holding& h, bool clears) {
+    if (clears) cleared_through[h.key] = g.fact.through.seconds_since_1970();
+}
+
+std::vector<std::string> notes(World& w, const ListsAnswer::Row& row, const Stays& stays,
+                               const std::vector<Doubt>& doubts) {
     std::vector<std::string> out;
     const History& h = row.history;
     allowance_notes(row, out);
@@ -106,10 +115,17 @@ std::vector<std::string> notes(World& w, const ListsAnswer::Row& row, const Stay
         out.push_back("no readings yet for the last " + duration_words(awaiting, true));
     const auto& unmonitored = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)];
     if (unmonitored.sign() > 0) out.push_back("temperature not known for " + duration_words(unmonitored, true));
-    incident_notes(w, row, stays, out);
+    const auto& checked = h.total.seconds[static_cast<std::size_t>(Class::checked)];
+    if (checked.sign() > 0)
+        out.push_back("nothing is known between plain checks, " + duration_words(checked, true) + " in all");
+    const auto& near = h.total.seconds[static_cast<std::size_t>(Class::near)];
+    if (near.sign() > 0)
+        out.push_back("near a reading in range, the temperature itself not known: " + duration_words(near, true));
+    incident_notes(w, doubts, out);
     certificate_notes(w, row, stays, out);
-    const Instant end = w.known.zone().end_of_day(row.expiry);
-    if (end > w.head.at && (end - w.head.at).seconds() <= near_days * 86400) out.push_back("expires on " + row.expiry.text());
+    const Instant end = row.last_use.until;
+    if (end > w.head.at && (end - w.head.at).seconds() <= near_days * 86400)
+        out.push_back(row.last_use.set_by != "expiry" ? "usable " + last_use_words(row.last_use, w.known.zone()) : "expires on " + row.expiry.text());
     return out;
 }
 

@@ -16,12 +16,19 @@ using Stays = std::map<std::string, std::vector<std::pair<std::int64_t, std::int
 class StayCollector : public timeline::Observer {
 public:
     Stays stays;
+    std::map<HoldingKey, std::int64_t> cleared_through;  ///< up to when guidance has cleared all of a holding's doses
+    void receives(const ledger::Movement& movement, const timeline::Holding& target, const History& incoming) override;
+    void moves(const ledger::Movement& movement, const timeline::Holding& source,
+               const timeline::Holding& target) override;
+    void guides(const ledger::Dated<Guidance>& guidance, const timeline::Holding& holding, bool clears) override;
     void stayed(const timeline::Holding& holding, std::int64_t from, std::int64_t until, const Exposure& exposure) override;
 };
 
 /// Seconds up to the instant for which readings of a row's doses are awaited: since the last one of their place. 0: none are.
 Rational awaited(World& world, const ListsAnswer::Row& row);
+struct Doubt;
 /// For a row that has all but its notes.
-std::vector<std::string> notes(World& world, const ListsAnswer::Row& row, const Stays& stays);
+std::vector<std::string> notes(World& world, const ListsAnswer::Row& row, const Stays& stays,
+                               const std::vector<Doubt>& doubts);
 
 }  // namespace coldtally::answers

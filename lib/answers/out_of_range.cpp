@@ -95,7 +95,7 @@ private:
 }  // namespace
 
 std::vector<std::string> out_of_range_lines(World& w, const Product& product, const std::string& place, std::int64_t from, std::int64_t until) {
-    const trace::Trace& trace = w.engine.trace_of(place);
+    const trace::Trace& trace = w.engine.trace_of(place, from);
     const LimitsOf limits(product);
     Teller teller(w, product);
     trace::for_each_line(

@@ -19,14 +19,15 @@ TraceAnswer place_trace(World& w, const std::string& place, Instant from, Instan
     out.place = place;
     out.from = from;
     out.until = until;
+    out.head.window = window_words(from, until, w.head.at, w.known.zone());
     out.range = w.place(place).range;
     const Window window = window_of(w, from, until);
     if (window.empty) return out;
     const std::int64_t a = window.from, b = window.until;
     const auto inside = [&](std::int64_t t) { return t >= a && (t < b || (window.with_end && t == b)); };
 
-    w.engine.look_back_to(a);
-    const trace::Trace& trace = w.engine.trace_of(place);
+    w.engine.expect_back_to(place, a);
+    const trace::Trace& trace = w.engine.trace_of(place, a);
     const auto& spans = trace.spans();
     std::vector<trace::Point> rows;
     for (std::size_t i = trace.span_at(a); i < spans.size() && spans[i].first_at <= b; ++i) {

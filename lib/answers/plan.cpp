@@ -102,8 +102,8 @@ private:
 bool stands_in(const PlanFinding& f) { return !f.old || f.what == "signature"; }
 bool same(const PlanFinding& a, const PlanFinding& b) { return a.what == b.what && a.of == b.of && a.old == b.old && stands_in(a); }
 
-std::vector<PlanFinding> findings(const World& w, const std::vector<Entry>& plans) {
-    if (plans.empty()) return {{"plan", "", false, std::min(w.head.at, w.store.recorded(1)), "there is no contingency plan"}};
+std::vector<PlanFinding> findings(World& w, const std::vector<Entry>& plans) {
+    if (plans.empty()) return {{"plan", "", false, first_record(w), "there is no contingency plan"}};
     std::vector<PlanFinding> before, now;
     for (const auto& e : plans) {
         now = plan_findings(w, std::get<Plan>(e.fact), *e.at);

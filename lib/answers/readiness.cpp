@@ -14,18 +14,27 @@ std::string_view urgency_name(ReadinessAnswer::Urgency urgency) noexcept {
     return urgency == Urgency::act ? "act now" : urgency == Urgency::overdue ? "overdue" : "due soon";
 }
 
+std::vector<std::string> ReadinessAnswer::not_judged() const {
+    std::vector<std::string> out;
+    for (const Topic& t : topics)
+        if (!t.judged) out.push_back(t.topic);
+    return out;
+}
+
 namespace answers {
 
 ReadinessAnswer::Topic& Inspection::topic(const std::string& name, const std::string& rule, const std::string& what) {
-    out.topics.push_back({name, true, rule, what, 0, 0, 0});
+    out.topics.push_back({name, true, rule, what, 0, 0, 0, 0});
     return out.topics.back();
 }
 
-void Inspection::not_judged(const std::string& name, const std::string& why) { out.topics.push_back({name, false, why, "", 0, 0, 0}); }
+void Inspection::not_judged(const std::string& name, const std::string& why) {
+    out.topics.push_back({name, false, why, "", 0, 0, 0, 0});
+}
 
 Inspection::Finding& Inspection::find(Urgency urgency, const std::string& where, const std::string& text, std::optional<Instant> since) {
     auto& topic = out.topics.back();
-    ++topic.findings;
+    ++(urgency == Urgency::soon ? topic.due_soon : topic.findings);
     out.findings.push_back({topic.topic, urgency, where, text, since, topic.rule, {}});
     return out.findings.back();
 }
@@ -47,19 +56,11 @@ Instant Inspection::due(Instant t, std::int64_t days) const {
     return zone.end_of_day(calendar::date_of(calendar::days_of(zone.local(t).date) + days));
 }
 
-std::int64_t Inspection::first_known(const std::string& place) {
-    std::int64_t first = w.at;
-    for (const auto& definition : w.known.places.at(place)) first = std::min(first, w.store.recorded(definition.entry).seconds_since_1970());
-    const auto& trace = w.engine.trace_of(place);
-    if (!trace.spans().empty()) first = std::min(first, trace.spans().front().first_at);
-    if (!trace.checks().empty()) first = std::min(first, trace.checks().front().point.at);
-    return first;
-}
-
 std::vector<std::pair<std::int64_t, std::int64_t>> Inspection::in_use(const std::string& place) {
     const PlaceType type = w.place(place).type;
     auto times = times_with(w, place, {});
-    if (times.empty() && type != PlaceType::room && type != PlaceType::transport_container) times.emplace_back(first_known(place), w.at);
+    if (times.empty() && type != PlaceType::room && type != PlaceType::transport_container)
+        times.emplace_back(first_known_of(w, place), w.at);
     std::vector<std::pair<std::int64_t, std::int64_t>> used;
     for (const auto& [a, b] : times) {
         const auto from = std::max(a, out.from.seconds_since_1970());
@@ -76,7 +77,7 @@ ReadinessAnswer readiness(World& w, std::optional<Instant> from) {
     if (out.from > w.head.at) throw Error(Code::contradiction, "from: " + out.from.text() + ": must not be after the instant asked about, " + w.head.at.text());
     if (const auto* rules = w.known.rules()) out.rules_entry = rules->entry;
     Inspection inspection(w, out);
-    for (const auto inspect : {inspect_stock, inspect_incidents, inspect_record, inspect_devices, inspect_counts, inspect_papers, inspect_retention}) inspect(inspection);
+    for (const auto inspect : {inspect_stock, inspect_vials, inspect_incidents, inspect_record, inspect_devices, inspect_counts, inspect_papers, inspect_retention}) inspect(inspection);
     const auto order = [&](const std::string& topic) { return std::find_if(out.topics.begin(), out.topics.end(), [&](const auto& t) { return t.topic == topic; }) - out.topics.begin(); };
     std::stable_sort(out.findings.begin(), out.findings.end(), [&](const auto& a, const auto& b) {
         return std::tuple(a.urgency, order(a.topic), a.since, a.where) < std::tuple(b.urgency, order(b.topic), b.since, b.where);

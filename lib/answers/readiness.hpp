@@ -39,22 +39,15 @@ public:
     /// The end of the day that is so many days after that of t.
     Instant due(Instant t, std::int64_t days) const;
     std::string local(Instant t) const { return w.known.zone().local_text(t); }
-    /// Something of World that no question before has narrowed to a part of the record.
-    template <class Answer>
-    auto apart(Answer answer) const {
-        World fresh(w.store, w.head, w.known);
-        return answer(fresh);
-    }
 
     /// When a place was in use, [from, until), ascending, within the time looked at: while it held doses; a storage unit that
     /// never held any, from the first that is known of it.
     std::vector<std::pair<std::int64_t, std::int64_t>> in_use(const std::string& place);
-    /// The first that is known of a place: its definition, reading or check.
-    std::int64_t first_known(const std::string& place);
 };
 
 // The parts, in the order of the topics.
 void inspect_stock(Inspection& inspection);        ///< doses to discard, guidance
+void inspect_vials(Inspection& inspection);        ///< opened vials
 void inspect_incidents(Inspection& inspection);
 void inspect_record(Inspection& inspection);       ///< the temperature record, checks
 void inspect_devices(Inspection& inspection);      ///< certificates, logger readings

@@ -10,6 +10,7 @@
 #include "answers/readiness.hpp"
 #include "answers/training.hpp"
 #include "quantities/calendar.hpp"
+#include "quantities/rounding.hpp"
 
 namespace coldtally::answers {
 
@@ -18,7 +19,8 @@ namespace {
 using Urgency = ReadinessAnswer::Urgency;
 
 std::string excursion_words(const Inspection& in, const IncidentExcursion& e) {
-    return "too " + std::string(side_name(e.side)) + ", " + in.local(Instant(e.from_s.floor())) + " to " + in.local(Instant(e.until_s.ceil()));
+    return "too " + std::string(side_name(e.side)) + ", " + in.local(quantities::shown_begin(e.from_s)) +
+           (e.kind == ExcursionKind::point ? "" : " to " + in.local(quantities::shown_end(e.until_s)));
 }
 
 /// The same day so many years later; of 29 February the last of February.
@@ -30,15 +32,17 @@ Date years_after(Date date, std::int64_t years) {
 
 void inspect_plan(Inspection& in) {
     const auto days = in.every_days("plan review");
-    const auto plan = in.apart([](World& fresh) { return answers::plan(fresh); });
+    const auto plan = answers::plan(in.w);
     in.topic("plan", std::string("the contingency plan names what a person needs at night in front of a warm refrigerator, and is reviewed") + (days ? "; reviewed " + in.every_words(*days) : "; no rule is known that says how often"), "plans");
     in.looked(plan.findings.empty());
-    for (const auto& f : plan.findings) in.find(Urgency::overdue, f.of, f.text, f.since);
+    // a ledger that begins now says nothing of the time before
+    for (const auto& f : plan.findings)
+        in.find(Urgency::overdue, f.of, f.text, f.since < in.w.head.at ? std::optional(f.since) : std::nullopt);
 }
 
 void inspect_training(Inspection& in) {
     const auto days = in.every_days("training");
-    const auto training = in.apart([](World& fresh) { return answers::training(fresh); });
+    const auto training = answers::training(in.w);
     const bool stated = std::any_of(training.training.begin(), training.training.end(), [](const auto& r) { return r.due.has_value(); });
     if (!days && !stated) return in.not_judged("training", "no rule is known that says how often, and no training states the date of the next");
     in.topic("training", days ? in.every_words(*days) : "the date of the next as each training states it", "trainings and people");
@@ -59,7 +63,7 @@ void inspect_training(Inspection& in) {
 }
 
 void inspect_followed(Inspection& in) {
-    const auto answer = in.apart([](World& fresh) { return answers::follow_up(fresh, std::nullopt, std::nullopt); });
+    const auto answer = answers::follow_up(in.w, std::nullopt, std::nullopt);
     in.topic("doses followed up", "each dose of the review list is followed to its end", "doses given");
     for (const auto& d : answer.doses) {
         in.looked(d.standing != "none yet");
@@ -68,7 +72,7 @@ void inspect_followed(Inspection& in) {
 }
 
 void inspect_loans(Inspection& in) {
-    const auto loans = in.apart([](World& fresh) { return answers::loans(fresh, false); });
+    const auto loans = answers::loans(in.w, false);
     if (!loans.repay_within_days) return in.not_judged("loans", "no rule is known that says how soon loans are to be repaid");
     in.topic("loans", "repaid within " + std::to_string(*loans.repay_within_days) + " days, " + in.by_programme(), "open loans");
     for (const auto& l : loans.loans) {
@@ -80,14 +84,14 @@ void inspect_loans(Inspection& in) {
 }  // namespace
 
 void inspect_incidents(Inspection& in) {
-    const auto all = in.apart([&](World& fresh) { return answers::incidents(fresh, std::nullopt, std::nullopt, in.out.from, in.w.head.at); });
+    const auto all = answers::incidents(in.w, std::nullopt, std::nullopt, in.out.from, in.w.head.at);
     in.topic("incidents", "an incident that was noticed is followed until it is closed", "incidents");
     for (const auto& row : all.incidents) {
         in.looked(row.closed.has_value());
         if (row.closed) continue;
         std::vector<std::string> details;
         std::int64_t overdue = 0;
-        for (const auto& d : in.apart([&](World& fresh) { return answers::incident(fresh, row.incident, std::nullopt); }).duties)
+        for (const auto& d : answers::incident(in.w, row.incident, std::nullopt).duties)
             if (d.state == DutyClock::State::overdue) {
                 ++overdue;
                 details.push_back(d.step + (d.who.empty() ? "" : ", " + d.who) + ": overdue since " + in.local(*d.due));
@@ -105,7 +109,10 @@ void inspect_incidents(Inspection& in) {
     for (const auto& [place, excursions] : places) {
         const auto n = excursions.size();
         const auto first = *std::min_element(excursions.begin(), excursions.end(), [](const auto* a, const auto* b) { return a->from_s < b->from_s; });
-        auto& found = in.find(Urgency::overdue, place, std::to_string(n) + (n == 1 ? " excursion that belongs" : " excursions that belong") + " to no incident", Instant(first->from_s.floor()));
+        auto& found = in.find(
+            Urgency::overdue, place,
+            std::to_string(n) + (n == 1 ? " excursion that belongs" : " excursions that belong") + " to no incident",
+            quantities::shown_begin(first->from_s));
         for (const auto* e : excursions) found.details.push_back(excursion_words(in, *e));
     }
 }
@@ -121,16 +128,7 @@ void inspect_papers(Inspection& in) {
 
 void inspect_retention(Inspection& in) {
     World& w = in.w;
-    std::int64_t first = w.store.recorded(1).seconds_since_1970();
-    for (const auto& [place, definitions] : w.known.places)
-        if (!definitions.empty()) first = std::min(first, in.first_known(place));
-    for (const auto& lot : w.lots())
-        for (const auto& m : w.store.movements(lot.lot))
-            if (w.known.is_known(m.entry)) {
-                first = std::min(first, m.at);
-                break;
-            }
-    in.out.first_record = Instant(first);
+    in.out.first_record = first_record(w);
     if (!in.rules() || in.rules()->retention.empty()) return in.not_judged("retention", "no rule is known that says how long records are kept; nothing in a ledger is ever deleted");
     const Zone& zone = w.known.zone();
     for (const auto& r : in.rules()->retention)

@@ -35,7 +35,7 @@ Instant waiting_since(const Inspection& in, const ledger::Store::LotRow& lot) {
         AnswerHead head = w.head;
         head.at = Instant(t);
         World then(w.store, head, w.known);
-        then.engine.look_back_to(w.store.first_movement(lot.lot).value_or(t));
+        then.engine.expect_back_to(w.store.first_movement(lot.lot).value_or(t));
         timeline::LotTimeline timeline(then.store, then.known, then.engine, lot);
         timeline.run(t, true);
         return std::any_of(timeline.holdings().begin(), timeline.holdings().end(), [&](const auto& h) {
@@ -78,7 +78,7 @@ Instant waiting_since(const Inspection& in, const ledger::Store::LotRow& lot) {
 
 void inspect_stock(Inspection& in) {
     World& w = in.w;
-    const auto lists = in.apart([](World& fresh) { return answers::lists(fresh); });
+    const auto lists = answers::lists(in.w);
     const auto lots = w.lots();
 
     in.topic("doses to discard", "expired or condemned doses must not stand with those that may be used", "holdings");
@@ -105,7 +105,7 @@ void inspect_stock(Inspection& in) {
     std::set<LotId> all;
     for (const auto& r : lists.holdings) all.insert({r.holding.product, r.holding.lot});
     std::map<LotId, std::vector<ReviewAnswer::Row>> given;
-    for (auto& r : in.apart([](World& fresh) { return answers::review(fresh, false); }).doses)
+    for (auto& r : answers::review(in.w, false).doses)
         if (r.finding == "pending guidance") all.insert({r.holding.product, r.holding.lot}), given[{r.holding.product, r.holding.lot}].push_back(std::move(r));
     for (const LotId& id : all) {
         const auto here = waiting.find(id);

@@ -10,6 +10,7 @@ ReadingsAnswer readings(World& w, const std::string& probe, Instant from, Instan
     ReadingsAnswer out;
     out.head = w.head;
     out.probe = probe;
+    out.head.window = window_words(from, until, w.head.at, w.known.zone());
     const Probe* definition = w.known.probe(probe);
     if (!definition) throw Error(Code::not_known, "probe: " + text::quoted(probe) + ": no probe of this id is known");
     out.scale = definition->scale;

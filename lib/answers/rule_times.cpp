@@ -5,6 +5,23 @@
 #include "exposure/limits.hpp"
 #include "trace/lines.hpp"
 
+namespace coldtally {
+
+RuleFinding::State RuleFinding::state() const noexcept {
+    return at_least.met       ? State::met
+           : estimate.met     ? State::met_by_estimate
+           : at_most.met      ? State::perhaps_met
+           : with_unknown.met ? State::cannot_be_said
+                              : State::not_met;
+}
+
+std::string_view rule_state_name(RuleFinding::State state) noexcept {
+    constexpr std::string_view names[] = {"met", "met by the estimate", "perhaps met", "cannot be said", "not met"};
+    return names[static_cast<int>(state)];
+}
+
+}  // namespace coldtally
+
 namespace coldtally::answers {
 
 namespace {
@@ -20,8 +37,8 @@ struct Interval {
     Rational from, until;
 };
 
-enum Level { at_least = 0, estimate = 1, at_most = 2 };
-constexpr int levels = 3;
+enum Level { at_least = 0, estimate = 1, at_most = 2, with_unknown = 3 };
+constexpr int levels = 4;
 
 /// One side of a limit, mirrored where it is below, so that what counts lies above.
 struct Edge {
@@ -58,6 +75,7 @@ struct Times {
         Level level;               // the surest
     };
     std::vector<Seen> seen;            // ascending
+    std::vector<Interval> unknown;     // nothing is known of it, or not yet; ascending
 };
 
 void join(std::vector<Interval>& all) {
@@ -74,14 +92,20 @@ void join(std::vector<Interval>& all) {
 
 class Collector {
 public:
-    Collector(World& w, const std::string& place, const Edge& edge) : w_(w), trace_(w.engine.trace_of(place)), edge_(edge) {}
+    /// `asked`: of time outside it that is not known nothing is asked.
+    Collector(World& w, const std::string& place, const Edge& edge, const std::vector<Whole>& asked)
+        : w_(w), trace_(w.engine.trace_of(place)), edge_(edge), asked_(asked) {}
 
     Times times() {
         trace::for_each_line(
             trace_, -trace::forever, w_.at, [&](const trace::Span& s) { return !touches(s); },
             [&](const Point& p, const Point& q, std::int64_t from, std::int64_t until) { line(p, q, from, until); });
-        for (const auto& part : trace_.parts())
+        for (const auto& part : trace_.parts()) {
             if (part.kind == Class::bounded && part.from < w_.at) bounded(part);
+            unknown(part);
+        }
+        out_.of[with_unknown].insert(out_.of[with_unknown].end(), out_.of[at_most].begin(), out_.of[at_most].end());
+        join(out_.unknown);
         for (auto& all : out_.of) join(all);
         readings();
         std::stable_sort(out_.seen.begin(), out_.seen.end(), [](const auto& a, const auto& b) { return a.from < b.from; });
@@ -121,6 +145,17 @@ private:
         if (edge_.beyond(best, s, u)) add(at_least, from, until);
     }
 
+    void unknown(const trace::Part& part) {
+        if (part.kind == Class::bounded || part.kind == Class::checked) return;
+        for (const auto& [a, b] : asked_) {
+            const std::int64_t from = std::max(part.from, a), until = std::min({part.until, b, w_.at});
+            if (from >= until) continue;
+            out_.of[with_unknown].push_back({Rational(from), Rational(until)});
+            if (part.kind == Class::unmonitored || part.kind == Class::awaiting)
+                out_.unknown.push_back({Rational(from), Rational(until)});
+        }
+    }
+
     void readings() {
         const auto see = [&](std::int64_t from, std::int64_t until, std::int32_t value, const Point& p) {
             if (from > w_.at) return;
@@ -145,12 +180,13 @@ private:
     World& w_;
     const trace::Trace& trace_;
     const Edge& edge_;
+    const std::vector<Whole>& asked_;
     Times out_;
 };
 
 /// Cuts to the times in which the products were there.
 void cut(Times& times, const std::vector<Whole>& present) {
-    for (auto& all : times.of) {
+    const auto cut_one = [&](std::vector<Interval>& all) {
         std::vector<Interval> kept;
         for (const Interval& i : all)
             for (const auto& [a, b] : present) {
@@ -159,7 +195,9 @@ void cut(Times& times, const std::vector<Whole>& present) {
             }
         join(kept);
         all = std::move(kept);
-    }
+    };
+    for (auto& all : times.of) cut_one(all);
+    cut_one(times.unknown);
     std::erase_if(times.seen, [&](const Times::Seen& s) {
         return std::none_of(present.begin(), present.end(), [&](const Whole& p) { return s.from == s.until ? p.first <= s.from && s.from <= p.second : s.from < p.second && p.first < s.until; });
     });
@@ -230,6 +268,12 @@ void judge_readings(RuleFinding::Level& out, const std::vector<Times::Seen>& see
     }
 }
 
+/// Whoever had looked then might have read anything.
+void judge_unknown_readings(RuleFinding::Level& out, const std::vector<Interval>& unknown, const Frame& frame) {
+    for (const Interval& i : unknown)
+        if (i.from < frame.until && frame.from < i.until) met(out, std::max(i.from, frame.from));
+}
+
 struct Excursion {
     Rational from, until;
     Level level;
@@ -282,6 +326,19 @@ void judge_pattern(RuleFinding::Level& out, const std::vector<Excursion>& all, L
     }
 }
 
+/// Any number of excursions may have begun in time that is not known: in the window, or so shortly before one in it
+/// that they count together.
+void judge_unknown_pattern(RuleFinding::Level& out, const std::vector<Excursion>& all,
+                           const std::vector<Interval>& unknown, const Reportable& r, const Frame& frame) {
+    judge_unknown_readings(out, unknown, frame);
+    for (const Excursion& e : all) {
+        const Rational& begins = e.begins[at_most];
+        if (!frame.meets(begins, std::max(begins, e.until))) continue;
+        for (const Interval& i : unknown)
+            if (i.from < begins && (!r.within || begins - i.until < Rational(r.within->seconds()))) met(out, begins);
+    }
+}
+
 /// The temperatures of a condition with their limits; a side without one bounds nothing.
 std::vector<Edge> edges_of(const Reportable& r, const Range& range) {
     std::vector<Edge> out;
@@ -297,6 +354,20 @@ std::vector<Edge> edges_of(const Reportable& r, const Range& range) {
     return out;
 }
 
+/// The time of a place in which something may be wrong though nothing is known of it: of a storage unit all that the
+/// window asks for, and before it what follows its first reading, check or doses; a room or a container matters while
+/// it holds doses.
+std::vector<Whole> asked_of(World& w, const Place& place, const Frame& frame) {
+    auto stays = times_with(w, place.place, {});
+    if (place.type == PlaceType::room || place.type == PlaceType::transport_container) return stays;
+    std::int64_t first = frame.from.floor();
+    const auto& trace = w.engine.trace_of(place.place);
+    if (!trace.spans().empty()) first = std::min(first, trace.spans().front().first_at);
+    if (!trace.checks().empty()) first = std::min(first, trace.checks().front().point.at);
+    if (!stays.empty()) first = std::min(first, stays.front().first);
+    return {{first, w.at}};
+}
+
 RuleFinding judge(World& w, const Reportable& r, const Place& place, const Frame& frame) {
     RuleFinding out;
     out.rule = r.rule;
@@ -304,20 +375,31 @@ RuleFinding judge(World& w, const Reportable& r, const Place& place, const Frame
     out.form = r.form;
     out.place = place.place;
     std::vector<Excursion> excursions;
-    RuleFinding::Level* const of[levels] = {&out.at_least, &out.estimate, &out.at_most};
+    std::vector<Interval> unknown;
+    RuleFinding::Level* const of[levels] = {&out.at_least, &out.estimate, &out.at_most, &out.with_unknown};
+    const std::vector<Whole> asked = asked_of(w, place, frame);
     for (const Edge& edge : edges_of(r, place.range)) {
-        Times times = Collector(w, place.place, edge).times();
+        Times times = Collector(w, place.place, edge, asked).times();
         if (!r.products.empty()) cut(times, times_with(w, place.place, r.products));
+        unknown = times.unknown;  // the same for every edge
         if (r.form == Reportable::Form::pattern) add_excursions(times, excursions);
         for (int level = 0; level < levels; ++level) {
             if (r.form == Reportable::Form::run) judge_runs(*of[level], times.of[level], r, frame);
             if (r.form == Reportable::Form::sum) judge_sums(*of[level], times.of[level], r, frame);
             if (r.form == Reportable::Form::reading) judge_readings(*of[level], times.seen, Level(level), frame);
         }
+        if (r.form == Reportable::Form::reading) judge_unknown_readings(out.with_unknown, times.unknown, frame);
     }
     if (r.form == Reportable::Form::pattern) {
         std::sort(excursions.begin(), excursions.end(), [](const Excursion& a, const Excursion& b) { return a.from < b.from; });
-        for (int level = 0; level < levels; ++level) judge_pattern(*of[level], excursions, Level(level), r, frame);
+        for (int level = 0; level < levels; ++level) judge_pattern(*of[level], excursions, std::min(Level(level), at_most), r, frame);
+        judge_unknown_pattern(out.with_unknown, excursions, unknown, r, frame);
+    }
+    // before the window a condition asks about so much as it looks back
+    const Rational from = frame.from - Rational(r.within ? r.within->seconds() : 0);
+    for (const Interval& i : unknown) {
+        const Rational a = std::max(i.from, from), b = std::min(i.until, frame.until);
+        if (a < b) out.unknown_s += b - a;
     }
     return out;
 }
@@ -372,6 +454,7 @@ RulesAnswer rules(World& w, const std::optional<std::string>& place, Instant fro
     out.head = w.head;
     out.from = from;
     out.until = until;
+    out.head.window = window_words(from, until, w.head.at, w.known.zone());
     if (place) w.place(*place);
     const auto* known = w.known.rules();
     if (!known) return out;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "answers/last_use.hpp"
+
 namespace coldtally::answers {
 
 using ledger::MovementOp;
@@ -25,10 +27,13 @@ StockAnswer stock(World& w) {
             }
             walk.apply(m);
         }
+        std::optional<UseCollector> use;
         for (const auto& h : w.store.holdings(lot.lot)) {
             const auto doses = walk.doses(h.holding);
             if (doses == 0) continue;
-            out.holdings.push_back({{h.place, lot.product, lot.number, h.fund, h.mark}, Doses(doses), w.expiry(lot)});
+            if (!use) use.emplace(use_of(w, lot));
+            const HoldingKey key{h.place, lot.product, lot.number, h.fund, h.mark};
+            out.holdings.push_back({key, Doses(doses), w.expiry(lot), last_use(w.known.zone(), w.expired_from(lot), use->limits(key)), {}});
             accounts.on_hand += doses;
         }
     }

@@ -1,7 +1,9 @@
 #include <algorithm>
 
 #include "coldtally/drafts.hpp"
+#include "coldtally/error.hpp"
 #include "quantities/calendar.hpp"
+#include "text/json_text.hpp"
 
 namespace coldtally {
 
@@ -25,9 +27,34 @@ Instant typed_instant(std::string_view text, const Zone& zone, Instant now) {
     return parse_instant(t, zone);
 }
 
-Instant typed_bound(std::string_view text, const Zone& zone, Instant now) {
-    if (!fits(text, "9999-99-99")) return typed_instant(text, zone, now);
+namespace {
+
+bool is_date(std::string_view text) { return fits(text, "9999-99-99"); }
+
+}  // namespace
+
+Instant typed_until(std::string_view text, const Zone& zone, Instant now, std::optional<Instant> from) {
+    if (!is_date(text)) return typed_instant(text, zone, now);
+    const Instant end = zone.end_of_day(Date::parse(text));
+    if (from && end <= *from)
+        throw Error(Code::contradiction, text::quoted(std::string(text)) +
+                                             ": that day ends before the window begins, at " + zone.local_text(*from) +
+                                             ": must be that day or a later one");
+    return end;
+}
+
+Instant typed_from(std::string_view text, const Zone& zone, Instant now) {
+    if (!is_date(text)) return typed_instant(text, zone, now);
     return zone.end_of_day(calendar::date_of(calendar::days_of(Date::parse(text)) - 1));
+}
+
+std::string window_words(Instant from, Instant until, Instant at, const Zone& zone) {
+    if (from == until) return "the instant " + zone.local_text(from);
+    // the day before an instant that begins one: said so, since "until the 8th, 00:00" is easily read as the 8th
+    const Date day = zone.local(until - Duration(1)).date;
+    const std::string end =
+        zone.end_of_day(day) == until ? " through the end of " + day.text() : " until " + zone.local_text(until);
+    return "from " + zone.local_text(from) + end + (until > at ? ", seen up to " + zone.local_text(at) : "");
 }
 
 }  // namespace coldtally

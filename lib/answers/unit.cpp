@@ -16,6 +16,8 @@ Rational UnitAnswer::Figures::known_s() const {
     return seconds[static_cast<std::size_t>(Class::logged)] + seconds[static_cast<std::size_t>(Class::bounded)] + seconds[static_cast<std::size_t>(Class::checked)];
 }
 
+Rational UnitAnswer::Figures::measured_s() const { return seconds[static_cast<std::size_t>(Class::logged)]; }
+
 std::string_view disagreement_name(UnitAnswer::Disagreement::What what) noexcept {
     using What = UnitAnswer::Disagreement::What;
     return what == What::reading ? "reading" : what == What::minimum ? "minimum" : "maximum";
@@ -138,11 +140,34 @@ private:
             hours(f, pieces);
             out_of_range.insert(out_of_range.end(), pieces.begin(), pieces.end());
         }
-        for (const auto& [from, until] : united(std::move(out_of_range)))
+        const auto all = united(std::move(out_of_range));
+        book(all, &Figures::out_of_range_s);
+        book(measured(all), &Figures::measured_out_s);
+    }
+
+    void book(const std::vector<Interval>& all, Rational Figures::*to) {
+        for (const auto& [from, until] : all)
             for (auto& m : out_.months) {
                 const Rational a = std::max(from, Rational(m.from.seconds_since_1970())), b = std::min(until, Rational(m.until.seconds_since_1970()));
-                if (a < b) m.figures.out_of_range_s += b - a;
+                if (a < b) m.figures.*to += b - a;
             }
+    }
+
+    /// What a logger measured of these: the parts of a trace are the time that is not logged.
+    std::vector<Interval> measured(const std::vector<Interval>& all) {
+        const auto& trace = w_.engine.trace_of(place_);
+        const auto& parts = trace.parts();
+        std::vector<Interval> out;
+        for (auto [from, until] : all) {
+            for (std::size_t i = trace.part_at(from.floor()); i < parts.size() && Rational(parts[i].from) < until;
+                 ++i) {
+                if (Rational(parts[i].until) <= from) continue;
+                if (from < Rational(parts[i].from)) out.emplace_back(from, Rational(parts[i].from));
+                from = Rational(parts[i].until);
+            }
+            if (from < until) out.emplace_back(from, until);
+        }
+        return out;
     }
 
     void hours(const Found& f, const std::vector<Interval>& pieces) {
@@ -184,8 +209,8 @@ private:
     }
 
     static void set_in_range(Figures& f) {
-        const Rational known = f.known_s();
-        if (known.sign() > 0) f.in_range = (known - f.out_of_range_s) / known;
+        const Rational measured = f.measured_s();
+        if (measured.sign() > 0) f.in_range = (measured - f.measured_out_s) / measured;
     }
 
     void add_up() {
@@ -198,6 +223,7 @@ private:
             add(all.warm, f.warm);
             add(all.cold, f.cold);
             all.out_of_range_s += f.out_of_range_s;
+            all.measured_out_s += f.measured_out_s;
             for (std::size_t i = 0; i < f.seconds.size(); ++i) all.seconds[i] += f.seconds[i];
             if (f.lowest_C && (!all.lowest_C || *f.lowest_C < *all.lowest_C)) all.lowest_C = f.lowest_C;
             if (f.highest_C && (!all.highest_C || *f.highest_C > *all.highest_C)) all.highest_C = f.highest_C;
@@ -239,6 +265,7 @@ UnitAnswer unit(World& w, const std::string& place, std::optional<Instant> from,
     w.engine.keep_readings();
     out.until = until.value_or(w.head.at);
     out.from = from ? *from : std::min(first_known(w, place), out.until);
+    out.head.window = window_words(out.from, out.until, w.head.at, w.known.zone());
     const Window window = window_of(w, out.from, out.until);
     if (!window.empty) Teller(w, place, window, out).tell(activation_K);
     return out;

@@ -31,7 +31,7 @@ std::vector<Lapse> lapses(World& w, const std::string& place, std::int64_t from,
         add(end, !held);
     }
     const std::size_t assigned = out.size();
-    const auto& checks = w.engine.trace_of(place).unproven_checks();
+    const auto& checks = w.engine.trace_of(place, from).unproven_checks();
     for (auto c = std::partition_point(checks.begin(), checks.end(), [&](const auto& x) { return x.at < from; }); c != checks.end() && c->at < until; ++c) {
         if (std::any_of(out.begin(), out.begin() + static_cast<std::ptrdiff_t>(assigned), [&](const Lapse& l) { return l.probe == c->probe && l.from <= c->at && c->at < l.until; })) continue;
         const auto same = std::find_if(out.begin() + static_cast<std::ptrdiff_t>(assigned), out.end(), [&](const Lapse& l) { return l.probe == c->probe && l.none == c->none; });

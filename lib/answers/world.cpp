@@ -51,7 +51,7 @@ const Place& World::place(const std::string& id) const {
 }
 
 Duration World::awaited(const std::string& place) {
-    const auto last = engine.trace_of(place).last();
+    const auto last = engine.trace_of(place, at).last();
     return Duration(last && *last <= at && at - *last <= known.stale_after().seconds() ? at - *last : 0);
 }
 
@@ -60,6 +60,29 @@ ledger::StockWalk World::stock(const ledger::Store::LotRow& lot) const {
     for (const auto& m : store.movements(lot.lot))
         if (m.at <= at && known.is_known(m.entry)) walk.apply(m);
     return walk;
+}
+
+std::int64_t first_known_of(World& w, const std::string& place) {
+    std::int64_t first = w.at;
+    for (const auto& definition : w.known.places.at(place))
+        first = std::min(first, w.store.recorded(definition.entry).seconds_since_1970());
+    const auto& trace = w.engine.trace_of(place);
+    if (!trace.spans().empty()) first = std::min(first, trace.spans().front().first_at);
+    if (!trace.checks().empty()) first = std::min(first, trace.checks().front().point.at);
+    return first;
+}
+
+Instant first_record(World& w) {
+    std::int64_t first = std::min(w.at, w.store.recorded(1).seconds_since_1970());
+    for (const auto& [place, definitions] : w.known.places)
+        if (!definitions.empty()) first = std::min(first, first_known_of(w, place));
+    for (const auto& lot : w.lots())
+        for (const auto& m : w.store.movements(lot.lot))
+            if (w.known.is_known(m.entry)) {
+                first = std::min(first, m.at);
+                break;
+            }
+    return Instant(first);
 }
 
 Window window_of(const World& w, Instant from, Instant until) {

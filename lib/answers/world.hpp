@@ -1,6 +1,8 @@
 // World: the instant asked about, the instant it is asked from, and all that is known there. Every answer starts with one.
 #pragma once
 
+#include <memory>
+
 #include "coldtally/answers.hpp"
 #include "exposure/engine.hpp"
 #include "ledger/known.hpp"
@@ -8,6 +10,8 @@
 #include "timeline/lot_timeline.hpp"
 
 namespace coldtally::answers {
+
+struct Doubt;
 
 /// The head of the answer, but for the site's name: `now` stands in for what the question leaves open, or the instant of the
 /// last entry, where that is later. Code::not_known where known-on lies before the first entry.
@@ -25,6 +29,7 @@ public:
     const ledger::Known& known;
     std::int64_t at;
     exposure::Engine engine;
+    std::shared_ptr<const std::vector<Doubt>> doubts;  ///< of open incidents, once they have been looked for
 
     /// Lots that are known, ordered by (product, number).
     std::vector<ledger::Store::LotRow> lots() const;
@@ -42,6 +47,12 @@ public:
     /// Doses of a lot by holding after all its known movements up to the instant.
     ledger::StockWalk stock(const ledger::Store::LotRow& lot) const;
 };
+
+/// The instant of the first thing that is known: a definition of a place or the site as it was posted, a reading, a
+/// check, a movement; at most the instant of the question.
+Instant first_record(World& world);
+/// The same of one place: its definition, reading or check.
+std::int64_t first_known_of(World& world, const std::string& place);
 
 /// A window as asked, cut to the instant of the question. `with_end`: it includes its end, which is that instant.
 struct Window {

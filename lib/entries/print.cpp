@@ -144,6 +144,7 @@ struct Printer {
         out["probe"] = r.probe;
         out["scale"] = scale_text(r.scale);
         if (r.source) out["source"] = {{"file", r.source->file}, {"sha256", r.source->sha256}};
+        if (r.source && r.source->resolution) out["source"]["resolution"] = r.source->resolution->text();
         if (r.rows.empty()) return;  // as stored: the rows stand in their blocks
         auto& rows = out["rows"] = Json::array();
         for (const auto& row : r.rows) rows.push_back(Json::array({row.at.text(), Temperature(r.scale, row.thousandths).text()}));

@@ -151,54 +151,61 @@ Rational TraceLine::celsius_at(const Rational& t) const {
 Engine::Engine(const ledger::Store& store, const ledger::Known& known, std::int64_t asked_at)
     : store_(store), known_(known), asked_at_(asked_at), assignments_(trace::assignments(known)) {}
 
-const Trace& Engine::trace_of(const std::string& place) {
-    auto& t = traces_[place];
-    if (!t) {
-        const auto own = look_back_in_.find(place);
-        t = std::make_unique<Trace>(store_, known_, place, own == look_back_in_.end() ? look_back_ : own->second, asked_at_, assignments_, keep_readings_);
+Engine::Kept& Engine::reaching(const std::string& place, std::int64_t from) {
+    auto& all = kept_[place];
+    if (!all.empty() && all.back()->from <= from) return *all.back();
+    // a guess that was wrong once is not made again; what was handed out of the shorter trace stands as long as this
+    // does
+    std::int64_t back = -trace::forever;
+    if (all.empty()) {
+        const auto own = expected_in_.find(place);
+        back = std::min(from, own == expected_in_.end() ? expected_ : own->second);
     }
-    return *t;
+    all.push_back(std::unique_ptr<Kept>(
+        new Kept{back, Trace(store_, known_, place, back, asked_at_, assignments_, keep_readings_), {}}));
+    return *all.back();
 }
 
-Engine::Judge Engine::judge(const Product& product, const std::string& place) {
+Engine::Judge Engine::judge(const Product& product, const std::string& place, std::int64_t from) {
     const auto it = limits_.try_emplace(product.product, product).first;
-    return {it->second, whole_spans_[product.product][place]};
+    Kept& kept = reaching(place, from);
+    return {it->second, kept.trace, kept.whole_spans[product.product]};
 }
 
 Exposure Engine::over(const Product& product, const std::string& place, std::int64_t a, std::int64_t b, bool with_end) {
-    const Judge j = judge(product, place);
+    const Judge j = judge(product, place, a);
     Sums sums(j.limits.allowances);
-    sweep(sums, j, trace_of(place), a, b, with_end);
+    sweep(sums, j, a, b, with_end);
     return sums.total();
 }
 
 Exposure Engine::over_range(const Range& range, const std::string& place, std::int64_t a, std::int64_t b, bool with_end) {
     const LimitsOf limits(range);
-    std::unordered_map<std::size_t, OutOfRange> whole_spans;
+    WholeSpans whole_spans;
     Sums sums;
-    sweep(sums, {limits, whole_spans}, trace_of(place), a, b, with_end);
+    sweep(sums, {limits, reaching(place, a).trace, whole_spans}, a, b, with_end);
     return sums.total();
 }
 
 Exposure Engine::over(const Product& product, const std::string& place, const Rational& a, const Rational& b, bool with_end) {
-    const Judge j = judge(product, place);
-    const Trace& trace = trace_of(place);
+    const Judge j = judge(product, place, a.floor());
     Sums sums(j.limits.allowances);
     const Rational first = a.ceil(), last = b.floor();
     if (first > last) {  // both within one second
-        slice(sums, j, trace, a, b);
+        slice(sums, j, a, b);
         return sums.total();
     }
-    slice(sums, j, trace, a, first);
+    slice(sums, j, a, first);
     // what stands at the last whole second before b is inside
-    sweep(sums, j, trace, first.floor(), last.floor(), with_end || last < b);
-    slice(sums, j, trace, last, b);
+    sweep(sums, j, first.floor(), last.floor(), with_end || last < b);
+    slice(sums, j, last, b);
     return sums.total();
 }
 
 std::int64_t Engine::quiet_until(const Product& product, const std::string& place, std::int64_t t) {
-    const LimitsOf& limits = judge(product, place).limits;
-    const Trace& trace = trace_of(place);
+    const Judge j = judge(product, place, t);
+    const LimitsOf& limits = j.limits;
+    const Trace& trace = j.trace;
     const auto quiet_point = [&](const Point& p) {
         const End e = end_of(p, false);
         return limits.in(p.scale).well_inside(e.value, e.value, e.tolerance);
@@ -231,15 +238,16 @@ std::int64_t Engine::quiet_until(const Product& product, const std::string& plac
 }
 
 Exposure Engine::at_instant(const Product& product, const std::string& place, std::int64_t t) {
-    const Judge j = judge(product, place);
+    const Judge j = judge(product, place, t);
     Sums sums(j.limits.allowances);
-    add_points(sums, j, trace_of(place), t);
+    add_points(sums, j, t);
     return sums.total();
 }
 
-void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t a, std::int64_t b, bool with_end) {
-    if (a == b && with_end) add_points(sums, j, trace, a);
+void Engine::sweep(Sums& sums, const Judge& j, std::int64_t a, std::int64_t b, bool with_end) {
+    if (a == b && with_end) add_points(sums, j, a);
     if (a >= b) return;
+    const Trace& trace = j.trace;
     const auto& spans = trace.spans();
     std::size_t i = trace.span_at(a);
     const auto bridge = [&](std::size_t k) {
@@ -280,8 +288,9 @@ void Engine::sweep(Sums& sums, const Judge& j, const Trace& trace, std::int64_t 
 }
 
 /// [a, b) that lies within one second: one part holds it, and no reading but one at a. Nothing where a = b.
-void Engine::slice(Sums& sums, const Judge& j, const Trace& trace, const Rational& a, const Rational& b) {
+void Engine::slice(Sums& sums, const Judge& j, const Rational& a, const Rational& b) {
     if (a == b) return;
+    const Trace& trace = j.trace;
     const Rational length = b - a;
     const std::int64_t second = a.floor();
     const auto add_line_slice = [&](const TraceLine& l) {
@@ -316,7 +325,8 @@ void Engine::slice(Sums& sums, const Judge& j, const Trace& trace, const Rationa
     if (part.kind == Class::bounded) add_bounded_cut(sums, j.limits, part, length);
 }
 
-void Engine::add_points(Sums& sums, const Judge& j, const Trace& trace, std::int64_t t) {
+void Engine::add_points(Sums& sums, const Judge& j, std::int64_t t) {
+    const Trace& trace = j.trace;
     const auto& spans = trace.spans();
     if (const std::size_t i = trace.span_at(t); i < spans.size()) {
         std::vector<Point> rows;

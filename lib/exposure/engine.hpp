@@ -1,10 +1,13 @@
 // Engine: the exposure of a product over a time in a place; keeps the traces and what it has added up of whole spans.
+// No answer depends on what was asked before it: each states how far back it looks, and is given a trace that reaches
+// there.
 #pragma once
 
 #include <map>
 #include <memory>
 #include <string>
 #include <unordered_map>
+#include <vector>
 
 #include "coldtally/exposure.hpp"
 #include "exposure/limits.hpp"
@@ -32,14 +35,19 @@ public:
     Engine(const ledger::Store& store, const ledger::Known& known, std::int64_t asked_at);
 
     const std::vector<trace::Assignment>& assignments() const { return assignments_; }
-    /// No question will go back behind t: traces need not be read further back.
-    void look_back_to(std::int64_t t) { look_back_ = t; }
+    /// Nothing before t is likely to be asked: the first trace of a place need not be read further back. A guess that
+    /// saves work and decides nothing: what is asked of an earlier time all the same is answered from a trace that
+    /// reaches there.
+    void expect_back_to(std::int64_t t) { expected_ = t; }
     /// The same of one place.
-    void look_back_to(const std::string& place, std::int64_t t) { look_back_in_[place] = t; }
+    void expect_back_to(const std::string& place, std::int64_t t) { expected_in_[place] = t; }
     /// Each block of readings will be looked into several times: none is to be decoded twice. Before the first question.
     void keep_readings() { keep_readings_ = true; }
-    /// The trace of a place from the instant of look_back_to on; its whole trace where that was not said.
-    const trace::Trace& trace_of(const std::string& place);
+    /// A trace of a place that holds from `from` on, and stays as it is while this lives. Whoever looks at spans,
+    /// checks or parts that lie before `from` must ask from there.
+    const trace::Trace& trace_of(const std::string& place, std::int64_t from) { return reaching(place, from).trace; }
+    /// The whole trace of a place.
+    const trace::Trace& trace_of(const std::string& place) { return trace_of(place, -trace::forever); }
     /// The last instant u, t or later, up to which nothing but time and extremes is added to a history: over [t, u) no
     /// exposure, not even within the tolerance, no point, no unmonitored time. A block of readings is judged as a whole.
     std::int64_t quiet_until(const Product& product, const std::string& place, std::int64_t t);
@@ -55,25 +63,36 @@ public:
     Exposure at_instant(const Product& product, const std::string& place, std::int64_t t);
 
 private:
+    using WholeSpans = std::unordered_map<std::size_t, OutOfRange>;  // by index in one trace
+    /// A trace, and what was added up of its spans: the two belong together, since an index means nothing in another
+    /// trace.
+    struct Kept {
+        std::int64_t from;  // what it says of the time before means nothing
+        trace::Trace trace;
+        std::map<std::string, WholeSpans> whole_spans;  // by product
+    };
+    Kept& reaching(const std::string& place, std::int64_t from);
+
     struct Judge {
         const LimitsOf& limits;
-        std::unordered_map<std::size_t, OutOfRange>& whole_spans;  // in this place, by index
+        const trace::Trace& trace;
+        WholeSpans& whole_spans;
     };
-    Judge judge(const Product& product, const std::string& place);
-    void sweep(Sums& sums, const Judge& judge, const trace::Trace& trace, std::int64_t a, std::int64_t b, bool with_end);
-    void slice(Sums& sums, const Judge& judge, const trace::Trace& trace, const Rational& a, const Rational& b);
-    void add_points(Sums& sums, const Judge& judge, const trace::Trace& trace, std::int64_t t);
+    /// For what is asked of a time from `from` on.
+    Judge judge(const Product& product, const std::string& place, std::int64_t from);
+    static void sweep(Sums& sums, const Judge& judge, std::int64_t a, std::int64_t b, bool with_end);
+    static void slice(Sums& sums, const Judge& judge, const Rational& a, const Rational& b);
+    static void add_points(Sums& sums, const Judge& judge, std::int64_t t);
 
     const ledger::Store& store_;
     const ledger::Known& known_;
     std::int64_t asked_at_;
     std::vector<trace::Assignment> assignments_;
-    std::int64_t look_back_ = -trace::forever;
-    std::map<std::string, std::int64_t> look_back_in_;  // by place; look_back_ holds where it is not named
+    std::int64_t expected_ = -trace::forever;
+    std::map<std::string, std::int64_t> expected_in_;  // by place; expected_ stands where it is not named
     bool keep_readings_ = false;
-    std::map<std::string, std::unique_ptr<trace::Trace>> traces_;
-    std::map<std::string, LimitsOf> limits_;  // by product
-    std::map<std::string, std::map<std::string, std::unordered_map<std::size_t, OutOfRange>>> whole_spans_;  // by product and place
+    std::map<std::string, std::vector<std::unique_ptr<Kept>>> kept_;  // by place; the last reaches furthest back
+    std::map<std::string, LimitsOf> limits_;                          // by product
 };
 
 }  // namespace coldtally::exposure

@@ -29,6 +29,11 @@ Json json_or_null(const std::optional<T>& value) {
         return *value;
 }
 
+/// Beside the fields that an answer has of its own.
+inline Json last_use_json(const LastUse& use) {
+    return {{"day", use.day.text()}, {"whole_day", use.whole_day}, {"until", use.until.text()}, {"set_by", use.set_by}, {"entry", json_or_null(use.entry)}};
+}
+
 inline std::string json_line(const Json& json) { return json.dump() + "\n"; }
 
 }  // namespace coldtally::forms

@@ -51,11 +51,19 @@ std::string to_table(const ConditionsAnswer& answer, const TableStyle& style) {
     values.row({"lowest known", or_unknown(answer.lowest_C, style.scale, Rounding::down)});
     values.row({"highest known", or_unknown(answer.highest_C, style.scale, Rounding::up)});
     values.row({"mean of the logged and checked time", or_unknown(answer.mean_C, style.scale, Rounding::nearest)});
+    const auto& measured = answer.seconds[static_cast<int>(Class::logged)];
+    const auto& checked = answer.seconds[static_cast<int>(Class::checked)];
     std::optional<Rational> kinetic;
     if (answer.mean_kinetic_C) kinetic = decimal(*answer.mean_kinetic_C);
     values.row({"mean kinetic temperature of that time", or_unknown(kinetic, style.scale, Rounding::nearest)});
     values.blank();
-    values.text(counted(answer.excursions, "excursion") + " out of the place's range. A mean hides excursions and excuses none.");
+    if (answer.mean_C)
+        values.text("The means rest on " + duration_words(measured, false) + " that a logger measured" +
+                        (checked.sign() > 0 ? " and " + duration_words(checked, true) +
+                                                  " on a line between plain checks, where nothing is known."
+                                            : "."),
+                    0, 2);
+    values.text(counted(answer.excursions, "excursion") + " out of the place's range. " + mean_caution);
     for (const auto& mark : answer.marks) values.text("Marked: readings without a valid certificate: " + mark, 0, 2);
     add_caution(values);
     return render(table, style) + render(values, style);

@@ -1,3 +1,4 @@
+#include "answers/last_use.hpp"
 #include "forms/table.hpp"
 
 namespace coldtally {
@@ -43,8 +44,8 @@ struct Teller {
     std::string operator()(const Count& c) const { return "counted " + doses_words(c.doses.count()) + " of " + holding_words(key_of(c)); }
     std::string operator()(const BeyondUse& b) const {
         std::string until;
-        if (const auto* date = b.use_by ? std::get_if<Date>(&*b.use_by) : nullptr) until = "use through " + date->text();
-        if (const auto* instant = b.use_by ? std::get_if<Instant>(&*b.use_by) : nullptr) until = "not to be used from " + zone.local_text(*instant) + " on";
+        if (const auto* date = b.use_by ? std::get_if<Date>(&*b.use_by) : nullptr) until = "usable through " + date->text();
+        if (const auto* instant = b.use_by ? std::get_if<Instant>(&*b.use_by) : nullptr) until = "usable " + answers::usable_words(*instant, zone);
         return "beyond-use of " + holding_words(key_of(b)) + ": " + (b.event ? *b.event : until);
     }
     std::string operator()(const Hold& h) const {

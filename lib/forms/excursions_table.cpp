@@ -7,10 +7,6 @@ using Kind = TableLayout::Column::Kind;
 
 namespace {
 
-// Never later than it began, never earlier than it ended.
-std::string begin_text(const Rational& seconds, const Zone& zone) { return zone.local_text(Instant(seconds.floor())); }
-std::string end_text(const Rational& seconds, const Zone& zone) { return zone.local_text(Instant(seconds.ceil())); }
-
 std::string peak_words(const ExcursionsAnswer::Row& row, Scale scale) {
     return row.side == Side::warm ? "highest " + temperature_words(row.peak_C, scale, Rounding::up)
                                   : "lowest " + temperature_words(row.peak_C, scale, Rounding::down);
@@ -19,7 +15,13 @@ std::string peak_words(const ExcursionsAnswer::Row& row, Scale scale) {
 std::string length_words(const ExcursionsAnswer::Row& row) {
     switch (row.kind) {
         case ExcursionKind::line:
-            return duration_words(row.duration_s, true) + " by readings or checks" + (row.open ? ", STILL OUT when they end" : "");
+            return duration_words(row.duration_s, true) +
+                   (row.checked_s.sign() == 0 ? " by readings"
+                    : row.checked_s == row.duration_s
+                        ? " on a line between plain checks, where nothing is known"
+                        : " by readings and checks, of it " + duration_words(row.checked_s, true) +
+                              " on a line between plain checks, where nothing is known") +
+                   (row.open ? ", STILL OUT when they end" : "");
         case ExcursionKind::bounded:
             return "some time in " + duration_words(row.duration_s, true) + " (min and max only; all of it is counted)";
         case ExcursionKind::point: return "one reading; how long is not known";
@@ -30,7 +32,9 @@ std::string length_words(const ExcursionsAnswer::Row& row) {
 std::string exposure_words(const ExcursionsAnswer::Inside& inside, Scale scale) {
     const Exposure& of = inside.exposure;
     std::string out = out_of_range_words(of);
-    if (out.empty()) out = "within its own range";
+    const std::string between = between_checks_words(of.seconds);
+    if (out.empty()) out = between.empty() ? "within its own range" : "within its own range at the checks";
+    if (!between.empty()) out += "; " + between;
     for (std::size_t i = 0; i < of.allowances.size() && i < inside.allowance_seconds.size(); ++i)
         if (of.allowances[i].sign() > 0)
             out += "; in allowance " + std::to_string(i + 1) + " (" +
@@ -50,7 +54,12 @@ std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
     table.text(counted(static_cast<std::int64_t>(answer.excursions.size()), "excursion") + " " +
                    window_words(answer.from, answer.until, answer.head.at, style.zone) + ".",
                0, 2);
-    table.text("Only what has been recorded shows here: time without data may hide excursions.", 0, 2);
+    const std::string known = coverage_words(answer.seconds);
+    table.text(
+        "Only what has been recorded shows here: time between checks and without data may hide excursions. Known "
+        "how: " +
+            (known.empty() ? std::string("no time") : known) + ".",
+        0, 2);
 
     int number = 0;
     for (const auto& row : answer.excursions) {

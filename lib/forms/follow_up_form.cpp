@@ -51,7 +51,7 @@ std::string to_json(const FollowUpAnswer& a) {
     out["standings"] = list_json(a.standings, count_json);
     out["ever"] = list_json(a.ever, count_json);
     out["whole"] = count_json(a.whole);
-    out["caution"] = caution;
+    out["caution"] = std::string(caution) + " " + review_caution;
     return json_line(out);
 }
 

@@ -79,7 +79,7 @@ std::string to_json(const ImmunizationsAnswer& answer) {
     out.pop_back();
     out += ",\"immunizations\":[";
     for (const auto& row : answer.doses) out += (&row == &answer.doses.front() ? "" : ",") + to_fhir_json(record_of(answer, row));
-    return out + "]}\n";
+    return out + "],\"caution\":" + nlohmann::ordered_json(std::string(caution) + " " + review_caution).dump() + "}\n";
 }
 
 }  // namespace coldtally

@@ -25,8 +25,6 @@ Json start(const AnswerHead& head) {
     return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}};
 }
 
-std::string nearest_instant(const Rational& seconds) { return Instant((seconds + Rational(1, 2)).floor()).text(); }
-
 template <class T>
 Json or_null(const std::optional<T>& v) {
     if (!v) return nullptr;
@@ -39,8 +37,17 @@ Json or_null(const std::optional<T>& v) {
 Json key_json(const HoldingKey& k) { return {{"place", k.place}, {"product", k.product}, {"lot", k.lot}, {"fund", k.fund}, {"mark", k.mark}}; }
 
 Json excursion_json(const IncidentExcursion& e) {
-    return {{"place", e.place}, {"side", side_name(e.side)}, {"kind", excursion_kind_name(e.kind)}, {"from", nearest_instant(e.from_s)}, {"from_s", e.from_s.text()},
-            {"until", nearest_instant(e.until_s)}, {"until_s", e.until_s.text()}, {"duration_s", e.duration_s.text()}, {"peak_C", e.peak_C.text()}, {"open", e.open}};
+    return {{"place", e.place},
+            {"side", side_name(e.side)},
+            {"kind", excursion_kind_name(e.kind)},
+            {"from", nearest_instant(e.from_s)},
+            {"from_s", e.from_s.text()},
+            {"until", nearest_instant(e.until_s)},
+            {"until_s", e.until_s.text()},
+            {"duration_s", e.duration_s.text()},
+            {"peak_C", e.peak_C.text()},
+            {"checked_s", e.checked_s.text()},
+            {"open", e.open}};
 }
 
 template <class List, class Make>
@@ -52,23 +59,28 @@ Json list_json(const List& list, Make make) {
 
 Json state_json(const std::optional<Changes::State>& s) {
     if (!s) return nullptr;
-    return {{"doses", s->doses.count()}, {"list", list_name(s->list)}, {"reasons", s->reasons}};
+    return {
+        {"doses", s->doses.count()}, {"list", list_name(s->list)}, {"reasons", s->reasons}, {"in_doubt", s->in_doubt}};
 }
 
 std::string state_words(const std::optional<Changes::State>& s) {
     if (!s) return "no doses";
     std::string out = doses_words(s->doses.count()) + ", " + std::string(list_name(s->list));
     for (std::size_t i = 0; i < s->reasons.size(); ++i) out += (i ? ", " : ": ") + s->reasons[i];
-    return out;
+    return out + and_in_doubt(s->list, s->in_doubt);
 }
 
 std::string excursion_words(const IncidentExcursion& e, const TableStyle& style) {
-    const auto when = [&](const Rational& s) { return style.zone.local_text(Instant(s.floor())); };
     std::string out = e.place + ": " + std::string(side_words(e.side)) + " ";
     if (e.kind == ExcursionKind::point)
-        out += "at " + when(e.from_s) + " (one reading)";
+        out += "at " + begin_text(e.from_s, style.zone) + " (one reading)";
     else
-        out += when(e.from_s) + " to " + when(e.until_s) + (e.open ? " (not known to be over)" : "") + ", " + duration_words(e.duration_s, true) + (e.kind == ExcursionKind::bounded ? " between minimum and maximum" : "");
+        out += begin_text(e.from_s, style.zone) + " to " + end_text(e.until_s, style.zone) +
+               (e.open ? " (not known to be over)" : "") + ", " + duration_words(e.duration_s, true) +
+               (e.kind == ExcursionKind::bounded ? " between minimum and maximum"
+                : e.checked_s.sign() > 0         ? ", of it " + duration_words(e.checked_s, true) +
+                                               " on a line between plain checks, where nothing is known"
+                                         : "");
     return out + ", " + (e.side == Side::warm ? "highest " : "lowest ") + temperature_words(e.peak_C, style.scale, e.side == Side::warm ? Rounding::up : Rounding::down);
 }
 
@@ -107,7 +119,7 @@ Json changes_json(const Changes& c) {
         o["after"] = or_null(d.after);
         return o;
     });
-    out["caution"] = caution;
+    out["caution"] = std::string(caution) + " " + review_caution;
     return out;
 }
 
@@ -140,7 +152,8 @@ std::string to_table(const Changes& c, const TableStyle& style) {
     return render(table, style);
 }
 
-std::string to_json(const AnswerDraft& d, const Changes& c, const std::vector<EntryNumber>& posted) {
+std::string to_json(const AnswerDraft& d, const std::vector<EntryNumber>& posted) {
+    const Changes& c = d.changes;
     Json out = changes_json(c);
     out["entries"] = list_json(d.entries, [](const Entry& e) { return entries::entry_json(e); });
     out["posted"] = posted;
@@ -153,7 +166,8 @@ std::string to_json(const AnswerDraft& d, const Changes& c, const std::vector<En
     return out.dump() + "\n";
 }
 
-std::string to_table(const AnswerDraft& d, const Changes& c, const std::vector<EntryNumber>& posted, const TableStyle& style) {
+std::string to_table(const AnswerDraft& d, const std::vector<EntryNumber>& posted, const TableStyle& style) {
+    const Changes& c = d.changes;
     TableLayout table;
     std::string numbers;
     for (const auto n : posted) numbers += (numbers.empty() ? "Posted: entry " : ", ") + std::to_string(n);
@@ -179,6 +193,7 @@ std::string to_table(const AnswerDraft& d, const Changes& c, const std::vector<E
 
 std::string to_json(const IncidentsAnswer& a) {
     Json out = start(a.head);
+    out["window"] = a.head.window;
     out["incidents"] = list_json(a.incidents, [](const auto& row) {
         return Json{{"incident", row.incident}, {"noticed", or_null(row.noticed)}, {"closed", or_null(row.closed)}, {"places", row.places}, {"excursions", list_json(row.excursions, excursion_json)}};
     });
@@ -187,13 +202,36 @@ std::string to_json(const IncidentsAnswer& a) {
     return out.dump() + "\n";
 }
 
-std::string to_table(const IncidentsAnswer& a, const TableStyle& style) {
+std::string to_json(const ExcursionsInShort& s) {
+    Json out{{"count", s.count}, {"longest", nullptr}, {"latest", nullptr}};
+    if (s.longest) out["longest"] = excursion_json(*s.longest);
+    if (s.latest) out["latest"] = excursion_json(*s.latest);
+    return out.dump() + "\n";
+}
+
+namespace {
+
+/// More than `most` in short.
+void add_excursions(TableLayout& table, const std::vector<IncidentExcursion>& excursions,
+                    std::optional<std::size_t> most, int indent, const TableStyle& style) {
+    if (!most || excursions.size() <= *most) {
+        for (const auto& e : excursions) table.text(excursion_words(e, style), indent, 2);
+        return;
+    }
+    const ExcursionsInShort s = in_short(excursions);
+    table.text(std::to_string(s.count) + " excursions", indent, 2);
+    table.text("the longest: " + excursion_words(*s.longest, style), indent, 2);
+    table.text("the latest: " + excursion_words(*s.latest, style), indent, 2);
+    table.text("`coldtally incident` lists them all.", indent, 2);
+}
+
+std::string incidents_table(const IncidentsAnswer& a, const TableStyle& style, std::optional<std::size_t> most) {
     TableLayout table;
     add_head(table, a.head, "incidents", style);
     if (!a.without_incident.empty()) {
         table.blank();
         table.text("Excursions for which nobody has opened an incident:", 0, 0, Paint::stop);
-        for (const auto& e : a.without_incident) table.text(excursion_words(e, style), 2, 2);
+        add_excursions(table, a.without_incident, most, 2, style);
         table.text("`coldtally notice` opens one.", 2);
     }
     table.blank();
@@ -202,11 +240,18 @@ std::string to_table(const IncidentsAnswer& a, const TableStyle& style) {
         std::string places;
         for (const auto& p : row.places) places += (places.empty() ? " (" : ", ") + p;
         table.text(row.incident + (places.empty() ? "" : places + ")") + ": " + (row.noticed ? "noticed " + style.zone.local_text(*row.noticed) : "not noticed yet") + ", " + (row.closed ? "closed " + style.zone.local_text(*row.closed) : "open"), 0, 2, row.closed ? Paint::plain : Paint::wait);
-        for (const auto& e : row.excursions) table.text(excursion_words(e, style), 4, 2);
+        add_excursions(table, row.excursions, most, 4, style);
     }
     add_caution(table);
     return render(table, style);
 }
+
+}  // namespace
+
+std::string to_table(const IncidentsAnswer& a, const TableStyle& style) {
+    return incidents_table(a, style, std::nullopt);
+}
+std::string to_short_table(const IncidentsAnswer& a, const TableStyle& style) { return incidents_table(a, style, 10); }
 
 namespace {
 
@@ -244,9 +289,23 @@ Json line_json(const IncidentAnswer::Line& l) {
     return o;
 }
 
-Json told_json(const Report::Told& t) {
-    return {{"place", t.place}, {"product", t.product}, {"lot", t.lot}, {"fund", t.fund}, {"mark", t.mark}, {"doses", t.doses.count()},
-            {"out_of_range_s", t.figures.out_of_range.seconds()}, {"unmonitored_s", t.figures.unmonitored.seconds()}, {"points", t.figures.points}};
+std::string and_between(const Exposure& e) {
+    const std::string between = between_checks_words(e.seconds);
+    return between.empty() ? between : "; " + between;
+}
+
+Json told_json(const IncidentAnswer::ToTell& t) {
+    return {{"place", t.place},
+            {"product", t.product},
+            {"lot", t.lot},
+            {"fund", t.fund},
+            {"mark", t.mark},
+            {"doses", t.doses.count()},
+            {"given", t.given},
+            {"out_of_range_s", t.figures.out_of_range.seconds()},
+            {"beyond_s", t.beyond_s.text()},
+            {"unmonitored_s", t.figures.unmonitored.seconds()},
+            {"points", t.figures.points}};
 }
 
 }  // namespace
@@ -280,19 +339,42 @@ std::string to_json(const IncidentAnswer& a) {
         o["doses"] = row.doses.count();
         o["list"] = list_name(row.list);
         o["reasons"] = row.reasons;
+        o["in_doubt"] = row.in_doubt;
         return o;
     });
     out["moved"] = a.moved;
     out["makers"] = list_json(a.makers, [](const auto& m) {
-        return Json{{"maker", m.maker}, {"known", m.known}, {"contact", or_null(m.contact)}, {"phone", or_null(m.phone)}, {"email", or_null(m.email)}, {"products", m.products}, {"reports", m.reports},
-                    {"answers", list_json(m.answers, [](const auto& x) { return Json{{"product", x.product}, {"lot", x.lot}, {"guidance", x.guidance}, {"said", x.said}, {"waits", x.waits}}; })}};
+        return Json{{"maker", m.maker},
+                    {"known", m.known},
+                    {"contact", or_null(m.contact)},
+                    {"phone", or_null(m.phone)},
+                    {"email", or_null(m.email)},
+                    {"products", m.products},
+                    {"reports", m.reports},
+                    {"answers", list_json(m.answers, [](const auto& x) {
+                         return Json{{"product", x.product}, {"lot", x.lot},     {"guidance", x.guidance},
+                                     {"said", x.said},       {"waits", x.waits}, {"waits_since", x.waits_since}};
+                     })}};
     });
     out["reports"] = list_json(a.reports, [](const auto& r) {
         return Json{{"entry", r.entry}, {"at", r.at.text()}, {"by", r.by}, {"to", r.to}, {"recipient", r.recipient}, {"reference", or_null(r.reference)}, {"counted", r.counted}};
     });
     out["duties"] = list_json(a.duties, [](const auto& d) {
-        return Json{{"step", d.step}, {"who", d.who}, {"since", or_null(d.since)}, {"due", or_null(d.due)}, {"done", or_null(d.done)}, {"state", duty_state_name(d.state)}};
+        return Json{{"step", d.step},
+                    {"who", d.who},
+                    {"since", or_null(d.since)},
+                    {"due", or_null(d.due)},
+                    {"done", or_null(d.done)},
+                    {"state", duty_state_name(d.state)},
+                    {"since_done", d.since_done}};
     });
+    out["holds"] = list_json(a.holds, [](const auto& h) {
+        return Json{
+            {"entry", h.entry}, {"place", h.place}, {"product", h.product}, {"lot", h.lot}, {"doses", h.doses.count()}};
+    });
+    out["against_release"] = a.against_release;
+    out["release_from"] = or_null(a.release_from);
+    out["release_until"] = or_null(a.release_until);
     out["told"] = list_json(a.told, told_json);
     out["missing"] = a.missing;
     out["caution"] = std::string(caution) + " " + review_caution;
@@ -309,7 +391,10 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
     add_head(table, a.head, "incident " + a.incident + (a.maker ? ", for " + *a.maker : ""), style);
 
     heading("To be done, overdue first");
-    for (const auto& d : a.duties) table.text(clock_words(d, a.head, style.zone), 2, 2, paint_of(d.state));
+    for (const auto& d : a.duties) {
+        table.text(clock_words(d, a.head, style.zone), 2, 2, paint_of(d.state));
+        for (const auto& text : d.since_done) table.text("since then " + text, 6, 2, Paint::wait);
+    }
     if (!a.counted) table.text("The doses of the affected places have NOT been counted since it was noticed: count them before the report.", 2, 2, Paint::wait);
 
     heading("Doses given since the last good reading");
@@ -345,7 +430,10 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
         if (a.rules_entry && unknown.sign() > 0) table.text(u.place + ": the temperature is NOT KNOWN for " + duration_words(unknown, true) + ", which may hide more", 2, 2, Paint::wait);
     }
     for (const auto& f : a.findings)
-        table.text(f.place + ": " + finding_words(f, style.zone), 2, 2, f.at_least.met || f.estimate.met ? Paint::stop : f.at_most.met ? Paint::wait : Paint::plain);
+        table.text(f.place + ": " + finding_words(f, style.zone), 2, 2,
+                   f.estimate.met                             ? Paint::stop
+                   : f.state() == RuleFinding::State::not_met ? Paint::plain
+                                                              : Paint::wait);
 
     heading(a.counted ? "Vaccine in the affected places (counted since)" : "Vaccine in the affected places (NOT counted since: by the book)");
     if (a.lines.empty()) {
@@ -358,19 +446,50 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
         table.row({l.holding.product, l.holding.lot, l.expiry.text(), place_words(l.holding), std::to_string(l.doses.count()), std::to_string(l.given), std::to_string(l.wasted), std::to_string(l.returned), l.found > 0 ? std::to_string(l.found) : "", l.missing > 0 ? std::to_string(l.missing) : ""});
         table.text(l.product_name + "; maker: " + l.maker.value_or("NOT KNOWN"), 6, 2);
         const std::string now = out_of_range_words(l.exposure), before = out_of_range_words(l.before.total);
-        table.text("this time: " + (now.empty() ? std::string("not known to be out of range") : now), 6, 2);
-        table.text("before it was in this: " + (before.empty() ? std::string("not exposed, as far as is known") : before), 6, 2);
+        table.text(
+            "this time: " + (now.empty() ? std::string("not known to be out of range") : now) + and_between(l.exposure),
+            6, 2);
+        table.text(
+            "before it was in this: " + (before.empty() ? std::string("not exposed, as far as is known") : before) +
+                and_between(l.before.total),
+            6, 2);
     }
 
     heading("Where these doses are now");
     for (const auto& row : a.now) {
         std::string reasons;
         for (const auto& r : row.reasons) reasons += (reasons.empty() ? ": " : ", ") + r;
-        table.text(holding_words(row.holding) + ": " + doses_words(row.doses.count()) + ", " + std::string(list_name(row.list)) + reasons, 2, 2);
+        table.text(holding_words(row.holding) + ": " + doses_words(row.doses.count()) + ", " +
+                       std::string(list_name(row.list)) + reasons +
+                       and_in_doubt(row.list, row.in_doubt),
+                   2, 2);
         const std::string all = out_of_range_words(row.history.total);
-        table.text("since it came: " + (all.empty() ? std::string("not known to be out of range") : all) + (row.history.total.lowest_C ? "; lowest " + temperature_words(*row.history.total.lowest_C, style.scale, Rounding::down) + ", highest " + temperature_words(*row.history.total.highest_C, style.scale, Rounding::up) : std::string()), 6, 2);
+        table.text(
+            "since it came: " + (all.empty() ? std::string("not known to be out of range") : all) +
+                and_between(row.history.total) +
+                (row.history.total.lowest_C
+                     ? "; lowest " + temperature_words(*row.history.total.lowest_C, style.scale, Rounding::down) +
+                           ", highest " + temperature_words(*row.history.total.highest_C, style.scale, Rounding::up)
+                     : std::string()),
+            6, 2);
     }
     if (a.now.empty()) table.text("none left", 2);
+
+    if (!a.holds.empty()) {
+        heading("Holds that came with its notice");
+        for (const auto& h : a.holds)
+            table.text("entry " + std::to_string(h.entry) + ": " + h.product + " lot " + h.lot + " in " + h.place +
+                           ": " +
+                           (h.doses.count() > 0 ? doses_words(h.doses.count()) + " stay DO NOT USE"
+                                                : std::string("holds no doses any more")),
+                       2, 2);
+        if (a.against_release.empty())
+            table.text("Closing it can release them: nothing was out of range from " + when(*a.release_from) + " to " +
+                           when(*a.release_until) + ", and all of that time is measured.",
+                       2, 2);
+        for (const auto& why : a.against_release)
+            table.text("against a release by closing it: " + why, 2, 2, Paint::wait);
+    }
 
     heading("Makers");
     for (const auto& m : a.makers) {
@@ -379,15 +498,31 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
             std::string said;
             for (std::size_t i = 0; i < x.guidance.size(); ++i) said += (i ? "; " : "answer: ") + x.said[i] + " (entry " + std::to_string(x.guidance[i]) + ")";
             table.text(x.product + " lot " + x.lot + ": " + (said.empty() ? "answer awaited" : said) + (x.waits && !said.empty() ? "; NOT COVERED by it: doses still wait" : ""), 4, 2, x.waits && !said.empty() ? Paint::wait : Paint::plain);
+            for (const auto& text : x.waits_since) table.text("not of this answer: " + text, 6, 2, Paint::wait);
         }
     }
     if (!a.reports.empty()) heading("Reports sent");
     for (const auto& r : a.reports)
         table.text(when(r.at) + " to " + r.recipient + " (" + r.to + ")" + (r.reference ? ", their case " + *r.reference : "") + (r.counted ? "" : ", the doses not counted before") + ", by " + r.by + ", entry " + std::to_string(r.entry), 2, 2);
 
-    heading("Figures to tell: what neither an allowance nor guidance covers yet");
-    for (const auto& t : a.told)
-        table.text(holding_words({t.place, t.product, t.lot, t.fund, t.mark}) + ": " + doses_words(t.doses.count()) + ", out of range " + duration_words(Rational(t.figures.out_of_range.seconds()), true) + ", unknown " + duration_words(Rational(t.figures.unmonitored.seconds()), true) + ", " + counted(t.figures.points, "reading") + " out of range that no allowance covers", 2, 2);
+    heading("Figures to tell: what no guidance covers yet, time in an allowance included");
+    if (a.told.empty()) table.text("nothing is left open", 2);
+    for (const auto& t : a.told) {
+        const std::string given = t.given == 0 ? "" : counted(t.given, "dose") + " given out of it";
+        const std::string doses =
+            t.doses.count() == 0 ? given : counted(t.doses.count(), "dose") + (given.empty() ? "" : " and " + given);
+        const Rational out_of_range(t.figures.out_of_range.seconds());
+        const std::string beyond = out_of_range.sign() == 0 ? ""
+                                   : t.beyond_s.sign() == 0 ? " (all of it in an allowance)"
+                                   : t.beyond_s.ceil() == out_of_range.floor()
+                                       ? " (none of it in an allowance)"
+                                       : " (of it " + duration_words(t.beyond_s, true) + " in no allowance)";
+        table.text(holding_words({t.place, t.product, t.lot, t.fund, t.mark}) + ": " + doses + ", out of range " +
+                       duration_words(out_of_range, true) + beyond + ", unknown " +
+                       duration_words(Rational(t.figures.unmonitored.seconds()), true) + ", " +
+                       counted(t.figures.points, "reading") + " out of range that no allowance covers",
+                   2, 2);
+    }
 
     heading("Asked for, and not known to this ledger");
     for (const auto& m : a.missing) table.text(m, 2, 2);

@@ -1,7 +1,9 @@
 // Move lists and trips, as JSON and as tables.
 #include <nlohmann/json.hpp>
 
+#include "answers/last_use.hpp"
 #include "entries/history_json.hpp"
+#include "forms/answer_json.hpp"
 #include "forms/table.hpp"
 
 namespace coldtally {
@@ -37,10 +39,12 @@ std::string to_json(const MoveListAnswer& answer) {
         Json one = key_json(row.holding);
         one["doses"] = row.doses.count();
         one["expiry"] = row.expiry.text();
-        one["unusable_from"] = row.unusable_from.text();
+        one["last_use"] = last_use_json(row.last_use);
+        one["unusable_from"] = row.last_use.until.text();
         one["list"] = list_name(row.list);
         one["reasons"] = row.reasons;
         one["frozen"] = row.frozen;
+        one["in_doubt"] = row.in_doubt;
         one["container_fit"] = row.fit ? Json(fit_name(*row.fit)) : Json(nullptr);
         out["holdings"].push_back(std::move(one));
     }
@@ -49,7 +53,7 @@ std::string to_json(const MoveListAnswer& answer) {
 }
 
 std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
-    TableLayout table({{"", Kind::number}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Expiry", Kind::fixed}, {"List"}, {"Container"}});
+    TableLayout table({{"", Kind::number}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Set by"}, {"List"}, {"Container"}});
     add_head(table, answer.head, "what is in " + answer.place + ", in the order in which to move it" + (answer.container ? ", into " + *answer.container : ""), style);
     table.blank();
     if (answer.holdings.empty())
@@ -59,9 +63,13 @@ std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
     std::int64_t number = 0, doses = 0;
     for (const auto& row : answer.holdings) {
         doses += row.doses.count();
-        const std::string list = row.list == List::keep ? "keep" : "DO NOT USE (" + std::string(row.list == List::discard ? "discard" : "quarantine") + ")";
-        table.row({std::to_string(++number), row.holding.product + (row.frozen ? " (frozen)" : ""), row.holding.lot, row.holding.fund, row.holding.mark, std::to_string(row.doses.count()), row.expiry.text(), list, fit_words(row.fit)});
-        if (row.unusable_from < style.zone.end_of_day(row.expiry)) table.text("not to be used from " + style.zone.local_text(row.unusable_from) + " on", 6, 2);
+        std::string list =
+            row.list == List::keep
+                ? "keep"
+                : "DO NOT USE (" + std::string(row.list == List::discard ? "discard" : "quarantine") + ")";
+        list += and_in_doubt(row.list, row.in_doubt);
+        table.row({std::to_string(++number), row.holding.product + (row.frozen ? " (frozen)" : ""), row.holding.lot, row.holding.fund, row.holding.mark, std::to_string(row.doses.count()), answers::last_day_words(row.last_use.until, style.zone), answers::set_by_words(row.last_use), list, fit_words(row.fit)});
+        add_expiry(table, row.last_use, row.expiry);
     }
     table.text(doses_words(doses) + " in " + counted(number, "holding") + ".");
     add_caution(table);

@@ -2,6 +2,8 @@
 
 #include "coldtally/forms.hpp"
 #include "entries/history_json.hpp"
+#include "forms/words.hpp"
+#include "forms/answer_json.hpp"
 
 namespace coldtally {
 namespace {
@@ -62,15 +64,14 @@ Json listed(const ListsAnswer::Row& row) {
     set_doses_of_place(one, row.holding);
     one["doses"] = row.doses.count();
     one["expiry"] = row.expiry.text();
+    one["last_use"] = forms::last_use_json(row.last_use);
     one["list"] = list_name(row.list);
     one["reasons"] = strings(row.reasons);
     one["notes"] = strings(row.notes);
+    one["in_doubt"] = strings(row.in_doubt);
     one["history"] = entries::history_json(row.history, row.allowance_seconds);
     return one;
 }
-
-// To the whole second, halves up.
-std::string nearest_instant(const Rational& seconds) { return Instant((seconds + Rational(1, 2)).floor()).text(); }
 
 }  // namespace
 
@@ -87,12 +88,15 @@ std::string to_json(const StockAnswer& answer) {
         set_doses_of_place(one, row.holding);
         one["doses"] = row.doses.count();
         one["expiry"] = row.expiry.text();
+        one["last_use"] = forms::last_use_json(row.last_use);
+        one["in_doubt"] = strings(row.in_doubt);
         out["holdings"].push_back(std::move(one));
     }
     const auto& of = answer.accounts;
     out["accounts"] = {{"supplier", of.supplier}, {"patient", of.patient},         {"wasted", of.wasted},
                        {"returned", of.returned}, {"transferred", of.transferred}, {"variance", of.variance},
                        {"on_hand", of.on_hand}};
+    out["caution"] = std::string(forms::stock_caution) + " " + caution;
     return line(out);
 }
 
@@ -119,7 +123,7 @@ std::string to_json(const ScanAnswer& answer) {
     out["remarks"] = strings(answer.remarks);
     out["holdings"] = Json::array();
     for (const auto& row : answer.holdings) out["holdings"].push_back(listed(row));
-    out["caution"] = caution;
+    out["caution"] = std::string(forms::scan_caution) + " " + caution;
     return line(out);
 }
 
@@ -147,17 +151,20 @@ std::string to_json(const ExcursionsAnswer& answer) {
     out["place"] = answer.place;
     out["from"] = answer.from.text();
     out["until"] = answer.until.text();
+    out["window"] = answer.head.window;
+    out["coverage"] = coverage(answer.seconds);
     out["excursions"] = Json::array();
     for (const auto& row : answer.excursions) {
         Json one = {{"side", side_name(row.side)},
                     {"kind", excursion_kind_name(row.kind)},
-                    {"from", nearest_instant(row.from_s)},
+                    {"from", forms::nearest_instant(row.from_s)},
                     {"from_s", row.from_s.text()},
-                    {"until", nearest_instant(row.until_s)},
+                    {"until", forms::nearest_instant(row.until_s)},
                     {"until_s", row.until_s.text()},
                     {"duration_s", row.duration_s.text()},
                     {"degree_Cs", row.degree_s.text()},
                     {"peak_C", row.peak_C.text()},
+                    {"checked_s", row.checked_s.text()},
                     {"open", row.open}};
         one["marks"] = strings(row.marks);
         one["holdings"] = Json::array();
@@ -179,6 +186,7 @@ std::string to_json(const ConditionsAnswer& answer) {
     out["place"] = answer.place;
     out["from"] = answer.from.text();
     out["until"] = answer.until.text();
+    out["window"] = answer.head.window;
     out["coverage"] = coverage(answer.seconds);
     out["lowest_C"] = or_null(answer.lowest_C);
     out["highest_C"] = or_null(answer.highest_C);
@@ -186,6 +194,7 @@ std::string to_json(const ConditionsAnswer& answer) {
     out["mean_kinetic_C"] = or_null(answer.mean_kinetic_C);
     out["excursions"] = answer.excursions;
     out["marks"] = strings(answer.marks);
+    out["caution"] = std::string(forms::mean_caution) + " " + caution;
     return line(out);
 }
 
@@ -222,6 +231,8 @@ std::string to_json(const ImportReport& report, bool dry_run, const IncidentsAns
         one["rows_refused"] = 0;  // a file with a refused row is refused whole, and there is no report
         one["rows_without_reading"] = file.rows_without_reading;
         one["rows_ignored"] = file.rows_ignored;
+        one["rows_rounded"] = file.rows_rounded;
+        one["largest_change"] = file.largest_change ? Json(*file.largest_change) : Json(nullptr);
         one["remarks"] = strings(file.remarks);
         one["from"] = or_null(file.from);
         one["until"] = or_null(file.until);
@@ -229,7 +240,11 @@ std::string to_json(const ImportReport& report, bool dry_run, const IncidentsAns
         one["entries"] = numbers(file.entries);
         out["files"].push_back(std::move(one));
     }
-    if (found) out["found"] = Json::parse(to_json(*found));
+    if (found) {
+        out["found"] = Json::parse(to_json(*found));
+        out["found_in_short"] = Json::parse(to_json(in_short(*found)));
+    }
+    out["caution"] = caution;
     return line(out);
 }
 

@@ -1,3 +1,4 @@
+#include "answers/last_use.hpp"
 #include "forms/table.hpp"
 
 namespace coldtally {
@@ -22,8 +23,9 @@ TableLayout::Paint paint_of(List list) {
 // Notes of what the lines of the history say already, and more fully. A note that is worded otherwise is shown: better twice
 // than not at all.
 bool said_by_history(std::string_view note) {
-    for (const std::string_view start : {"allowance ", "within the probe's tolerance: ", "no readings yet for the last ",
-                                         "temperature not known for "})
+    for (const std::string_view start :
+         {"allowance ", "within the probe's tolerance: ", "no readings yet for the last ", "temperature not known for ",
+          "nothing is known between plain checks", "near a reading in range"})
         if (note.starts_with(start)) return true;
     return false;
 }
@@ -39,8 +41,12 @@ void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableSty
 
 }  // namespace
 
+void forms::add_expiry(TableLayout& table, const LastUse& use, const Date& expiry) {
+    if (use.set_by != "expiry") table.text("Expiry of the lot: " + expiry.text(), detail_indent, detail_hang);
+}
+
 std::vector<TableLayout::Column> forms::lists_columns() {
-    return {{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Expiry", Kind::fixed}};
+    return {{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Set by"}, {"Incident"}};
 }
 
 void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style, Instant at, bool empty) {
@@ -59,7 +65,9 @@ void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& r
         for (const auto& row : rows) {
             if (row.list != list) continue;
             const HoldingKey& key = row.holding;
-            table.row({key.place, key.product, key.lot, key.fund, key.mark, std::to_string(row.doses.count()), row.expiry.text()});
+            table.row({key.place, key.product, key.lot, key.fund, key.mark, std::to_string(row.doses.count()),
+                       answers::last_day_words(row.last_use.until, style.zone), answers::set_by_words(row.last_use), in_doubt_cell(row.list, row.in_doubt)});
+            add_expiry(table, row.last_use, row.expiry);
             add_details(table, row, style, at);
         }
     }

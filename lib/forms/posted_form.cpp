@@ -1,7 +1,10 @@
 // What was posted, as JSON and in lines.
+#include <algorithm>
+
 #include <nlohmann/json.hpp>
 
 #include "entries/print.hpp"
+#include "forms/answer_json.hpp"
 #include "forms/table.hpp"
 
 namespace coldtally {
@@ -10,14 +13,29 @@ using namespace forms;
 
 namespace {
 
+nlohmann::ordered_json opening_json(const Opening& o) {
+    nlohmann::ordered_json out = holding_json(o.from);
+    out["noted"] = o.noted;
+    out["vial"] = o.noted ? nlohmann::ordered_json(o.mark) : nlohmann::ordered_json();
+    out["vial_doses"] = o.doses.count() > 0 ? nlohmann::ordered_json(o.doses.count()) : nlohmann::ordered_json();
+    out["opened"] = o.at.text();
+    out["event"] = o.event;
+    out["period_s"] = o.period.seconds();
+    out["last_use"] = last_use_json(o.last_use);
+    return out;
+}
+
 nlohmann::ordered_json posted_json(const Drafted& what, bool dry_run) {
     nlohmann::ordered_json out;
     out["dry_run"] = dry_run;
     out["entries"] = nlohmann::ordered_json::array();
     for (const auto& entry : what.entries) out["entries"].push_back(entries::entry_json(entry));
+    if (!what.read_back.empty()) out["read_back"] = what.read_back;
     out["filled"] = what.filled;
     out["warnings"] = what.warnings;
     out["next_steps"] = what.next_steps;
+    out["opening"] = what.opening ? opening_json(*what.opening) : nlohmann::ordered_json();
+    out["caution"] = caution;
     return out;
 }
 
@@ -53,6 +71,7 @@ std::string to_table(const PostedRecords& posted, const TableStyle& style) {
 std::string to_table(const Posted& posted, const TableStyle& style) {
     TableLayout table;
     add_entries(table, posted.what.entries, posted.dry_run, style);
+    for (const auto& line : posted.what.read_back) table.text(line, 2, 4);
     std::string filled;
     for (const auto& what : posted.what.filled) filled += (filled.empty() ? "" : "; ") + what;
     if (!filled.empty()) table.text("Filled in: " + filled + ".", 2, 2);
@@ -60,6 +79,19 @@ std::string to_table(const Posted& posted, const TableStyle& style) {
     for (std::size_t i = 0; i < posted.what.next_steps.size(); ++i) table.text(std::to_string(i + 1) + ". " + posted.what.next_steps[i], 2, 3);
     if (!posted.what.warnings.empty()) add_caution(table);
     return render(table, style);
+}
+
+std::string to_json(const Posted& posted, const Changes& changes) {
+    auto out = posted_json(posted.what, posted.dry_run);
+    out["changes"] = nlohmann::ordered_json::parse(to_json(changes));
+    return out.dump() + "\n";
+}
+
+std::string to_table(const Posted& posted, const Changes& changes, const TableStyle& style) {
+    // of a certificate, and of where a probe is, only what changes is said
+    const bool is_event = std::none_of(posted.what.entries.begin(), posted.what.entries.end(), [](const Entry& e) { return is_definition(e); });
+    const bool says = !changes.holdings.empty() || !changes.doses.empty() || !is_event;
+    return to_table(posted, style) + (says ? to_table(changes, style) : "");
 }
 
 }  // namespace coldtally

@@ -11,6 +11,9 @@ namespace {
 
 constexpr std::size_t deepest_indent = 12;
 
+/// Of the binary fractions between logger and file; what changes more was written finer.
+constexpr std::string_view noise = "0.00001";
+
 std::string yes_new(const ImportedFile& file) {
     if (file.known_already) return "the same file is in the ledger already; nothing was added";
     return std::to_string(file.rows_kept) + " new of " + counted(file.rows_read, "reading");
@@ -64,6 +67,13 @@ std::string to_table(const ImportReport& report, const TableStyle& style, bool d
             line("Rows: " + std::to_string(file.rows_read) + " read, " + std::to_string(file.rows_kept) + " new, " +
                  std::to_string(file.rows_repeated) + " repeated, 0 refused, " + std::to_string(file.rows_without_reading) +
                  " without a reading, " + std::to_string(file.rows_ignored) + " ignored");
+            if (file.layout.resolution)
+                line("Rounded to " + file.layout.resolution->text() +
+                     " degrees: " + counted(file.rows_rounded, "reading") +
+                     (file.largest_change ? ", by at most " + *file.largest_change : "") +
+                     (file.largest_change && *file.largest_change > noise
+                          ? "; of readings beside a limit, rounding may decide on which side they are"
+                          : ""));
             for (const auto& guess : file.guesses) line("Guessed: " + guess);
             for (const auto& doubt : file.ambiguous) line("COULD BE OTHERWISE: " + doubt);
             for (const auto& remark : file.remarks) line("Remark: " + remark);

@@ -14,8 +14,6 @@ namespace {
 
 constexpr const char* form_names[] = {"run", "sum", "reading", "pattern"};
 
-std::string nearest_instant(const Rational& seconds) { return Instant((seconds + Rational(1, 2)).floor()).text(); }
-
 Json level_json(const RuleFinding::Level& level, bool seconds) {
     Json out{{"met", level.met}, {"first", nullptr}, {"first_s", nullptr}};
     if (level.first_s) {
@@ -41,8 +39,16 @@ std::string span_words(std::int64_t seconds) { return duration_words(Rational(se
 
 Json finding_json(const RuleFinding& f) {
     const bool seconds = in_seconds(f.form);
-    return {{"rule", f.rule}, {"text", f.text}, {"place", f.place}, {"form", form_names[static_cast<int>(f.form)]},
-            {"at_least", level_json(f.at_least, seconds)}, {"estimate", level_json(f.estimate, seconds)}, {"at_most", level_json(f.at_most, seconds)}};
+    return {{"rule", f.rule},
+            {"text", f.text},
+            {"place", f.place},
+            {"form", form_names[static_cast<int>(f.form)]},
+            {"state", rule_state_name(f.state())},
+            {"at_least", level_json(f.at_least, seconds)},
+            {"estimate", level_json(f.estimate, seconds)},
+            {"at_most", level_json(f.at_most, seconds)},
+            {"with_unknown", level_json(f.with_unknown, seconds)},
+            {"unknown_s", f.unknown_s.text()}};
 }
 
 std::string condition_words(const ProgrammeRules::Reportable& r) {
@@ -69,22 +75,29 @@ std::string condition_words(const ProgrammeRules::Reportable& r) {
 }
 
 std::string finding_words(const RuleFinding& f, const Zone& zone) {
-    const auto when = [&](const RuleFinding::Level& l) { return zone.local_text(Instant(l.first_s->floor())); };
     const auto much = [&](const Rational& most, bool up) {
         return in_seconds(f.form) ? duration_words(most, up) : most.text();
     };
     std::string out = f.rule + ": ";
-    if (f.at_least.met)
-        out += "MET, at the latest on " + when(f.at_least);
-    else if (f.estimate.met)
-        out += "MET by the readings on " + when(f.estimate) + ", not beyond the probe's tolerance";
-    else if (f.at_most.met)
-        out += "PERHAPS MET on " + when(f.at_most) + ", within the probe's tolerance";
-    else
-        out += "not met";
+    switch (f.state()) {
+    case RuleFinding::State::met: out += "MET, at the latest on " + end_text(*f.at_least.first_s, zone); break;
+    case RuleFinding::State::met_by_estimate:
+        out += "MET by the readings on " + begin_text(*f.estimate.first_s, zone) + ", not beyond the probe's tolerance";
+        break;
+    case RuleFinding::State::perhaps_met:
+        out += "PERHAPS MET on " + begin_text(*f.at_most.first_s, zone) + ", within the probe's tolerance";
+        break;
+    case RuleFinding::State::cannot_be_said:
+        out += "CANNOT BE SAID: the temperature is not known for " + duration_words(f.unknown_s, true) +
+               ", in which it may have been met";
+        break;
+    case RuleFinding::State::not_met: out += "not met"; break;
+    }
     const char* const what[] = {"longest ", "most ", "readings ", "most together "};
     out += " (" + std::string(what[static_cast<int>(f.form)]) + much(f.estimate.most, true);
     if (!(f.at_least.most == f.at_most.most)) out += "; at least " + much(f.at_least.most, false) + ", at most " + much(f.at_most.most, true);
+    if (f.with_unknown.most > f.at_most.most)
+        out += "; up to " + much(f.with_unknown.most, true) + " with what is not known";
     return out + ")";
 }
 
@@ -103,6 +116,7 @@ std::string to_json(const RulesAnswer& a) {
     }
     out["from"] = a.from.text();
     out["until"] = a.until.text();
+    out["window"] = a.head.window;
     out["places"] = Json::array();
     for (const auto& p : a.places) out["places"].push_back({{"place", p.place}, {"unmonitored_s", p.unmonitored_s.text()}});
     out["findings"] = Json::array();
@@ -133,7 +147,11 @@ std::string to_table(const RulesAnswer& a, const TableStyle& style) {
     for (const auto& p : a.places) {
         table.text(p.place + (p.unmonitored_s.sign() > 0 ? ": the temperature is NOT KNOWN for " + duration_words(p.unmonitored_s, true) + ", which may hide more" : ""), 2, 2);
         for (const auto& f : a.findings)
-            if (f.place == p.place) table.text(finding_words(f, style.zone), 4, 2, f.at_least.met || f.estimate.met ? TableLayout::Paint::stop : f.at_most.met ? TableLayout::Paint::wait : TableLayout::Paint::plain);
+            if (f.place == p.place)
+                table.text(finding_words(f, style.zone), 4, 2,
+                           f.estimate.met                             ? TableLayout::Paint::stop
+                           : f.state() == RuleFinding::State::not_met ? TableLayout::Paint::plain
+                                                                      : TableLayout::Paint::wait);
     }
     add_caution(table);
     return render(table, style);

@@ -17,7 +17,7 @@ std::string to_table(const ScanAnswer& answer, const TableStyle& style) {
     for (const auto& remark : answer.remarks)
         remark.starts_with("EXPIRY DIFFERS") ? table.text("WARNING: " + remark + ", whatever stands below", 0, 2, TableLayout::Paint::stop) : table.text("Note: " + remark, 0, 2);
     add_lists(table, answer.holdings, style, answer.head.at, false);
-    add_caution(table, "A code tells the box as the maker labelled it, not what was done with it.");
+    add_caution(table, scan_caution);
     return render(table, style);
 }
 

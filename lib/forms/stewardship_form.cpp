@@ -1,4 +1,5 @@
 // Dates, loans and accountability as JSON and as tables.
+#include "answers/last_use.hpp"
 #include "coldtally/forms.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/table.hpp"
@@ -15,7 +16,7 @@ std::string fund_words(const std::string& fund) { return fund.empty() ? "(no fun
 std::string text_of(std::int64_t n) { return std::to_string(n); }
 
 std::string limit_words(const DatesAnswer::Limit& l, const Zone& zone) {
-    return zone.local_text(l.until) + ", " + l.what + (l.entry ? " (entry " + text_of(*l.entry) + ")" : "");
+    return answers::last_day_words(l.until, zone) + ", " + l.what + (l.entry ? " (entry " + text_of(*l.entry) + ")" : "");
 }
 
 Json figures_json(const Figures& f) {
@@ -34,11 +35,13 @@ std::string to_json(const DatesAnswer& a) {
         one["list"] = list_name(r.list);
         one["usable_until"] = r.limits.front().until.text();
         one["binding"] = r.limits.front().what;
+        one["last_use"] = last_use_json(r.last_use);
         one["limits"] = Json::array();
         for (const auto& l : r.limits) one["limits"].push_back({{"what", l.what}, {"entry", json_or_null(l.entry)}, {"until", l.until.text()}});
         one["out_of_range_s"] = r.out_of_range_s.text();
         one["order"] = json_or_null(r.order);
         one["left_over"] = r.left_over.count();
+        one["in_doubt"] = r.in_doubt;
         out["holdings"].push_back(std::move(one));
     }
     out["use"] = Json::array();
@@ -46,21 +49,31 @@ std::string to_json(const DatesAnswer& a) {
         out["use"].push_back({{"product", u.product}, {"fund", u.fund}, {"given", u.given.count()}, {"days", use_rate_days},
                               {"per_day", Rational(u.given.count(), use_rate_days).text()}, {"first_received", json_or_null(u.first_received)},
                               {"on_keep", u.on_keep.count()}, {"left_over", u.left_over.count()}});
-    out["caution"] = caution;
+    out["caution"] = std::string(dates_caution) + " " + caution;
     return json_line(out);
 }
 
 std::string to_table(const DatesAnswer& a, const TableStyle& style) {
-    TableLayout table({{"Use", Kind::number}, {"Product"}, {"Fund"}, {"Lot"}, {"Place"}, {"Mark"}, {"Doses", Kind::number}, {"Not after", Kind::fixed}, {"Set by"}, {"Left over", Kind::number}});
+    TableLayout table({{"Use", Kind::number},
+                       {"Product"},
+                       {"Fund"},
+                       {"Lot"},
+                       {"Place"},
+                       {"Mark"},
+                       {"Doses", Kind::number},
+                       {"Last day", Kind::fixed},
+                       {"Set by"},
+                       {"Left over", Kind::number},
+                       {"Incident"}});
     add_head(table, a.head, "until when doses may be used, and in which order", style);
     table.blank();
     if (a.holdings.empty()) table.text("No doses on hand.");
     else table.titles();
     for (const auto& r : a.holdings) {
         const auto& k = r.holding;
-        const auto& first = r.limits.front();
-        table.row({r.order ? text_of(*r.order) : "", k.product, k.fund, k.lot, k.place, k.mark, text_of(r.doses.count()), style.zone.local_text(first.until),
-                   first.what + (first.entry ? " (entry " + text_of(*first.entry) + ")" : ""), r.order ? text_of(r.left_over.count()) : ""});
+        table.row({r.order ? text_of(*r.order) : "", k.product, k.fund, k.lot, k.place, k.mark, text_of(r.doses.count()),
+                   answers::last_day_words(r.last_use.until, style.zone), answers::set_by_words(r.last_use),
+                   r.order ? text_of(r.left_over.count()) : "", in_doubt_cell(r.list, r.in_doubt)});
         if (r.list != List::keep) table.text(std::string(list_heading(r.list)), 6, 2, r.list == List::discard ? TableLayout::Paint::stop : TableLayout::Paint::wait);
         for (std::size_t i = 1; i < r.limits.size(); ++i) table.text("later: " + limit_words(r.limits[i], style.zone), 6, 2);
     }
@@ -71,7 +84,7 @@ std::string to_table(const DatesAnswer& a, const TableStyle& style) {
         if (u.first_received && *u.first_received > a.head.at - Duration(use_rate_days * 86400)) line += " (first received on " + style.zone.local_text(*u.first_received) + ": the rate says little yet)";
         table.text(line, 0, 2, u.left_over.count() > 0 ? TableLayout::Paint::wait : TableLayout::Paint::plain);
     }
-    add_caution(table, "Use in the order given: what ends first goes first, and of equal dates what has been out of range longer. Not after is the first instant at which a dose may no longer be used.");
+    add_caution(table, dates_caution);
     return render(table, style);
 }
 
@@ -96,6 +109,7 @@ std::string to_json(const LoansAnswer& a) {
     }
     out["balances"] = Json::array();
     for (const auto& b : a.balances) out["balances"].push_back({{"product", b.product}, {"lent_by", b.lent_by}, {"owed_by", b.owed_by}, {"open", b.open.count()}});
+    out["caution"] = caution;
     return json_line(out);
 }
 
@@ -124,6 +138,7 @@ std::string to_json(const AccountabilityAnswer& a) {
     Json out = json_head(a.head);
     out["from"] = a.from.text();
     out["until"] = a.until.text();
+    out["window"] = a.head.window;
     out["lots"] = Json::array();
     for (const auto& r : a.lots) {
         Json one{{"product", r.product}, {"lot", r.lot}, {"fund", r.fund}};
@@ -139,6 +154,7 @@ std::string to_json(const AccountabilityAnswer& a) {
     out["total"] = figures_json(a.total);
     out["losses"] = Json::array();
     for (const auto& l : a.losses) out["losses"].push_back({{"product", l.product}, {"fund", l.fund}, {"reason", l.reason}, {"wasted", l.wasted}, {"returned", l.returned}});
+    out["caution"] = caution;
     return json_line(out);
 }
 

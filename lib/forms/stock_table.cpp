@@ -1,3 +1,4 @@
+#include "answers/last_use.hpp"
 #include "forms/table.hpp"
 
 namespace coldtally {
@@ -6,7 +7,7 @@ using namespace forms;
 using Kind = TableLayout::Column::Kind;
 
 std::string to_table(const StockAnswer& answer, const TableStyle& style) {
-    TableLayout table({{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Expiry", Kind::fixed}});
+    TableLayout table({{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Set by"}, {"Incident"}});
     add_head(table, answer.head, "doses on hand", style);
     table.blank();
     if (answer.holdings.empty())
@@ -15,7 +16,9 @@ std::string to_table(const StockAnswer& answer, const TableStyle& style) {
         table.titles();
     for (const auto& row : answer.holdings) {
         const HoldingKey& key = row.holding;
-        table.row({key.place, key.product, key.lot, key.fund, key.mark, std::to_string(row.doses.count()), row.expiry.text()});
+        table.row({key.place, key.product, key.lot, key.fund, key.mark, std::to_string(row.doses.count()),
+                   answers::last_day_words(row.last_use.until, style.zone), answers::set_by_words(row.last_use), in_doubt_cell(List::keep, row.in_doubt)});
+        add_expiry(table, row.last_use, row.expiry);
     }
 
     const auto& of = answer.accounts;
@@ -34,7 +37,7 @@ std::string to_table(const StockAnswer& answer, const TableStyle& style) {
     accounts.text(sum == 0 ? std::string("They add up to 0, as they must.")
                            : "THEY ADD UP TO " + std::to_string(sum) + ", NOT TO 0: verify the ledger.",
                   2);
-    add_caution(accounts, "On hand does not mean fit for use: the lists say what must not be used.");
+    add_caution(accounts, stock_caution);
     return render(table, style) + render(accounts, style);
 }
 

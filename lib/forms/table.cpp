@@ -26,10 +26,6 @@ std::string holding_words(const HoldingKey& holding) {
     return holding.product + " lot " + holding.lot + " in " + place_words(holding);
 }
 
-std::string window_words(Instant from, Instant until, Instant at, const Zone& zone) {
-    return "from " + zone.local_text(from) + " until " + zone.local_text(until) + (until > at ? ", seen up to " + zone.local_text(at) : "");
-}
-
 void add_caution(TableLayout& table, std::string_view more) {
     table.blank();
     if (!more.empty()) table.text(more);

@@ -16,10 +16,10 @@ void add_head(TableLayout& table, const AnswerHead& head, std::string_view title
 std::string place_words(const HoldingKey& holding);
 /// "mmr lot K0123 in main, fund state, mark bin 2"
 std::string holding_words(const HoldingKey& holding);
-/// "from 2026-03-01 00:00 until 2026-03-08 00:00", and that it ends at `at`, where it does.
-std::string window_words(Instant from, Instant until, Instant at, const Zone& zone);
 /// The three lists with their doses, rows and reasons; `empty`: also a list with nothing on it.
 void add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style, Instant at, bool empty);
+/// The expiry on the box, where something else sets the last day.
+void add_expiry(TableLayout& table, const LastUse& use, const Date& expiry);
 /// The columns that add_lists fills.
 std::vector<TableLayout::Column> lists_columns();
 /// A blank line and the caution; `more` goes before it.

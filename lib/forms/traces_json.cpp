@@ -34,6 +34,8 @@ std::string to_json(const ReadingsAnswer& answer) {
     out["scale"] = letter(answer.scale);
     out["rows"] = Json::array();
     for (const auto& row : answer.rows) out["rows"].push_back(Json::array({row.at.text(), Temperature(answer.scale, row.thousandths).text()}));
+    out["window"] = answer.head.window;
+    out["caution"] = caution;
     return out.dump() + "\n";
 }
 
@@ -51,6 +53,8 @@ std::string to_json(const TraceAnswer& answer) {
         out["checks"].push_back({{"entry", c.entry}, {"at", c.at.text()}, {"temperature", c.temperature.text()}, {"scale", letter(c.temperature.scale())}, {"min", or_null(c.lowest)}, {"max", or_null(c.highest)}, {"tolerance", c.tolerance.text()}});
     out["parts"] = Json::array();
     for (const auto& p : answer.parts) out["parts"].push_back({{"class", class_name(p.kind)}, {"from", p.from.text()}, {"until", p.until.text()}});
+    out["window"] = answer.head.window;
+    out["caution"] = caution;
     return out.dump() + "\n";
 }
 
@@ -61,6 +65,7 @@ std::string to_json(const StaysAnswer& answer) {
     out["stays"] = Json::array();
     for (const auto& row : answer.stays)
         out["stays"].push_back({{"place", row.holding.place}, {"fund", row.holding.fund}, {"mark", row.holding.mark}, {"from", row.from.text()}, {"until", or_null(row.until)}, {"doses", row.most.count()}});
+    out["caution"] = caution;
     return out.dump() + "\n";
 }
 

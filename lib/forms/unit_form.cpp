@@ -31,6 +31,8 @@ Json figures_json(const Figures& f) {
     for (int i = 0; i < class_count; ++i) coverage[std::string(class_name(static_cast<Class>(i))) + "_s"] = f.seconds[static_cast<std::size_t>(i)].text();
     out["coverage"] = std::move(coverage);
     out["known_s"] = f.known_s().text();
+    out["measured_s"] = f.measured_s().text();
+    out["measured_out_s"] = f.measured_out_s.text();
     out["in_range"] = json_or_null(f.in_range);
     out["lowest_C"] = json_or_null(f.lowest_C);
     out["highest_C"] = json_or_null(f.highest_C);
@@ -61,8 +63,17 @@ std::optional<Rational> kinetic(const Figures& f) {
     return Rational(std::stoll(digits), 1'000'000);
 }
 
+// How much of the time the share of time in range is of; not made more than it is.
+std::string measured_share(const Figures& f) {
+    Rational all;
+    for (const auto& s : f.seconds) all += s;
+    if (f.measured_s().sign() == 0) return "-";
+    const std::int64_t tenths = (f.measured_s() * Rational(1000) / all).floor();
+    return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
+}
+
 std::string share_words(const Figures& f) {
-    if (!f.in_range) return "not known";
+    if (!f.in_range) return "not measured";
     const std::int64_t tenths = (*f.in_range * Rational(1000)).floor();
     return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
 }
@@ -70,9 +81,19 @@ std::string share_words(const Figures& f) {
 Rational unknown_s(const Figures& f) { return f.seconds[static_cast<std::size_t>(Class::near)] + f.seconds[static_cast<std::size_t>(Class::awaiting)] + f.seconds[static_cast<std::size_t>(Class::unmonitored)]; }
 
 std::vector<std::string> cells(const std::string& name, const Figures& f, Scale scale) {
-    return {name, f.excursions ? std::to_string(f.excursions) : "-", f.longest_s ? (f.longest_s->sign() > 0 ? duration_words(*f.longest_s, true) : "a point") : "-", time_or_none(f.warm.estimate), time_or_none(f.cold.estimate),
-            share_words(f), time_or_none(unknown_s(f)), celsius(f.mean_C, scale, Rounding::nearest), celsius(kinetic(f), scale, Rounding::nearest),
-            celsius(f.lowest_C, scale, Rounding::down), celsius(f.highest_C, scale, Rounding::up), f.disagreements ? std::to_string(f.disagreements) : ""};
+    return {name,
+            f.excursions ? std::to_string(f.excursions) : "-",
+            f.longest_s ? (f.longest_s->sign() > 0 ? duration_words(*f.longest_s, true) : "a point") : "-",
+            time_or_none(f.warm.estimate),
+            time_or_none(f.cold.estimate),
+            measured_share(f),
+            share_words(f),
+            time_or_none(unknown_s(f)),
+            celsius(f.mean_C, scale, Rounding::nearest),
+            celsius(kinetic(f), scale, Rounding::nearest),
+            celsius(f.lowest_C, scale, Rounding::down),
+            celsius(f.highest_C, scale, Rounding::up),
+            f.disagreements ? std::to_string(f.disagreements) : ""};
 }
 
 std::string bounds_words(const char* side, const SideExposure& s) {
@@ -139,8 +160,11 @@ std::string compared_table(const UnitAnswer& a, const TableStyle& style, const c
 
 std::string compared_words(const UnitAnswer& a, const TableStyle& style) {
     if (a.compared.empty()) return {};
-    return compared_table(a, style, "The same month over the years, in range, of the time that is known:", share_words) +
-           compared_table(a, style, "The same month over the years, mean kinetic temperature:", [&](const Figures& f) { return celsius(kinetic(f), style.scale, Rounding::nearest); });
+    return compared_table(a, style,
+                          "The same month over the years, in range, of the time that a logger measured:", share_words) +
+           compared_table(a, style, "The same month over the years, mean kinetic temperature:", [&](const Figures& f) {
+               return celsius(kinetic(f), style.scale, Rounding::nearest);
+           });
 }
 
 }  // namespace
@@ -150,6 +174,7 @@ std::string to_json(const UnitAnswer& a) {
     out["place"] = a.place;
     out["from"] = a.from.text();
     out["until"] = a.until.text();
+    out["window"] = a.head.window;
     out["whole"] = figures_json(a.whole);
     out["months"] = Json::array();
     for (const auto& m : a.months) {
@@ -180,8 +205,19 @@ std::string to_json(const UnitAnswer& a) {
 }
 
 std::string to_table(const UnitAnswer& a, const TableStyle& style) {
-    TableLayout table({{"Month", Kind::fixed}, {"Exc.", Kind::number}, {"Longest"}, {"Warm"}, {"Cold"}, {"In range", Kind::number}, {"Unknown"}, {"Mean", Kind::number}, {"Kinetic", Kind::number},
-                       {"Lowest", Kind::number}, {"Highest", Kind::number}, {"Differ", Kind::number}});
+    TableLayout table({{"Month", Kind::fixed},
+                       {"Exc.", Kind::number},
+                       {"Longest"},
+                       {"Warm"},
+                       {"Cold"},
+                       {"Logged", Kind::number},
+                       {"In range", Kind::number},
+                       {"Unknown"},
+                       {"Mean", Kind::number},
+                       {"Kinetic", Kind::number},
+                       {"Lowest", Kind::number},
+                       {"Highest", Kind::number},
+                       {"Differ", Kind::number}});
     add_head(table, a.head, "history of " + a.place, style);
     table.text("Time " + window_words(a.from, a.until, a.head.at, style.zone) + ".", 0, 2);
     table.blank();
@@ -193,7 +229,11 @@ std::string to_table(const UnitAnswer& a, const TableStyle& style) {
     TableLayout hours({{"Hour"}, {"Exc. begun", Kind::number}, {"Warm", Kind::number}, {"Cold", Kind::number}});
     hours.blank();
     std::string rests = coverage_words(a.whole.seconds);
-    hours.text("Known how: " + (rests.empty() ? std::string("no time") : rests) + ". In range is the share of the time that is known; unknown time counts as neither.", 0, 2);
+    hours.text("Known how: " + (rests.empty() ? std::string("no time") : rests) +
+                   ". In range is the share of the time that a logger measured, which is " +
+                   duration_words(a.whole.measured_s(), false) +
+                   "; between plain checks nothing is known, and such time counts as neither.",
+               0, 2);
     for (const auto& line : {bounds_words("Too warm", a.whole.warm), bounds_words("Too cold", a.whole.cold)})
         if (!line.empty()) hours.text(line + ", by the probes' tolerances.", 0, 2);
     if (a.whole.excursions > 0) add_hours(hours, a);

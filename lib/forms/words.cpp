@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "answers/last_use.hpp"
+
 namespace coldtally {
 
 const char* const caution =
@@ -42,6 +44,15 @@ std::string temperature_words(const Rational& celsius, Scale scale, Rounding rou
 }
 
 namespace forms {
+
+const char* const stock_caution = "On hand does not mean fit for use: the lists say what must not be used.";
+const char* const scan_caution = "A code tells the box as the maker labelled it, not what was done with it.";
+const char* const mean_caution = "A mean hides excursions and excuses none.";
+const char* const dates_caution =
+    "Use in the order given: what ends first goes first, and of equal dates what has been out of range longer. Not "
+    "after is the first "
+    "instant at which a dose may no longer be used.";
+
 namespace {
 
 bool any(const Rational& seconds) { return seconds.sign() != 0; }
@@ -87,7 +98,7 @@ std::string expired_words(const ReasonContext& context) {
     if (context.expiry && context.at >= context.zone.end_of_day(*context.expiry))
         out = "past the lot's expiry, " + context.expiry->text();
     if (context.history.use_by && context.at >= *context.history.use_by)
-        append(out, "; ", "not to be used from " + context.zone.local_text(*context.history.use_by) + " on");
+        append(out, "; ", "past its use-by, " + answers::last_day_words(*context.history.use_by, context.zone));
     return out.empty() ? "past the lot's expiry" : out;
 }
 
@@ -128,9 +139,27 @@ std::string_view list_heading(List list) noexcept {
     switch (list) {
         case List::discard: return "DO NOT USE - discard";
         case List::quarantine: return "DO NOT USE - quarantined, waiting for guidance";
-        case List::keep: return "May be used";
+        case List::keep: return "Nothing found against use; read the notes";
     }
     return "";
+}
+
+std::string in_doubt_words(const std::vector<std::string>& incidents) {
+    if (incidents.empty()) return "";
+    std::string out = incidents.size() == 1 ? "IN DOUBT: incident" : "IN DOUBT: incidents";
+    for (std::size_t i = 0; i < incidents.size(); ++i) out += (i == 0 ? " " : ", ") + incidents[i];
+    return out + (incidents.size() == 1 ? " is open" : " are open");
+}
+
+std::string and_in_doubt(List list, const std::vector<std::string>& incidents) {
+    return list != List::keep || incidents.empty() ? "" : "; " + in_doubt_words(incidents);
+}
+
+std::string in_doubt_cell(List list, const std::vector<std::string>& incidents) {
+    if (list != List::keep || incidents.empty()) return "";
+    std::string out = "IN DOUBT: ";
+    for (std::size_t i = 0; i < incidents.size(); ++i) out += (i == 0 ? "" : ", ") + incidents[i];
+    return out;
 }
 
 std::string_view side_words(Side side) noexcept { return side == Side::warm ? "too warm" : "too cold"; }
@@ -139,8 +168,8 @@ std::string_view class_words(Class c) noexcept {
     switch (c) {
         case Class::logged: return "measured by a logger";
         case Class::bounded: return "between min and max only";
-        case Class::checked: return "interpolated between checks";
-        case Class::near: return "near a reading in range";
+        case Class::checked: return "between plain checks, nothing known between them";
+        case Class::near: return "near a reading in range, the temperature itself not known";
         case Class::awaiting: return "AWAITING DATA";
         case Class::unmonitored: return "NOT KNOWN";
     }
@@ -175,6 +204,10 @@ std::string out_of_range_words(const Exposure& exposure) {
     return out;
 }
 
+std::string between_checks_words(const Rational& seconds) {
+    return any(seconds) ? "nothing is known between plain checks, " + duration_words(seconds, true) + " in all" : "";
+}
+
 std::string coverage_words(const std::array<Rational, class_count>& seconds) {
     std::string out;
     for (int i = 0; i < class_count; ++i) {
@@ -194,10 +227,15 @@ std::vector<std::string> history_lines(const History& history, const std::vector
     const Rational& unmonitored = total.seconds[static_cast<int>(Class::unmonitored)];
     const Rational& awaiting = total.seconds[static_cast<int>(Class::awaiting)];
     const bool unknown = any(unmonitored) || any(awaiting) || any(total.seconds[static_cast<int>(Class::near)]);
+    const std::string between = between_checks_words(total.seconds);
     if (outside.empty() && unknown && !total.lowest_C)
         lines.push_back("Out of range: not known, there is no record");  // "none seen" would sound like an answer
     else
-        lines.push_back("Out of range: " + (outside.empty() ? "none seen" : outside) + (unknown ? "; not every hour is known" : ""));
+        lines.push_back("Out of range: " +
+                        (!outside.empty()  ? outside
+                         : between.empty() ? "none seen"
+                                           : "none seen by logger or check") +
+                        (between.empty() ? "" : "; " + between) + (unknown ? "; not every hour is known" : ""));
 
     // Guidance does not undo exposure: the sum stays, and what came after is told apart.
     const Rational sum = total.warm.estimate + total.cold.estimate;
@@ -225,7 +263,7 @@ std::vector<std::string> history_lines(const History& history, const std::vector
                         temperature_words(*total.highest_C, scale, Rounding::up));
     else
         lines.push_back("Lowest and highest: no temperature known");
-    if (history.use_by) lines.push_back("Use-by: not to be used from " + zone.local_text(*history.use_by) + " on");
+    if (history.use_by) lines.push_back("Use-by: " + answers::usable_words(*history.use_by, zone));
     return lines;
 }
 

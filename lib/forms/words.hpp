@@ -9,8 +9,15 @@
 
 #include "coldtally/answers.hpp"
 #include "coldtally/forms.hpp"
+#include "quantities/rounding.hpp"
 
 namespace coldtally::forms {
+
+/// What single answers say before the caution, in tables and JSON alike.
+extern const char* const stock_caution;
+extern const char* const scan_caution;
+extern const char* const mean_caution;
+extern const char* const dates_caution;
 
 /// "1 dose", "12 doses".
 std::string doses_words(std::int64_t count);
@@ -18,6 +25,12 @@ std::string doses_words(std::int64_t count);
 std::string counted(std::int64_t count, std::string_view word);
 /// "DO NOT USE - discard".
 std::string_view list_heading(List list) noexcept;
+/// "IN DOUBT: incident 2026-1 is open": stands in the same line as the list of doses that stood in its time in doubt.
+std::string in_doubt_words(const std::vector<std::string>& incidents);
+/// "; IN DOUBT: incident 2026-1 is open" after a list that would let them be used; "" after the others, which do not.
+std::string and_in_doubt(List list, const std::vector<std::string>& incidents);
+/// "IN DOUBT: 2026-1", for a column with the title "Incident".
+std::string in_doubt_cell(List list, const std::vector<std::string>& incidents);
 /// "too warm", "too cold".
 std::string_view side_words(Side side) noexcept;
 /// How a stretch of that class is known: "by logger".
@@ -41,6 +54,21 @@ std::vector<std::string> reason_lines(const std::vector<std::string>& reasons, c
 /// lowest and highest, use-by. Never empty.
 std::vector<std::string> history_lines(const History& history, const std::vector<Duration>& allowance_seconds, const Zone& zone,
                                        Scale scale);
+
+/// Instants that need not be whole, local: never later than it began, never earlier than it ended.
+inline std::string begin_text(const Rational& seconds, const Zone& zone) {
+    return zone.local_text(quantities::shown_begin(seconds));
+}
+inline std::string end_text(const Rational& seconds, const Zone& zone) {
+    return zone.local_text(quantities::shown_end(seconds));
+}
+/// The nearest second, UTC; for JSON, which has the exact number beside it.
+inline std::string nearest_instant(const Rational& seconds) { return quantities::nearest(seconds).text(); }
+/// "nothing is known between plain checks, 40 min in all"; "" where no time rests on them.
+std::string between_checks_words(const Rational& seconds);
+inline std::string between_checks_words(const std::array<Rational, class_count>& seconds) {
+    return between_checks_words(seconds[static_cast<int>(Class::checked)]);
+}
 
 /// "too warm 3 h 20 min (at least 3 h, at most 4 h)" for each side that may have been left, "" where there is none.
 std::string out_of_range_words(const Exposure& exposure);

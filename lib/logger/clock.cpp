@@ -3,60 +3,12 @@
 #include <algorithm>
 
 #include "logger/layout_check.hpp"
+#include "logger/local_clock.hpp"
 #include "logger/message.hpp"
-#include "quantities/calendar.hpp"
-#include "quantities/digits.hpp"
 
 namespace coldtally::logger {
 
 namespace {
-
-constexpr std::int64_t day_s = 86400;
-
-/// "2025-11-02 01:30" as the clock shows it.
-std::string clock_text(std::int64_t shown) {
-    const std::int64_t days = calendar::floor_div(shown, day_s);
-    const int s = static_cast<int>(shown - days * day_s);
-    std::string out = calendar::date_of(days).text() + " 00:00:00";
-    digits::write2(out, 11, s / 3600);
-    digits::write2(out, 14, s / 60 % 60);
-    digits::write2(out, 17, s % 60);
-    if (s % 60 == 0) out.resize(16);
-    return out;
-}
-
-/// Resolves local times; a day without a clock change costs one look-up, not one a row.
-class LocalClock {
-public:
-    explicit LocalClock(const Zone& zone) : zone_(zone) {}
-
-    Zone::Candidates at(std::int64_t shown) {
-        const std::int64_t day = calendar::floor_div(shown, day_s);
-        if (day != day_ || !known_) look_at(day);
-        if (even_) return {1, Instant(shown - offset_), Instant()};
-        return ask(shown);
-    }
-
-private:
-    Zone::Candidates ask(std::int64_t shown) const {
-        const std::int64_t day = calendar::floor_div(shown, day_s);
-        const int s = static_cast<int>(shown - day * day_s);
-        return zone_.candidates(calendar::date_of(day), s / 3600, s / 60 % 60, s % 60);
-    }
-    void look_at(std::int64_t day) {
-        day_ = day;
-        known_ = true;
-        // No zone of the IANA data has changed its clock twice within six days since 1970 (counted over all zones of 2025b):
-        // where a day's first and last second have one meaning and lie 86399 s apart, the offset is one all day.
-        const auto first = ask(day * day_s), last = ask(day * day_s + day_s - 1);
-        even_ = first.count == 1 && last.count == 1 && (last.first - first.first).seconds() == day_s - 1;
-        if (even_) offset_ = day * day_s - first.first.seconds_since_1970();
-    }
-
-    const Zone& zone_;
-    std::int64_t day_ = 0, offset_ = 0;
-    bool known_ = false, even_ = false;
-};
 
 bool mostly_descending(const std::vector<ClockRow>& rows) {
     std::size_t up = 0, down = 0;
@@ -81,9 +33,9 @@ std::int64_t median_of_positive(std::size_t n, Step step) {
 /// Consecutive rows whose local time occurs twice in one clock change.
 class RepeatedHour {
 public:
-    RepeatedHour(const std::string& file, const std::vector<ClockRow>& rows, std::vector<Zone::Candidates>& meanings, const Zone& zone,
-                 ClockFindings& findings)
-        : file_(file), rows_(rows), meanings_(meanings), zone_(zone), findings_(findings) {}
+    RepeatedHour(const std::string& file, const std::vector<ClockRow>& rows, std::vector<Zone::Candidates>& meanings,
+                 const Zone& zone, bool only_clock, ClockFindings& findings)
+        : file_(file), rows_(rows), meanings_(meanings), zone_(zone), only_clock_(only_clock), findings_(findings) {}
 
     /// Settles rows [from, until): those before a split are of the first pass, the others of the second.
     void settle(std::size_t from, std::size_t until) {
@@ -95,14 +47,14 @@ public:
             if (rows_[i].shown < rows_[i - 1].shown) back.push_back(i);
             same_time = same_time || rows_[i].shown == rows_[i - 1].shown;
         }
-        if (back.size() > 1) refuse(back[1], "the rows go back more than once in the hour that occurs twice");
+        if (back.size() > 1) refuse(back[1], "the rows go back more than once in the hour that occurs twice", false);
         std::size_t split;
         bool by_step = false;
         if (back.size() == 1) {
             split = back[0];
         } else {
             const auto regular = regular_splits();
-            if (regular.size() != 1) refuse(from, "the order of the rows does not settle which");
+            if (regular.size() != 1) refuse(from, "the order of the rows does not settle which", back.empty());
             split = regular[0];
             by_step = !(same_time && split > from && split < until);
         }
@@ -156,37 +108,67 @@ private:
         return out;
     }
 
-    [[noreturn]] void refuse(std::size_t at, const std::string& why) const {
-        throw at_line(Code::ambiguous, file_, rows_[at].line,
-                      "time: " + shown(clock_text(rows_[at].shown)) + ": occurs twice in " + zone_.name() + ", and " + why +
-                          "; split the file in this hour and import each part with its \"offset\" in the layout (" +
-                          offset_text(zone_.offset_at(meanings_[at].first)) + " before the clock goes back, " +
-                          offset_text(zone_.offset_at(meanings_[at].second)) + " after), or the whole with one \"offset\" if the logger's clock does not change");
+    /// `one_pass`: the rows may be of one pass.
+    [[noreturn]] void refuse(std::size_t at, const std::string& why, bool one_pass) const {
+        LoggerRefusal::Facts facts;
+        facts.found = file_ + ": line " + std::to_string(rows_[at].line) +
+                      ": time: " + shown(clock_text(rows_[at].shown)) + ": occurs twice in " + zone_.name() + ", and " +
+                      why;
+        const Duration before = zone_.offset_at(meanings_[at].first), after = zone_.offset_at(meanings_[at].second);
+        const auto [first, last] = std::minmax(rows_[from_].line, rows_[until_ - 1].line);
+        const bool rows_below = std::max(rows_.front().line, rows_.back().line) > last;
+        const auto hour_at = [&](Duration offset, const char* which) {
+            Remedy r{lines(from_, until_) + (first == last ? " is" : " are") + " of the hour " + which +
+                         " the clock goes back",
+                     {}};
+            r.layout.clocks.push_back({first, {}, offset, {}});
+            if (rows_below) r.layout.clocks.push_back({last + 1, zone_.name(), {}, {}});
+            facts.remedies.push_back(std::move(r));
+        };
+        const auto all_at = [&](Duration offset, const char* which) {
+            Remedy r{std::string("the logger's clock does not change, and is at the offset ") + which +
+                         " the clock goes back",
+                     {}};
+            r.layout.offset = offset;
+            facts.remedies.push_back(std::move(r));
+        };
+        if (only_clock_ && one_pass) {
+            hour_at(before, "before");
+            hour_at(after, "after");
+        }
+        if (only_clock_) {
+            all_at(before, "before");
+            all_at(after, "after");
+        }
+        throw LoggerRefusal(Code::ambiguous, std::move(facts));
     }
 
     const std::string& file_;
     const std::vector<ClockRow>& rows_;
     std::vector<Zone::Candidates>& meanings_;
     const Zone& zone_;
+    bool only_clock_;
     ClockFindings& findings_;
     std::size_t from_ = 0, until_ = 0;
 };
 
-}  // namespace
+/// Of the clocks, that of the rows in a line: its index.
+std::size_t part_of(const std::vector<ClockPart>& parts, int line) {
+    const auto after =
+        std::upper_bound(parts.begin(), parts.end(), line, [](int l, const ClockPart& p) { return l < p.line; });
+    return after == parts.begin() ? 0 : static_cast<std::size_t>(after - parts.begin()) - 1;
+}
 
-std::vector<TimedRow> settle_clock(const std::string& file, std::vector<ClockRow> rows, const Zone* zone, Duration offset, ClockFindings& findings) {
-    if (mostly_descending(rows)) {
-        std::reverse(rows.begin(), rows.end());
-        findings.remarks.push_back("the newest row is first; read from the end");
-    }
-    std::vector<TimedRow> out;
-    out.reserve(rows.size());
-    if (!zone) {
+/// The instants of rows of one clock, in the order they were logged.
+void settle_part(const std::string& file, const std::vector<ClockRow>& rows, const ClockPart& part, bool only_clock,
+                 std::vector<TimedRow>& out, ClockFindings& findings) {
+    if (!part.zone) {
         for (const auto& r : rows)
-            if (r.has_reading) out.push_back({r.line, Instant(r.shown) - offset, r.thousandths});
-        return out;
+            if (r.has_reading) out.push_back({r.line, Instant(r.shown) - part.offset, r.thousandths});
+        return;
     }
-    LocalClock clock(*zone);
+    const Zone& zone = *part.zone;
+    LocalClock clock(zone);
     std::vector<Zone::Candidates> meanings;
     meanings.reserve(rows.size());
     bool repeated = false;
@@ -194,12 +176,13 @@ std::vector<TimedRow> settle_clock(const std::string& file, std::vector<ClockRow
         meanings.push_back(clock.at(r.shown));
         repeated = repeated || meanings.back().count == 2;
         if (meanings.back().count == 0 && r.has_reading)
-            throw at_line(Code::bad_row, file, r.line,
-                          "time: " + shown(clock_text(r.shown)) + ": does not exist in " + zone->name() +
-                              " (the clock is put forward over it); if the logger's clock does not change, give a layout with its \"offset\"");
+            findings.skipped.push_back({r.line,
+                                        "time: " + shown(clock_text(r.shown)) + ": does not exist in " + zone.name() +
+                                            " (the clock is put forward over it)",
+                                        zone.offset_at(Instant(r.shown - day_s))});
     }
     if (repeated) {
-        RepeatedHour hour(file, rows, meanings, *zone, findings);
+        RepeatedHour hour(file, rows, meanings, zone, only_clock, findings);
         for (std::size_t from = 0; from < rows.size();) {
             std::size_t until = from + 1;
             if (meanings[from].count == 2) {
@@ -213,73 +196,278 @@ std::vector<TimedRow> settle_clock(const std::string& file, std::vector<ClockRow
         }
     }
     for (std::size_t i = 0; i < rows.size(); ++i)
-        if (rows[i].has_reading) out.push_back({rows[i].line, meanings[i].first, rows[i].thousandths});
+        if (rows[i].has_reading && meanings[i].count > 0)
+            out.push_back({rows[i].line, meanings[i].first, rows[i].thousandths});
+}
+
+}  // namespace
+
+std::vector<ClockPart> clock_parts(const std::string& file, const LoggerLayout& layout, bool rows_state_offset,
+                                   const std::vector<ClockRow>& rows, const Zone& site_zone) {
+    std::vector<ClockPart> out(1);
+    if (!rows_state_offset) {
+        out[0].stated = true;
+        out[0].offset = layout.offset.value_or(Duration(0));
+        if (!layout.offset) out[0].zone.emplace(layout.zone ? *layout.zone : site_zone.name());
+    }
+    for (const ClockFrom& c : layout.clocks) {
+        const auto refuse = [&](const std::string& field, const std::string& what) {
+            throw Error(Code::bad_value, file + ": layout: clocks: " + field + ": " + what);
+        };
+        const auto row = std::lower_bound(rows.begin(), rows.end(), c.line,
+                                          [](const ClockRow& r, int line) { return r.line < line; });
+        if (row == rows.end())
+            refuse("line", std::to_string(c.line) + ": the last row is in line " + std::to_string(rows.back().line));
+        ClockPart part;
+        part.line = c.line;
+        part.stated = !c.at;
+        if (c.zone) part.zone.emplace(*c.zone);
+        if (c.offset) part.offset = *c.offset;
+        if (c.at) {
+            if (row->line != c.line)
+                refuse("line", std::to_string(c.line) +
+                                   ": is no row; \"at\" is the right time of a row, the next one is in line " +
+                                   std::to_string(row->line));
+            try {
+                part.offset = Instant(row->shown) - right_time(*c.at, site_zone);
+            } catch (const Error& e) {
+                refuse("at", e.what());
+            }
+        }
+        if (out.back().line >= part.line) out.pop_back();  // all lines are of the first that is stated
+        out.push_back(std::move(part));
+    }
+    return out;
+}
+
+std::vector<TimedRow> settle_clock(const std::string& file, std::vector<ClockRow> rows,
+                                   const std::vector<ClockPart>& parts, ClockFindings& findings) {
+    if (mostly_descending(rows)) {
+        std::reverse(rows.begin(), rows.end());
+        findings.remarks.push_back("the newest row is first; read from the end");
+    }
+    std::vector<TimedRow> out;
+    out.reserve(rows.size());
+    if (parts.size() == 1) {
+        settle_part(file, rows, parts[0], true, out, findings);
+        return out;
+    }
+    for (auto from = rows.begin(); from != rows.end();) {
+        const std::size_t part = part_of(parts, from->line);
+        const auto until =
+            std::find_if(from, rows.end(), [&](const ClockRow& r) { return part_of(parts, r.line) != part; });
+        settle_part(file, std::vector<ClockRow>(from, until), parts[part], false, out, findings);
+        from = until;
+    }
     return out;
 }
 
 namespace {
 
+/// Where rows go back: what may have happened, and how it is stated.
+class StepBack {
+public:
+    StepBack(const std::string& file, const std::vector<TimedRow>& rows, const std::vector<ClockPart>& parts,
+             const Zone& zone)
+        : file_(file),
+          rows_(rows),
+          parts_(parts),
+          zone_(zone),
+          usual_(median_of_positive(rows.size(),
+                                    [&](std::size_t i) { return (rows[i].at - rows[i - 1].at).seconds(); })) {}
+    Duration usual() const { return usual_; }
+
+    /// Row `at` is earlier than the one logged before it.
+    [[noreturn]] void refuse(std::size_t at) const {
+        LoggerRefusal::Facts facts;
+        facts.found = file_ + ": line " + std::to_string(rows_[at].line) +
+                      ": time: " + shown(zone_.local_text(rows_[at].at)) + " (local time of the site) goes back from " +
+                      shown(zone_.local_text(rows_[at - 1].at)) + " in line " + std::to_string(rows_[at - 1].line) +
+                      ": was the clock set back?";
+        facts.remedies = remedies(at);
+        throw LoggerRefusal(Code::ambiguous, std::move(facts));
+    }
+
+    std::vector<Remedy> remedies(std::size_t at) const {
+        const TimedRow &before = rows_[at - 1], &after = rows_[at];
+        const bool down = before.line < after.line;  // the file goes on as time does
+        std::vector<Remedy> out;
+        const auto add = [&](const std::string& when, std::vector<ClockFrom> clocks) {
+            std::sort(clocks.begin(), clocks.end(),
+                      [](const ClockFrom& a, const ClockFrom& b) { return a.line < b.line; });
+            Remedy r{when, {}};
+            r.layout.clocks = std::move(clocks);
+            out.push_back(std::move(r));
+        };
+        const std::string above = "line " + std::to_string(before.line), below = "line " + std::to_string(after.line);
+        const Duration late = (before.at + usual_) - after.at;
+        if (down) {
+            add("the clock was right up to " + above, {right_at(after, before.at + usual_)});
+            const TimedRow& first = first_of_part(at - 1);
+            add("it was right from " + below + " on", {right_at(first, first.at - late), as_it_was(after)});
+            if (apart(at)) add("it was right all the time, and only the order of the rows is not", {as_it_was(after)});
+        } else {
+            const TimedRow& top = last_of_part(at);
+            add("the clock was right in " + above + " and below", {right_at(top, top.at + late), as_it_was(before)});
+            add("it was right in " + below + " and above", {right_at(before, after.at - usual_)});
+            if (apart(at)) add("it was right all the time, and only the order of the rows is not", {as_it_was(before)});
+        }
+        const ClockPart& part = parts_[part_of(parts_, after.line)];
+        if (parts_.size() == 1 && part.stated && !part.zone && (before.at - after.at).seconds() <= 3600) {
+            Remedy r{"the clock follows summer time", {}};
+            r.layout.zone = zone_.name();
+            out.push_back(std::move(r));
+        }
+        return out;
+    }
+
+private:
+    ClockFrom right_at(const TimedRow& row, Instant at) const {
+        std::string local = zone_.local_text(at);
+        local[10] = 'T';
+        if (local.size() == 16) local += ":00";
+        const auto meant = [&] {
+            try {
+                return parse_instant(local, zone_) == at;
+            } catch (const Error&) {
+                return false;  // it occurs twice
+            }
+        };
+        return {row.line, {}, {}, meant() ? local : at.text()};
+    }
+    /// The clock that the row's part has.
+    ClockFrom as_it_was(const TimedRow& row) const {
+        const ClockPart& part = parts_[part_of(parts_, row.line)];
+        if (!part.stated) return right_at(row, row.at);
+        if (part.zone) return {row.line, part.zone->name(), {}, {}};
+        return {row.line, {}, part.offset, {}};
+    }
+    const TimedRow& first_of_part(std::size_t i) const {
+        const std::size_t part = part_of(parts_, rows_[i].line);
+        while (i > 0 && part_of(parts_, rows_[i - 1].line) == part) --i;
+        return rows_[i];
+    }
+    const TimedRow& last_of_part(std::size_t i) const {
+        const std::size_t part = part_of(parts_, rows_[i].line);
+        while (i + 1 < rows_.size() && part_of(parts_, rows_[i + 1].line) == part) ++i;
+        return rows_[i];
+    }
+    /// None of the rows before lies among those from `at` on.
+    bool apart(std::size_t at) const {
+        const auto middle = rows_.begin() + static_cast<std::ptrdiff_t>(at);
+        const auto earlier = [](const TimedRow& a, const TimedRow& b) { return a.at < b.at; };
+        const auto [a0, a1] = std::minmax_element(rows_.begin(), middle, earlier);
+        const auto [b0, b1] = std::minmax_element(middle, rows_.end(), earlier);
+        return a1->at < b0->at || b1->at < a0->at;
+    }
+
+    const std::string& file_;
+    const std::vector<TimedRow>& rows_;
+    const std::vector<ClockPart>& parts_;
+    const Zone& zone_;
+    Duration usual_;
+};
+
 struct Run {
     std::size_t from, until;  ///< rows of the file that ascend
 };
 
-[[noreturn]] void refuse_step_back(const std::string& file, const std::vector<TimedRow>& rows, std::size_t at, const Zone& zone, bool offset_clock) {
-    const auto back = (rows[at - 1].at - rows[at].at).seconds();
-    throw at_line(Code::ambiguous, file, rows[at].line,
-                  "time: " + shown(zone.local_text(rows[at].at)) + " (local time of the site) goes back from " +
-                      shown(zone.local_text(rows[at - 1].at)) + " in line " + std::to_string(rows[at - 1].line) +
-                      ": was the clock set back? Then split the file here, and import each part with the \"offset\" its clock had; if the clock was "
-                      "right and only the order is not, sort the rows by time" +
-                      (offset_clock && back <= 3600 ? std::string("; if the clock follows summer time, give its \"zone\" instead of an offset") : std::string()));
+std::vector<Run> runs_of(const std::vector<TimedRow>& rows, std::size_t from, std::size_t until) {
+    std::vector<Run> runs;
+    for (std::size_t i = from; i < until; ++i) {
+        if (i == from || rows[i].at < rows[i - 1].at) runs.push_back({i, i});
+        runs.back().until = i + 1;
+    }
+    return runs;
+}
+
+/// Blocks in another order are fine where they fit one another: the end of one joins the start of the next, as when the
+/// memory is written in a ring, or one repeats the rows of the other. Anything else may be a clock that was set back.
+void check_runs(const std::vector<TimedRow>& rows, const std::vector<Run>& runs, const StepBack& step) {
+    std::vector<Run> by_start = runs;
+    std::stable_sort(by_start.begin(), by_start.end(),
+                     [&](const Run& a, const Run& b) { return rows[a.from].at < rows[b.from].at; });
+    std::vector<Instant> covered;
+    Run last = by_start[0];
+    for (const Run& run : by_start) {
+        const auto refuse = [&] { step.refuse(std::max(run.from, last.from)); };
+        std::size_t i = run.from;
+        if (!covered.empty() && rows[run.from].at > covered.back()) {
+            if ((rows[run.from].at - covered.back()).seconds() > 2 * step.usual().seconds()) refuse();
+        } else if (!covered.empty()) {
+            auto known = std::lower_bound(covered.begin(), covered.end(), rows[run.from].at);
+            for (; known != covered.end() && i < run.until; ++known) {
+                if (*known != rows[i].at) refuse();
+                while (i < run.until && rows[i].at == *known) ++i;
+            }
+            if (i < run.until && rows[i].at <= covered.back()) refuse();
+        }
+        if (covered.empty() || rows[run.until - 1].at > covered.back()) last = run;
+        for (; i < run.until; ++i)
+            if (covered.empty() || rows[i].at > covered.back()) covered.push_back(rows[i].at);
+    }
+}
+
+/// Rows of one clock that follow one another in the file.
+struct Stretch {
+    Run rows;
+    Instant earliest, latest;
+};
+
+/// Of a file whose clock was another from a line on: each clock's rows by themselves, where they do not lie among those
+/// of another.
+std::vector<Stretch> stretches_of(const std::vector<TimedRow>& rows, const std::vector<ClockPart>& parts) {
+    std::vector<Stretch> out;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (i == 0 || part_of(parts, rows[i].line) != part_of(parts, rows[i - 1].line))
+            out.push_back({{i, i}, rows[i].at, rows[i].at});
+        Stretch& s = out.back();
+        s.rows.until = i + 1;
+        s.earliest = std::min(s.earliest, rows[i].at);
+        s.latest = std::max(s.latest, rows[i].at);
+    }
+    std::vector<Stretch> by_time = out;
+    std::sort(by_time.begin(), by_time.end(),
+              [](const Stretch& a, const Stretch& b) { return a.earliest < b.earliest; });
+    for (std::size_t i = 1; i < by_time.size(); ++i)
+        if (by_time[i].earliest <= by_time[i - 1].latest) return {{{0, rows.size()}, {}, {}}};
+    return out;
 }
 
 }  // namespace
 
-std::vector<Reading> put_in_order(const std::string& file, const std::vector<TimedRow>& rows, const Zone& site_zone, bool offset_clock, ClockFindings& findings) {
-    std::vector<Run> runs;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        if (i == 0 || rows[i].at < rows[i - 1].at) runs.push_back({i, i});
-        runs.back().until = i + 1;
-    }
+std::vector<Reading> put_in_order(const std::string& file, const std::vector<TimedRow>& rows,
+                                  const std::vector<ClockPart>& parts, const Zone& site_zone, ClockFindings& findings) {
+    const std::vector<Run> runs = runs_of(rows, 0, rows.size());
     std::vector<TimedRow> sorted = rows;
     std::stable_sort(sorted.begin(), sorted.end(), [](const TimedRow& a, const TimedRow& b) { return a.at < b.at; });
     for (std::size_t i = 1; i < sorted.size(); ++i) {
         if (sorted[i].at != sorted[i - 1].at || sorted[i].thousandths == sorted[i - 1].thousandths) continue;
         const auto& [a, b] = std::minmax(sorted[i - 1], sorted[i], [](const TimedRow& x, const TimedRow& y) { return x.line < y.line; });
         const auto degrees = [](const TimedRow& r) { return Temperature(Scale::C, r.thousandths).text(); };
-        throw at_line(Code::readings_differ, file, b.line,
-                      "temperature: " + shown(degrees(b)) + ": line " + std::to_string(a.line) + " has " + shown(degrees(a)) + " for the same instant, " +
-                          site_zone.local_text(b.at) + " (local time of the site); one of the two is wrong, or the clock was set back between them");
+        LoggerRefusal::Facts facts;
+        facts.found = file + ": line " + std::to_string(b.line) + ": temperature: " + shown(degrees(b)) + ": line " +
+                      std::to_string(a.line) + " has " + shown(degrees(a)) + " for the same instant, " +
+                      site_zone.local_text(b.at) +
+                      " (local time of the site); one of the two is wrong, or the clock was set back between them";
+        for (std::size_t k = runs.size(); k-- > 1;)  // the last step back between the two
+            if (const int line = rows[runs[k].from].line; line > a.line && line <= b.line) {
+                facts.remedies = StepBack(file, rows, parts, site_zone).remedies(runs[k].from);
+                break;
+            }
+        throw LoggerRefusal(Code::readings_differ, std::move(facts));
     }
     if (runs.size() > 1) {
-        // Blocks in another order are fine where they fit one another: the end of one joins the start of the next, as when the memory
-        // is written in a ring, or one repeats the rows of the other. Anything else may be a clock that was set back.
-        const std::int64_t usual = median_of_positive(rows.size(), [&](std::size_t i) { return (rows[i].at - rows[i - 1].at).seconds(); });
-        std::vector<Run> by_start = runs;
-        std::stable_sort(by_start.begin(), by_start.end(), [&](const Run& a, const Run& b) { return rows[a.from].at < rows[b.from].at; });
-        std::vector<Instant> covered;
-        Run last = by_start[0];
-        for (const Run& run : by_start) {
-            const auto refuse = [&] { refuse_step_back(file, rows, std::max(run.from, last.from), site_zone, offset_clock); };
-            std::size_t i = run.from;
-            if (!covered.empty() && rows[run.from].at > covered.back()) {
-                if ((rows[run.from].at - covered.back()).seconds() > 2 * usual) refuse();
-            } else if (!covered.empty()) {
-                auto known = std::lower_bound(covered.begin(), covered.end(), rows[run.from].at);
-                for (; known != covered.end() && i < run.until; ++known) {
-                    if (*known != rows[i].at) refuse();
-                    while (i < run.until && rows[i].at == *known) ++i;
-                }
-                if (i < run.until && rows[i].at <= covered.back()) refuse();
-            }
-            if (covered.empty() || rows[run.until - 1].at > covered.back()) last = run;
-            for (; i < run.until; ++i)
-                if (covered.empty() || rows[i].at > covered.back()) covered.push_back(rows[i].at);
-        }
+        const StepBack step(file, rows, parts, site_zone);
+        for (const Stretch& s : stretches_of(rows, parts))
+            check_runs(rows, runs_of(rows, s.rows.from, s.rows.until), step);
         for (std::size_t i = 1; i < runs.size(); ++i) {
             const auto& row = rows[runs[i].from];
-            findings.remarks.push_back("line " + std::to_string(row.line) + ": goes back to " + site_zone.local_text(row.at) +
-                                       " (local time of the site); the parts fit one another and were sorted");
+            const bool other = part_of(parts, row.line) != part_of(parts, rows[runs[i].from - 1].line);
+            findings.remarks.push_back("line " + std::to_string(row.line) + ": goes back to " +
+                                       site_zone.local_text(row.at) + " (local time of the site); " +
+                                       (other ? "the clock is stated to be another there, and the rows were sorted"
+                                              : "the parts fit one another and were sorted"));
             if (i == 20 && runs.size() > 21) {
                 findings.remarks.push_back("and " + std::to_string(runs.size() - 1 - i) + " more steps back of this kind");
                 break;

@@ -1,6 +1,7 @@
 // Clock: the instants of a file's rows, from what the logger's clock showed, and their order.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,17 +23,41 @@ struct TimedRow {
     std::int32_t thousandths;
 };
 
+/// The clock of the rows from a line of the file on, up to the next one's.
+struct ClockPart {
+    int line = 1;
+    std::optional<Zone> zone;  ///< not set: it is at `offset`
+    Duration offset;           ///< what it shows less UTC
+    bool stated = false;       ///< by zone or offset; else rows or one of them state it
+};
+
+/// The clocks of a file, ascending by line: that of the layout, then those that it states from a line on. `rows` are
+/// those of the file, in its order. Code::bad_value where the layout names a line that is no row's, or a time that is
+/// none.
+std::vector<ClockPart> clock_parts(const std::string& file, const LoggerLayout& layout, bool rows_state_offset,
+                                   const std::vector<ClockRow>& rows, const Zone& site_zone);
+
+/// A local time that does not exist.
+struct SkippedTime {
+    int line;
+    std::string what;
+    Duration offset_before;  ///< of the zone, before its clock is put forward
+};
+
 struct ClockFindings {
     std::vector<std::string> remarks;    ///< what was settled
     std::vector<std::string> ambiguous;  ///< what was settled by less than the order of the rows
+    std::vector<SkippedTime> skipped;    ///< these rows are left out
 };
 
-/// The instants of the rows with a reading, in the order they were logged. `zone` is that of the clock; null: it is at `offset`.
-/// Code::bad_row: a local time that does not exist. Code::ambiguous: one that occurs twice and that the rows' order does not settle.
-std::vector<TimedRow> settle_clock(const std::string& file, std::vector<ClockRow> rows, const Zone* zone, Duration offset, ClockFindings& findings);
+/// The instants of the rows with a reading, in the order they were logged. LoggerRefusal, Code::ambiguous: a time that
+/// occurs twice and that the rows' order does not settle.
+std::vector<TimedRow> settle_clock(const std::string& file, std::vector<ClockRow> rows,
+                                   const std::vector<ClockPart>& parts, ClockFindings& findings);
 
-/// By instant, equal rows once. Code::readings_differ: two readings of one instant. Code::ambiguous: rows that go back among
-/// others, so that the clock may have been set back.
-std::vector<Reading> put_in_order(const std::string& file, const std::vector<TimedRow>& rows, const Zone& site_zone, bool offset_clock, ClockFindings& findings);
+/// By instant, equal rows once. Code::readings_differ: two readings of one instant. LoggerRefusal, Code::ambiguous:
+/// rows that go back among others, so that the clock may have been set back.
+std::vector<Reading> put_in_order(const std::string& file, const std::vector<TimedRow>& rows,
+                                  const std::vector<ClockPart>& parts, const Zone& site_zone, ClockFindings& findings);
 
 }  // namespace coldtally::logger

@@ -212,6 +212,16 @@ void guess_scale(Guess& guess, Scale probe, std::optional<Scale> unit, std::opti
                                            ", or have the logger write " + in_words(probe));
 }
 
+/// Digits behind the places that say all numbers are the noise of binary fractions: of a program between logger and
+/// file. Or the logger does resolve them; so it is asked.
+void guess_resolution(Guess& guess, int places, int line, std::string_view cell) {
+    guess.layout.resolution = resolution_of(places);
+    const std::string text = "resolution: readings rounded to " + guess.layout.resolution->text() +
+                             ", as their digits show (line " + std::to_string(line) + ": " + shown(trimmed(cell)) + ")";
+    guess.guesses.push_back(text);
+    guess.ambiguous.push_back(text + ", could be finer or coarser");
+}
+
 }  // namespace
 
 void guess_content(Guess& guess, const RawRows& rows, const Zone& site_zone, Scale probe_scale) {
@@ -219,12 +229,18 @@ void guess_content(Guess& guess, const RawRows& rows, const Zone& site_zone, Sca
     guess_clock(guess, site_zone);
 
     std::size_t points = 0, commas = 0;
+    int places = 1;                     // that say all numbers
+    std::optional<std::size_t> finest;  // the first row with digits behind the thousandths
     std::optional<Scale> unit;
     std::vector<std::int32_t> values;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const std::string_view cell = rows.cell(i, RawRows::temperature);
         TemperatureCell t;
-        if (means_no_reading(guess.layout, cell) || !read_temperature(cell, guess.layout.decimal.value_or('\0'), probe_scale, t).empty()) continue;
+        if (means_no_reading(guess.layout, cell) ||
+            !read_temperature(cell, guess.layout.decimal.value_or('\0'), probe_scale, 3, t).empty())
+            continue;
+        places = std::max(places, t.shows);
+        if (t.beyond && !finest) finest = i;
         if (t.decimal == '.') ++points;
         if (t.decimal == ',') ++commas;
         if (!unit) unit = t.unit;
@@ -241,6 +257,8 @@ void guess_content(Guess& guess, const RawRows& rows, const Zone& site_zone, Sca
         median = *middle;
     }
     guess_scale(guess, probe_scale, unit, median);
+    if (finest && !guess.layout.resolution && places <= 3)
+        guess_resolution(guess, places, rows.line(*finest), rows.cell(*finest, RawRows::temperature));
 }
 
 }  // namespace coldtally::logger

@@ -39,7 +39,7 @@ struct Looks {
 
 bool a_number(std::string_view cell) {
     TemperatureCell t;
-    return read_temperature(cell, '\0', Scale::F, t).empty();
+    return read_temperature(cell, '\0', Scale::F, 3, t).empty();
 }
 
 bool whole_digits(std::string_view cell, std::size_t most) {
@@ -247,7 +247,7 @@ private:
             for (const Row& r : rows_) {
                 if (r.cells.size() < static_cast<std::size_t>(column) || means_no_reading(layout_, r.cells[column - 1])) continue;
                 TemperatureCell t;
-                const bool number = read_temperature(r.cells[column - 1], '\0', Scale::F, t).empty();
+                const bool number = read_temperature(r.cells[column - 1], '\0', Scale::F, 3, t).empty();
                 ++(number ? numbers : others);
                 units = units || t.unit;
                 decimals = decimals || t.decimal != '\0';

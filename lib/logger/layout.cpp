@@ -1,6 +1,7 @@
 #include "coldtally/logger.hpp"
 
 #include "entries/fields.hpp"
+#include "logger/cell.hpp"
 #include "logger/ignore_rows.hpp"
 #include "logger/layout_check.hpp"
 #include "logger/message.hpp"
@@ -13,7 +14,7 @@ namespace logger {
 
 namespace {
 
-constexpr int most_columns = 1000, most_lines = 1'000'000;
+constexpr int most_columns = 1000, most_lines = 1'000'000, most_rows = 1'000'000'000;
 
 [[noreturn]] void refuse(const std::string& where, const std::string& field, const std::string& what) {
     throw Error(Code::bad_value, where + ": " + field + ": " + what);
@@ -28,12 +29,67 @@ bool delimiter_fits(char c) {
 }  // namespace
 
 std::string offset_text(Duration offset) {
-    const auto minutes = (offset.seconds() < 0 ? -offset.seconds() : offset.seconds()) / 60;
+    const auto seconds = offset.seconds() < 0 ? -offset.seconds() : offset.seconds(), minutes = seconds / 60;
     std::string out = offset.seconds() < 0 ? "-00:00" : "+00:00";
     digits::write2(out, 1, static_cast<int>(minutes / 60));
     digits::write2(out, 4, static_cast<int>(minutes % 60));
+    if (seconds % 60 != 0) {
+        out += ":00";
+        digits::write2(out, 7, static_cast<int>(seconds % 60));
+    }
     return out;
 }
+
+Instant right_time(const std::string& text, const Zone& site_zone) {
+    std::string whole = text;
+    if (whole.size() >= 16 && whole[10] == ' ') whole[10] = 'T';
+    if (whole.size() == 16) whole += ":00";
+    return parse_instant(whole, site_zone);
+}
+
+namespace {
+
+constexpr std::int64_t widest_offset_s = 14 * 3600;
+
+void check_zone(const std::string& zone, const std::string& where, const std::string& field) {
+    try {
+        const Zone known(zone);
+    } catch (const Error& e) {
+        refuse(where, field, e.what());
+    }
+}
+
+void check_clocks(const LoggerLayout& l, const std::string& where, bool rows_state_offset) {
+    int before = 0;
+    for (std::size_t i = 0; i < l.clocks.size(); ++i) {
+        const ClockFrom& c = l.clocks[i];
+        const std::string field = "clocks[" + std::to_string(i) + "]: ";
+        if (c.line < 1 || c.line > most_rows)
+            refuse(where, field + "line", std::to_string(c.line) + ": must be a line from 1");
+        if (c.line <= before)
+            refuse(where, field + "line",
+                   std::to_string(c.line) + ": must be below that of the clock before, " + std::to_string(before));
+        before = c.line;
+        if (c.zone.has_value() + c.offset.has_value() + c.at.has_value() != 1)
+            refuse(where, field + "zone",
+                   "the clock is in a \"zone\", at an \"offset\", or right with \"at\" for its row: must be one of the "
+                   "three");
+        if (rows_state_offset && !c.at)
+            refuse(where, field + "zone",
+                   "each row states its offset (%z), so the clock can only be right with \"at\"");
+        if (c.zone) check_zone(*c.zone, where, field + "zone");
+        if (c.offset && (c.offset->seconds() > widest_offset_s || c.offset->seconds() < -widest_offset_s))
+            refuse(where, field + "offset", std::to_string(c.offset->seconds()) + " s: must be up to 14 hours");
+        if (!c.at) continue;
+        try {
+            right_time(*c.at, Zone("UTC"));  // its form; what it means in the site's zone is seen with the file
+        } catch (const Error& e) {
+            refuse(where, field + "at", e.what());
+        }
+    }
+}
+
+}  // namespace
 
 void check_layout(const LoggerLayout& l, const std::string& where) {
     if (l.delimiter && !delimiter_fits(*l.delimiter))
@@ -65,19 +121,19 @@ void check_layout(const LoggerLayout& l, const std::string& where) {
     if (l.date_pattern) Pattern::compile(*l.date_pattern, Pattern::Of::date, where + ": date_pattern");
     if (l.time_pattern) Pattern::compile(*l.time_pattern, Pattern::Of::time, where + ": time_pattern");
     if (l.zone && l.offset) refuse(where, "offset", "the clock is in a \"zone\" or at an \"offset\", not both");
-    if (l.instant_pattern && Pattern::compile(*l.instant_pattern, Pattern::Of::instant, where + ": instant_pattern").has_offset() &&
-        (l.zone || l.offset))
+    const bool rows_state_offset =
+        l.instant_pattern &&
+        Pattern::compile(*l.instant_pattern, Pattern::Of::instant, where + ": instant_pattern").has_offset();
+    if (rows_state_offset && (l.zone || l.offset))
         refuse(where, "instant_pattern", "has %z: each row states its offset, so neither \"zone\" nor \"offset\" can be given");
-    if (l.zone) {
-        try {
-            const Zone known(*l.zone);
-        } catch (const Error& e) {
-            refuse(where, "zone", e.what());
-        }
-    }
-    if (l.offset && (l.offset->seconds() % 60 != 0 || l.offset->seconds() > 14 * 3600 || l.offset->seconds() < -14 * 3600))
+    if (l.zone) check_zone(*l.zone, where, "zone");
+    if (l.offset && (l.offset->seconds() % 60 != 0 || l.offset->seconds() > widest_offset_s ||
+                     l.offset->seconds() < -widest_offset_s))
         refuse(where, "offset", std::to_string(l.offset->seconds()) + " s: must be whole minutes up to 14 hours");
     if (l.scale && l.scale_column) refuse(where, "scale", "is given for all rows, or by a column, not both");
+    if (l.resolution && !places_of(l.resolution))
+        refuse(where, "resolution", shown(l.resolution->text()) + ": must be \"0.1\", \"0.01\" or \"0.001\"");
+    check_clocks(l, where, rows_state_offset);
     const IgnoreRows compiles(l.ignore_rows, where);
 }
 
@@ -111,12 +167,34 @@ std::vector<std::string> texts(Fields& fields, const char* field) {
     return out;
 }
 
-Duration parse_offset(Fields& fields) {
+/// With seconds: of a clock that is a little off.
+Duration parse_offset(Fields& fields, bool with_seconds) {
     const std::string t = fields.free_text("offset");
-    const int hours = t.size() == 6 ? digits::read(t, 1, 2) : -1, minutes = t.size() == 6 ? digits::read(t, 4, 2) : -1;
-    if (hours < 0 || minutes < 0 || minutes > 59 || hours * 60 + minutes > 14 * 60 || t[3] != ':' || (t[0] != '+' && t[0] != '-'))
+    const bool whole = t.size() == 6, fine = with_seconds && t.size() == 9 && t[6] == ':';
+    const int hours = whole || fine ? digits::read(t, 1, 2) : -1, minutes = whole || fine ? digits::read(t, 4, 2) : -1,
+              seconds = fine ? digits::read(t, 7, 2) : 0;
+    const std::int64_t all = (hours * 60 + minutes) * 60 + seconds;
+    if (hours < 0 || minutes < 0 || minutes > 59 || seconds < 0 || seconds > 59 || all > logger::widest_offset_s ||
+        t[3] != ':' || (t[0] != '+' && t[0] != '-'))
         fields.refuse_value("offset", t, "must be an offset from UTC such as \"-06:00\", up to 14 hours");
-    return Duration((t[0] == '-' ? -1 : 1) * (hours * 60 + minutes) * 60);
+    return Duration(t[0] == '-' ? -all : all);
+}
+
+std::vector<ClockFrom> parse_clocks(Fields& fields) {
+    std::vector<ClockFrom> out;
+    if (!fields.has("clocks")) return out;
+    for (const auto& one : fields.array("clocks")) {
+        Fields c(one, fields.name_of("clocks[" + std::to_string(out.size()) + "]"));
+        ClockFrom from;
+        from.line = static_cast<int>(c.whole("line", 1, logger::most_rows));
+        if (c.has("zone")) from.zone = c.free_text("zone");
+        if (c.has("offset")) from.offset = parse_offset(c, true);
+        if (c.has("at")) from.at = c.free_text("at");
+        c.done();
+        out.push_back(std::move(from));
+    }
+    if (out.size() > 100) fields.refuse(Code::bad_value, "clocks", "must be at most 100");
+    return out;
 }
 
 }  // namespace
@@ -146,8 +224,10 @@ LoggerLayout LoggerLayout::parse(std::string_view json) {
     l.time_pattern = pattern(fields, "time_pattern");
     l.instant_pattern = pattern(fields, "instant_pattern");
     if (fields.has("zone")) l.zone = fields.free_text("zone");
-    if (fields.has("offset")) l.offset = parse_offset(fields);
+    if (fields.has("offset")) l.offset = parse_offset(fields, false);
     if (fields.has("scale")) l.scale = fields.scale("scale");
+    if (fields.has("resolution")) l.resolution = fields.difference("resolution");
+    l.clocks = parse_clocks(fields);
     l.no_reading = texts(fields, "no_reading");
     l.ignore_rows = texts(fields, "ignore_rows");
     fields.done();
@@ -173,6 +253,14 @@ std::string LoggerLayout::text() const {
     if (zone) out["zone"] = *zone;
     if (offset) out["offset"] = logger::offset_text(*offset);
     if (scale) out["scale"] = std::string(1, scale_letter(*scale));
+    if (resolution) out["resolution"] = resolution->text();
+    for (const ClockFrom& c : clocks) {
+        nlohmann::ordered_json one = {{"line", c.line}};
+        if (c.zone) one["zone"] = *c.zone;
+        if (c.offset) one["offset"] = logger::offset_text(*c.offset);
+        if (c.at) one["at"] = *c.at;
+        out["clocks"].push_back(std::move(one));
+    }
     if (!no_reading.empty()) out["no_reading"] = no_reading;
     if (!ignore_rows.empty()) out["ignore_rows"] = ignore_rows;
     return out.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);

@@ -190,6 +190,10 @@ std::optional<PlainRows> read_plain_rows(std::string_view content, const LoggerL
     const int time_column = one_column ? 0 : *layout.time_column;
     const int temperature_column = *layout.temperature_column;
     const int columns = std::max({date_column, time_column, temperature_column});
+    const auto places = places_of(layout.resolution);
+    // a number that means "no reading" is told from others by its text
+    for (const auto& text : layout.no_reading)
+        if (TemperatureCell t; read_temperature(text, '\0', scale, 3, t).empty()) return std::nullopt;
     const std::int32_t lowest = Temperature::parse(scale == Scale::C ? "-273.15" : "-459.67", scale).thousandths();
     const std::int32_t highest = scale == Scale::C ? 1'000'000 : 1'832'000;
 
@@ -249,13 +253,26 @@ std::optional<PlainRows> read_plain_rows(std::string_view content, const LoggerL
         like.start = {};
         const RowClock& clock = time ? *time : date;
         const std::string_view clock_cell = time ? time_cell : date_cell;
-        if (clock.aligned() && static_cast<int>(cells) == temperature_column && *layout.decimal != *layout.delimiter) {
+        if (!places && clock.aligned() && static_cast<int>(cells) == temperature_column &&
+            *layout.decimal != *layout.delimiter) {
             like.start = std::string_view(line, static_cast<std::size_t>(temperature_cell.data() - line));
             like.hour = static_cast<std::size_t>(clock_cell.data() - line) + clock.hour();
             like.after_time = like.hour + clock.width();
             like.midnight = at - clock.second_of_day();
         }
         std::int32_t thousandths = 0;
+        if (places) {
+            TemperatureCell t;
+            if (means_no_reading(layout, temperature_cell)) {
+                ++out.without_reading;
+                continue;
+            }
+            if (!read_temperature(temperature_cell, *layout.decimal, scale, places, t).empty() || t.unit)
+                return std::nullopt;
+            out.rounded.add(t);
+            out.rows.push_back({Instant(at), t.thousandths});
+            continue;
+        }
         if (!plain_temperature(temperature_cell.data(), temperature_cell.data() + temperature_cell.size(), *layout.decimal, thousandths)) {
             if (!means_no_reading(layout, temperature_cell)) return std::nullopt;
             ++out.without_reading;

@@ -7,12 +7,14 @@
 #include <vector>
 
 #include "coldtally/logger.hpp"
+#include "logger/cell.hpp"
 
 namespace coldtally::logger {
 
 struct PlainRows {
     std::vector<Reading> rows;  ///< strictly ascending
     std::int64_t without_reading = 0;
+    Rounded rounded;
 };
 
 /// The rows of `content` after the layout's skip_lines, where each row states its instant in UTC or the layout an offset;

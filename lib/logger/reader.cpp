@@ -10,6 +10,8 @@
 #include "logger/pattern.hpp"
 #include "logger/plain_rows.hpp"
 #include "logger/table.hpp"
+#include "logger/unreadable.hpp"
+#include "text/utf16.hpp"
 #include "text/utf8.hpp"
 
 namespace coldtally::logger {
@@ -34,6 +36,25 @@ std::string from_latin1(std::string_view text) {
     return out;
 }
 
+/// The UTF-8 of a file that begins with a byte order mark of UTF-16; nothing of any other.
+std::optional<std::string> from_utf16(const LoggerFile& file) {
+    const std::string_view bytes = file.content;
+    const bool little = bytes.starts_with("\xFF\xFE");
+    if (!little && !bytes.starts_with("\xFE\xFF")) return std::nullopt;
+    if (bytes.starts_with(std::string_view("\xFF\xFE\0\0", 4)))
+        throw Error(Code::bad_text, file.name + ": is UTF-32, or begins with a NUL; save it as UTF-8 or UTF-16");
+    std::string out;
+    if (const std::string why = text::utf16_to_utf8(bytes.substr(2), little, out); !why.empty())
+        throw at_line(Code::bad_text, file.name, static_cast<int>(split_lines(out + "x").size()),
+                      "is damaged UTF-16: " + why + "; have the logger write the file again");
+    return out;
+}
+
+void check_size(const LoggerFile& file) {
+    if (file.content.size() > max_file_bytes)
+        throw Error(Code::bad_text, file.name + ": larger than 512 MiB; split it");
+}
+
 std::optional<Duration> longest_step(const std::vector<Reading>& rows) {
     std::optional<Duration> out;
     for (std::size_t i = 1; i < rows.size(); ++i) {
@@ -50,6 +71,11 @@ std::string_view head_of(std::string_view content) {
     return end == std::string_view::npos ? std::string_view() : content.substr(0, end + 1);
 }
 
+void say_rounded(ImportedFile& report, const Rounded& rounded) {
+    report.rows_rounded = rounded.rows;
+    if (rounded.rows > 0) report.largest_change = rounded.largest;
+}
+
 class Reader {
 public:
     Reader(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale, bool accept_guesses)
@@ -64,17 +90,32 @@ public:
         take_text();
         guess_structure(guess_, lines_, ignore_, probe_scale_);
         collect();
+        if (rows_.size() == 0 && bad_.any()) refuse_unreadable();
         if (rows_.size() == 0) throw Error(Code::bad_row, file_.name + ": has no rows after " + std::to_string(*guess_.layout.skip_lines) + " lines before them (\"skip_lines\")");
         guess_content(guess_, rows_, site_zone_, probe_scale_);
         refuse_if_ambiguous(guess_.ambiguous);
 
         ImportedFile& report = out_.report;
         ClockFindings findings;
-        const auto timed = settle(findings);
+        std::vector<ClockRow> shown_rows = rows_of_clock();
+        const bool rows_state_offset = guess_.layout.instant_column && guess_.layout.instant_pattern->ends_with("%z");
+        std::vector<ClockPart> parts;
+        std::vector<TimedRow> timed;
+        try {
+            parts = clock_parts(file_.name, guess_.layout, rows_state_offset, shown_rows, site_zone_);
+            timed = settle_clock(file_.name, std::move(shown_rows), parts, findings);
+        } catch (const Error&) {
+            if (!bad_.any()) throw;  // what cannot be read is said first
+        }
+        for (auto& time : findings.skipped) {
+            const bool only_clock = guess_.layout.clocks.empty() && time.offset_before.seconds() % 60 == 0;
+            bad_.add(time.line, std::move(time.what), only_clock ? Unreadable::Way::offset : Unreadable::Way::none,
+                     offset_text(time.offset_before));
+        }
+        if (bad_.any()) refuse_unreadable();
         guess_.ambiguous.insert(guess_.ambiguous.end(), findings.ambiguous.begin(), findings.ambiguous.end());
         refuse_if_ambiguous(findings.ambiguous);
-        const bool offset_clock = guess_.layout.offset.has_value();
-        out_.rows = put_in_order(file_.name, timed, site_zone_, offset_clock, findings);
+        out_.rows = put_in_order(file_.name, timed, parts, site_zone_, findings);
         if (out_.rows.empty())
             throw Error(Code::bad_row, file_.name + ": none of its " + std::to_string(rows_.size()) + " rows has a reading");
 
@@ -86,6 +127,7 @@ public:
         report.rows_read = std::ssize(timed);
         report.rows_kept = std::ssize(out_.rows);
         report.rows_repeated = report.rows_read - report.rows_kept;
+        say_rounded(report, rounded_);
         report.from = out_.rows.front().at;
         report.until = out_.rows.back().at;
         report.longest_step = longest_step(out_.rows);
@@ -95,15 +137,19 @@ public:
 private:
     [[noreturn]] void refuse(Code code, int line, const std::string& what) const { throw at_line(code, file_.name, line, what); }
 
+    [[noreturn]] void refuse_unreadable() const {
+        throw bad_.refusal(file_.name, lines_, static_cast<std::size_t>(*guess_.layout.skip_lines),
+                           *guess_.layout.delimiter);
+    }
+
     void take_text() {
         std::string_view text = file_.content;
         const auto bad = [&](const std::string& what) { return Error(Code::bad_text, file_.name + ": " + what); };
-        if (text.size() > max_file_bytes) throw bad("larger than 512 MiB; split it");
-        if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF"))
-            throw bad("is UTF-16 (\"Unicode\"); save it as UTF-8 or as plain CSV");
         if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
         if (text.find('\0') != std::string_view::npos)
-            throw bad("holds NUL bytes: no plain text, or UTF-16 (\"Unicode\"); save it as UTF-8 or as plain CSV");
+            throw bad(
+                "holds NUL bytes: no plain text, or UTF-16 (\"Unicode\") without a byte order mark; save it as UTF-8 "
+                "or as plain CSV");
         if (!text::valid_utf8(text)) {
             converted_ = from_latin1(text);
             text = converted_;
@@ -124,22 +170,40 @@ private:
         RecordReader reader(*l.delimiter, true);
         int begun = 0, first_line = 0;
         std::size_t first_filled = 0;
+        using Way = Unreadable::Way;
         for (std::size_t i = first; i < lines_.size(); ++i) {
             const int line = static_cast<int>(i) + 1;
-            if (lines_[i].size() > max_line_bytes) refuse(Code::bad_row, line, "is longer than 1024 bytes; the rows of a logger are short");
+            // the row is left out, and what follows its first line is tried by itself
+            const auto leave_out = [&](std::string what, Way way) {
+                bad_.add(begun, std::move(what), way);
+                reader.reset();
+                i = static_cast<std::size_t>(begun) - 1;
+                begun = 0;
+            };
             if (begun == 0) {
-                if (is_blank(lines_[i]) || ignore_.matches(lines_[i])) {
+                if (lines_[i].size() <= max_line_bytes && (is_blank(lines_[i]) || ignore_.matches(lines_[i]))) {
                     ++ignored_;
                     continue;
                 }
                 begun = line;
             }
+            if (lines_[i].size() > max_line_bytes) {
+                if (begun == line)
+                    leave_out("is longer than 1024 bytes; the rows of a logger are short", Way::none);
+                else
+                    leave_out("opens a quotation mark that is not closed", Way::ignore);
+                continue;
+            }
             const auto state = reader.take(lines_[i]);
-            if (state == RecordReader::State::malformed)
-                refuse(Code::bad_row, begun, "has a quotation mark inside a cell; must stand around a whole cell, and be doubled inside one");
+            if (state == RecordReader::State::malformed) {
+                leave_out(
+                    "has a quotation mark inside a cell; must stand around a whole cell, and be doubled inside one",
+                    Way::ignore);
+                continue;
+            }
             if (state == RecordReader::State::open) {
                 if (line - begun >= max_record_lines || i + 1 == lines_.size())
-                    refuse(Code::bad_row, begun, "opens a quotation mark that is not closed");
+                    leave_out("opens a quotation mark that is not closed", Way::ignore);
                 continue;
             }
             std::size_t filled = reader.size();
@@ -150,34 +214,43 @@ private:
                 continue;
             }
             std::string_view row[RawRows::cells];
-            for (int c = 0; c < RawRows::cells; ++c) {
+            std::string wrong;
+            for (int c = 0; c < RawRows::cells && wrong.empty(); ++c) {
                 if (columns[c] == 0) continue;
                 if (static_cast<std::size_t>(columns[c]) > reader.size())
-                    refuse(Code::bad_row, begun, std::string(fields[c]) + ": the row has " + std::to_string(reader.size()) + " cells, and it is in column " +
-                                                     std::to_string(columns[c]) + "; a line that is no row has to match the layout's \"ignore_rows\"");
-                row[c] = reader.cell(static_cast<std::size_t>(columns[c]) - 1);
+                    wrong = std::string(fields[c]) + ": the row has " + std::to_string(reader.size()) +
+                            " cells, and it is in column " + std::to_string(columns[c]);
+                else
+                    row[c] = reader.cell(static_cast<std::size_t>(columns[c]) - 1);
             }
-            if (first_line == 0) {
+            if (first_line == 0 && wrong.empty()) {
                 first_line = begun;
                 first_filled = filled;
-            } else if (*l.delimiter == ',' && filled > first_filled) {
-                refuse(Code::bad_row, begun, "has " + std::to_string(filled) + " cells where line " + std::to_string(first_line) + " has " +
-                                                 std::to_string(first_filled) + "; a decimal comma without quotation marks would take a cell apart");
+            } else if (*l.delimiter == ',' && wrong.empty() && filled > first_filled) {
+                wrong = "has " + std::to_string(filled) + " cells where line " + std::to_string(first_line) + " has " +
+                        std::to_string(first_filled) +
+                        "; a decimal comma without quotation marks would take a cell apart";
             }
-            rows_.add(begun, row);
+            if (wrong.empty())
+                rows_.add(begun, row);
+            else
+                bad_.add(begun, std::move(wrong), Way::ignore);
             begun = 0;
         }
     }
 
     void refuse_if_ambiguous(const std::vector<std::string>& ambiguous) const {
         if (ambiguous.empty() || accept_guesses_) return;
-        std::string all;
-        for (const auto& a : ambiguous) all += (all.empty() ? "" : "; ") + a;
-        throw Error(Code::ambiguous, file_.name + ": has more than one meaning: " + all + ". If the first is right, accept it (--yes); else give a layout, " +
-                                         "changed from this one: " + guess_.layout.text());
+        LoggerRefusal::Facts facts;
+        for (const auto& a : ambiguous)
+            facts.found += (facts.found.empty() ? file_.name + ": has more than one meaning: " : "; ") + a;
+        facts.can_accept = true;
+        facts.remedies.push_back({"the first is not right", guess_.layout});
+        throw LoggerRefusal(Code::ambiguous, std::move(facts));
     }
 
-    std::vector<TimedRow> settle(ClockFindings& findings) {
+    /// What the clock of each row shows, and its temperature; without the rows that cannot be read.
+    std::vector<ClockRow> rows_of_clock() {
         const LoggerLayout& l = guess_.layout;
         std::optional<Pattern> date, time;
         const char* date_field = l.instant_column ? "instant" : "date";
@@ -191,46 +264,75 @@ private:
         rows.reserve(rows_.size());
         for (std::size_t i = 0; i < rows_.size(); ++i) {
             const int line = rows_.line(i);
-            const auto pass = [&](const std::optional<Pattern>& pattern, RawRows::Cell cell, const char* field, ClockParts& parts) {
+            const auto read = [&](const std::optional<Pattern>& pattern, RawRows::Cell cell, const char* field,
+                                  ClockParts& parts) {
                 const std::string_view text = trimmed(rows_.cell(i, cell));
-                if (const char* why = pattern->read(text, parts))
-                    refuse(Code::bad_row, line, std::string(field) + ": " + shown(text) + ": " + why + "; must be of the pattern " + shown(pattern->text()) +
-                                                    " (a line that is no row has to match the layout's \"ignore_rows\")");
+                const char* why = pattern->read(text, parts);
+                if (why)
+                    bad_.add(line,
+                             std::string(field) + ": " + shown(text) + ": " + why + "; must be of the pattern " +
+                                 shown(pattern->text()),
+                             Unreadable::Way::ignore);
+                return !why;
             };
             ClockParts parts;
-            pass(date, RawRows::date, date_field, parts);
-            if (time) pass(time, RawRows::time, "time", parts);
+            if (!read(date, RawRows::date, date_field, parts) || (time && !read(time, RawRows::time, "time", parts)))
+                continue;
             const std::int64_t shown_s = parts.days * 86400 + parts.second_of_day - parts.offset_s;
 
             const std::string_view cell = rows_.cell(i, RawRows::temperature);
             if (means_no_reading(l, cell)) {
                 ++out_.report.rows_without_reading;
                 rows.push_back({line, shown_s, 0, false});
-                continue;
+            } else if (std::int32_t thousandths = 0; temperature(i, cell, thousandths)) {
+                rows.push_back({line, shown_s, thousandths, true});
             }
-            rows.push_back({line, shown_s, temperature(i, cell), true});
         }
         out_.report.rows_ignored = ignored_;
-        const bool stated = l.instant_column && date->has_offset();
-        std::optional<Zone> zone;
-        if (!stated && !l.offset) zone.emplace(l.zone ? *l.zone : site_zone_.name());
-        return settle_clock(file_.name, std::move(rows), zone ? &*zone : nullptr, l.offset.value_or(Duration(0)), findings);
+        return rows;
     }
 
-    std::int32_t temperature(std::size_t i, std::string_view cell) const {
+    /// False where it cannot be read.
+    bool temperature(std::size_t i, std::string_view cell, std::int32_t& thousandths) {
+        using Way = Unreadable::Way;
         const int line = rows_.line(i);
         TemperatureCell t;
-        const std::string why = read_temperature(cell, *guess_.layout.decimal, probe_scale_, t);
-        if (!why.empty()) refuse(Code::bad_row, line, "temperature: " + shown(trimmed(cell)) + ": " + why);
+        const std::string why =
+            read_temperature(cell, *guess_.layout.decimal, probe_scale_, places_of(guess_.layout.resolution), t);
+        if (!why.empty()) {
+            const std::string_view text = trimmed(cell);
+            bad_.add(line, "temperature: " + shown(text) + ": " + why,
+                     t.beyond                 ? Way::resolution
+                     : may_mean_nothing(text) ? Way::no_reading
+                                              : Way::ignore,
+                     text);
+            return false;
+        }
         if (guess_.layout.scale_column) {
             const std::string_view scale = trimmed(rows_.cell(i, RawRows::scale));
             const auto stated = unit_of(scale);
-            if (!stated) refuse(Code::bad_row, line, "scale: " + shown(scale) + ": must be C or F");
-            if (t.unit && *t.unit != *stated) refuse(Code::bad_row, line, "temperature: " + shown(cell) + ": its unit is not that of the scale column, " + shown(scale));
+            if (!stated || (t.unit && *t.unit != *stated)) {
+                bad_.add(line,
+                         !stated ? "scale: " + shown(scale) + ": must be C or F"
+                                 : "temperature: " + shown(cell) + ": its unit is not that of the scale column, " +
+                                       shown(scale),
+                         Way::ignore);
+                return false;
+            }
             if (*stated != probe_scale_) refuse(Code::wrong_scale, line, "scale: " + shown(scale) + ": " + probe_text());
         }
         if (t.unit && *t.unit != probe_scale_) refuse(Code::wrong_scale, line, "temperature: " + shown(cell) + ": " + probe_text());
-        return t.thousandths;
+        rounded_.add(t);
+        thousandths = t.thousandths;
+        return true;
+    }
+
+    /// A text, not a number with something wrong in it; and one that a layout can state.
+    static bool may_mean_nothing(std::string_view text) {
+        return text.size() <= 200 && text.find_first_of("0123456789") != 0 &&
+               (text.find_first_of("+-.,") != 0 || text.find_first_of("0123456789") == std::string_view::npos) &&
+               std::all_of(text.begin(), text.end(),
+                           [](char c) { return static_cast<unsigned char>(c) >= 0x20 && c != 0x7F; });
     }
 
     std::string probe_text() const {
@@ -246,6 +348,8 @@ private:
     std::string converted_;
     std::vector<std::string_view> lines_;
     RawRows rows_;
+    Unreadable bad_;
+    Rounded rounded_;
     std::int64_t ignored_ = 0;
     ReadFile out_;
 };
@@ -258,7 +362,8 @@ namespace {
 /// is judged by the reader of all forms, from its first lines.
 std::optional<ReadFile> read_plain(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale) {
     const std::string_view head = head_of(file.content);
-    if (head.empty() || !layout.scale || layout.scale_column || !layout.ignore_rows.empty()) return std::nullopt;
+    if (head.empty() || !layout.scale || layout.scale_column || !layout.ignore_rows.empty() || !layout.clocks.empty())
+        return std::nullopt;
     try {
         ReadFile out = Reader({file.name, std::string(head)}, layout, site_zone, probe_scale, false).run();
         const LoggerLayout& l = out.report.layout;
@@ -272,6 +377,7 @@ std::optional<ReadFile> read_plain(const LoggerFile& file, const LoggerLayout& l
         ImportedFile& report = out.report;
         report.rows_read = report.rows_kept = std::ssize(out.rows);
         report.rows_repeated = 0;
+        say_rounded(report, plain->rounded);
         report.rows_without_reading = plain->without_reading;
         report.rows_ignored = *l.skip_lines;
         report.from = out.rows.front().at;
@@ -286,6 +392,9 @@ std::optional<ReadFile> read_plain(const LoggerFile& file, const LoggerLayout& l
 }  // namespace
 
 ReadFile read_logger_file(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale, bool accept_guesses) {
+    check_size(file);
+    if (auto text = from_utf16(file))
+        return read_logger_file({file.name, std::move(*text)}, layout, site_zone, probe_scale, accept_guesses);
     if (auto plain = read_plain(file, layout, site_zone, probe_scale)) return std::move(*plain);
     return Reader(file, layout, site_zone, probe_scale, accept_guesses).run();
 }

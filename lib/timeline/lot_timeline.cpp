@@ -16,7 +16,7 @@ bool shows_more_than_told(const History& h, const Guidance& g) {
            (g.told->points && h.open.points > *g.told->points);
 }
 
-LotTimeline::LotTimeline(const ledger::Store& store, const ledger::Known& known, exposure::Engine& engine, const ledger::Store::LotRow& lot)
+LotTimeline::LotTimeline(const ledger::Store& store, const ledger::Known& known, exposure::Engine* engine, const ledger::Store::LotRow& lot)
     : store_(store), known_(known), engine_(engine), lot_(lot), product_(known.product(lot.product)) {
     for (const auto& h : store.holdings(lot.lot)) {
         Holding& holding = holdings_[h.holding];
@@ -46,8 +46,8 @@ void LotTimeline::run(std::int64_t at, bool to_the_end, Observer* observer) {
 }
 
 void LotTimeline::bring(Holding& h, std::int64_t at, bool with_end, Observer* observer) {
-    if (h.doses > 0 && (h.since < at || with_end)) {
-        const Exposure e = engine_.over(*product_, h.key.place, h.since, at, with_end);
+    if (engine_ && h.doses > 0 && (h.since < at || with_end)) {
+        const Exposure e = engine_->over(*product_, h.key.place, h.since, at, with_end);
         if (observer) observer->stayed(h, h.since, at, e);
         h.history.accrue(e);
     }
@@ -111,7 +111,7 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
 void LotTimeline::leave(const Movement& m, Holding& source, Observer* observer) {
     const std::int64_t left = m.op == MovementOp::count ? m.doses : source.doses - m.doses;
     if (observer && m.op == MovementOp::give && observer->judges()) {
-        if (!m.flag && !source.quiet_until) source.quiet_until = engine_.quiet_until(*product_, source.key.place, source.since);
+        if (!m.flag && !source.quiet_until) source.quiet_until = engine_->quiet_until(*product_, source.key.place, source.since);
         if (m.flag || m.at > *source.quiet_until || !observer->leaves_quietly(m, source)) {
             bring(source, m.at, false, observer);
             const History history = judged(m, source, observer);

@@ -43,7 +43,10 @@ public:
 class LotTimeline {
 public:
     /// All must outlive this.
-    LotTimeline(const ledger::Store& store, const ledger::Known& known, exposure::Engine& engine, const ledger::Store::LotRow& lot);
+    LotTimeline(const ledger::Store& store, const ledger::Known& known, exposure::Engine& engine, const ledger::Store::LotRow& lot) : LotTimeline(store, known, &engine, lot) {}
+    /// Without exposure: where the doses were, by what they are held and condemned, and their use-by. No reading is read, and
+    /// what is open is not known.
+    LotTimeline(const ledger::Store& store, const ledger::Known& known, const ledger::Store::LotRow& lot) : LotTimeline(store, known, nullptr, lot) {}
 
     /// Runs all that happened at or before `at`; then, with `to_the_end`, brings the histories of holdings with doses to
     /// `at`, what stands at that instant included.
@@ -53,6 +56,7 @@ public:
     const Product& product() const { return *product_; }
 
 private:
+    LotTimeline(const ledger::Store& store, const ledger::Known& known, exposure::Engine* engine, const ledger::Store::LotRow& lot);
     void bring(Holding& holding, std::int64_t at, bool with_end, Observer* observer);
     void put_in(Holding& target, std::int64_t doses, History history);
     void apply(const ledger::Movement& m, Observer* observer);
@@ -63,7 +67,7 @@ private:
 
     const ledger::Store& store_;
     const ledger::Known& known_;
-    exposure::Engine& engine_;
+    exposure::Engine* engine_;  // null: without exposure
     ledger::Store::LotRow lot_;
     const Product* product_;
     std::map<std::int64_t, Holding> holdings_;

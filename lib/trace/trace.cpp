@@ -22,16 +22,19 @@ Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::
     const auto max_gap = p.max_gap.value_or(Place::usual_max_gap).seconds();
     const auto max_check_gap = p.max_check_gap.value_or(Place::usual_max_check_gap).seconds();
     const Near near{p.near.value_or(Place::usual_near).seconds(), Bounds(p.range, Scale::C), Bounds(p.range, Scale::F)};
-    const auto reach = std::max(max_gap, near.seconds);  // a reading that far before may say something of the time after
+    const auto stale_after = known.stale_after().seconds();
+    // what a reading that far before may say of the time after: it may be joined or near to it, and while it is the place's last
+    // one, it decides whether later time is awaited
+    const auto first = std::min(from - std::max(max_gap, near.seconds), asked_at - stale_after);
     std::map<std::string, std::shared_ptr<const ProbeReadings>> probes;
     for (const Assignment& a : assignments) {
-        if (a.place != place || a.until + reach < from) continue;
+        if (a.place != place || a.until < first) continue;
         auto& readings = probes[a.probe];
-        if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, from - reach, keep_readings);
+        if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, first, keep_readings);
         add_spans(a, readings, known.probe(a.probe)->scale, max_gap);
     }
     add_checks(store, place, near.seconds);
-    add_parts(max_check_gap, near, asked_at, known.stale_after().seconds());
+    add_parts(max_check_gap, near, asked_at, stale_after);
 }
 
 void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> readings, Scale scale, std::int64_t max_gap) {

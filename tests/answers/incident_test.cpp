@@ -67,6 +67,21 @@ bool says(const std::vector<std::string>& texts, const std::string& part) {
     return std::any_of(texts.begin(), texts.end(), [&](const auto& t) { return t.find(part) != std::string::npos; });
 }
 
+/// The maker's answer on lot K1, but for what the report says.
+Entry answer_of(Verdict verdict) {
+    Guidance g;
+    g.product = "mmr";
+    g.lot = "K1";
+    g.verdict = verdict;
+    g.issuer = "M Works";
+    g.reference = "case 7";
+    Entry e;
+    e.at = at("2026-03-05T00:00:00Z");
+    e.by = "QA";
+    e.fact = g;
+    return e;
+}
+
 }  // namespace
 
 TEST_CASE("the window opens at the last good reading, not when it was noticed", "[incident]") {
@@ -227,6 +242,12 @@ TEST_CASE("a second notice of a place whose incident is open says so; a name tha
     CHECK(name({}) == "2026-2");  // while an alarm is going, nothing is refused
     CHECK(open_beside(c.ledger, "2026-2", "main", at("2026-03-01T16:00:00Z")) == std::vector<std::string>{"incident 2026-1 of main is open since 2026-03-01 15:00"});
     CHECK(open_beside(c.ledger, "2026-1", "main", at("2026-03-01T16:00:00Z")).empty());
+    const auto second = [&](const char* place) {
+        return step_draft(c.ledger, {std::nullopt, "noticed", "door", "QA", place, std::nullopt, std::nullopt, false},
+                          at("2026-03-01T16:00:00Z"), at("2026-03-01T16:00:00Z"));
+    };
+    CHECK(says(second("main").warnings, "A SECOND NOTICE of one place: incident 2026-1 of main is open since"));
+    CHECK_FALSE(says(second("annex").warnings, "A SECOND NOTICE"));
     CHECK(open_beside(c.ledger, "2026-2", "annex", at("2026-03-01T16:00:00Z")).empty());
     CHECK(name("door") == "door");
     CHECK_THROWS_WITH(name("2026-1"), Catch::Contains("is known already"));
@@ -304,16 +325,75 @@ TEST_CASE("an answer that condemns a dose with nothing open asks whether that is
     c.post({R"({"kind":"receive","at":"2026-02-20T09:30:00Z","place":"main","product":"mmr","lot":"K1","doses":24})", give("2026-02-20T10:00:00Z", "long-ago"), readings("2026-02-20T09:30:00Z", {{0, "5"}, {3600, "5"}}), with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
     const Entry report = report_draft(c.ledger, {"i1", "manufacturer", "M Works", "QA", "case 7", {}, true}, at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z"));
     const auto number = c.ledger.post(std::vector<Entry>{report}, at("2030-01-01T00:00:00Z")).front();
-    Guidance g;
-    g.product = "mmr";
-    g.lot = "K1";
-    g.verdict = Verdict::discard;
-    const auto concerns = c.ledger.answer_draft(number, g, at("2030-01-01T00:00:00Z")).concerns;
-    INFO(concerns.size());
-    for (const auto& one : concerns) UNSCOPED_INFO(one);
-    g.verdict = Verdict::use;
-    CHECK_FALSE(says(c.ledger.answer_draft(number, g, at("2030-01-01T00:00:00Z")).concerns, "condemns"));
-    CHECK(says(concerns, "long-ago) had nothing open, and the answer condemns it as well"));
+    const auto drafted = [&](Verdict verdict) {
+        return c.ledger.answer_draft(number, answer_of(verdict), at("2030-01-01T00:00:00Z"));
+    };
+    const auto discard = drafted(Verdict::discard);
+    for (const auto& one : discard.concerns) UNSCOPED_INFO(one);
+    CHECK_FALSE(says(drafted(Verdict::use).concerns, "long-ago"));
+    CHECK(says(discard.concerns, "long-ago) nothing was found, and with this answer it is \""));
+    // what was announced of it is what the review then says
+    const auto announced = std::find_if(discard.changes.doses.begin(), discard.changes.doses.end(),
+                                        [](const auto& d) { return d.patient == "long-ago"; });
+    REQUIRE(announced != discard.changes.doses.end());
+    c.ledger.post(discard.entries, at("2030-01-01T00:00:00Z"));
+    CHECK(c.ledger.review({}, at("2030-01-01T00:00:00Z"), true).doses.front().finding == announced->after);
+}
+
+TEST_CASE("an answer announces of no dose given that it is condemned unless posting it does that", "[incident]") {
+    // Doses of one lot in two places, told of with different figures: the answer becomes one guidance for each place,
+    // and none of them covers a dose that was given out of a third.
+    Clinic c;
+    c.post(site);
+    const auto receive = [](const char* place, int doses) {
+        return R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":")" + std::string(place) +
+               R"(","product":"mmr","lot":"K1","doses":)" + std::to_string(doses) + "}";
+    };
+    c.post(
+        {R"({"kind":"place","place":"ward","name":"Ward","type":"refrigerator","range":{"low":{"C":"2"})"
+         R"(,"high":{"C":"8"}}})",
+         R"({"kind":"probe","probe":"r","scale":"C"})",
+         R"({"kind":"assign","at":"2026-01-01T00:00:00Z","probe":"r","place":"ward"})", receive("main", 10),
+         receive("annex", 10), receive("ward", 1), with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"),
+         with_excursion("2026-03-01T00:00:00Z", 24, 36000, 39600, "12", "q"),
+         readings("2026-03-01T00:00:00Z", {{0, "5"}, {3600, "5"}, {7200, "5"}, {10800, "5"}}, "r"),
+         R"({"kind":"give","at":"2026-03-01T02:00:00Z","place":"ward","product":"mmr","lot":"K1")"
+         R"(,"patient":"elsewhere"})",
+         give("2026-03-01T02:00:00Z", "here"), noticed("2026-03-01T15:00:00Z"),
+         noticed("2026-03-01T15:00:00Z", "i1", "annex")});
+    const Entry report = report_draft(c.ledger, {"i1", "manufacturer", "M Works", "QA", "case 7", {}, true},
+                                      at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z"));
+    const auto number = c.ledger.post(std::vector<Entry>{report}, at("2030-01-01T00:00:00Z")).front();
+    const auto draft = c.ledger.answer_draft(number, answer_of(Verdict::discard), at("2030-01-01T00:00:00Z"));
+    REQUIRE(draft.entries.size() == 2);
+    const auto finding = [&](const std::string& patient) {
+        for (const auto& row : c.ledger.review({}, at("2030-01-01T00:00:00Z"), true).doses)
+            if (row.patient == patient) return row.finding;
+        return std::string("none");
+    };
+    REQUIRE(finding("here") == "clear");
+    REQUIRE(finding("elsewhere") == "clear");
+    c.ledger.post(draft.entries, at("2030-01-01T00:00:00Z"));
+    for (const char* patient : {"here", "elsewhere"}) {
+        INFO(patient);
+        CHECK(says(draft.concerns, std::string(patient) + ")") == (finding(patient) != "clear"));
+    }
+    CHECK(finding("elsewhere") == "clear");
+    CHECK(finding("here") != "clear");
+}
+
+TEST_CASE("an answer whose use-by is after the expiry says so", "[incident]") {
+    Clinic c;
+    c.post(site);
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
+    const Entry report = report_draft(c.ledger, {"i1", "manufacturer", "M Works", "QA", "case 7", {}, true}, at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z"));
+    const auto number = c.ledger.post(std::vector<Entry>{report}, at("2030-01-01T00:00:00Z")).front();
+    Entry answer = answer_of(Verdict::use_by);
+    auto& g = std::get<Guidance>(answer.fact);
+    for (const auto& [day, after] : {std::pair("2027-06-30", false), std::pair("2027-07-01", true)}) {  // the lot's expiry is 2027-06
+        g.use_by = Date::parse(day);
+        CHECK(says(c.ledger.answer_draft(number, answer, at("2030-01-01T00:00:00Z")).concerns, "is after the expiry of lot \"K1\", 2027-06-30") == after);
+    }
 }
 
 TEST_CASE("what somebody saw goes with the doses: an open incident stands beside them wherever they are", "[incident]") {
@@ -323,7 +403,8 @@ TEST_CASE("what somebody saw goes with the doses: an open incident stands beside
             noticed("2026-03-01T13:00:00Z"), R"({"kind":"move","at":"2026-03-01T14:00:00Z","product":"mmr","lot":"K1","doses":24,"from":{"place":"main"},"to":{"place":"box"}})"});
     const auto noted = [&](const std::string& product) {
         for (const auto& row : c.ledger.lists({at("2026-03-01T15:00:00Z"), {}}, at("2030-01-01T00:00:00Z")).holdings)
-            if (row.holding.product == product) return says(row.notes, "incident i1 is open; doses of this lot were in main when it was noticed");
+            if (row.holding.product == product)
+                return says(row.notes, "incident i1 is open; doses of this lot were in main in its time in doubt");
         return false;
     };
     CHECK(noted("mmr"));
@@ -361,23 +442,12 @@ EntryNumber send_report(Clinic& c, const std::string& when = "2026-03-01T20:00:0
     e.at = at(when);
     e.by = "QA";
     const auto a = whole(c, when);
-    e.fact = Report{"i1", "manufacturer", "M Works", at(when), a.counted, {}, {}, a.told};
+    e.fact = Report{"i1", "manufacturer", "M Works", at(when), a.counted, {}, {}, {a.told.begin(), a.told.end()}};
     return c.ledger.post(std::vector<Entry>{e}, at("2030-01-01T00:00:00Z")).front();
 }
 
 AnswerDraft answered(Clinic& c, EntryNumber report, Verdict verdict = Verdict::use) {
-    Guidance g;
-    g.product = "mmr";
-    g.lot = "K1";
-    g.verdict = verdict;
-    g.issuer = "M Works";
-    g.reference = "case 7";
-    auto draft = c.ledger.answer_draft(report, g, at("2030-01-01T00:00:00Z"));
-    for (auto& e : draft.entries) {
-        e.at = at("2026-03-05T00:00:00Z");
-        e.by = "QA";
-    }
-    return draft;
+    return c.ledger.answer_draft(report, answer_of(verdict), at("2030-01-01T00:00:00Z"));
 }
 
 List list_of(const Clinic& c, const std::string& place, const std::string& when = "2026-03-10T00:00:00Z") {
@@ -568,4 +638,171 @@ TEST_CASE("after an import the doses given are said at once, and how to open an 
     const auto steps = steps_after_import(c.ledger, found(), "QA", later);
     REQUIRE(steps.size() == 1);
     CHECK(says(steps, "Incident 2026-1. Given since the last good reading: entry 17, patient warm, mmr lot K1. All of it: coldtally incident "));
+}
+
+TEST_CASE("figures to tell are those of the doses told of: what guidance covers is no figure of what is there now",
+          "[incident]") {
+    // four hours too warm, one dose given meanwhile; the maker clears the lot; what is left goes to the annex
+    Clinic c;
+    const std::string then = "2026-03-03T00:00:00Z";
+    c.post(site, then);
+    c.post({R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":10})",
+            with_excursion("2026-03-01T00:00:00Z", 48, 36000, 50400, "12"),
+            with_excursion("2026-03-01T00:00:00Z", 48, 1, 0, "5", "q"), give("2026-03-01T12:00:00Z", "t-1"),
+            noticed("2026-03-01T15:00:00Z")},
+           then);
+    auto a = whole(c, "2026-03-01T20:00:00Z");
+    REQUIRE(a.told.size() == 1);
+    CHECK(a.told[0].doses == Doses(9));
+    CHECK(a.told[0].given == 1);                                        // it had been through less: two hours
+    CHECK(a.told[0].figures.out_of_range == Duration(4 * 3600 + 343));  // and 300 * 4/7 s of each flank, rounded up
+    CHECK(a.told[0].beyond_s == Rational(4 * 3600) + Rational(2400, 7));
+    CHECK(a.told[0].figures.points == 9);
+    c.post(
+        {R"({"kind":"guidance","at":"2026-03-01T21:00:00Z","product":"mmr","lot":"K1")"
+         R"(,"through":"2026-03-01T20:00:00Z","verdict":"use","issuer":"M Works","reference":"letter"})",
+         R"({"kind":"move","at":"2026-03-01T22:00:00Z","product":"mmr","lot":"K1","from":{"place":"main"})"
+         R"(,"to":{"place":"annex"},"doses":9})",
+         R"({"kind":"give","at":"2026-03-01T23:00:00Z","place":"annex","product":"mmr","lot":"K1","patient":"t-2"})"},
+        then);
+    a = whole(c, "2026-03-02T00:00:00Z");
+    REQUIRE(a.now.size() == 1);
+    CHECK(a.now[0].history.open.warm == Rational(0));
+    CHECK(a.told.empty());  // everything is covered
+    CHECK(to_table(a, {Zone("UTC")}).find("0 doses") == std::string::npos);
+}
+
+TEST_CASE("a dose given that waits is told of as given, not as if those that came after it had been exposed",
+          "[incident]") {
+    // one dose in the warm refrigerator, given at noon; another delivery of the lot comes in the evening
+    Clinic c;
+    const std::string then = "2026-03-03T00:00:00Z";
+    c.post(site, then);
+    c.post({R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":1})",
+            with_excursion("2026-03-01T00:00:00Z", 48, 36000, 50400, "12"), give("2026-03-01T12:00:00Z", "t-1"),
+            noticed("2026-03-01T15:00:00Z"),
+            R"({"kind":"receive","at":"2026-03-01T18:00:00Z","place":"main","product":"mmr","lot":"K1","doses":5})"},
+           then);
+    const auto a = whole(c, "2026-03-01T20:00:00Z");
+    REQUIRE(a.told.size() == 1);
+    CHECK(a.told[0].doses == Doses(0));
+    CHECK(a.told[0].given == 1);
+    CHECK(a.told[0].figures.out_of_range == Duration(2 * 3600 + 172));
+    const std::string table = to_table(a, {Zone("UTC")});
+    CHECK(
+        table.find("mmr lot K1 in main: 1 dose given out of it, out of range 2 h 3 min (none of it in an allowance)") !=
+        std::string::npos);
+    CHECK(table.find(": 0 doses") == std::string::npos);
+}
+
+TEST_CASE("time in an allowance is told of, and said to be that", "[incident]") {
+    Clinic c;
+    c.post(site);
+    c.post(
+        {R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}})"
+         R"(,"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"15"}},"seconds":86400,"source":"invented"}]})",
+         R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":10})",
+         with_excursion("2026-03-01T00:00:00Z", 24, 36000, 50400, "12"), noticed("2026-03-01T15:00:00Z")});
+    const auto a = whole(c, "2026-03-01T20:00:00Z");
+    REQUIRE(a.told.size() == 1);
+    CHECK(a.told[0].beyond_s == Rational(0));
+    CHECK(to_table(a, {Zone("UTC")}).find("out of range 4 h 6 min (all of it in an allowance)") != std::string::npos);
+    // nothing ever waited, and an answer that came for a later event is one for this, too
+    c.post({R"({"kind":"guidance","at":"2026-03-06T09:00:00Z","product":"mmr","lot":"K1")"
+            R"(,"through":"2026-03-05T00:00:00Z","verdict":"use","issuer":"M Works","reference":"letter"})"});
+    CHECK(duty(whole(c, "2026-03-07T00:00:00Z"), "answer", "M Works").done == at("2026-03-06T09:00:00Z"));
+}
+
+TEST_CASE("what was told is said as the report said it, to the same minute", "[incident]") {
+    // 21600 s at 12 °C and 2400/7 s of flanks: 6 h 5 min 42 6/7 s, in the report 6 h 6 min
+    Clinic c;
+    c.post(site);
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"),
+            noticed("2026-03-01T15:00:00Z")});
+    const auto a = whole(c, "2026-03-01T20:00:00Z");
+    CHECK(to_table(a, {Zone("UTC")}).find("mmr lot K1 in main: 24 doses, out of range 6 h 6 min") != std::string::npos);
+    const auto report = send_report(c);
+    // another hour becomes known of the time before
+    c.post({R"({"kind":"void","at":"2026-03-02T00:00:00Z","voids":16,"reason":"read anew"})",
+            with_excursion("2026-03-01T00:00:00Z", 240, 32400, 57600, "12")});
+    CHECK(says(answered(c, report).concerns, "told of 6 h 6 min out of range, now known: 7 h 6 min"));
+}
+
+TEST_CASE("an incident and the excursions of its place end in the same second", "[incident]") {
+    // down from 12 to 5 °C in 300 s from 16:00 on: below 8 after 1200/7 s, 171 3/7 s
+    Clinic c;
+    c.post(site);
+    c.post(
+        {receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
+    const TableStyle style{Zone("UTC")};
+    const std::string ends = "2026-03-01 09:57:08 to 2026-03-01 16:02:52";
+    CHECK(to_table(whole(c, "2026-03-02T00:00:00Z"), style).find(ends) != std::string::npos);
+    CHECK(to_table(all(c, "2026-03-02T00:00:00Z"), style).find(ends) != std::string::npos);
+    const auto e = c.ledger.excursions("main", at("2026-03-01T00:00:00Z"), at("2026-03-02T00:00:00Z"), {},
+                                       at("2030-01-01T00:00:00Z"));
+    CHECK(to_table(e, style).find(ends) != std::string::npos);
+}
+
+TEST_CASE("the event's own beginning is not an earlier exposure", "[incident]") {
+    // The probe's tolerance is 0.5 °C: half-hourly 5, 7.6, 7.8, then 12 from 10:00 on. By the readings it was in range
+    // until 09:30, within the tolerance perhaps too warm from 08:30 on, on the way up from 5 °C.
+    Clinic c;
+    c.post(site);
+    std::vector<std::pair<std::int64_t, std::string>> rows;
+    for (std::int64_t half = 0; half <= 48; ++half)
+        rows.emplace_back(half * 1800, half == 18 ? "7.6" : half == 19 ? "7.8" : half >= 20 && half <= 32 ? "12" : "5");
+    const std::string certificate =
+        R"({"kind":"certificate","at":"2026-01-01T00:00:00Z","probe":"p","expires":"2027-01-01","tolerance":"0.5"})";
+    const std::string receive =
+        R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":10})";
+    c.post({certificate, receive, readings("2026-03-01T00:00:00Z", rows), noticed("2026-03-01T15:00:00Z")});
+    const auto a = whole(c, "2026-03-02T00:00:00Z");
+    REQUIRE(a.lines.size() == 1);
+    CHECK(a.units[0].last_good == at("2026-03-01T09:30:00Z"));
+    CHECK(a.lines[0].before.total.warm.at_most == Rational(0));
+    CHECK(to_table(a, {Zone("UTC")}).find("before it was in this: not exposed, as far as is known") !=
+          std::string::npos);
+    CHECK(to_json(a).find(R"("exposed_before":false)") != std::string::npos);
+    // it is this time's: from 08:30 to 16:30 at most, as the condition of a programme has it
+    CHECK(a.lines[0].exposure.warm.at_most == Rational(8 * 3600));
+    CHECK(a.units[0].exposure.warm.at_most == Rational(8 * 3600));
+
+    // but one that was over before is earlier: 8.3 °C at 03:00 was read beyond the limit
+    Clinic twice;
+    twice.post(site);
+    rows[6].second = "8.3";
+    twice.post({certificate, receive, readings("2026-03-01T00:00:00Z", rows), noticed("2026-02-28T23:00:00Z", "i0"),
+                R"({"kind":"incident","at":"2026-03-01T05:00:00Z","incident":"i0","step":"closed","text":"over"})",
+                noticed("2026-03-01T15:00:00Z")});
+    const auto b = whole(twice, "2026-03-02T00:00:00Z");
+    REQUIRE(b.lines.size() == 1);
+    if (b.units[0].excursions.size() == 1) CHECK(b.lines[0].before.total.warm.at_most == Rational(3600));
+}
+
+TEST_CASE("an answer that covers all it is about stays done, though a logger has not been read since", "[incident]") {
+    Clinic c;
+    const std::string then = "2026-03-20T00:00:00Z";
+    c.post(site, then);
+    c.post(
+        {R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
+         with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z"),
+         R"({"kind":"report","at":"2026-03-01T20:00:00Z","incident":"i1","to":"manufacturer")"
+         R"(,"recipient":"M Works","through":"2026-03-01T20:00:00Z","counted":false,"told":[]})",
+         R"({"kind":"guidance","at":"2026-03-02T09:00:00Z","product":"mmr","lot":"K1")"
+         R"(,"through":"2026-03-01T20:00:00Z","verdict":"use","issuer":"M Works","reference":"letter"})",
+         R"({"kind":"incident","at":"2026-03-02T10:00:00Z","incident":"i1","step":"closed","text":"mended"})"},
+        then);
+    // the logger's file ends on 11 March; on the 15th nothing has been read for four days
+    const auto a = whole(c, "2026-03-15T00:00:00Z");
+    REQUIRE(a.now.size() == 1);
+    REQUIRE(a.now[0].list == List::quarantine);
+    REQUIRE(a.makers.size() == 1);
+    CHECK_FALSE(a.makers[0].answers[0].waits);
+    CHECK(duty(a, "answer", "M Works").done == at("2026-03-02T09:00:00Z"));
+    CHECK(says(duty(a, "answer", "M Works").since_done,
+               "24 doses in main wait for what came after: unmonitored; the temperature is not known for "));
+    CHECK(says(a.makers[0].answers[0].waits_since, ": nothing of main has been read since 2026-03-11 00:00"));
+    CHECK_FALSE(says(still_open(c.ledger, "i1", at("2026-03-15T00:00:00Z")), "not done: answer"));
+    CHECK(to_table(a, {Zone("UTC")}).find("answer of M Works: done 2026-03-02 09:00") != std::string::npos);
+    CHECK_FALSE(says(a.missing, "doses still wait"));
 }

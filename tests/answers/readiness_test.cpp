@@ -271,6 +271,9 @@ TEST_CASE("a plan without review, and none at all", "[readiness]") {
     CHECK(f.since == at("2026-05-31T00:00:00Z"));
     const auto none = June(holds({R"("kind":"plan")"})).ask();
     CHECK(only(none).text == "there is no contingency plan");
+    // since the ledger's first record, not since the day on which it was posted
+    CHECK(only(none).since == none.first_record);
+    CHECK(none.first_record < at("2026-06-02T00:00:00Z"));
 }
 
 TEST_CASE("training that lapsed, and a person of the plan without any", "[readiness]") {
@@ -293,6 +296,46 @@ TEST_CASE("a logger that was not read since 20 June", "[readiness]") {
     CHECK(topic(a, "temperature record").findings == 1);
     CHECK(a.findings.front().urgency == Urgency::overdue);  // checks are made
     CHECK(a.findings.front().since == at("2026-06-20T23:00:00Z"));
+}
+
+TEST_CASE("what could not be judged is counted and named where the findings are", "[readiness]") {
+    const auto a = June().ask();
+    CHECK(a.not_judged() == std::vector<std::string>{"opened vials", "service"});
+    CHECK(to_table(a, {Zone("UTC")}).find("2 matters could NOT be judged: opened vials, service.") != std::string::npos);
+    // a ledger that begins now: nothing is known of the time before, and "since now" is no date
+    tests::Clinic c;
+    c.post({R"({"kind":"site","name":"New, invented","zone":"UTC"})"}, "2026-07-01T12:00:00Z");
+    const auto fresh = c.ledger.readiness({}, {}, at("2026-07-01T12:00:00Z"));
+    CHECK(fresh.not_judged() ==
+          std::vector<std::string>{"opened vials", "checks", "logger readings", "counts", "training", "loans",
+                                   "retention"});
+    CHECK(to_table(fresh, {Zone("UTC")}).find("7 matters could NOT be judged: opened vials, checks,") != std::string::npos);
+    CHECK_FALSE(only(fresh).since);
+}
+
+TEST_CASE("things in order and findings of a topic never contradict each other", "[readiness]") {
+    // the certificate runs out on 20 July: in order, and due soon
+    std::vector<ReadinessAnswer> answers{June().ask(), June(holds({R"("kind":"plan")"})).ask(),
+                                         June(holds({"check", "2026-06-17T08"})).ask()};
+    const auto soon = June(holds({R"("kind":"certificate")"}),
+                           {R"({"kind":"certificate","at":"2026-05-01T00:00:00Z","probe":"p","expires":"2026-07-20"})"})
+                          .ask();
+    answers.push_back(soon);
+    INFO(to_table(soon, {Zone("UTC")}));
+    CHECK(topic(soon, "certificates").looked_at == 1);
+    CHECK(topic(soon, "certificates").in_order == 1);
+    CHECK(topic(soon, "certificates").findings == 0);
+    CHECK(topic(soon, "certificates").due_soon == 1);
+    CHECK(to_table(soon, {Zone("UTC")}).find("0 findings and 1 due soon, most urgent first:") != std::string::npos);
+    for (const auto& a : answers) {
+        std::int64_t all = 0;
+        for (const auto& t : a.topics) {
+            INFO(t.topic);
+            if (t.judged) CHECK((t.findings == 0) == (t.in_order == t.looked_at));
+            all += t.findings + t.due_soon;
+        }
+        CHECK(all == static_cast<std::int64_t>(a.findings.size()));
+    }
 }
 
 TEST_CASE("a period after the question is refused", "[readiness]") {

@@ -212,6 +212,90 @@ TEST_CASE("a pattern is met when its last excursion begins: surely, by the estim
     CHECK(first(f.estimate, "2026-03-01T18:30:00Z") == Rational(1350));
     CHECK(first(f.at_least, "2026-03-01T21:00:00Z") == Rational(0));
     CHECK(f.at_most.most == Rational(4));
+    CHECK(f.with_unknown.most == f.at_most.most);
     CHECK(f.estimate.most == Rational(3));
     CHECK(f.at_least.most == Rational(2));
+}
+
+TEST_CASE("a condition is not met only where the time that is not known could not have met it", "[rules]") {
+    using State = RuleFinding::State;
+    // half-hourly at 5 °C from 00:00 to 04:00 and from 08:00 to 12:00; nothing is known of the four hours between
+    Clinic c;
+    c.post(site);
+    std::vector<std::pair<std::int64_t, std::string>> rows;
+    for (std::int64_t t = 0; t <= 12 * 3600; t += 1800)
+        if (t <= 4 * 3600 || t >= 8 * 3600) rows.emplace_back(t, "5");
+    c.post({readings(start, rows),
+            rules_with(
+                R"({"rule":"hour","form":"run","temperature":{"is":"above","limit":{"C":"8"}},"at_least_s":3600},)"
+                R"({"rule":"four","form":"run","temperature":{"is":"above","limit":{"C":"8"}},"at_least_s":14400},)"
+                R"({"rule":"longer","form":"run","temperature":{"is":"above","limit":{"C":"8"}},"more_than_s":14400},)"
+                R"({"rule":"sum","form":"sum","temperature":{"is":"above"},"at_least_s":7200,"within_s":43200},)"
+                R"({"rule":"five","form":"sum","temperature":{"is":"above"},"more_than_s":14400,"within_s":43200},)"
+                R"({"rule":"ice","form":"reading","temperature":{"is":"at or below","limit":{"C":"0"}}},)"
+                R"({"rule":"again","form":"pattern","at_least":3,"within_s":86400})")});
+    const auto window = [&](const std::string& rule, const std::string& from, const std::string& until) {
+        return found(c, rule, "2026-03-01T" + from, "2026-03-01T" + until).state();
+    };
+    const auto whole_morning = [&](const std::string& rule) { return window(rule, "00:00:00Z", "12:00:00Z"); };
+    CHECK(whole_morning("hour") == State::cannot_be_said);
+    CHECK(whole_morning("four") == State::cannot_be_said);
+    CHECK(whole_morning("longer") == State::not_met);  // four hours are not more than four
+    CHECK(whole_morning("sum") == State::cannot_be_said);
+    CHECK(whole_morning("five") == State::not_met);
+    CHECK(whole_morning("ice") == State::cannot_be_said);
+    CHECK(whole_morning("again") == State::cannot_be_said);
+    const auto hour = found(c, "hour", start, "2026-03-01T12:00:00Z");
+    CHECK(first(hour.with_unknown, start) == Rational(5 * 3600));
+    CHECK(hour.with_unknown.most == Rational(4 * 3600));
+    CHECK(!hour.at_most.met);
+    // where every minute is known, nothing of the kind
+    for (const char* rule : {"hour", "four", "sum", "ice"}) {
+        INFO(rule);
+        CHECK(window(rule, "00:30:00Z", "03:30:00Z") == State::not_met);
+    }
+    const auto known = found(c, "hour", "2026-03-01T00:30:00Z", "2026-03-01T03:30:00Z");
+    CHECK(known.unknown_s == Rational(0));
+    // a sum looks back: of what was just before the window it has to know, too
+    CHECK(window("sum", "08:00:00Z", "12:00:00Z") == State::cannot_be_said);
+    CHECK(window("again", "09:00:00Z", "12:00:00Z") == State::not_met);  // none begins in the window
+    const auto answer = c.ledger.rules("main", at(start), at("2026-03-01T12:00:00Z"),
+                                       {at("2026-03-01T12:00:00Z"), std::nullopt}, at("2030-01-01T00:00:00Z"));
+    const std::string table = to_table(answer, {Zone("UTC")});
+    CHECK(table.find("hour: CANNOT BE SAID: the temperature is not known for ") != std::string::npos);
+    CHECK(table.find("hour: not met") == std::string::npos);
+    CHECK(to_json(answer).find(R"("state":"cannot be said")") != std::string::npos);
+}
+
+TEST_CASE("what has not been read yet cannot be said either", "[rules]") {
+    Clinic c;
+    c.post(site, "2026-03-02T00:00:00Z");
+    c.post({readings(start, {{0, "5"}, {1800, "5"}, {3600, "5"}}),
+            rules_with(R"({"rule":"hour","form":"run","temperature":{"is":"above"},"at_least_s":3600})")},
+           "2026-03-02T00:00:00Z");
+    const auto f = found(c, "hour", start, "2026-03-01T06:00:00Z");
+    CHECK(f.state() == RuleFinding::State::cannot_be_said);
+    // time before the first thing known is asked about only where the window asks for it
+    CHECK(found(c, "hour", start, "2026-03-01T01:00:00Z").state() == RuleFinding::State::not_met);
+    CHECK(found(c, "hour", "2026-02-28T20:00:00Z", "2026-03-01T01:00:00Z").state() ==
+          RuleFinding::State::cannot_be_said);
+}
+
+TEST_CASE("of a container that is empty nobody asks what its temperature was", "[rules]") {
+    Clinic c;
+    c.post(site);
+    c.post(
+        {R"({"kind":"place","place":"box","name":"Container","type":"transport container")"
+         R"(,"range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+         R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+         R"({"kind":"lot","product":"mmr","lot":"K1","expiry":"2027-01"})",
+         R"({"kind":"receive","at":"2026-03-01T01:00:00Z","place":"box","product":"mmr","lot":"K1","doses":5})",
+         R"({"kind":"waste","at":"2026-03-01T03:00:00Z","place":"box","product":"mmr","lot":"K1","doses":5)"
+         R"(,"reason":"dropped"})",
+         rules_with(R"({"rule":"hour","form":"run","temperature":{"is":"above"},"at_least_s":3600})")});
+    const auto state = [&](const std::string& from, const std::string& until) {
+        return c.ledger.rules("box", at(from), at(until), {}, at("2030-01-01T00:00:00Z")).findings.at(0).state();
+    };
+    CHECK(state("2026-02-01T00:00:00Z", "2026-02-20T00:00:00Z") == RuleFinding::State::not_met);
+    CHECK(state("2026-03-01T00:00:00Z", "2026-03-02T00:00:00Z") == RuleFinding::State::cannot_be_said);
 }

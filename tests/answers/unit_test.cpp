@@ -83,9 +83,11 @@ TEST_CASE("every unit: the months add up to conditions and excursions of the who
             CHECK(f.longest_s == longest);
             CHECK(f.out_of_range_s <= warm + cold);
             CHECK(std::max(warm, cold) <= f.out_of_range_s);
-            CHECK(*f.in_range * f.known_s() + f.out_of_range_s == f.known_s());
+            REQUIRE(f.in_range.has_value() == (f.measured_s().sign() > 0));
+            if (f.in_range) CHECK(*f.in_range * f.measured_s() + f.measured_out_s == f.measured_s());
+            CHECK(f.measured_out_s <= f.out_of_range_s);
 
-            Rational known, out_of_range;
+            Rational known, out_of_range, measured_out;
             Instant end = from;
             for (std::size_t k = 0; k < unit.months.size(); ++k) {
                 const auto& m = unit.months[k];
@@ -100,10 +102,12 @@ TEST_CASE("every unit: the months add up to conditions and excursions of the who
                 CHECK(m.figures.warm.at_least <= m.figures.warm.estimate);
                 known += m.figures.known_s();
                 out_of_range += m.figures.out_of_range_s;
+                measured_out += m.figures.measured_out_s;
             }
             CHECK(end == until);
             CHECK(known == f.known_s());
             CHECK(out_of_range == f.out_of_range_s);
+            CHECK(measured_out == f.measured_out_s);
 
             Rational hours_warm = unit.hour_not_known.warm_s, hours_cold = unit.hour_not_known.cold_s;
             std::int64_t begun_in_hours = unit.hour_not_known.excursions;

@@ -66,9 +66,10 @@ def bulk(program, work, rows=500_000, turns=7):
         shutil.copy(empty, other)
         cpp += calls(program, "import", one, rows, FIRST)
         with coldtally.Ledger(other, mode="write") as ledger:
-            ledger.post_readings("p1", "C", at, values, by="ab", now=NOW, dry_run=True)
+            ledger.post_readings("p1", "C", at, thousandths=values, zone="UTC", by="ab", now=NOW, dry_run=True)
             gc.collect()
-            python.append(timed(lambda: ledger.post_readings("p1", "C", at, values, by="ab", now=NOW)))
+            python.append(timed(lambda: ledger.post_readings(
+                "p1", "C", at, thousandths=values, zone="UTC", by="ab", now=NOW)))
     with coldtally.Ledger(one, mode="read") as a, coldtally.Ledger(other, mode="read") as b:
         there = b.readings("p1", "2025-01-01T00:00:00Z", NOW, now=NOW)
         assert (there.instants == at).all() and (there.thousandths == values).all()

@@ -6,6 +6,7 @@ import hashlib
 import json
 import os
 import pathlib
+import shlex
 import signal
 import sqlite3
 import subprocess
@@ -43,7 +44,7 @@ class Site:
         assert run("post", self.ledger, "-", text=SITE).returncode == 0
 
     def file(self, name, content):
-        (self.folder / name).write_text(content)
+        (self.folder / name).write_bytes(content if isinstance(content, bytes) else content.encode())
         return str(self.folder / name)
 
     def give(self, *words):
@@ -58,11 +59,13 @@ class Site:
         before, beside = pathlib.Path(self.ledger).read_bytes(), sorted(os.listdir(self.folder))
         p = self.give(*words)
         assert p.returncode == 2 and p.stdout == "", (p.returncode, p.stdout)
-        assert p.stderr.count("\n") == 1, p.stderr
+        first, *ways = p.stderr.splitlines()
+        assert first.startswith("coldtally: ") and all(way.startswith("  ") for way in ways), p.stderr
         for part in says:
             assert part in p.stderr, f"{part!r} is not in {p.stderr!r}"
         assert pathlib.Path(self.ledger).read_bytes() == before, "the ledger has changed"
         assert sorted(os.listdir(self.folder)) == beside, os.listdir(self.folder)
+        return p.stderr
 
     def batches(self):
         p = run("export", self.ledger)
@@ -155,6 +158,131 @@ def readings_of_a_probe_in_no_place_are_remarked(folder):
     assert not any("no place" in r for r in file["remarks"]), file["remarks"]
 
 
+def options_of(line):
+    """The options that a line of a refusal names, as a shell reads them."""
+    words = shlex.split(line[line.index(" --"):].split("   (")[0])
+    assert words and all(isinstance(w, str) for w in words)
+    return words
+
+
+def what_cannot_be_read_is_said_together_with_the_options_that_let_the_rest_through(folder):
+    site = Site(folder, "unreadable")
+    good = csv("2026-02-01 00:00", 30)
+    damaged = site.file("damaged.csv", good + "2026-02-01 02:30,N/A\n2026-02-01 02:35,it's off\n2026-02-01 02:40,--\n"
+                        "End of $part 1\nEnd of $part 2\n2026-02-01 02:45,4.2505\n")
+    message = site.refuse("--probe", "k", damaged, says=[
+        "damaged.csv: 6 rows cannot be read", "  line 32: temperature: \"N/A\"", "  line 35: ", "  line 37: ",
+        "of what they leave out, nothing is known"])
+    lines = message.splitlines()
+    assert len(lines) == 8, message
+    options = options_of(lines[-1])
+    assert "--no-reading=--" in options and "it's off" in options, options
+    file, = site.report("--probe", "k", *options, damaged)
+    assert (file["rows_kept"], file["rows_without_reading"]) == (31, 3), file
+    assert (file["rows_rounded"], file["largest_change"]) == (1, "0.0005"), file
+    assert site.batches()[0]["source"]["resolution"] == "0.001", site.batches()[0]["source"]
+    # two files of one import: both are said, and the good one is not kept
+    rows = "".join(f"2026-03-01 0{i // 60}:{i % 60:02d},{'off' if i % 2 else 4}\n" for i in range(100))
+    many = site.file("many.csv", "Time,Temp (C)\n" + rows)
+    message = site.refuse("--probe", "other", site.file("fine.csv", good), damaged, many, says=[
+        "56 rows in 2 files cannot be read", "damaged.csv: line 32", "many.csv: line 3", "and 36 more"])
+    assert len(message.splitlines()) == 1 + 20 + 1 + 1, message
+    files = site.report("--probe", "other", *options_of(message.splitlines()[-1]), damaged, many)
+    assert [f["rows_kept"] for f in files] == [31, 50], files
+    site.verify()
+
+
+def a_resolution_is_asked_for_stated_and_kept(folder):
+    site = Site(folder, "resolution")
+    floats = site.file("floats.csv", "Time,Temp (C)\n2026-02-01 00:00,4.599999905\n2026-02-01 00:05,4.699999809\n"
+                       "2026-02-01 00:10,-4.650000095\n")
+    site.refuse("--probe", "k", floats, says=["resolution: readings rounded to 0.01", "4.599999905", "--yes"])
+    site.refuse("--probe", "k", "--resolution", "0.2", floats, says=["resolution", "0.2", '"0.1", "0.01" or "0.001"'])
+    file, = site.report("--probe", "k", "--resolution", "0.1", floats)
+    assert (file["rows_rounded"], file["largest_change"]) == (3, "0.049999905"), file
+    assert file["layout"]["resolution"] == "0.1", file
+    batch, = site.batches()
+    assert [r[1] for r in batch["rows"]] == ["4.6", "4.7", "-4.7"] and batch["source"]["resolution"] == "0.1", batch
+    table = run("import", site.ledger, "--by", "ab", "--probe", "other", "--resolution", "0.1", floats).stdout
+    words = " ".join(table.split())
+    assert "Rounded to 0.1 degrees: 3 readings, by at most 0.049999905; of readings beside a limit" in words, table
+    # without a resolution none is kept; and what is kept is exported and replayed
+    site.report("--probe", "k", site.file("plain.csv", csv("2026-03-01 00:00", 3)))
+    assert "resolution" not in site.batches()[-1]["source"]
+    every = run("export", site.ledger).stdout
+    again = str(site.folder / "again")
+    assert run("replay", again, "-", text=every).returncode == 0 and run("export", again).stdout == every
+    site.verify()
+
+
+def utf16_is_read_as_utf8_is(folder):
+    site = Site(folder, "utf16")
+    text = "Ort: Kühlschrank, 冷蔵庫 \N{ICE CUBE}\n" + csv("2026-02-01 00:00", 300)
+    want, = site.report("--probe", "k", site.file("utf8.csv", text))
+    for codec, mark in (("utf-16-le", b"\xff\xfe"), ("utf-16-be", b"\xfe\xff")):  # Python's own
+        other = Site(folder, codec)
+        bytes_ = mark + text.encode(codec)
+        got, = other.report("--probe", "k", other.file("utf8.csv", bytes_))
+        assert got.pop("sha256") == hashlib.sha256(bytes_).hexdigest(), got
+        assert got == {k: v for k, v in want.items() if k != "sha256"}, got
+        assert other.batches()[0]["rows"] == site.batches()[0]["rows"]
+        cut = other.file("cut.csv", bytes_[:-1])
+        other.refuse("--probe", "other", cut, says=["cut.csv: line 302: is damaged UTF-16"])
+
+
+def a_clock_that_was_set_is_stated_from_its_row_on(folder):
+    rows = ("Time,Temp (C)\n2026-02-01 08:05,4.1\n2026-02-01 08:15,4.2\n2026-02-01 08:25,4.3\n"
+            "2026-02-01 08:08,4.4\n2026-02-01 08:18,4.5\n")
+    want = [["08:05", "08:15", "08:25", "08:35", "08:45"], ["07:38", "07:48", "07:58", "08:08", "08:18"]]
+    site = Site(folder, "clock")
+    set_back = site.file("set-back.csv", rows)
+    message = site.refuse("--probe", "k", set_back, says=[
+        "set-back.csv: line 5", "was the clock set back?",
+        "If the clock was right up to line 4: --clock-from '5=2026-02-01 08:35'"])
+    ways = message.splitlines()[1:]
+    assert len(ways) == 2, ways
+    for n, (way, times) in enumerate(zip(ways, want)):  # each command works as it is printed
+        other = Site(folder, f"clock-{n}")
+        file, = other.report("--probe", "k", *options_of(way), other.file("set-back.csv", rows))
+        assert [r[0][11:16] for r in other.batches()[0]["rows"]] == times, (way, other.batches())
+        assert len(file["layout"]["clocks"]) == n + 1, file
+    # beside a layout file, what is stated again of a line is as it was stated last
+    layout = site.file("layout.json", json.dumps({"clocks": [{"line": 5, "at": "2026-02-01T09:00:00"}]}))
+    site.report("--probe", "k", "--layout", layout, "--clock-from", "5=-00:27", set_back)
+    assert site.batches()[0]["rows"][-1][0] == "2026-02-01T08:45:00Z"
+    for wrong, says in (("five=UTC", "line"), ("5", "LINE=CLOCK"), ("5=Mars/Olympus", "zone"),
+                        ("99=UTC", "the last row is in line 6"), ("5=+15:00", "offset")):
+        site.refuse("--probe", "other", "--clock-from", wrong, set_back, says=[says])
+    site.refuse("--probe", "other", "--clock-from", "5=-00:27", set_back, site.file("next.csv", csv("2026-02-02 00:00", 3)),
+                says=["next.csv", "clocks", "lines of one file"])
+
+
+def many_excursions_are_said_in_short(folder):
+    site = Site(folder, "excursions")
+    # an hour at 12 °C each day for 40 days, the last but one of three hours
+    at, lines = datetime.datetime(2026, 2, 1), ["Time,Temp (C)"]
+    for i in range(40 * 48):
+        hour = at.hour + at.minute / 60
+        lines.append(f"{at:%Y-%m-%d %H:%M},{12 if 10 <= hour <= 11 or (i // 48 == 38 and 10 <= hour <= 13) else 5}.0")
+        at += datetime.timedelta(minutes=30)
+    warm = site.file("warm.csv", "\n".join(lines) + "\n")
+    table = run("import", site.ledger, "--by", "ab", "--probe", "k", warm).stdout
+    assert table.count("main: too warm") == 2 and "40 excursions" in table, table
+    assert "the longest: main: too warm 2026-03-11" in table and "the latest: main: too warm 2026-03-12" in table, table
+    assert run("incident", site.ledger).stdout.count("main: too warm") == 40
+    # the report as JSON has all of them, and the same in short
+    other = Site(folder, "excursions-json")
+    p = other.give("--probe", "k", warm)
+    report = json.loads(p.stdout)
+    short, every = report["found_in_short"], report["found"]["without_incident"]
+    assert short["count"] == len(every) == 40 and short["longest"] == every[38] and short["latest"] == every[39], short
+    # ten are told one by one
+    few = Site(folder, "few")
+    ten_days = few.file("few.csv", "\n".join(lines[:48 * 10 + 1]) + "\n")
+    table = run("import", few.ledger, "--by", "ab", "--probe", "k", ten_days).stdout
+    assert table.count("main: too warm") == 10 and "the longest" not in table, table
+
+
 def a_long_file_makes_several_entries(folder):
     site = Site(folder, "long")
     long = site.file("long.csv", csv("2022-01-01 00:00", 250_001, minutes=1))
@@ -207,7 +335,11 @@ def main():
         waiting = subprocess.Popen([coldtally, "import", busy.ledger, "--by", "ab", "--probe", "k", busy.file("a.csv", csv("2026-02-01 00:00", 3))],
                                    stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=environment)
         cases = [a_layout_file_and_options_read_the_same, what_is_ambiguous_waits_for_yes, all_files_or_none, nothing_twice,
-                 readings_of_a_probe_in_no_place_are_remarked, a_long_file_makes_several_entries, a_killed_import_leaves_all_or_nothing]
+                 readings_of_a_probe_in_no_place_are_remarked,
+                 what_cannot_be_read_is_said_together_with_the_options_that_let_the_rest_through,
+                 a_resolution_is_asked_for_stated_and_kept, utf16_is_read_as_utf8_is,
+                 a_clock_that_was_set_is_stated_from_its_row_on, many_excursions_are_said_in_short,
+                 a_long_file_makes_several_entries, a_killed_import_leaves_all_or_nothing]
         for case in cases:
             case(folder)
         out, err = waiting.communicate(timeout=60)

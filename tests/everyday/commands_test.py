@@ -6,14 +6,14 @@ import subprocess
 import sys
 import tempfile
 
-COLDTALLY = sys.argv[1]
+COLDTALLY = os.path.abspath(sys.argv[1])
 folder = tempfile.TemporaryDirectory()
 ledger = str(pathlib.Path(folder.name) / "clinic.ledger")
 environment = {**os.environ, "COLDTALLY_LEDGER": ledger, "COLDTALLY_BY": "cd"}
 
 
 def run(*words, status=0):
-    done = subprocess.run([COLDTALLY, *words], capture_output=True, text=True, env=environment)
+    done = subprocess.run([COLDTALLY, *words], capture_output=True, text=True, env=environment, cwd=folder.name)
     assert done.returncode == status, (words, done.returncode, done.stdout, done.stderr)
     return done.stdout if status == 0 else done.stderr
 
@@ -52,7 +52,7 @@ named = json.loads(run("place", "counter", "Counter", "room", "--low", "15C", "-
 assert named["by"] == "ef", named
 assert "no such ledger" in run("probe", "p2", "C", "--ledger", elsewhere, "--by", "ef", status=2) and not os.path.exists(elsewhere)
 refused = run("place", "shelf", "Shelf", "room", status=2)
-assert "--low" in refused and "--high" in refused, refused
+assert "range" in refused, refused
 run("certificate", "p1", "2027-01-31", "--tolerance", "0.9", "--correction", "32", "-0.2", "--correction", "46", "0.1", "--at", DAY + "07:00")
 run("assign", "p1", "main", "--at", DAY + "07:00")
 check = posted("check", "main", "39.2", "--at", DAY + "07:30")
@@ -60,7 +60,9 @@ assert check["entries"][0]["scale"] == "F" and check["filled"] == ["scale F (tha
 run("receive", "K1", "20", "--product", "elm", "--place", "main", "--expiry", "2027-05", "--fund", "state", "--at", DAY + "08:00")
 
 given = posted("give", "K1", "t-1", "--at", DAY + "09:00")
-assert given["entries"][0]["place"] == "main" and given["entries"][0]["fund"] == "state" and not given["warnings"], given
+assert given["entries"][0]["place"] == "main" and given["entries"][0]["fund"] == "state", given
+# ten doses a vial, 28 days after its first puncture, and nothing says when one was opened
+assert len(given["warnings"]) == 1 and given["warnings"][0].startswith("NO OPENING IS NOTED") and given["opening"]["noted"] is False, given
 assert "state a place, a mark" in run("move", "K1", "--at", DAY + "09:02", status=2)
 assert posted("move", "K1", "--to-mark", "vial 2", "--doses", "10", "--at", DAY + "09:05")["entries"][0]["to"] == {"place": "main", "mark": "vial 2"}
 run("beyond-use", "K1", "--mark", "vial 2", "--event", "first puncture", "--at", DAY + "09:06")
@@ -69,7 +71,10 @@ assert refused.count("\n") == 1 and "state the mark" in refused and '"vial 2"' i
 run("give", "K1", "t-2", "--mark", "vial 2", "--lot-only", "--at", DAY + "09:10")
 run("waste", "K1", "1", "dropped", "--mark", "", "--at", DAY + "09:20")
 run("return", "K1", "1", "cracked", "--mark", "", "--at", DAY + "09:21")
-run("transfer", "K1", "2", "Harbour Street", "short-dated", "--mark", "", "--at", DAY + "09:22")
+# how they were kept since the last reading is not known: that goes with them
+sent = posted("transfer", "K1", "2", "Harbour Street", "short-dated", "--mark", "", "--at", DAY + "09:22")
+assert sent["files"] == ["handover-K1-2026-03-02-0922.json", "handover-K1-2026-03-02-0922.txt"] and sent["handover"]["reasons"] == ["unmonitored"], sent
+assert all((pathlib.Path(folder.name) / name).exists() for name in sent["files"])
 assert "1 missing" in run("count", "K1", "4", "--mark", "", "--at", DAY + "09:30").replace("\n", " ")
 
 out = " ".join(run("check", "main", "50.1", "--at", DAY + "10:00").split())
@@ -77,11 +82,12 @@ assert "Entry 20: check of main: 50.1 °F, at 2026-03-02 10:00." in out and "ACT
 assert "note: must say" in run("check", "main", "39", "--min", "31.9", "--max", "50", "--at", DAY + "10:05", status=2)
 hold = posted("hold", "door found open", "--lot", "K1", "--place", "main", "--at", DAY + "10:06")["entries"][0]["entry"]
 assert "NOT ON KEEP" in run("give", "K1", "t-3", "--mark", "vial 2", "--at", DAY + "10:10")
-answered = posted("guidance", "K1", "use", "--through", DAY + "10:06", "--issuer", "invented maker", "--reference", "case 1", "--told-out-of-range-s", "86400",
-                  "--told-unmonitored-s", "0", "--told-points", "5", "--at", DAY + "11:00", "--dry-run")
-# what it would change, before it is posted: a dose that was given, and no holding, of which more is open than was told
-assert answered["dry_run"] and answered["changes"]["holdings"] == [], answered
-assert [(d["patient"], d["before"], d["after"]) for d in answered["changes"]["doses"]] == [("t-2", "pending guidance", "cleared")], answered
+answered = posted("guidance", "K1", "use", "--through", DAY + "10:10", "--issuer", "invented maker", "--reference", "case 1", "--told-out-of-range-s", "86400",
+                  "--told-unmonitored-s", "600", "--told-points", "5", "--at", DAY + "11:00", "--dry-run")
+# what it would change, before it is posted: a dose that was given, and the holds of what is there
+assert answered["dry_run"] and all("held" in h["before"]["reasons"] and "held" not in h["after"]["reasons"] for h in answered["changes"]["holdings"]), answered
+assert len(answered["changes"]["holdings"]) == 2, answered
+assert [(d["patient"], d["before"], d["after"]) for d in answered["changes"]["doses"]] == [("t-3", "pending guidance", "cleared")], answered
 
 tried = posted("takeback", str(hold), "other lot", "--dry-run")
 assert tried["dry_run"] and tried["changes"]["holdings"], tried
@@ -99,8 +105,9 @@ assert posted("new-plan", str(plan), "--at", DAY + "11:10")["entries"][0]["peopl
 assert json.loads(run("plan", ledger, "--format", "json"))["plan"] == json.loads(plan.read_text())
 
 # the move: a container that does not suit a frozen product, a clinic elsewhere, and what comes back
-run("product", "fir", "Fir (invented), frozen", "--high=-15C")
-run("place", "cold", "Freezer", "freezer", "--high=-15C")
+run("product", "fir", "Fir (invented), frozen", "--high=-15C", "--note", "its leaflet states no lower limit")
+assert "no lower limit is stated" in run("place", "cold", "Freezer", "freezer", "--high=-15C", status=2)
+run("place", "cold", "Freezer", "freezer", "--high=-15C", "--note", "its plate states none")
 run("place", "box", "Box", "transport container", *refrigerator)
 run("receive", "F1", "3", "--product", "fir", "--place", "cold", "--expiry", "2028-01", "--fund", "state", "--at", DAY + "11:30")
 refused = run("pack", "cold", "box", "annex", "--at", DAY + "12:00", status=2)
@@ -150,7 +157,16 @@ assert json.loads(run("move-list", "cold", "--into", "box", "--at", DAY + "13:30
 assert "PLACE is required" in run("move-list", status=2)
 assert run("rules", "main", *THEN, "--format", "json") == run("rules", ledger, "main", *THEN, "--format", "json")
 window = json.loads(run("excursions", "main", "--from", "2026-03-02", "--until", "2026-03-03", "--format", "json"))
-assert (window["from"], window["until"]) == ("2026-03-02T06:00:00Z", "2026-03-03T06:00:00Z"), window
+# the day that is named is in it
+assert (window["from"], window["until"]) == ("2026-03-02T06:00:00Z", "2026-03-04T06:00:00Z"), window
+assert window["window"] == "from 2026-03-02 00:00 through the end of 2026-03-03", window
+day, words = ["--from", "2026-03-02", "--until", "2026-03-02"], "from 2026-03-02 00:00 through the end of 2026-03-02"
+assert words in run("conditions", "main", *day)
+for command in (["accountability"], ["unit", "main"], ["rules", "main"], ["conditions", "main"]):
+    one = json.loads(run(*command, *day, "--format", "json"))
+    assert (one["until"], one["window"]) == ("2026-03-03T06:00:00Z", words), (command, one)
+refused = run("excursions", "main", "--from", "2026-03-03", "--until", "2026-03-02", status=2)
+assert "--until: \"2026-03-02\"" in refused and "ends before the window begins" in refused, refused
 assert "no such ledger" in run("lists", ledger + ".other", status=2)
 assert "--from: \"2026-02-30\"" in run("excursions", "main", "--from", "2026-02-30", "--until", "2026-03-03", status=2)
 
@@ -171,10 +187,56 @@ assert "no such lot" in run("follow-up", ledger, "--lot", "Z9", status=2)
 assert posted("trained", "A. Person", "storage", "--due", "2026-03-31", "--reference", "folder 3", "--at", DAY + "13:25")["entries"][0]["due"] == "2026-03-31"
 assert json.loads(run("training", ledger, "--at", "2026-04-01T00:00:00", "--format", "json"))["training"][0]["lapsed"] is True
 
+# definitions: read back whole, what is not stated is kept, what is dropped is dropped by name, what loosens is asked about
+shown = " ".join(run("product", "elm", "--freeze-limit=-0.5C/31.1F", "--dry-run").split())
+assert "range: 2 °C (36 °F) to 8 °C (46 °F)" in shown and "allowance 1: 3 d in all from 8 °C (46 °F) to 25 °C (= 77 °F), by leaflet" in shown and 'beyond-use after "first puncture": 28 d' in shown, shown
+assert "freeze limit: frozen at or below 0 °C (32 °F) -> frozen at or below -0.5 °C (31.1 °F)" in shown and "kept as it was: " in shown and " name, " in shown, shown
+kept = posted("product", "elm", "--freeze-limit=-0.5C/31.1F", "--dry-run")
+assert kept["entries"][0]["beyond_use"] == product["beyond_use"] and kept["entries"][0]["allowances"] == product["allowances"] and "changes" in kept, kept
+assert "allowances" not in posted("product", "elm", "--without", "allowances", "--yes", "--dry-run")["entries"][0]
+assert posted("place", "annex", "--max-gap-s", "900", "--dry-run")["entries"][0]["range"] == product["range"]
+assert "must be one of low, high" in run("place", "annex", "--without", "name", status=2)
+run("product", "oak", "Oak (invented)", *refrigerator)
+run("receive", "O1", "5", "--product", "oak", "--place", "annex", "--expiry", "2027-05", "--fund", "state", "--at", DAY + "14:20")
+for degrees, at in (("40F", "14:20"), ("50F", "14:30"), ("40F", "14:45")):
+    run("check", "annex", degrees, "--at", DAY + at)
+oak = posted("give", "O1", "t-20", "--at", DAY + "14:50")["entries"][0]["entry"]
+before = bytes_now()
+asked = subprocess.run([COLDTALLY, "product", "oak", "--without", "high", "--note", "as the letter says"], capture_output=True, text=True, env=environment)
+assert asked.returncode == 2 and bytes_now() == before, asked
+assert asked.stderr.count("\n") == 1 and asked.stderr.startswith("coldtally: yes: must be stated: ") and f"would come off the review list: entry {oak}" in asked.stderr, asked.stderr
+assert "DRY RUN: nothing has been written" in asked.stdout and "waiting for guidance -> nothing found" in " ".join(asked.stdout.split()), asked.stdout
+loosened = posted("product", "oak", "--without", "high", "--note", "as the letter says", "--yes")
+assert [d["entry"] for d in loosened["changes"]["doses"]] == [oak] and loosened["entries"][0]["range"] == {"low": {"C": "2", "F": "36"}}, loosened
+
+# posted JSON means what it says; what may be a mistake is said on standard error, and the numbers stand alone
+odd = pathlib.Path(folder.name) / "odd.jsonl"
+odd.write_text('{"kind":"product","by":"ab","product":"ash","name":"Ash","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},'
+               '"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":60,"source":"s"}]}\n')
+spoken = subprocess.run([COLDTALLY, "post", ledger, str(odd), "--dry-run"], capture_output=True, text=True, env=environment, check=True)
+assert [list(json.loads(line)) for line in spoken.stdout.splitlines()] == [["entry"]], spoken.stdout
+assert spoken.stderr == ('coldtally: WARNING: line 1: HOLE between the limits of product "ash": in °F readings above 46 °F and below 46.4 °F (7 7/9 and 8 °C) are out of range '
+                         'and in no allowance\n'), spoken.stderr
+# a vial opened by the command that uses it, dated back, and what to write on it
+run("receive", "V1", "20", "--product", "elm", "--place", "main", "--expiry", "2027-05", "--fund", "private", "--at", DAY + "14:20")
+opened = ["give", "V1", "t-20", "--at", DAY + "14:40", "--opened", DAY + "14:30", "--vial", "vial 7"]
+words = " ".join(run(*opened, "--dry-run").split())
+assert 'Write on the vial: opened 2026-03-02 14:30, use until 2026-03-30 15:30, by beyond-use (28 d after first puncture); its mark here is "vial 7".' in words, words
+given = posted(*opened)
+assert [(e["kind"], e["at"]) for e in given["entries"]] == [("move", "2026-03-02T20:30:00Z"), ("beyond-use", "2026-03-02T20:30:00Z"), ("give", "2026-03-02T20:40:00Z")], given
+assert given["opening"]["noted"] and given["opening"]["last_use"] == {"day": "2026-03-30", "whole_day": False, "until": "2026-03-30T20:30:00Z", "set_by": "beyond-use", "entry": None}, given
+assert posted("give", "V1", "t-21", "--mark", "vial 7", "--at", DAY + "14:41")["opening"] is None
+assert "have that mark there already" in run("waste", "V1", "1", "spilled", "--mark", "", "--vial", "vial 7", "--at", DAY + "14:42", status=2)
+assert "--vial-doses" in run("waste", "V1", "1", "spilled", "--mark", "", "--vial", "v", "--vial-doses", "ten", "--at", DAY + "14:42", status=2)
+run("waste", "V1", "1", "spilled", "--mark", "", "--at", DAY + "14:43")  # forgotten, and noted afterwards with what was left
+forgotten = posted("beyond-use", "V1", "--mark", "", "--vial", "vial 8", "--vial-doses", "9", "--at", DAY + "14:43")
+assert [e["kind"] for e in forgotten["entries"]] == ["move", "beyond-use"] and forgotten["entries"][0]["doses"] == 9, forgotten
+assert {h["mark"]: h["doses"] for h in json.loads(run("stock", *THEN[2:], "--format", "json"))["holdings"] if h["lot"] == "V1"} == {"vial 7": 8, "vial 8": 9}
+
 assert "maker of elm: Elm Works (invented), 555-0100" in " ".join(run("maker", "elm", "Elm Works (invented)", "--phone", "555-0100", "--dry-run").split())
 # what a terminal in another encoding sends
 before = bytes_now()
-for words in (("give", "K1", "t\udcff"), ("waste", "K1", "1", "x\udcff"), ("product", "p", "n", "--low", "2C", "--gtin", "\udcff")):
+for words in (("give", "K1", "t\udcff"), ("waste", "K1", "1", "x\udcff"), ("product", "p", "n", "--low", "2C", "--high", "8C", "--gtin", "\udcff")):
     assert "is not valid UTF-8" in run(*words, status=2)
 assert bytes_now() == before
 

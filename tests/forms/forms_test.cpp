@@ -17,7 +17,7 @@ namespace {
 Rational R(const char* text) { return Rational::parse(text); }
 Instant at(const char* text) { return parse_instant(text, Zone("UTC")); }
 
-AnswerHead head() { return {"Harbour Street", at("2026-03-02T08:05:00Z"), at("2026-03-02T09:00:00Z"), 57}; }
+AnswerHead head() { return {"Harbour Street", at("2026-03-02T08:05:00Z"), at("2026-03-02T09:00:00Z"), 57, {}}; }
 
 TableStyle style(Scale scale = Scale::C) {
     TableStyle out{Zone("UTC")};
@@ -67,6 +67,10 @@ constexpr const char* warm_json =
 constexpr const char* head_json =
     R"({"ledger":"Harbour Street","at":"2026-03-02T08:05:00Z","known_on":"2026-03-02T09:00:00Z","last_entry":57,)";
 
+/// Of an expiry on 31 May 2027, where days end with UTC.
+const LastUse by_expiry{at("2027-06-01T00:00:00Z"), Date{2027, 5, 31}, true, "expiry", std::nullopt};
+constexpr const char* by_expiry_json = R"("last_use":{"day":"2027-05-31","whole_day":true,"until":"2027-06-01T00:00:00Z","set_by":"expiry","entry":null})";
+
 const std::vector<Duration> three_days = {Duration(259200)};
 
 ListsAnswer::Row listed(HoldingKey key, std::int64_t doses, List list, std::vector<std::string> reasons, History history) {
@@ -74,6 +78,7 @@ ListsAnswer::Row listed(HoldingKey key, std::int64_t doses, List list, std::vect
     row.holding = std::move(key);
     row.doses = Doses(doses);
     row.expiry = Date{2027, 5, 31};
+    row.last_use = by_expiry;
     row.list = list;
     row.reasons = std::move(reasons);
     row.history = std::move(history);
@@ -230,13 +235,15 @@ TEST_CASE("JSON of a history", "[forms]") {
 TEST_CASE("JSON of stock", "[forms]") {
     StockAnswer answer;
     answer.head = head();
-    answer.holdings = {{{"main", "mmr", "K1", "state", ""}, Doses(9), Date{2027, 5, 31}}};
+    answer.holdings = {{{"main", "mmr", "K1", "state", ""}, Doses(9), Date{2027, 5, 31}, by_expiry, {}}};
     answer.accounts = {-10, 1, 0, 0, 0, 0, 9};
     CHECK(to_json(answer) ==
           std::string(head_json) +
-              R"("holdings":[{"place":"main","product":"mmr","lot":"K1","fund":"state","mark":"","doses":9,"expiry":"2027-05-31"}],)"
-              R"("accounts":{"supplier":-10,"patient":1,"wasted":0,"returned":0,"transferred":0,"variance":0,"on_hand":9}})"
-              "\n");
+              R"("holdings":[{"place":"main","product":"mmr","lot":"K1","fund":"state","mark":"","doses":9,"expiry":"2027-05-31",)" + by_expiry_json +
+              R"(,"in_doubt":[]}],)"
+              R"("accounts":{"supplier":-10,"patient":1,"wasted":0,"returned":0,"transferred":0,"variance":0,"on_hand":9},)"
+              R"("caution":"On hand does not mean fit for use: the lists say what must not be used. )" +
+              caution + "\"}\n");
 }
 
 TEST_CASE("JSON of lists", "[forms]") {
@@ -246,8 +253,8 @@ TEST_CASE("JSON of lists", "[forms]") {
     answer.holdings[0].notes = {"expiry near"};
     CHECK(to_json(answer) == std::string(head_json) +
                                  R"("holdings":[{"place":"Kühlschrank","product":"mmr","lot":"K1","fund":"","mark":"","doses":9,)"
-                                 R"("expiry":"2027-05-31","list":"quarantine-pending-guidance","reasons":["warm","point"],)"
-                                 R"("notes":["expiry near"],"history":)" +
+                                 R"("expiry":"2027-05-31",)" + by_expiry_json + R"(,"list":"quarantine-pending-guidance","reasons":["warm","point"],)"
+                                 R"("notes":["expiry near"],"in_doubt":[],"history":)" +
                                  warm_json + R"(}],"caution":")" + caution + "\"}\n");
 }
 
@@ -290,6 +297,7 @@ TEST_CASE("JSON of excursions", "[forms]") {
     row.duration_s = row.until_s - row.from_s;
     row.degree_s = R("30");
     row.peak_C = R("9");
+    row.checked_s = R("60");
     ExcursionsAnswer::Inside inside;
     inside.holding = {"main", "mmr", "K1", "", ""};
     inside.doses = Doses(9);
@@ -297,11 +305,15 @@ TEST_CASE("JSON of excursions", "[forms]") {
     inside.allowance_seconds = three_days;
     row.holdings = {inside};
     answer.excursions = {row};
+    answer.head.window = "in words";
+    answer.seconds[static_cast<int>(Class::logged)] = R("86400");
     CHECK(to_json(answer) ==
           std::string(head_json) +
-              R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","excursions":[{"side":"warm","kind":"line",)"
+              R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)"
+              R"("coverage":{"logged_s":"86400","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"0"},)"
+              R"("excursions":[{"side":"warm","kind":"line",)"
               R"("from":")" + Instant(1772350201).text() + R"(","from_s":"3544700401/2","until":")" + Instant(1772350401).text() +
-              R"(","until_s":"5317051204/3","duration_s":"1205/6","degree_Cs":"30","peak_C":"9","open":false,"marks":[],)"
+              R"(","until_s":"5317051204/3","duration_s":"1205/6","degree_Cs":"30","peak_C":"9","checked_s":"60","open":false,"marks":[],)"
               R"("holdings":[{"product":"mmr","lot":"K1","fund":"","mark":"","doses":9,"exposure":{)"
               R"("warm":{"at_least_s":"0","estimate_s":"16200/7","at_most_s":"3600","degree_Cs":"30"},)"
               R"("cold":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0"},)"
@@ -318,12 +330,14 @@ TEST_CASE("JSON of conditions", "[forms]") {
     answer.place = "main";
     answer.from = at("2026-03-01T00:00:00Z");
     answer.until = at("2026-03-02T00:00:00Z");
-    const std::string start = std::string(head_json) + R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z",)";
+    const std::string start = std::string(head_json) + R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)";
+    answer.head.window = "in words";
+    const std::string end = R"(,"marks":[],"caution":"A mean hides excursions and excuses none. )" + std::string(caution) + "\"}\n";
     CHECK(to_json(answer) ==
           start +
               R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"0"},)"
-              R"("lowest_C":null,"highest_C":null,"mean_C":null,"mean_kinetic_C":null,"excursions":0,"marks":[]})"
-              "\n");
+              R"("lowest_C":null,"highest_C":null,"mean_C":null,"mean_kinetic_C":null,"excursions":0)" +
+              end);
     answer.seconds[static_cast<int>(Class::unmonitored)] = R("86400");
     answer.lowest_C = R("11/3");
     answer.highest_C = R("9");
@@ -333,8 +347,8 @@ TEST_CASE("JSON of conditions", "[forms]") {
     CHECK(to_json(answer) ==
           start +
               R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"86400"},)"
-              R"("lowest_C":"11/3","highest_C":"9","mean_C":"5","mean_kinetic_C":"5.012300","excursions":2,"marks":[]})"
-              "\n");
+              R"("lowest_C":"11/3","highest_C":"9","mean_C":"5","mean_kinetic_C":"5.012300","excursions":2)" +
+              end);
 }
 
 TEST_CASE("JSON of an explanation and of a verification", "[forms]") {
@@ -363,12 +377,14 @@ TEST_CASE("JSON of an import report", "[forms]") {
     file.until = at("2026-03-01T01:00:00Z");
     file.longest_step = Duration(1800);
     file.entries = {58};
-    CHECK(to_json(ImportReport{{file}}) ==
-          R"({"dry_run":false,"files":[{"name":"march.csv","sha256":"00ff","known_already":false,"layout":{"skip_lines":1},)"
-          R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,"rows_refused":0,)"
-          R"("rows_without_reading":0,"rows_ignored":1,"remarks":[],"from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
-          R"("longest_step_s":1800,"entries":[58]}]})"
-          "\n");
+    CHECK(
+        to_json(ImportReport{{file}}) ==
+        R"({"dry_run":false,"files":[{"name":"march.csv","sha256":"00ff","known_already":false,"layout":{"skip_lines":1},)"
+        R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,"rows_refused":0,)"
+        R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,"remarks":[],"from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
+        R"("longest_step_s":1800,"entries":[58]}],"caution":")" +
+            std::string(caution) + R"("})"
+        "\n");
     file.name = "m\xE4rz.csv";  // Latin-1: a file's name may be any bytes, JSON may not
     file.from.reset();
     file.longest_step.reset();
@@ -396,7 +412,7 @@ TEST_CASE("the lists begin with what must not be used", "[forms]") {
     const std::string table = to_table(three_lists(), style());
     const auto discard = table.find("DO NOT USE - discard: 4 doses in 1 holding\n");
     const auto quarantine = table.find("DO NOT USE - quarantined, waiting for guidance: 1 dose in 1 holding\n");
-    const auto keep = table.find("May be used: 10 doses in 1 holding\n");
+    const auto keep = table.find("Nothing found against use; read the notes: 10 doses in 1 holding\n");
     REQUIRE(discard != std::string::npos);
     REQUIRE(quarantine != std::string::npos);
     REQUIRE(keep != std::string::npos);
@@ -416,7 +432,7 @@ TEST_CASE("the lists say why, and what it rests on", "[forms]") {
     CHECK(has(table, "Why: point: 1 reading or check out of range"));
     CHECK(has(table, "Why: held: held back (entry 40)"));
     CHECK(has(table, "too warm 38 min 35 s (at least 0 s, at most 1 h)"));
-    CHECK(has(table, "measured by a logger 11 h 6 min; interpolated between checks 53 min 20 s; AWAITING DATA 1 min"));
+    CHECK(has(table, "measured by a logger 11 h 6 min; between plain checks, nothing known between them 53 min 20 s; AWAITING DATA 1 min"));
     CHECK(has(table, "Allowance 1 of 3 d: 0 s used, 3 d left"));
     CHECK(has(table, "Lowest 36.5 °F, highest 48.2 °F"));  // 5/2 °C and 9 °C
 }
@@ -508,7 +524,7 @@ TEST_CASE("expired says which date", "[forms]") {
           std::vector<std::string>{"expired: past the lot's expiry, 2027-05-31"});
     h.use_by = at("2027-05-01T12:00:00Z");
     CHECK(forms::reason_lines({"expired"}, {h, none, zone, at("2027-05-01T12:00:00Z"), expiry}) ==
-          std::vector<std::string>{"expired: not to be used from 2027-05-01 07:00 on"});
+          std::vector<std::string>{"expired: past its use-by, until 2027-05-01 07:00"});
     CHECK(forms::reason_lines({"of-another-kind"}, {h, none, zone, end, expiry}) == std::vector<std::string>{"of-another-kind"});
 }
 
@@ -555,6 +571,7 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
     const HoldingKey key{wide, latin, latin, marked, wide};
     History h = warm_history();
     h.use_by = at("2026-03-09T05:00:07Z");
+    const LastUse shortened{*h.use_by, Date{2026, 3, 9}, false, "beyond-use", 1'000'000};
     for (const int columns : {100, 60}) {
         CAPTURE(columns);
         TableStyle narrow = style();
@@ -563,13 +580,14 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
         StockAnswer stock;
         stock.head = head();
         stock.head.ledger = wide;
-        stock.holdings = {{key, Doses(1'000'000'000), Date{2027, 5, 31}}};
+        stock.holdings = {{key, Doses(1'000'000'000), Date{2027, 5, 31}, shortened, {}}};
         CHECK(widest(to_table(stock, narrow)) <= columns);
 
         ListsAnswer lists;
         lists.head = stock.head;
         lists.holdings = {listed(key, 1'000'000'000, List::quarantine, {"warm", "point"}, h)};
         lists.holdings[0].notes = {repeated("note ", 60) + wide};
+        lists.holdings[0].last_use = shortened;
         const std::string listed_table = to_table(lists, narrow);
         CHECK(widest(listed_table) <= columns);
         // nothing is cut off: every character of the lot is there
@@ -629,13 +647,14 @@ TEST_CASE("accounts that do not add up are not passed over", "[forms]") {
 TEST_CASE("columns stand under each other", "[forms]") {
     StockAnswer answer;
     answer.head = head();
-    answer.holdings = {{{"Kühlschrank", "mmr", "K1", "", ""}, Doses(9), Date{2027, 5, 31}},
-                       {{"冷蔵庫", "dtap", "K20", "", ""}, Doses(120), Date{2026, 12, 31}}};
+    answer.holdings = {{{"Kühlschrank", "mmr", "K1", "", ""}, Doses(9), Date{2027, 5, 31}, by_expiry, {}},
+                       {{"冷蔵庫", "dtap", "K20", "", ""}, Doses(120), Date{2027, 5, 31}, {at("2026-12-01T14:00:00Z"), Date{2026, 12, 1}, false, "beyond-use", 44}, {}}};
     const auto lines = lines_of(to_table(answer, style()));
-    const auto title = std::find(lines.begin(), lines.end(), "  Place        Product  Lot  Doses  Expiry");
+    const auto title = std::find(lines.begin(), lines.end(), "  Place        Product  Lot  Doses  Last day                Set by");
     REQUIRE(title != lines.end());  // fund and mark are left out: nobody uses them
-    CHECK(*(title + 1) == "  Kühlschrank  mmr      K1       9  2027-05-31");
-    CHECK(*(title + 2) == "  冷蔵庫       dtap     K20    120  2026-12-31");
+    CHECK(*(title + 1) == "  Kühlschrank  mmr      K1       9  2027-05-31              expiry");
+    CHECK(*(title + 2) == "  冷蔵庫       dtap     K20    120  until 2026-12-01 14:00  beyond-use (entry 44)");
+    CHECK(*(title + 3) == "      Expiry of the lot: 2027-05-31");
 }
 
 TEST_CASE("an explanation keeps the steps of its lines", "[forms]") {
@@ -704,7 +723,7 @@ TEST_CASE("an excursion says how its length is known", "[forms]") {
     answer.excursions = {line, bounded, point};
     const std::string table = flowing(to_table(answer, style()));
     CHECK(has(table, "seen up to 2026-03-02 08:05"));  // the window ends after the instant asked about
-    CHECK(has(table, "1. too warm, 2026-03-01 10:00 to 2026-03-01 12:00: 2 h by readings or checks, STILL OUT when they end; highest 9.1 °C"));
+    CHECK(has(table, "1. too warm, 2026-03-01 10:00 to 2026-03-01 12:00: 2 h by readings, STILL OUT when they end; highest 9.1 °C"));
     CHECK(has(table, "2. too cold"));
     CHECK(has(table, "some time in 24 h (min and max only; all of it is counted); lowest 0.1 °C"));
     CHECK(has(table, "one reading; how long is not known; highest 12.0 °C"));
@@ -727,8 +746,8 @@ TEST_CASE("conditions never make known time more, nor unknown time less", "[form
     answer.highest_C = R("801/100");
     answer.mean_kinetic_C = "-0.050000";
     const std::string table = to_table(answer, style());
-    CHECK(has(table, "measured by a logger         23 h 59 min  99.9 %"));
-    CHECK(has(table, "NOT KNOWN                    1 s           0.1 %"));
+    CHECK(has(flowing(table), "measured by a logger 23 h 59 min 99.9 %"));
+    CHECK(has(flowing(table), "NOT KNOWN 1 s 0.1 %"));
     CHECK(has(flowing(table), "lowest known 1.9 °C"));
     CHECK(has(flowing(table), "highest known 8.1 °C"));
     CHECK(has(flowing(table), "mean of the logged and checked time not known"));

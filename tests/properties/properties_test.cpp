@@ -95,6 +95,11 @@ TEST_CASE("every ledger: accounts add up to 0, nothing is below 0, at least <= e
                 CHECK(o.unmonitored <= t.seconds[static_cast<std::size_t>(Class::unmonitored)]);
                 CHECK((!t.lowest_C || *t.lowest_C <= *t.highest_C));
                 CHECK((row.list == List::keep) == row.reasons.empty());
+                // found apart from the histories, and the same
+                const Instant expired_from = Zone("UTC").end_of_day(row.expiry);
+                CHECK(row.last_use.until == (row.history.use_by ? std::min(expired_from, *row.history.use_by) : expired_from));
+                for (const auto& other : stock.holdings)
+                    if (other.holding == row.holding) CHECK(other.last_use.until == row.last_use.until);
             }
         }
     }

@@ -17,8 +17,14 @@ NOW = datetime.datetime(2026, 6, 1, tzinfo=UTC)
 WINDOW = ("2026-01-05T07:00:00", AT)
 
 
+def transfer_of(ledger):
+    """The number of the first transfer."""
+    return next(e.entry for e in ledger.entries() if isinstance(e, coldtally.Transfer))
+
+
 def questions(ledger):
     """(the command line's words, the answer in Python) of every question."""
+    sent = transfer_of(ledger)
     known = {"at": AT, "known_on": NOW.replace(year=2199)}
     return [
         (["stock"], ledger.stock(**known)),
@@ -38,6 +44,7 @@ def questions(ledger):
         (["loans", "--all"], ledger.loans(all=True, **known)),
         (["accountability"], ledger.accountability(*WINDOW, **known)),
         (["move-list", "main-fridge", "--into", "carrier"], ledger.move_list("main-fridge", "carrier", **known)),
+        (["handover", str(sent)], ledger.handover(sent, **known)),
         (["plan"], ledger.plan(**known)),
         (["follow-up"], ledger.follow_up(**known)),
         (["training"], ledger.training(**known)),
@@ -49,6 +56,7 @@ def questions(ledger):
 
 def questions_of_wren(ledger):
     """The same of the ledger that has something in every answer."""
+    sent = transfer_of(ledger)
     known = {"at": AT, "known_on": NOW.replace(year=2199)}
     return [
         (["stock"], ledger.stock(**known)),
@@ -67,6 +75,7 @@ def questions_of_wren(ledger):
         (["move-list", "main"], ledger.move_list("main", **known)),
         (["trip", "box", "--limit-s", "3600"], ledger.trip("box", limit_s=3600, **known)),
         (["trip", "box"], ledger.trip("box", **known)),
+        (["handover", str(sent)], ledger.handover(sent, **known)),
         (["plan"], ledger.plan(**known)),
         (["follow-up"], ledger.follow_up(**known)),
         (["follow-up", "--lot", "K1", "--product", "mmr"], ledger.follow_up("K1", "mmr", **known)),
@@ -144,9 +153,9 @@ def test_every_field_is_annotated_and_of_its_type(demo, wren):
                     seen.add(type(record))
                     held_against_its_annotations(record)
     # every class of the answers has been met, but those that no question hands out
-    modules = (coldtally.answers, coldtally.incidents, coldtally.journeys, coldtally.stewardship, coldtally.upkeep)
+    modules = (coldtally.answers, coldtally.handovers, coldtally.incidents, coldtally.journeys, coldtally.stewardship, coldtally.upkeep)
     classes = {c for m in modules for c in map(vars(m).get, m.__all__) if isinstance(c, type) and issubclass(c, coldtally.wire.Record)}
-    not_asked = {"Answer", "Printed", "ReadingsAnswer", "TraceAnswer", "TraceCheck", "TracePart", "Bound", "Bounds", "Stay", "StaysAnswer"}
+    not_asked = {"Answer", "Printed", "PostedTransfer", "ReadingsAnswer", "TraceAnswer", "TraceCheck", "TracePart", "Bound", "Bounds", "Stay", "StaysAnswer"}
     assert {c.__name__ for c in classes - seen} <= not_asked
 
 
@@ -158,7 +167,14 @@ def test_every_field_of_what_was_posted_or_would_change_is_annotated(wren, tmp_p
         report = next(e for e in ledger.entries() if isinstance(e, coldtally.Report))
         given = next(e for e in ledger.entries() if isinstance(e, coldtally.Give))
         now = datetime.datetime(2026, 3, 2, 18, tzinfo=UTC)
+        leaflet = coldtally.Range(coldtally.Limit(C=2), coldtally.Limit(C=8))
+        ledger.post([coldtally.Product(by="qa", product="fir", name="Fir, invented", range=leaflet, beyond_use={"first puncture": 3600}, doses_per_vial=10),
+                     coldtally.Lot(by="qa", product="fir", lot="F1", expiry="2099-06")])
+        ledger.receive("F1", 20, by="qa", place="main", fund="state", at=now)
         for answer in (
+            ledger.give("F1", "t-3", by="qa", at=now), ledger.give("F1", "t-4", by="qa", at=now, vial="v", vial_doses=10),
+            ledger.transfer("K1", 1, "Elm Street", "short there", by="qa", at=now, mark=""),
+            ledger.post_draft({"kind": "product", "by": "qa", "product": "fir", "name": "Fir II, invented"}),
             ledger.give("K1", "t-2", by="qa", at=now, mark=""), ledger.takeback(given.entry, "was not", by="qa", at=now), ledger.changes([given]),
             ledger.answer(report.entry, "mmr", "K1", "discard", by="qa", issuer="M Works", reference="letter 10", at=now),
             ledger.import_readings("p", [("march.csv", (wren.parent / "march.csv").read_bytes())], by="qa"),
@@ -169,7 +185,7 @@ def test_every_field_of_what_was_posted_or_would_change_is_annotated(wren, tmp_p
             for record in every_record(answer):
                 seen.add(type(record).__name__)
                 held_against_its_annotations(record)
-    assert seen >= {"Posted", "PostedWithChanges", "Changes", "ChangedHolding", "ChangedDose", "HoldingState", "AnswerDraft", "NotCovered", "ImportReport",
+    assert seen >= {"Posted", "PostedDefinition", "Opening", "PostedTransfer", "HandoverAnswer", "PostedWithChanges", "Changes", "ChangedHolding", "ChangedDose", "HoldingState", "AnswerDraft", "NotCovered", "ImportReport",
                     "ImportedFile", "IncidentsAnswer", "ReadingsAnswer", "TraceAnswer", "TraceCheck", "TracePart", "StaysAnswer", "Stay", "Bounds", "Bound"}
 
 
@@ -185,6 +201,38 @@ def test_rules(small):
         assert answer.findings[0].at_least.met and answer.findings[0].estimate.first == now and answer.findings[0].estimate.most == 1
         assert answer.rules.report[0].temperature.is_ == "above" and answer.rules.to_dict() == answer.to_dict()["rules"]
         assert len(answer.to_frame()) == 1 and isinstance(list(ledger.entries())[7], coldtally.Rules)
+        assert answer.findings[0].state == "met"
+        # of the day before nothing is known: any reading may have been missed
+        day = datetime.datetime(2026, 2, 1, tzinfo=UTC), datetime.datetime(2026, 2, 2, tzinfo=UTC)
+        before = ledger.rules("fridge", *day, at=now).findings[0]
+        assert before.state == "cannot be said" and before.with_unknown.met and not before.at_most.met
+        assert before.unknown_s == 86400
+
+
+def test_what_an_entry_changes_is_that_alone(tmp_path):
+    """A lot that was used up keeps its findings when a give of it is taken back, whatever else is in stock."""
+    leaflet = coldtally.Range(coldtally.Limit(C=2), coldtally.Limit(C=8))
+    rows = [[f"2026-01-{1 + h // 24:02d}T{h % 24:02d}:00:00Z", "5"] for h in range(9, 59)]
+    now = datetime.datetime(2026, 1, 3, 10, tzinfo=UTC)
+    with coldtally.Ledger(tmp_path / "plover.ledger") as ledger:
+        ledger.post([
+            coldtally.Site(by="qa", name="Plover Lane (invented)", zone="UTC"),
+            coldtally.Place(by="qa", place="main", name="Refrigerator", type="refrigerator", range=leaflet),
+            coldtally.Probe(by="qa", probe="p", scale="C"),
+            coldtally.Assign(by="qa", at="2026-01-01T00:00:00Z", probe="p", place="main"),
+            coldtally.Product(by="qa", product="mmr", name="M, invented", range=leaflet),
+            coldtally.Lot(by="qa", product="mmr", lot="A", expiry="2099-06"),
+            coldtally.Lot(by="qa", product="mmr", lot="B", expiry="2099-06"),
+            {"kind": "readings", "by": "qa", "probe": "p", "scale": "C", "rows": rows},
+            coldtally.Receive(by="qa", at="2026-01-01T10:00:00Z", place="main", product="mmr", lot="A", doses=2),
+            coldtally.Give(by="qa", at="2026-01-01T11:00:00Z", place="main", product="mmr", lot="A", patient="t-1"),
+            coldtally.Give(by="qa", at="2026-01-01T12:00:00Z", place="main", product="mmr", lot="A", patient="t-2"),
+            coldtally.Receive(by="qa", at="2026-01-03T08:00:00Z", place="main", product="mmr", lot="B", doses=5),
+        ], now=now)
+        changes = ledger.changes([coldtally.Void(by="qa", voids=11, reason="entered twice")], now=now)
+        assert [(d.patient, d.before, d.after) for d in changes.doses] == [("t-2", "clear", None)]
+        undo = ledger.takeback(8, "another unit's file", by="qa", now=now, dry_run=True)
+        assert "entry 8: 50 readings of probe p" in undo.filled
 
 
 def test_exact_types(demo):
@@ -206,7 +254,8 @@ def test_instants_of_a_question(demo):
         assert local == aware == ledger.stock(at="2026-05-29 17:00", known_on=NOW.replace(year=2199))
         evening = datetime.datetime(2026, 5, 30, 1, tzinfo=UTC)  # 20:00 in the clinic: its today is the 29th
         assert ledger.stock(at="17:00", known_on=NOW.replace(year=2199), now=evening).at == local.at
-        by_day = ledger.accountability(datetime.date(2026, 2, 1), datetime.date(2026, 3, 1), at=AT)
+        by_day = ledger.accountability(datetime.date(2026, 2, 1), datetime.date(2026, 2, 28), at=AT)  # the day is in it
+        assert by_day.window == "from 2026-02-01 00:00 through the end of 2026-02-28"
         assert (by_day.from_, by_day.until) == (datetime.datetime(2026, 2, 1, 6, tzinfo=UTC), datetime.datetime(2026, 3, 1, 6, tzinfo=UTC))
         with pytest.raises(ValueError, match="at: .*has no time zone"):
             ledger.stock(at=datetime.datetime(2026, 5, 29, 17))

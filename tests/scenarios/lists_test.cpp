@@ -157,6 +157,7 @@ TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, a
         12:00  check main 9
         12:00  ? notes main al A1           = allowance 1: 1 h used, 1 h left
                                             = out of range at most 4 h: it may have been more than allowance 1 allows
+                                            = nothing is known between plain checks, 4 h in all
     )");
 }
 

@@ -1,0 +1,50 @@
+#include <memory>
+
+#include "coldtally/handover_work.hpp"
+#include "options.hpp"
+#include "work.hpp"
+
+namespace coldtally::cli {
+
+namespace {
+
+struct Options : QuestionOptions {
+    std::string entry;
+    std::optional<std::string> file;
+};
+
+int handover(const Options& options, const Surroundings& surroundings) {
+    const Ledger ledger(options.ledger);
+    const Instants instants = read_instants(ledger, options, surroundings.now);
+    const HandoverAnswer answer =
+        ledger.handover(read_number("ENTRY", options.entry), instants.question, surroundings.now);
+    if (options.file) {
+        TableStyle paper = table_style(options.form, ledger, ledger.zone(answer.head.known_on), surroundings);
+        paper.color = false;
+        write_handover(answer, *options.file, paper);
+    }
+    print(answer, options, ledger, surroundings);
+    return done;
+}
+
+}  // namespace
+
+void add_handover(CLI::App& program, Run& run) {
+    CLI::App* command = program.add_subcommand(
+        "handover",
+        "The history of doses as they left by a transfer, for the site that receives them: the sheet, and its file");
+    const auto options = std::make_shared<Options>();
+    add_question_options(*command, *options);
+    command->add_option("ENTRY", options->entry, "the number of the transfer")->required();
+    command->add_option(
+        "--file", options->file,
+        "a new file for the history, which the other site's receive takes; the sheet is written beside it");
+    command->footer(folded("To be stated anew where later readings tell more of the time before they left: the "
+                           "receiver takes the first back and notes this one.") +
+                    "\n\n" + question_help_end("coldtally handover clinic.ledger 151 --file handover-K0123.json"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return handover(*options, surroundings); };
+    });
+}
+
+}  // namespace coldtally::cli

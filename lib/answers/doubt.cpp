@@ -1,0 +1,259 @@
+#include "answers/doubt.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "answers/incidents.hpp"
+#include "answers/lists.hpp"
+#include "answers/rule_times.hpp"
+#include "exposure/limits.hpp"
+
+namespace coldtally::answers {
+
+namespace {
+
+using trace::Point;
+
+/// The last reading or check in range at or before t; with `after`, the first at or after it.
+std::optional<Good> good_reading(World& w, const std::string& place, std::int64_t t, bool after) {
+    const exposure::LimitsOf limits(w.place(place).range);
+    std::optional<Good> out;
+    const auto take = [&](const Point& p) {
+        if (p.at > w.at || (after ? p.at < t : p.at > t)) return;
+        const auto v = exposure::ticks(p.value);
+        if (limits.in(p.scale).is_warm(v) || limits.in(p.scale).is_cold(v)) return;
+        if (!out || (after ? p.at < out->at : p.at > out->at))
+            out = Good{p.at, Temperature(p.scale, p.value).celsius()};
+    };
+    const auto& trace = w.engine.trace_of(place);
+    const auto& spans = trace.spans();
+    std::vector<Point> rows;
+    const auto take_span = [&](const trace::Span& s) {
+        rows.clear();
+        s.read(rows);
+        for (const Point& p : rows) take(p);
+    };
+    const std::size_t here = trace.span_at(t);
+    if (after)
+        for (std::size_t i = here; i < spans.size() && !out; ++i) take_span(spans[i]);
+    else
+        for (std::size_t i = std::min(here + 1, spans.size()); i-- > 0 && !out;) take_span(spans[i]);
+    for (const auto& c : trace.checks()) take(c.point);
+    return out;
+}
+
+/// Of all places of open incidents.
+const std::vector<Doubt>& open_doubts(World& w) {
+    if (w.doubts) return *w.doubts;
+    auto out = std::make_shared<std::vector<Doubt>>();
+    const auto open = open_incidents(w);
+    if (!open.empty()) {
+        World fresh(w.store, w.head, w.known);  // the traces of the question itself may be read from a later instant on
+        for (const auto& [place, definitions] : w.known.places) {
+            if (definitions.empty() ||
+                std::none_of(open.begin(), open.end(), [&](const auto& o) { return o.of(place); }))
+                continue;
+            const auto all = incidents(fresh, place, std::nullopt, Instant(0), fresh.head.at);
+            for (const auto& o : open) {
+                if (!o.of(place)) continue;
+                const auto row = std::find_if(all.incidents.begin(), all.incidents.end(),
+                                              [&](const auto& r) { return r.incident == o.incident; });
+                const TimeInDoubt time = time_in_doubt(fresh, place, row->excursions, o.noticed);
+                out->push_back({o.incident, place, time.window.from, time.window.until, time.back_in_range.has_value()});
+            }
+        }
+        std::sort(out->begin(), out->end(), [](const auto& a, const auto& b) {
+            return std::pair(a.incident, a.place) < std::pair(b.incident, b.place);
+        });
+    }
+    w.doubts = out;
+    return *w.doubts;
+}
+
+/// When the last of the stays in a doubt ended, or the doubt; none: no stay meets it.
+std::optional<std::int64_t> left(const Doubt& d, const std::vector<std::pair<std::int64_t, std::int64_t>>& stays) {
+    std::optional<std::int64_t> out;
+    for (const auto& [from, until] : stays) {
+        const bool meets = d.from < d.until ? from < d.until && d.from < until : from <= d.from && d.from <= until;
+        if (meets) out = std::max(out.value_or(d.from), std::min(until, d.until));
+    }
+    return out;
+}
+
+std::string at_most(const char* what, const SideExposure& s) {
+    return s.at_most.sign() > 0 ? std::string(what) + " for at most " + duration_words(s.at_most, true) : std::string();
+}
+
+/// What of a stretch may have been out of range, in words; empty: none of it.
+std::string perhaps_out(const Exposure& e) {
+    std::string out;
+    for (const auto& part :
+         {at_most("too warm", e.warm), at_most("too cold", e.cold), at_most("at or below the freeze limit", e.frozen),
+          e.points > 0 ? std::to_string(e.points) + (e.points == 1 ? " reading" : " readings") + " out of range"
+                       : std::string()})
+        if (!part.empty()) out += (out.empty() ? "" : ", ") + part;
+    return out;
+}
+
+std::string unknown_words(Class c) {
+    switch (c) {
+    case Class::checked: return "known between plain checks only, which is not known for this";
+    case Class::awaiting: return "awaiting data";
+    case Class::unmonitored: return "not known";
+    default: return "near a reading in range, itself not known";
+    }
+}
+
+/// Whether the record of one place lets its holds go.
+class Releaser {
+public:
+    Releaser(World& w, IncidentAnswer& out, const std::string& place) : w_(w), out_(out), place_(place) {}
+
+    void judge(std::int64_t held_at, const std::set<std::string>& products) {
+        for (const auto& u : out_.units)
+            if (u.place == place_ && !u.excursions.empty())
+                against("it was out of range, as the excursions of this incident say");
+        const auto before = good_reading(w_, place_, held_at - 1, false);
+        if (!before) return against("no reading in range is known from before it was noticed");
+        const auto until = end(held_at);
+        if (!until) return;
+        out_.release_from = std::min(out_.release_from.value_or(Instant(before->at)), Instant(before->at));
+        out_.release_until = std::max(out_.release_until.value_or(Instant(*until)), Instant(*until));
+        const Exposure e = w_.engine.over_range(w_.place(place_).range, place_, before->at, *until, false);
+        for (int c = 0; c < class_count; ++c) {
+            const auto& seconds = e.seconds[static_cast<std::size_t>(c)];
+            if (Class(c) != Class::logged && Class(c) != Class::bounded && seconds.sign() > 0)
+                against(duration_words(seconds, true) + " of it " + unknown_words(Class(c)));
+        }
+        if (const auto out = perhaps_out(e); !out.empty()) against(out);
+        for (const auto& id : products) {
+            const Product& product = *w_.known.product(id);
+            Exposure of = w_.engine.over(product, place_, before->at, *until, false);
+            of.points =
+                std::max(of.points, w_.engine.over_range(product.range, place_, before->at, *until, false).points);
+            if (const auto out = perhaps_out(of); !out.empty()) against("for " + id + ": " + out);
+        }
+        displays(before->at);
+    }
+
+private:
+    void against(const std::string& what) { out_.against_release.push_back(place_ + ": " + what); }
+
+    /// Until when all must be known: when the last doses left the place, else its last reading in range, which must not
+    /// be old.
+    std::optional<std::int64_t> end(std::int64_t held_at) {
+        const auto times = times_with(w_, place_, {});
+        if (!times.empty() && times.back().second < w_.at && times.back().second >= held_at) return times.back().second;
+        const auto last = good_reading(w_, place_, w_.at, false);
+        const auto said = [&](std::int64_t t) { return w_.known.zone().local_text(Instant(t)); };
+        if (!last || last->at <= held_at) {
+            against("no reading in range is known since it was noticed: read its logger first");
+            return std::nullopt;
+        }
+        if (w_.at - last->at > w_.place(place_).max_gap.value_or(Duration(3600)).seconds()) {
+            against("its last reading in range is of " + said(last->at) + ": read its logger first");
+            return std::nullopt;
+        }
+        return last->at;
+    }
+
+    /// A display may have seen what the logger did not.
+    void displays(std::int64_t from) {
+        const exposure::LimitsOf limits(w_.place(place_).range);
+        for (const auto& c : w_.engine.trace_of(place_).checks()) {
+            if (c.point.at <= from || c.point.at > w_.at || !c.lowest || !c.highest) continue;
+            const auto& in = limits.in(c.point.scale);
+            if (in.is_warm(exposure::ticks(*c.highest)) || in.is_cold(exposure::ticks(*c.lowest)))
+                against("the minimum or maximum of the check of entry " + std::to_string(c.entry) + " is out of range");
+        }
+    }
+
+    World& w_;
+    IncidentAnswer& out_;
+    const std::string& place_;
+};
+
+}  // namespace
+
+TimeInDoubt time_in_doubt(World& w, const std::string& place, const std::vector<IncidentExcursion>& excursions,
+                          std::int64_t noticed) {
+    TimeInDoubt out;
+    // what is read as it is noticed says nothing of the time before
+    const std::int64_t first = excursions.empty() ? noticed : excursions.front().from_s.floor();
+    std::int64_t last = noticed;
+    if (!excursions.empty()) last = first;
+    for (const auto& e : excursions) last = std::max(last, e.until_s.ceil());
+    out.last_good = good_reading(w, place, excursions.empty() ? noticed - 1 : first, false);
+    out.back_in_range = good_reading(w, place, last, true);
+    const std::int64_t from = out.last_good ? out.last_good->at : first;
+    std::int64_t until = w.at;
+    if (out.back_in_range)
+        until = out.back_in_range->at;
+    else  // what an empty place was afterwards is of no account
+        for (const auto& stay : times_with(w, place, {}))
+            if (stay.second > from) until = excursions.empty() ? stay.second : std::max(stay.second, last);
+    until = std::min(until, w.at);
+    out.window = {false, std::min(from, until), until, until == w.at};
+    return out;
+}
+
+std::vector<Doubt> doubts_of(World& w, const HoldingKey& holding, const History& history, const StayCollector& stays) {
+    std::vector<Doubt> out;
+    const auto cleared = stays.cleared_through.find(holding);
+    for (const Doubt& d : open_doubts(w)) {
+        const auto there = stays.stays.find(d.place);
+        if (!history.places.contains(d.place) || there == stays.stays.end() ||
+            (!out.empty() && out.back().incident == d.incident))
+            continue;
+        const auto until = left(d, there->second);
+        if (until && !(cleared != stays.cleared_through.end() && cleared->second >= *until)) out.push_back(d);
+    }
+    return out;
+}
+
+std::vector<std::string> doubted_now(World& w, const std::string& place) {
+    std::vector<std::string> out;
+    for (const Doubt& d : open_doubts(w))
+        if (d.place == place && !d.over) out.push_back(d.incident);
+    return out;
+}
+
+void add_doubts(World& w, StockAnswer& answer) {
+    std::map<HoldingKey, std::vector<std::string>> found;
+    std::set<std::int64_t> seen;
+    for (const Doubt& d : open_doubts(w))
+        for (const auto& lot : w.store.lots_in_place(d.place)) {
+            if (!w.known.product(lot.product) || !seen.insert(lot.lot).second) continue;
+            for (const auto& row : listed(w, lot))
+                if (!row.in_doubt.empty()) found[row.holding] = row.in_doubt;
+        }
+    for (auto& row : answer.holdings)
+        if (const auto it = found.find(row.holding); it != found.end()) row.in_doubt = it->second;
+}
+
+std::string hold_reason(const std::string& incident, const std::string& place) {
+    return "incident " + incident + ", noticed in " + place;
+}
+
+void add_release(World& w, IncidentAnswer& a) {
+    if (a.maker) return;
+    struct OfPlace {
+        std::int64_t at = INT64_MAX;
+        std::set<std::string> products;
+    };
+    std::map<std::string, OfPlace> places;
+    for (const auto& h : w.known.holds) {
+        if (h.at > w.at || !h.fact.place || !h.fact.lot || h.fact.reason != hold_reason(a.incident, *h.fact.place))
+            continue;
+        IncidentAnswer::Held held{h.entry, *h.fact.place, h.fact.product, *h.fact.lot, Doses()};
+        for (const auto& row : a.now)
+            if (row.history.held_by.contains(h.entry)) held.doses = held.doses + row.doses;
+        a.holds.push_back(std::move(held));
+        auto& of = places[*h.fact.place];
+        of.at = std::min(of.at, h.at);
+        of.products.insert(h.fact.product);
+    }
+    for (const auto& [place, of] : places) Releaser(w, a, place).judge(of.at, of.products);
+}
+
+}  // namespace coldtally::answers

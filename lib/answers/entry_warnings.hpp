@@ -1,0 +1,38 @@
+// Entry warnings: what is warned of in an entry whichever way it is posted. They ask for no temperatures, so that they
+// cost little.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "ledger/known.hpp"
+
+namespace coldtally::answers {
+
+/// What a definition that holds says and one in its place would not; empty where it is no definition, or the first of
+/// its thing.
+std::vector<std::string> lost(const ledger::Known& known, const Fact& fact);
+
+class EntryWarnings {
+public:
+    /// The instant from which on doses must not be used by what they have been through; none: not known or none.
+    using UseBy = std::function<std::optional<Instant>(const HoldingKey&)>;
+
+    /// Must outlive this; for all entries of one batch.
+    EntryWarnings(const ledger::Store& store, const ledger::Known& known) : store_(store), known_(known) {}
+
+    /// Adds what is to be said of an entry that the ledger does not hold yet, each warning once.
+    void add(const Entry& entry, std::vector<std::string>& out, const UseBy& use_by = {});
+
+private:
+    struct Teller;
+    const std::set<std::string>& funds();
+    const ledger::Store& store_;
+    const ledger::Known& known_;
+    std::optional<std::set<std::string>> funds_;
+};
+
+}  // namespace coldtally::answers

@@ -1,0 +1,29 @@
+// Limit doubts: limits that may have been typed wrong, and temperatures between limits that no allowance covers.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "coldtally/entries.hpp"
+
+namespace coldtally::answers {
+
+/// What of the limits of a place or a product must not pass without a note; empty for any other fact.
+/// Measured by published ranges: tests/published/storage-ranges.txt has them with their sources.
+std::vector<std::string> limit_doubts(const Fact& fact);
+/// That the two numbers of a limit are not one temperature: more than 1 °F apart. `what` names it.
+std::vector<std::string> pair_doubts(const std::string& what, const Limit& limit);
+/// What of them is unusual, and can be right: a range that is none of the published ones.
+std::vector<std::string> unusual_limits(const Fact& fact);
+/// For each gap between a product's range and its allowances, or between two of these: the temperatures that are in
+/// none, exactly, in both scales. A limit in two scales governs each: the gap may be in one scale alone.
+std::vector<std::string> holes(const Product& product);
+
+/// Are they one limit? Equal in a scale both state, and in no such scale unequal; where there is none, converted.
+bool same_limit(const Limit& a, const Limit& b);
+/// A band that begins or ends where the range or another band does, in one scale, does so in both: takes the limit as
+/// that one has it. `what` gets a line for each limit that was taken.
+void meet_limits(Allowance& band, const Range& range, const std::vector<Allowance>& others,
+                 std::vector<std::string>& what);
+
+}  // namespace coldtally::answers
