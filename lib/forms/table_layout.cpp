@@ -157,11 +157,25 @@ void TableLayout::text(std::string_view text, int indent, int hang, Paint paint)
 void TableLayout::blank() { items_.push_back({Item::Kind::blank, {}, 0, 0, Paint::plain}); }
 
 // 0: the column is left out.
+namespace {
+
+/// The least width at which no word of the text is broken.
+int longest_word(std::string_view text) {
+    int longest = 0;
+    for (const std::string_view word : words_of(text, 2)) longest = std::max(longest, display_width(word));
+    return longest;
+}
+
+}  // namespace
+
 std::vector<int> TableLayout::widths(int width) const {
-    std::vector<int> widths(columns_.size(), 0);
+    std::vector<int> widths(columns_.size(), 0), words(columns_.size(), 2);
     for (const auto& item : items_)
         if (item.kind == Item::Kind::row)
-            for (std::size_t i = 0; i < widths.size(); ++i) widths[i] = std::max(widths[i], display_width(item.cells[i]));
+            for (std::size_t i = 0; i < widths.size(); ++i) {
+                widths[i] = std::max(widths[i], display_width(item.cells[i]));
+                words[i] = std::max(words[i], longest_word(item.cells[i]));
+            }
 
     int sum = row_indent - between_columns;
     for (std::size_t i = 0; i < widths.size(); ++i)
@@ -170,14 +184,19 @@ std::vector<int> TableLayout::widths(int width) const {
             sum += widths[i] + between_columns;
         }
 
-    // The widest gives way first, so that short columns stay whole.
-    for (; sum > width; --sum) {
-        int* widest = nullptr;
-        for (std::size_t i = 0; i < widths.size(); ++i)
-            if (columns_[i].kind == Column::Kind::text && widths[i] > 2 && (!widest || widths[i] > *widest)) widest = &widths[i];
-        if (!widest) break;
-        --*widest;
-    }
+    // The widest gives way first, so that short columns stay whole; none breaks a word while another can give way without.
+    const auto narrow = [&](const std::vector<int>& least) {
+        for (; sum > width; --sum) {
+            int* widest = nullptr;
+            for (std::size_t i = 0; i < widths.size(); ++i)
+                if (columns_[i].kind == Column::Kind::text && widths[i] > least[i] && (!widest || widths[i] > *widest))
+                    widest = &widths[i];
+            if (!widest) break;
+            --*widest;
+        }
+    };
+    narrow(words);
+    narrow(std::vector<int>(columns_.size(), 2));
     return widths;
 }
 

@@ -657,6 +657,23 @@ TEST_CASE("columns stand under each other", "[forms]") {
     CHECK(*(title + 3) == "      Expiry of the lot: 2027-05-31");
 }
 
+TEST_CASE("no column breaks a word while another can give way at its blanks", "[forms]") {
+    ListsAnswer answer;
+    answer.head = head();
+    ListsAnswer::Row row;
+    row.holding = {"annex-refrigerator", "demo-alder", "AL-2608D", "state", "DO NOT USE, outreach of 14 May, second bag"};
+    row.doses = Doses(7);
+    row.expiry = Date{2027, 8, 31};
+    row.last_use = {at("2027-09-01T00:00:00Z"), row.expiry, true, "expiry", {}};
+    row.list = List::quarantine;
+    answer.holdings = {row};
+    TableStyle narrow = style();
+    narrow.columns = 90;
+    const std::string table = to_table(answer, narrow);
+    for (const char* word : {"annex-refrigerator", "demo-alder", "AL-2608D", "outreach", "2027-08-31"}) CHECK(has(table, word));
+    for (const auto& line : lines_of(table)) CHECK(forms::display_width(line) <= 90);
+}
+
 TEST_CASE("an explanation keeps the steps of its lines", "[forms]") {
     const Explanation answer{head(), {"main", "mmr", "K1", "", ""}, {"received 10 doses", "  logged 2 h", repeated("long ", 30)}};
     const auto lines = lines_of(to_table(answer, style()));
