@@ -20,7 +20,7 @@ int notice(const Options& options, const Surroundings& surroundings) {
     const Instant at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
     Drafted drafted = step_draft(
         ledger,
-        {options.incident, "noticed", options.text, options.by, options.place, std::nullopt, options.no_hold, false},
+        {options.incident, "noticed", options.text, options.by, options.place, std::nullopt, options.no_hold, false, {}},
         at, surroundings.now);
     const std::string name = std::get<Incident>(drafted.entries.front().fact).incident;
     ledger.post(drafted, surroundings.now, options.dry_run);

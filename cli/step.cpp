@@ -9,7 +9,7 @@ namespace {
 
 struct Options {
     std::string ledger, incident, step, text, by;
-    std::optional<std::string> at, place, no_hold;
+    std::optional<std::string> at, place, no_hold, despite;
     bool release = false, dry_run = false;
 };
 
@@ -19,7 +19,7 @@ int step(const Options& options, const Surroundings& surroundings) {
         options.at ? read_instant("--at", *options.at, ledger.zone(), surroundings.now) : surroundings.now;
     Drafted drafted = step_draft(ledger,
                                  {options.incident, options.step, options.text, options.by, options.place, std::nullopt,
-                                  options.no_hold, options.release},
+                                  options.no_hold, options.release, options.despite},
                                  at, surroundings.now);
     ledger.post(drafted, surroundings.now, options.dry_run);
     for (const auto& warning : drafted.warnings)
@@ -56,6 +56,9 @@ void add_step(CLI::App& program, Run& run) {
     command->add_flag("--release", options->release,
                       "with closed: takes back the holds that came with the notice, where all of the time in doubt is "
                       "known and nothing was out of range");
+    command->add_option("--despite", options->despite,
+                        "with closed: why it is closed though doses that stood in its time in doubt are on no hold and no "
+                        "answer covers them; kept as a note");
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
     command->footer(help_end("coldtally step clinic.ledger 2026-1 'supervisor told' --text 'by telephone' --by ab"));
     command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return step(*options, surroundings); }; });

@@ -102,20 +102,37 @@ Entry entry_of(const StepRequest& request, Instant at, Fact fact) {
     return out;
 }
 
-/// A hold on every product and lot that has doses in the place then.
+std::string lots_words(std::size_t n) { return std::to_string(n) + (n == 1 ? " lot" : " lots"); }
+
+/// A hold on every product and lot that has doses in the place then; and from now on one on each whose doses came since.
 void add_holds(const Ledger& ledger, const StepRequest& request, const std::string& incident, Instant at, Instant now,
                Drafted& out) {
-    std::set<std::pair<std::string, std::string>> lots;
+    using Lots = std::set<std::pair<std::string, std::string>>;
+    std::set<HoldingKey> then;
+    Lots lots, since;
     for (const auto& row : ledger.stock({at, std::nullopt}, now).holdings)
-        if (row.holding.place == *request.place) lots.emplace(row.holding.product, row.holding.lot);
-    for (const auto& [product, lot] : lots)
-        out.entries.push_back(
-            entry_of(request, at,
-                     Hold{answers::hold_reason(incident, *request.place), product, lot, request.place, std::nullopt}));
+        if (row.holding.place == *request.place) then.insert(row.holding), lots.emplace(row.holding.product, row.holding.lot);
+    const Instant latest = ledger.stock({}, now).head.at;
+    if (at < latest)
+        for (const auto& row : ledger.stock({}, now).holdings)
+            if (row.holding.place == *request.place && !then.contains(row.holding))
+                since.emplace(row.holding.product, row.holding.lot);
+    const auto hold = [&](const Lots& all, Instant from) {
+        for (const auto& [product, lot] : all)
+            out.entries.push_back(entry_of(
+                request, from,
+                Hold{answers::hold_reason(incident, *request.place), product, lot, request.place, std::nullopt}));
+    };
+    hold(lots, at);
+    hold(since, latest);
     const std::string there = "in " + text::quoted(*request.place);
-    out.filled.push_back(lots.empty() ? "no doses were " + there + ": nothing to hold"
-                                      : "all that is " + there + " is on hold: " + std::to_string(lots.size()) +
-                                            (lots.size() == 1 ? " lot" : " lots"));
+    const bool earlier = at < latest;
+    const std::string when = earlier ? " at " + ledger.zone().local_text(at) : "";
+    out.filled.push_back(lots.empty() ? "no doses were " + there + when + ": nothing to hold"
+                                      : "all that " + (earlier ? "was " : std::string("is ")) + there + when +
+                                            " is on hold: " + lots_words(lots.size()));
+    if (!since.empty())
+        out.filled.push_back("what came there since is on hold from now on: " + lots_words(since.size()));
 }
 
 /// The voids of an incident's holds; else what becomes of them, in words.
@@ -153,6 +170,24 @@ void release_holds(const Ledger& ledger, const StepRequest& request, const Incid
              : "; closing cannot: " + against));
 }
 
+/// Doses that nothing would keep from use any more, though they stood in the incident's time in doubt.
+void refuse_to_forget(const Ledger& ledger, const StepRequest& request, const std::string& incident, Instant at,
+                      Instant now, Drafted& out) {
+    std::string forgotten;
+    for (const auto& row : ledger.lists({at, std::nullopt}, now).holdings) {
+        if (row.list != List::keep || std::ranges::find(row.in_doubt, incident) == row.in_doubt.end()) continue;
+        forgotten += (forgotten.empty() ? "" : ", ") + doses_of(row.doses.count()) + " of " + row.holding.product +
+                     " lot " + row.holding.lot + " in " + row.holding.place +
+                     (row.holding.mark.empty() ? "" : ", mark " + row.holding.mark);
+    }
+    if (forgotten.empty()) return;
+    const std::string what = forgotten + " stood in its time in doubt, are on no hold, and no answer covers them";
+    if (!request.despite)
+        throw Error(Code::contradiction, "despite: must say why they may be used: " + what +
+                                             "; put them on hold, or say why it is closed all the same");
+    out.warnings.push_back("nothing keeps from use any more: " + what + "; closed because: " + *request.despite);
+}
+
 }  // namespace
 
 Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now) {
@@ -162,20 +197,29 @@ Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at,
         throw Error(Code::contradiction, "no hold: comes with a place in which something was noticed");
     if (request.no_hold && request.no_hold->find_first_not_of(" \t") == std::string::npos)
         throw Error(Code::bad_value, "no hold: must say why the doses are not put on hold");
+    if (request.despite && (!closed || request.despite->find_first_not_of(" \t") == std::string::npos))
+        throw Error(closed ? Code::bad_value : Code::contradiction,
+                    closed ? "despite: must say why" : "despite: comes with the step \"closed\" alone");
     std::optional<IncidentAnswer> known;  // a name typed wrong must not open another
     if (!notice) known = ledger.incident(request.incident.value_or(""), std::nullopt, {}, now);
     const std::string name = notice ? new_incident(ledger, request.incident, at, now) : *request.incident;
 
     Drafted out;
-    if (closed) release_holds(ledger, request, ledger.incident(name, std::nullopt, {at, std::nullopt}, now), at, out);
+    if (closed) {
+        refuse_to_forget(ledger, request, name, at, now, out);
+        release_holds(ledger, request, ledger.incident(name, std::nullopt, {at, std::nullopt}, now), at, out);
+    }
     if (notice && request.place)
         for (const auto& open : open_beside(ledger, name, *request.place, now))
             out.warnings.push_back("A SECOND NOTICE of one place: " + open +
                                    "; if it is the same, note a step of that one instead");
     Entry step = entry_of(request, at, Incident{name, request.step, request.text, request.place});
     step.note = request.note;
-    if (request.no_hold)
-        step.note = (request.note ? *request.note + "; " : "") + "not put on hold: " + *request.no_hold;
+    const auto keep = [&](const char* what, const std::optional<std::string>& why) {
+        if (why) step.note = (step.note ? *step.note + "; " : "") + what + *why;
+    };
+    keep("not put on hold: ", request.no_hold);
+    keep("closed all the same: ", request.despite);
     out.entries.push_back(std::move(step));
     const bool first_of_place = request.place && !closed &&
                                 (!known || std::none_of(known->steps.begin(), known->steps.end(),

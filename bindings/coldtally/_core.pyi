@@ -83,7 +83,7 @@ class Ledger:
     ) -> Answer: ...
     def step(
         self, incident: str | None, what: str, text: str, by: str, place: str | None, at: str | None, no_hold: str | None, release: bool,
-        note: str | None, now: int, dry_run: bool,
+        despite: str | None, note: str | None, now: int, dry_run: bool,
     ) -> Answer: ...
     def report(
         self, incident: str, to: str, recipient: str, by: str, reference: str | None, text: str | None, uncounted: bool, at: str | None,

@@ -49,10 +49,12 @@ class RuleFinding(Record):
 
 
 class UnknownTime(Record):
-    """A place that was looked at, and the exact seconds of the window of which nothing is known there: they may hide more."""
+    """A place that was looked at, and the exact seconds of the window of which nothing is known there: they may hide more.
+    `checked_s`: those on a line between plain checks, where nothing is known between them."""
 
     place: str
     unmonitored_s: Fraction
+    checked_s: Fraction
 
 
 class RulesAnswer(Answer):

@@ -369,31 +369,33 @@ class Work:
         of the
         place that lasted then, or ended not long before, belong to it; incident tells at once what is to be done and which doses were
         given since. Raises what each call of Work raises."""
-        return self._step(incident, "noticed", text, by, place, at, no_hold, False, note, now, dry_run)
+        return self._step(incident, "noticed", text, by, place, at, no_hold, False, None, note, now, dry_run)
 
     def step(
         self, incident: str, step: str, text: str, *, by: str, place: str | None = None, no_hold: str | None = None,
-        release: bool = False, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+        release: bool = False, despite: str | None = None, at: Instant | None = None, note: str | None = None,
+        now: datetime.datetime | None = None, dry_run: bool = False,
     ) -> Posted:
         """Writes down a step of an incident, in words: supervisor told, health department told, manufacturer told, cause, action or closed.
         `place`: a further place that it is of: its doses are put on hold, unless `no_hold` says why not. `release`,
         with closed: takes
-        back the holds that came with its notice. `warnings` say what is still open, and which holds stand. Raises
+        back the holds that came with its notice. `despite`, with closed: why, though doses that stood in its time in doubt
+        are on no hold and no answer covers them; kept in the note. `warnings` say what is still open, and which holds stand. Raises
         NotKnown where there is
         no incident of this name, Contradiction for a release where any of the time in doubt was out of range or is
         not known, and what
         each call of Work raises."""
         name = arguments.text("incident", incident)
-        return self._step(name, step, text, by, place, at, no_hold, release, note, now, dry_run)
+        return self._step(name, step, text, by, place, at, no_hold, release, despite, note, now, dry_run)
 
     def _step(
         self, incident: str | None, step: str, text: str, by: str, place: str | None, at: Instant | None,
-        no_hold: str | None, release: bool, note: str | None, now: datetime.datetime | None, dry_run: bool,
+        no_hold: str | None, release: bool, despite: str | None, note: str | None, now: datetime.datetime | None, dry_run: bool,
     ) -> Posted:
         core = self._core.step(
             arguments.maybe_text("incident", incident), arguments.text("step", step), arguments.text("text", text), arguments.text("by", by),
             arguments.maybe_text("place", place), arguments.maybe_instant("at", at),
-            arguments.maybe_text("no_hold", no_hold), release,
+            arguments.maybe_text("no_hold", no_hold), release, arguments.maybe_text("despite", despite),
             arguments.maybe_text("note", note), arguments.now_s(now), dry_run)
         return Posted._of(core, self._core)
 

@@ -42,13 +42,15 @@ struct StepRequest {
     std::optional<std::string> note;
     std::optional<std::string> no_hold;  ///< why the doses in the place are not put on hold; kept in the note
     bool release = false;                ///< of "closed": takes the holds back that came with its notice
+    std::optional<std::string> despite;  ///< of "closed": why, though doses in doubt are on no hold; kept in the note
 };
 
 /// The step as a batch to be posted, at `at`. With a place that is new to the incident ("noticed", or a later step) a
 /// hold on every product and lot that has doses in it then; with `release` the voids of the incident's holds, before
 /// the step. Writes nothing. Its warnings say what is still open, and which holds stand. Code::not_known where there is
 /// no such incident; Code::contradiction where a stated name is taken, and where time that was out of range or is not
-/// known stands against a release; Code::bad_value for an empty reason.
+/// known stands against a release, or doses in doubt that nothing keeps from use against closing without `despite`;
+/// Code::bad_value for an empty reason.
 Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now);
 
 /// What is open in an incident at `now`, a line each: for whoever is about to close it.

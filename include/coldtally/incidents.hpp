@@ -24,7 +24,8 @@ struct RuleFinding {
     Level at_least, estimate, at_most;
     Level with_unknown;  ///< at_most, and had it been beyond the limit in all the time that is not known, too; `most`
                          ///< of readings and excursions is that of at_most: nobody can say how many there were
-    Rational unknown_s;  ///< seconds of the time that the condition asks about of which nothing is known, or not yet
+    Rational unknown_s;  ///< seconds of the time that the condition asks about of which the temperature is not known, not
+                         ///< yet, or only that it is near a reading in range
     /// `cannot_be_said`: not by what is known, and the time that is not known could have met it.
     enum class State { met, met_by_estimate, perhaps_met, cannot_be_said, not_met };
     State state() const noexcept;
@@ -41,6 +42,7 @@ struct RulesAnswer {
     struct Unknown {
         std::string place;
         Rational unmonitored_s;        ///< time in the window of which nothing is known: it may hide more
+        Rational checked_s;            ///< and time on a line between plain checks: nothing is known between them
     };
     std::vector<Unknown> places;       ///< all that were looked at, by id
     std::vector<RuleFinding> findings; ///< by place, then in the order of the rules; also those that were not met

@@ -80,6 +80,15 @@ std::optional<std::int64_t> left(const Doubt& d, const std::vector<std::pair<std
     return out;
 }
 
+/// Has a report of the incident told of this lot?
+bool was_told(const World& w, const std::string& incident, const HoldingKey& of) {
+    return std::any_of(w.known.reports.begin(), w.known.reports.end(), [&](const auto& r) {
+        return r.at <= w.at && r.fact.incident == incident &&
+               std::any_of(r.fact.told.begin(), r.fact.told.end(),
+                           [&](const auto& t) { return t.product == of.product && t.lot == of.lot; });
+    });
+}
+
 std::string at_most(const char* what, const SideExposure& s) {
     return s.at_most.sign() > 0 ? std::string(what) + " for at most " + duration_words(s.at_most, true) : std::string();
 }
@@ -113,8 +122,19 @@ public:
         for (const auto& u : out_.units)
             if (u.place == place_ && !u.excursions.empty())
                 against("it was out of range, as the excursions of this incident say");
+        // what takes holds back acts for all time, so nothing that is known may lie after the instant it is judged at
+        if (const auto last = w_.engine.trace_of(place_).last(); last && *last > w_.at)
+            against("readings or checks of after the closing are known, up to " +
+                    w_.known.zone().local_text(Instant(*last)) + ": date it after them");
         const auto before = good_reading(w_, place_, held_at - 1, false);
         if (!before) return against("no reading in range is known from before it was noticed");
+        // a check made on arriving in the morning does not answer for the night before it
+        const Exposure just_before =
+            w_.engine.over_range(w_.place(place_).range, place_, before->at - 1, before->at, false);
+        if (just_before.seconds[static_cast<int>(Class::logged)] + just_before.seconds[static_cast<int>(Class::bounded)] !=
+            Rational(1))
+            against("the time before its last reading in range before it was noticed, that of " +
+                    w_.known.zone().local_text(Instant(before->at)) + ", was not measured");
         const auto until = end(held_at);
         if (!until) return;
         out_.release_from = std::min(out_.release_from.value_or(Instant(before->at)), Instant(before->at));
@@ -198,15 +218,27 @@ TimeInDoubt time_in_doubt(World& w, const std::string& place, const std::vector<
 }
 
 std::vector<Doubt> doubts_of(World& w, const HoldingKey& holding, const History& history, const StayCollector& stays) {
-    std::vector<Doubt> out;
-    const auto cleared = stays.cleared_through.find(holding);
+    struct Met {
+        const Doubt* doubt;
+        std::int64_t until;  // when the doses left the place, or the doubt ended
+    };
+    std::vector<Met> met;
+    std::set<std::string> of;
     for (const Doubt& d : open_doubts(w)) {
         const auto there = stays.stays.find(d.place);
-        if (!history.places.contains(d.place) || there == stays.stays.end() ||
-            (!out.empty() && out.back().incident == d.incident))
-            continue;
+        if (!history.places.contains(d.place) || there == stays.stays.end()) continue;
         const auto until = left(d, there->second);
-        if (until && !(cleared != stays.cleared_through.end() && cleared->second >= *until)) out.push_back(d);
+        if (!until) continue;
+        met.push_back({&d, *until});
+        of.insert(d.incident);
+    }
+    const auto cleared = stays.cleared_through.find(holding);
+    std::vector<Doubt> out;
+    for (const Met& m : met) {
+        // an answer about one incident says nothing of another that stands beside it: that one must have been reported
+        const bool answered = cleared != stays.cleared_through.end() && cleared->second >= m.until &&
+                              (of.size() == 1 || was_told(w, m.doubt->incident, holding));
+        if (!answered && (out.empty() || out.back().incident != m.doubt->incident)) out.push_back(*m.doubt);
     }
     return out;
 }

@@ -19,7 +19,6 @@
 
 namespace coldtally::answers {
 
-
 std::optional<ListsAnswer::Row> listed(World& w, const HoldingKey& key) {
     for (const auto& lot : w.lots_of(key.lot, key.product))
         for (auto& row : listed(w, lot))
@@ -30,23 +29,6 @@ std::optional<ListsAnswer::Row> listed(World& w, const HoldingKey& key) {
 namespace {
 
 constexpr const char* elsewhere = "take doses from elsewhere until it is known what these have been through";
-
-/// What was read last in a place by the instant of the question, corrected.
-std::optional<trace::Point> last_read(World& w, const std::string& place) {
-    std::optional<trace::Point> out;
-    const auto& trace = w.engine.trace_of(place);
-    const auto& spans = trace.spans();
-    std::size_t i = trace.span_at(w.at);
-    if (i == spans.size() || spans[i].first_at > w.at) i = i == 0 ? spans.size() : i - 1;
-    if (i < spans.size()) {
-        std::vector<trace::Point> rows;
-        spans[i].read(rows);
-        for (const auto& row : rows)
-            if (row.at <= w.at) out = row;
-    }
-    if (const std::size_t k = trace.check_at(w.at + 1); k > 0 && (!out || trace.checks()[k - 1].point.at >= out->at)) out = trace.checks()[k - 1].point;
-    return out;
-}
 
 std::string with_and(const std::vector<std::string>& parts) {
     std::string out;
@@ -80,19 +62,11 @@ struct Warner {
         say("NOT ON KEEP: lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) + (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " was on the list " + std::string(list_name(row->list)) + " then (" + with_and(row->reasons) + "). " + what_then);
     }
 
-    /// "9.4 °C at 2026-03-02 08:05", where the last that was read in the place is out of its range.
-    std::optional<std::string> last_is_out_of_range(const std::string& id) const {
-        const Place* place = w.known.place(id);
-        const auto last = place ? last_read(w, id) : std::nullopt;
-        if (!last || is_in(place->range, last->scale, last->value)) return std::nullopt;
-        return Temperature(last->scale, last->value).text() + " °" + scale_letter(last->scale) + " at " + w.known.zone().local_text(Instant(last->at));
-    }
-
     /// An alarm is going: what was read last in the place is out of range, or the doses were there when an open incident was noticed.
     void alarm(const std::optional<ListsAnswer::Row>& row) const {
         if (!row) return;
         const std::string& place = row->holding.place;
-        if (const auto last = row->list == List::keep ? last_is_out_of_range(place) : std::nullopt) say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
+        if (const auto last = row->list == List::keep ? last_out_of_range(w, place) : std::nullopt) say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
         for (const auto& note : row->notes)
             if (note.starts_with("incident ")) say(note + ": " + elsewhere);
     }
@@ -213,7 +187,7 @@ struct Warner {
         const auto row = listed(w, source);
         if (m.from_place != m.to_place || m.from_mark != m.to_mark) arriving(m.product, target, row ? &row->history : nullptr);
         if (m.from_place != m.to_place)
-            if (const auto last = last_is_out_of_range(m.to_place)) say("the last that was read in " + text::quoted(m.to_place) + " is out of range, " + *last + ": wait until it is in range, or take another");
+            if (const auto last = last_out_of_range(w, m.to_place)) say("the last that was read in " + text::quoted(m.to_place) + " is out of range, " + *last + ": wait until it is in range, or take another");
         if (row && row->list != List::keep && !m.from_mark.empty() && m.to_mark.empty()) say("the doses lose their mark " + text::quoted(m.from_mark) + " while they are on the list " + std::string(list_name(row->list)));
     }
     void operator()(const Give& g) const {
@@ -334,6 +308,19 @@ struct Warner {
     void operator()(const Product& p) const {
         for (const auto& gtin : p.gtin.value_or(std::vector<std::string>()))
             if (!gtin_14(gtin)) say("GTIN " + text::quoted(gtin) + " has not 8, 12, 13 or 14 digits with a right check digit: no scanned code will be found by it");
+    }
+    /// Its holds are found again by it alone.
+    void operator()(const Void& v) const {
+        const auto e = w.store.entry(v.voids, false);
+        const auto* i = e ? std::get_if<Incident>(&e->fact) : nullptr;
+        if (!i || i->step != "noticed" || !i->place) return;
+        std::string stand;
+        for (const auto& h : w.known.holds)
+            if (h.fact.reason == hold_reason(i->incident, *i->place))
+                stand += (stand.empty() ? "" : ", ") + std::to_string(h.entry);
+        if (!stand.empty())
+            say("the holds that came with this notice stand (entries " + stand +
+                "), and no incident says why any more: take them back, too, if nothing was wrong");
     }
     void operator()(const Plan& p) const {
         for (const auto& f : plan_findings(w, p, *entry.at)) say(f.text);

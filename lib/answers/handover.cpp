@@ -123,7 +123,9 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     const auto waits = quarantine_reasons(h, *product, w.known.unmonitored_limit());
     out.reasons.insert(out.reasons.end(), waits.begin(), waits.end());
     out.list = discard ? List::discard : waits.empty() ? List::keep : List::quarantine;
-    const bool not_known = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)].sign() > 0;
+    // what is awaited may show exposure when it comes
+    const auto some = [&](Class c) { return h.total.seconds[static_cast<std::size_t>(c)].sign() > 0; };
+    const bool not_known = some(Class::unmonitored) || some(Class::awaiting);
     out.needed = out.exposed || not_known || h.use_by || out.list != List::keep;
 
     ListsAnswer::Row row;

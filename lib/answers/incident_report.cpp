@@ -88,7 +88,11 @@ std::vector<IncidentAnswer::Device> devices(World& w, const std::string& place, 
     return out;
 }
 
-const Rational& unmonitored(const IncidentAnswer::Unit& u) { return u.exposure.seconds[static_cast<std::size_t>(Class::unmonitored)]; }
+/// Time whose temperature is not known: not at all, not yet, or only that it is near a reading in range.
+Rational unknown(const IncidentAnswer::Unit& u) {
+    const auto of = [&](Class c) { return u.exposure.seconds[static_cast<std::size_t>(c)]; };
+    return of(Class::near) + of(Class::awaiting) + of(Class::unmonitored);
+}
 
 class Reporter {
 public:
@@ -440,7 +444,7 @@ private:
             std::any_of(out_.findings.begin(), out_.findings.end(),
                         [](const auto& f) { return f.state() != RuleFinding::State::not_met; }) ||
             (out_.findings.empty() && std::any_of(out_.units.begin(), out_.units.end(),
-                                                  [](const auto& u) { return unmonitored(u).sign() > 0; }));
+                                                  [](const auto& u) { return unknown(u).sign() > 0; }));
         const auto first_step = [&](const std::string& step) -> std::optional<Instant> {
             for (const auto& s : out_.steps)
                 if (s.step == step) return s.at;
@@ -532,7 +536,7 @@ private:
         for (const auto& u : out_.units) {
             if (!u.last_good) m.push_back("time: the last reading in range of " + u.place);
             if (!u.back_in_range) m.push_back("time: when " + u.place + " was back in range");
-            if (unmonitored(u).sign() > 0) m.push_back("time: the temperature of " + u.place + " for " + duration_words(unmonitored(u), true));
+            if (unknown(u).sign() > 0) m.push_back("time: the temperature of " + u.place + " for " + duration_words(unknown(u), true));
             if (u.devices.empty()) m.push_back("device: what measured " + u.place);
             const auto differ = disagreements(w_, u.place, windows_.at(u.place));
             if (!differ.empty()) m.push_back("device: which of those in " + u.place + " was right: they differed by more than their tolerances" + (differ.size() > 1 ? " " + std::to_string(differ.size()) + " times, first" : "") + " at " + w_.known.zone().local_text(differ.front().until) + " (see unit " + u.place + ")");

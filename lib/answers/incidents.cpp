@@ -13,7 +13,7 @@ namespace {
 /// What the steps of an incident say of its times and places.
 struct Span {
     std::string incident;
-    std::optional<std::int64_t> noticed, closed;
+    std::optional<std::int64_t> first, noticed, closed;  // first: its first step, of whatever kind
     std::set<std::string> places;
     std::int64_t begins() const { return noticed.value_or(INT64_MAX); }
     bool of(const std::string& place) const { return places.empty() || places.contains(place); }
@@ -26,7 +26,11 @@ std::vector<Span> spans_of(const std::vector<ledger::Dated<Incident>>& steps) {
         Span& span = all[s.fact.incident];
         span.incident = s.fact.incident;
         if (s.fact.place) span.places.insert(*s.fact.place);
-        if (s.fact.step == "noticed" && !span.noticed) span.noticed = s.at;
+        if (!span.first) span.first = s.at;
+        if (s.fact.step == "noticed") {
+            if (!span.noticed) span.noticed = s.at;
+            span.closed.reset();  // noticed again after it was closed: it is open again
+        }
         if (s.fact.step == "closed") span.closed = s.at;
     }
     std::vector<Span> out;
@@ -84,7 +88,7 @@ std::vector<ledger::Dated<Incident>> incident_steps(const World& w) {
 std::vector<OpenIncident> open_incidents(const World& w) {
     std::vector<OpenIncident> out;
     for (const Span& s : spans_of(incident_steps(w)))
-        if (s.noticed && !s.closed) out.push_back({s.incident, *s.noticed, s.places});
+        if (!s.closed) out.push_back({s.incident, s.noticed.value_or(*s.first), s.places});
     std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.incident < b.incident; });
     return out;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "answers/read_back.hpp"
+#include "exposure/limits.hpp"
 
 namespace coldtally::answers {
 
@@ -102,6 +103,21 @@ struct Doubter {
             pair(out, "the lower limit" + name, allowances[i].low);
             pair(out, "the upper limit" + name, allowances[i].high);
         }
+        const exposure::LimitsOf limits(p);
+        for (std::size_t i = 1; i < allowances.size(); ++i)
+            for (std::size_t k = 0; k < i; ++k) {
+                const auto inside = [&](const exposure::Limits& in) {
+                    return in.bands[k].first <= in.bands[i].first && in.bands[i].second <= in.bands[k].second;
+                };
+                if (!inside(limits.C) || !inside(limits.F)) continue;
+                out.push_back("allowance " + std::to_string(i + 1) + " never counts: its band is inside that of allowance " +
+                              std::to_string(k + 1) + ", which takes all of the time");
+                break;
+            }
+        const auto reaches = [](const exposure::Limits& in) { return in.freeze && in.low && *in.freeze >= *in.low; };
+        if (reaches(limits.C) || reaches(limits.F))
+            out.push_back("the freeze limit, " + both_scales(*p.freeze_limit) +
+                          ", reaches into the range: doses in range would count as frozen");
         return out;
     }
     template <class Other>

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "answers/doubt.hpp"
+#include "answers/fit.hpp"
 #include "answers/incidents.hpp"
 #include "answers/last_use.hpp"
 #include "answers/validity.hpp"
@@ -81,6 +82,35 @@ void StayCollector::stayed(const timeline::Holding& h, std::int64_t from, std::i
     all.emplace_back(from, until);
 }
 
+namespace {
+
+/// What was read last in a place by the instant of the question, corrected.
+std::optional<trace::Point> last_read(World& w, const std::string& place) {
+    std::optional<trace::Point> out;
+    const auto& trace = w.engine.trace_of(place);
+    const auto& spans = trace.spans();
+    std::size_t i = trace.span_at(w.at);
+    if (i == spans.size() || spans[i].first_at > w.at) i = i == 0 ? spans.size() : i - 1;
+    if (i < spans.size()) {
+        std::vector<trace::Point> rows;
+        spans[i].read(rows);
+        for (const auto& row : rows)
+            if (row.at <= w.at) out = row;
+    }
+    if (const std::size_t k = trace.check_at(w.at + 1); k > 0 && (!out || trace.checks()[k - 1].point.at >= out->at)) out = trace.checks()[k - 1].point;
+    return out;
+}
+
+}  // namespace
+
+std::optional<std::string> last_out_of_range(World& w, const std::string& id) {
+    const Place* place = w.known.place(id);
+    const auto last = place ? last_read(w, id) : std::nullopt;
+    if (!last || is_in(place->range, last->scale, last->value)) return std::nullopt;
+    return Temperature(last->scale, last->value).text() + " °" + scale_letter(last->scale) + " at " +
+           w.known.zone().local_text(Instant(last->at));
+}
+
 Rational awaited(World& w, const ListsAnswer::Row& row) {
     const Rational& counted = row.history.total.seconds[static_cast<std::size_t>(Class::awaiting)];
     if (counted.sign() == 0) return counted;
@@ -111,6 +141,8 @@ std::vector<std::string> notes(World& w, const ListsAnswer::Row& row, const Stay
     allowance_notes(row, out);
     tolerance_notes(h, out);
     guidance_notes(w, row, out);
+    if (const auto last = last_out_of_range(w, row.holding.place))
+        out.push_back("the last that was read in " + row.holding.place + " is out of range, " + *last);
     if (const Rational awaiting = awaited(w, row); awaiting.sign() > 0)
         out.push_back("no readings yet for the last " + duration_words(awaiting, true));
     const auto& unmonitored = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)];

@@ -24,6 +24,8 @@ public:
     void stayed(const timeline::Holding& holding, std::int64_t from, std::int64_t until, const Exposure& exposure) override;
 };
 
+/// "9.4 °C at 2026-03-02 08:05", where the last that was read in the place up to the instant is out of its range.
+std::optional<std::string> last_out_of_range(World& world, const std::string& place);
 /// Seconds up to the instant for which readings of a row's doses are awaited: since the last one of their place. 0: none are.
 Rational awaited(World& world, const ListsAnswer::Row& row);
 struct Doubt;

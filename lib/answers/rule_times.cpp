@@ -151,8 +151,7 @@ private:
             const std::int64_t from = std::max(part.from, a), until = std::min({part.until, b, w_.at});
             if (from >= until) continue;
             out_.of[with_unknown].push_back({Rational(from), Rational(until)});
-            if (part.kind == Class::unmonitored || part.kind == Class::awaiting)
-                out_.unknown.push_back({Rational(from), Rational(until)});
+            out_.unknown.push_back({Rational(from), Rational(until)});  // near a reading in range, too: nobody read it
         }
     }
 
@@ -464,7 +463,8 @@ RulesAnswer rules(World& w, const std::optional<std::string>& place, Instant fro
     for (const auto& [id, definitions] : w.known.places) {
         if (definitions.empty() || (place && id != *place)) continue;
         const Exposure e = window.empty ? Exposure() : w.engine.over_range(w.place(id).range, id, window.from, window.until, window.with_end);
-        out.places.push_back({id, e.seconds[static_cast<std::size_t>(Class::unmonitored)]});
+        out.places.push_back({id, e.seconds[static_cast<std::size_t>(Class::unmonitored)],
+                              e.seconds[static_cast<std::size_t>(Class::checked)]});
         for (auto& finding : rule_findings(w, known->fact, id, window)) out.findings.push_back(std::move(finding));
     }
     return out;

@@ -39,6 +39,14 @@ bool is_month_and_day(std::string_view a, std::string_view b) {
     return x >= 1 && y >= 1 && ((x <= 12 && y <= 31) || (x <= 31 && y <= 12));
 }
 
+bool is_month_name(std::string_view word) {
+    std::string lower;
+    for (const char c : word) lower += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    static constexpr std::string_view names[] = {"jan", "feb", "mar", "apr", "may", "jun",
+                                                 "jul", "aug", "sep", "oct", "nov", "dec"};
+    return word.size() >= 3 && std::find(std::begin(names), std::end(names), std::string_view(lower).substr(0, 3)) != std::end(names);
+}
+
 /// 1960-04-12, 12/4/1960, 12.04.60, 19600412, 04121960.
 bool has_date(const std::vector<std::string_view>& runs) {
     for (std::size_t i = 0; i < runs.size(); ++i) {
@@ -47,6 +55,13 @@ bool has_date(const std::vector<std::string_view>& runs) {
             if ((is_year(r.substr(0, 4)) && is_month_and_day(r.substr(4, 2), r.substr(6))) ||
                 (is_year(r.substr(4)) && is_month_and_day(r.substr(0, 2), r.substr(2, 2))))
                 return true;
+        if (i > 0 && i + 1 < runs.size() && is_month_name(r) && is_digit(runs[i - 1][0]) && runs[i - 1].size() <= 2 &&
+            is_digit(runs[i + 1][0]))
+            return true;  // 3apr80
+        if (i > 0 && i + 1 == runs.size() && r.size() == 6 && is_digit(r[0]) && is_letter(runs[i - 1][0]) &&
+            runs[i - 1].size() <= 3 && i == 1 &&
+            (is_month_and_day(r.substr(0, 2), r.substr(2, 2)) || is_month_and_day(r.substr(2, 2), r.substr(4, 2))))
+            return true;  // initials and a date: BA030480
         if (i + 4 >= runs.size() || runs[i + 1] != runs[i + 3] ||
             std::string_view("-/._ ").find(runs[i + 1]) == std::string_view::npos)
             continue;
@@ -108,7 +123,7 @@ bool is_name(std::vector<std::string_view> runs) {
     bool vowel = false;
     for (const auto run : runs) {
         if (!is_letter(run[0])) {
-            if (std::string_view("-_.,' ").find(run[0]) == std::string_view::npos) return false;  // a digit, too
+            if (std::string_view("-_.,'/ ").find(run[0]) == std::string_view::npos) return false;  // a digit, too
             continue;
         }
         words += run.size() >= 2;
@@ -124,6 +139,7 @@ std::vector<std::string> token_looks_like(std::string_view token) {
     std::vector<std::string> out;
     const auto runs = runs_of(token);
     if (runs.empty()) return out;
+    if (token.find('@') != std::string_view::npos) out.emplace_back("an e-mail address");
     if (is_name(runs)) out.emplace_back("a name");
     if (has_date(runs)) out.emplace_back("a date of birth");
     if (out.empty() && is_telephone(token, runs)) out.emplace_back("a telephone number");

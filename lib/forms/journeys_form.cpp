@@ -53,7 +53,7 @@ std::string to_json(const MoveListAnswer& answer) {
 }
 
 std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
-    TableLayout table({{"", Kind::number}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Set by"}, {"List"}, {"Container"}});
+    TableLayout table({{"", Kind::number}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"List"}, {"Container"}});
     add_head(table, answer.head, "what is in " + answer.place + ", in the order in which to move it" + (answer.container ? ", into " + *answer.container : ""), style);
     table.blank();
     if (answer.holdings.empty())
@@ -68,7 +68,7 @@ std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
                 ? "keep"
                 : "DO NOT USE (" + std::string(row.list == List::discard ? "discard" : "quarantine") + ")";
         list += and_in_doubt(row.list, row.in_doubt);
-        table.row({std::to_string(++number), row.holding.product + (row.frozen ? " (frozen)" : ""), row.holding.lot, row.holding.fund, row.holding.mark, std::to_string(row.doses.count()), answers::last_day_words(row.last_use.until, style.zone), answers::set_by_words(row.last_use), list, fit_words(row.fit)});
+        table.row({std::to_string(++number), row.holding.product + (row.frozen ? " (frozen)" : ""), row.holding.lot, row.holding.fund, row.holding.mark, std::to_string(row.doses.count()), answers::last_day_words(row.last_use.until, style.zone), list, fit_words(row.fit)});
         add_expiry(table, row.last_use, row.expiry);
     }
     table.text(doses_words(doses) + " in " + counted(number, "holding") + ".");

@@ -42,11 +42,13 @@ void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableSty
 }  // namespace
 
 void forms::add_expiry(TableLayout& table, const LastUse& use, const Date& expiry) {
-    if (use.set_by != "expiry") table.text("Expiry of the lot: " + expiry.text(), detail_indent, detail_hang);
+    if (use.set_by != "expiry")
+        table.text("Last day set by " + answers::set_by_words(use) + "; expiry of the lot: " + expiry.text(), detail_indent,
+                   detail_hang);
 }
 
 std::vector<TableLayout::Column> forms::lists_columns() {
-    return {{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Set by"}, {"Incident"}};
+    return {{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Incident"}};
 }
 
 void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style, Instant at, bool empty) {
@@ -66,7 +68,7 @@ void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& r
             if (row.list != list) continue;
             const HoldingKey& key = row.holding;
             table.row({key.place, key.product, key.lot, key.fund, key.mark, std::to_string(row.doses.count()),
-                       answers::last_day_words(row.last_use.until, style.zone), answers::set_by_words(row.last_use), in_doubt_cell(row.list, row.in_doubt)});
+                       answers::last_day_words(row.last_use.until, style.zone), in_doubt_cell(row.list, row.in_doubt)});
             add_expiry(table, row.last_use, row.expiry);
             add_details(table, row, style, at);
         }

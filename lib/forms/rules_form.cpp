@@ -118,7 +118,8 @@ std::string to_json(const RulesAnswer& a) {
     out["until"] = a.until.text();
     out["window"] = a.head.window;
     out["places"] = Json::array();
-    for (const auto& p : a.places) out["places"].push_back({{"place", p.place}, {"unmonitored_s", p.unmonitored_s.text()}});
+    for (const auto& p : a.places) out["places"].push_back(
+            {{"place", p.place}, {"unmonitored_s", p.unmonitored_s.text()}, {"checked_s", p.checked_s.text()}});
     out["findings"] = Json::array();
     for (const auto& f : a.findings) out["findings"].push_back(finding_json(f));
     out["caution"] = caution;
@@ -146,6 +147,7 @@ std::string to_table(const RulesAnswer& a, const TableStyle& style) {
     table.text("Conditions " + window_words(a.from, a.until, a.head.at, style.zone) + ":", 0, 0, TableLayout::Paint::bold);
     for (const auto& p : a.places) {
         table.text(p.place + (p.unmonitored_s.sign() > 0 ? ": the temperature is NOT KNOWN for " + duration_words(p.unmonitored_s, true) + ", which may hide more" : ""), 2, 2);
+        if (const auto between = between_checks_words(p.checked_s); !between.empty()) table.text(between, 4, 2);
         for (const auto& f : a.findings)
             if (f.place == p.place)
                 table.text(finding_words(f, style.zone), 4, 2,

@@ -7,7 +7,7 @@ using namespace forms;
 using Kind = TableLayout::Column::Kind;
 
 std::string to_table(const StockAnswer& answer, const TableStyle& style) {
-    TableLayout table({{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Set by"}, {"Incident"}});
+    TableLayout table({{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Incident"}});
     add_head(table, answer.head, "doses on hand", style);
     table.blank();
     if (answer.holdings.empty())
@@ -17,7 +17,7 @@ std::string to_table(const StockAnswer& answer, const TableStyle& style) {
     for (const auto& row : answer.holdings) {
         const HoldingKey& key = row.holding;
         table.row({key.place, key.product, key.lot, key.fund, key.mark, std::to_string(row.doses.count()),
-                   answers::last_day_words(row.last_use.until, style.zone), answers::set_by_words(row.last_use), in_doubt_cell(List::keep, row.in_doubt)});
+                   answers::last_day_words(row.last_use.until, style.zone), in_doubt_cell(List::keep, row.in_doubt)});
         add_expiry(table, row.last_use, row.expiry);
     }
 

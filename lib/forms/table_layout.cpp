@@ -181,6 +181,7 @@ std::vector<int> TableLayout::widths(int width) const {
     for (std::size_t i = 0; i < widths.size(); ++i)
         if (widths[i] > 0) {
             widths[i] = std::max(widths[i], display_width(columns_[i].title));
+            words[i] = std::max(words[i], longest_word(columns_[i].title));
             sum += widths[i] + between_columns;
         }
 

@@ -49,9 +49,8 @@ const char* const stock_caution = "On hand does not mean fit for use: the lists 
 const char* const scan_caution = "A code tells the box as the maker labelled it, not what was done with it.";
 const char* const mean_caution = "A mean hides excursions and excuses none.";
 const char* const dates_caution =
-    "Use in the order given: what ends first goes first, and of equal dates what has been out of range longer. Not "
-    "after is the first "
-    "instant at which a dose may no longer be used.";
+    "Use in the order given: what ends first goes first, and of equal dates what has been out of range longer. A "
+    "last day is used to its end; where a time stands, not from that time on.";
 
 namespace {
 
@@ -245,7 +244,8 @@ std::vector<std::string> history_lines(const History& history, const std::vector
         if (any(since)) append(after, "; ", "out of range " + duration_words(since, true));
         if (history.open.points > 0) append(after, "; ", points_words(history.open.points) + " out of range");
         if (any(history.open.unmonitored)) append(after, "; ", "not known " + duration_words(history.open.unmonitored, true));
-        lines.push_back("Not covered by guidance so far: " + (after.empty() ? std::string("none of this") : after));
+        lines.push_back(after.empty() ? std::string("All of this was before guidance that cleared it")
+                                      : "Since guidance cleared it: " + after);
     }
 
     const std::string rests = coverage_words(total.seconds);

@@ -43,11 +43,11 @@ std::string good(int from, int until) {
 Instant minute(int m) { return at("2026-03-01T00:00:00Z") + Duration(60 * m); }
 
 StepRequest notice_in(const std::string& place) {
-    return {std::nullopt, "noticed", "door found open", "QA", place, std::nullopt, std::nullopt, false};
+    return {std::nullopt, "noticed", "door found open", "QA", place, std::nullopt, std::nullopt, false, {}};
 }
 
 StepRequest closing(bool release) {
-    return {"2026-1", "closed", "looked into", "QA", std::nullopt, std::nullopt, std::nullopt, release};
+    return {"2026-1", "closed", "looked into", "QA", std::nullopt, std::nullopt, std::nullopt, release, {}};
 }
 
 std::vector<EntryNumber> notice(Clinic& c, int m, const std::string& place = "main") {
@@ -184,7 +184,9 @@ TEST_CASE("a notice that says not to hold says why, and the doses are in doubt w
     CHECK(row(c, 930, "main", "K1").in_doubt.empty());
     CHECK(row(c, 930, "annex", "K1", "open box").in_doubt.empty());
     CHECK(row(c, 930, "main", "D1").in_doubt == std::vector<std::string>{"2026-1"});
-    c.ledger.post(step_draft(c.ledger, closing(false), minute(940), now).entries, now);
+    StepRequest close = closing(false);
+    close.despite = "it was a test";
+    c.ledger.post(step_draft(c.ledger, close, minute(940), now).entries, now);
     CHECK(row(c, 945, "main", "D1").in_doubt.empty());
 }
 
@@ -211,6 +213,92 @@ TEST_CASE("guidance that knew less than the record shows, or ends before the dou
     CHECK(row(c, 180, "main", "K1").in_doubt.size() == 1);  // the doubt ends at 02:00
     c.post({guidance("2026-03-01T02:30:00Z", 86400)});
     CHECK(row(c, 180, "main", "K1").in_doubt.empty());
+}
+
+TEST_CASE("a release is not dated before what is known, and not judged by a reading made on arriving", "[doubt]") {
+    const auto refusal = [](Clinic& c, int m) -> std::string {
+        try {
+            step_draft(c.ledger, closing(true), minute(m), now);
+        } catch (const Error& e) {
+            return e.what();
+        }
+        return "released";
+    };
+    Clinic c;
+    noticed_at_noon(c);
+    CHECK(refusal(c, 900).find("up to 2026-03-01 16:00: date it after them") != std::string::npos);
+    CHECK(refusal(c, 965) == "released");
+    // a logger that was put in at seven does not answer for the night before the notice at eight
+    Clinic night;
+    night.post(site);
+    night.post({good(420, 600)});
+    notice(night, 480);
+    CHECK(refusal(night, 605) == "released");
+    Clinic late;
+    late.post(site);
+    late.post({R"({"kind":"check","at":"2026-03-01T07:59:00Z","place":"main","scale":"C","temperature":"5"})", good(480, 600)});
+    notice(late, 480);
+    CHECK(refusal(late, 605).find("2026-03-01 07:59, was not measured") != std::string::npos);
+}
+
+TEST_CASE("an answer about one incident does not answer another that was not reported", "[doubt]") {
+    Clinic c;
+    noticed_at_noon(c);
+    c.post({R"({"kind":"incident","at":"2026-03-01T12:10:00Z","incident":"2026-2","step":"noticed","text":"cartons wet","place":"main"})"});
+    CHECK(row(c, 970, "main", "K1").in_doubt == std::vector<std::string>{"2026-1", "2026-2"});
+    const auto told = [](const char* incident) {
+        return std::string(R"({"kind":"report","at":"2026-03-01T16:02:00Z","incident":")") + incident +
+               R"(","to":"manufacturer","recipient":"M Works","through":"2026-03-01T16:02:00Z","counted":true,"told":[{"place":"main","product":"mmr","lot":"K1","doses":24,"out_of_range_s":0,"unmonitored_s":0,"points":0}]})";
+    };
+    c.post({told("2026-1"),
+            R"({"kind":"guidance","at":"2026-03-01T16:03:00Z","product":"mmr","lot":"K1","through":"2026-03-01T16:02:00Z","verdict":"use","issuer":"M Works","reference":"1"})"});
+    CHECK(row(c, 970, "main", "K1").in_doubt == std::vector<std::string>{"2026-2"});
+    c.post({told("2026-2")});
+    CHECK(row(c, 970, "main", "K1").in_doubt.empty());
+}
+
+TEST_CASE("an incident is not closed over doses that nothing keeps from use, unless it is said why", "[doubt]") {
+    Clinic c;
+    noticed_at_noon(c);
+    c.post({R"({"kind":"receive","at":"2026-03-01T12:06:00Z","place":"main","product":"mmr","lot":"K2","doses":7})"});
+    CHECK(row(c, 965, "main", "K2").list == List::keep);
+    StepRequest close = closing(false);
+    try {
+        step_draft(c.ledger, close, minute(965), now);
+        FAIL("was not refused");
+    } catch (const Error& e) {
+        CHECK(e.code() == Code::contradiction);
+        CHECK(std::string(e.what()).find("7 doses of mmr lot K2 in main") != std::string::npos);
+    }
+    close.despite = "came from the cold box";
+    const Drafted closed = step_draft(c.ledger, close, minute(965), now);
+    CHECK(closed.entries.back().note == "closed all the same: came from the cold box");
+    CHECK(says(closed.warnings, "nothing keeps from use any more: 7 doses of mmr lot K2 in main"));
+    close.step = "cause";
+    CHECK_THROWS_AS(step_draft(c.ledger, close, minute(965), now), Error);
+}
+
+TEST_CASE("a notice that is dated back holds what came since, too", "[doubt]") {
+    Clinic c;
+    c.post(site);
+    c.post({R"({"kind":"receive","at":"2026-03-01T13:00:00Z","place":"main","product":"mmr","lot":"K2","doses":7})"});
+    const Drafted drafted = step_draft(c.ledger, notice_in("main"), minute(720), now);
+    CHECK(says(drafted.filled, "all that was in \"main\" at 2026-03-01 12:00 is on hold: 2 lots"));
+    CHECK(says(drafted.filled, "what came there since is on hold from now on: 1 lot"));
+    c.ledger.post(drafted.entries, now);
+    for (const auto& r : c.ledger.lists({}, now).holdings)
+        if (r.holding.place == "main") CHECK(std::ranges::count(r.reasons, "held") == 1);
+}
+
+TEST_CASE("an incident counts from its first step, also where nobody wrote down that it was noticed", "[doubt]") {
+    Clinic c;
+    c.post(site);
+    c.post({good(600, 960), R"({"kind":"incident","at":"2026-03-01T12:00:00Z","incident":"2026-1","step":"cause","text":"door","place":"main"})"});
+    CHECK(row(c, 965, "main", "K1").in_doubt == std::vector<std::string>{"2026-1"});
+    c.post({R"({"kind":"incident","at":"2026-03-01T16:00:00Z","incident":"2026-1","step":"closed","text":"ok"})"});
+    CHECK(row(c, 965, "main", "K1").in_doubt.empty());
+    c.post({R"({"kind":"incident","at":"2026-03-01T16:02:00Z","incident":"2026-1","step":"noticed","text":"again","place":"main"})"});
+    CHECK(row(c, 965, "main", "K1").in_doubt == std::vector<std::string>{"2026-1"});
 }
 
 TEST_CASE("where all of the time in doubt was measured and in range, closing releases the holds", "[doubt]") {
@@ -350,7 +438,7 @@ TEST_CASE("a further place of an incident is held as well; a step that is none o
     Clinic c;
     noticed_at_noon(c);
     StepRequest step{"2026-1",     "action", "the annex runs on the same circuit", "QA", "annex", std::nullopt,
-                     std::nullopt, false};
+                     std::nullopt, false, {}};
     const Drafted drafted = step_draft(c.ledger, step, minute(740), now);
     REQUIRE(drafted.entries.size() == 2);
     CHECK(std::get<Hold>(drafted.entries[1].fact).lot == "K2");

@@ -243,7 +243,7 @@ TEST_CASE("a second notice of a place whose incident is open says so; a name tha
     CHECK(open_beside(c.ledger, "2026-2", "main", at("2026-03-01T16:00:00Z")) == std::vector<std::string>{"incident 2026-1 of main is open since 2026-03-01 15:00"});
     CHECK(open_beside(c.ledger, "2026-1", "main", at("2026-03-01T16:00:00Z")).empty());
     const auto second = [&](const char* place) {
-        return step_draft(c.ledger, {std::nullopt, "noticed", "door", "QA", place, std::nullopt, std::nullopt, false},
+        return step_draft(c.ledger, {std::nullopt, "noticed", "door", "QA", place, std::nullopt, std::nullopt, false, {}},
                           at("2026-03-01T16:00:00Z"), at("2026-03-01T16:00:00Z"));
     };
     CHECK(says(second("main").warnings, "A SECOND NOTICE of one place: incident 2026-1 of main is open since"));
@@ -592,7 +592,7 @@ TEST_CASE("time of which nothing is known may have to be reported, and ends when
     REQUIRE(a.told.size() == 1);
     CHECK(a.told[0].mark == "back");
     CHECK(a.told[0].figures.unmonitored == Duration(5400));
-    CHECK(says(a.missing, "the temperature of box for 1 h 30 min"));
+    CHECK(says(a.missing, "the temperature of box for 2 h"));
 }
 
 TEST_CASE("time whose readings have not come is named as missing, because no figure counts it", "[incident]") {

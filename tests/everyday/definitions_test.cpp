@@ -340,7 +340,7 @@ TEST_CASE("a definition that takes doses off quarantine or a patient off the rev
     CHECK(c.list_of("L1") == List::quarantine);  // nothing was written
 
     // the other way round nothing is asked, and what changes is shown
-    const DefinitionDraft tight = c.draft(R"("kind":"product","product":"elm","freeze_limit":{"C":"5","F":"41"})");
+    const DefinitionDraft tight = c.draft(R"("kind":"product","product":"elm","freeze_limit":{"C":"5","F":"41"},"note":"n")");
     REQUIRE(tight.changes);
     CHECK(tight.loosens.empty());
     // the first definition of a thing changes nothing, and costs no comparison

@@ -137,6 +137,7 @@ TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, a
         08:25  guidance al A1 use           as G
         08:30  ? notes main al A1           = allowance 1: 25 min used, 1 h 35 min left
                                             = guidance of entry 20 (use): maker, M-1
+                                            = the last that was read in main is out of range, 9 °C at 2026-03-02 08:25
                                             = no readings yet for the last 5 min
                                             = readings of main without a valid certificate: probe p: certificate run out, 2026-03-02 08:00 to 2026-03-02 08:30
                                             = expires on 2026-03-20
@@ -157,6 +158,7 @@ TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, a
         12:00  check main 9
         12:00  ? notes main al A1           = allowance 1: 1 h used, 1 h left
                                             = out of range at most 4 h: it may have been more than allowance 1 allows
+                                            = the last that was read in main is out of range, 9 °C at 2026-03-02 12:00
                                             = nothing is known between plain checks, 4 h in all
     )");
 }
