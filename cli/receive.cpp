@@ -7,7 +7,7 @@ namespace {
 
 struct Options : WorkOptions, HoldingOptions {
     std::string lot, doses;
-    std::optional<std::string> expiry, handover;
+    std::optional<std::string> expiry, handover, no_hold;
 };
 
 int receive(const Options& options, const Surroundings& surroundings) {
@@ -17,6 +17,7 @@ int receive(const Options& options, const Surroundings& surroundings) {
     fields["doses"] = read_doses("DOSES", options.doses);
     put(fields, "expiry", options.expiry);
     if (options.handover) fields["handover"] = Fields::parse(read_file(*options.handover), nullptr, false);
+    put(fields, "no_hold", options.no_hold);
     return post_draft(options, fields, surroundings);
 }
 
@@ -28,7 +29,12 @@ void add_receive(CLI::App& program, Run& run) {
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("DOSES", options->doses, "how many")->required();
     command->add_option("--expiry", options->expiry, "the expiry on the box, 2027-05-31 or 2027-05: defines a new lot, must agree with a known one");
-    command->add_option("--handover", options->handover, "a file with the history that the sending site states, as JSON");
+    command->add_option("--handover", options->handover,
+                        "the file that the sending site's transfer wrote; it must be of this product and lot, and of "
+                        "as many doses");
+    command->add_option("--no-hold", options->no_hold,
+                        "leaves doses off hold that the sending site has on hold or in doubt, and says why; kept as a "
+                        "note");
     add_holding_options(*command, *options);
 }
 

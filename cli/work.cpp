@@ -27,7 +27,7 @@ void add_doses_options(CLI::App& command, HoldingOptions& options) {
 }
 
 void add_yes_option(CLI::App& command, DefinitionOptions& options) {
-    command.add_flag("--yes", options.yes, "posts it also where doses come off quarantine, or patients off the review list");
+    command.add_flag("--yes", options.yes, "posts it also where it is looser than what holds, doses lose a reason not to be used, or gives a finding");
 }
 
 void add_definition_options(CLI::App& command, DefinitionOptions& options, const char* names) {

@@ -64,7 +64,7 @@ std::string sheet_name(const std::string& file) {
 }
 
 void write_both(NewFiles& files, const HandoverAnswer& answer, const std::string& file, const TableStyle& style) {
-    files.write(file, handover_json(answer));
+    files.write(file, handover_file(answer));
     files.write(sheet_name(file), to_table(answer, style));
 }
 
@@ -87,7 +87,7 @@ PostedTransfer post_transfer(Ledger& ledger, Drafted drafted, const std::optiona
         name = handover_file_name(std::get<Transfer>(last.fact), *last.at, style.zone);
     NewFiles files;
     if (name && dry_run) {
-        static_cast<void>(handover_json(out.handover));
+        static_cast<void>(handover_file(out.handover));
         for (const auto& one : {*name, sheet_name(*name)}) {
             struct stat about;
             if (::lstat(one.c_str(), &about) == 0) NewFiles::fail(one, EEXIST);

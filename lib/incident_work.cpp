@@ -5,6 +5,7 @@
 #include <set>
 
 #include "answers/doubt.hpp"
+#include "answers/fit.hpp"
 #include "coldtally/error.hpp"
 #include "text/json_text.hpp"
 #include "text/shell_word.hpp"
@@ -150,8 +151,8 @@ void release_holds(const Ledger& ledger, const StepRequest& request, const Incid
         for (const auto& h : a.holds)
             out.entries.push_back(entry_of(
                 request, at,
-                Void{h.entry, "incident " + a.incident + " is closed: nothing was out of range from " +
-                                  when(a.release_from) + " to " + when(a.release_until) + ", all of it measured"}));
+                Void{h.entry, "incident " + a.incident + " is closed: nothing was out of " +
+                                  answers::range_words(h.range) + ", the range of the place, from " + when(a.release_from) + " to " + when(a.release_until) + ", all of it measured"}));
         return;
     }
     std::string entries;

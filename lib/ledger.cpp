@@ -264,7 +264,7 @@ Changes Ledger::changes(std::vector<Entry> all, Instant now) {
             const AnswerHead head = answers::head_of(store, Question{}, now);
             const auto known = ledger::Known::load(store, head.last_entry);
             answers::World world(store, head, known);
-            return answers::snapshot(world);
+            return answers::snapshot(world, all);
         };
         const auto before = state();
         post_entries(store, all, now);

@@ -15,7 +15,8 @@ class HandoverAnswer(Answer):
     """The history of doses just before they left by the entry `transfer`. `handover`: that history as the other site's receive takes it,
     its places as "site/place" (None: guidance says discard). `exposed`: they were ever out of range, or may have been; `needed`: so, or
     not known for a time, or of a shortened use, or in question. `list` and `reasons`: just before they left. `beside`: what the form of
-    a history cannot say, and the receiver must know. ``to_table()`` is the sheet for people."""
+    a history cannot say, and the receiver must know; `to_hold`: why the receiver must hold them, by holds and by open incidents.
+    ``to_table()`` is the sheet for people."""
 
     transfer: int
     left: datetime.datetime
@@ -37,6 +38,7 @@ class HandoverAnswer(Answer):
     reasons: tuple[str, ...]
     notes: tuple[str, ...]
     beside: tuple[str, ...]
+    to_hold: tuple[str, ...]
     handover: History | None
     caution: str
 

@@ -19,7 +19,7 @@ from .drafts import AnswerDraft, Changes, Posted, PostedDefinition, PostedWithCh
 from .entries import ContingencyPlan, Told
 from .errors import BadJson, BadText, Machine, UnknownField, WrongType
 from .fhir import PostedRecords
-from .handovers import PostedTransfer
+from .handovers import HandoverAnswer, PostedTransfer
 
 _DEFINITIONS = frozenset(("site", "product", "lot", "place", "probe", "certificate", "assign", "maker"))
 
@@ -47,7 +47,7 @@ def _opening(opened: Instant | None, vial: str | None, vial_doses: int | None) -
 
 
 def _history(path: str | os.PathLike[str]) -> Mapping[str, Any]:
-    """The history in a file that another site wrote."""
+    """The handover in a file that another site wrote."""
     try:
         with open(path, "rb") as file:
             form = json.loads(file.read())
@@ -87,8 +87,9 @@ class Work:
         """Makes one entry whole and posts it: an object of its kind, or a mapping of which all may be left out that has one meaning only.
         What the commands site, product, lot, place, probe, certificate, assign and maker do: a definition (its answer is a
         PostedDefinition) of a thing that is known changes what it states and keeps the rest, but for what `without` names ("high",
-        "allowance 1"). `yes`: also where doses come off quarantine or a patient off the review list. Raises MissingField where they do
-        without `yes`, and where limits that may have been typed wrong have no note, and what each call of Work raises."""
+        "allowance 1"). `yes`: also where the definition is looser than the one that holds, whatever the lists show now, where
+        doses come off a list or lose any reason not to be used, or where a give gets a better finding or loses a reason. Raises
+        MissingField, which names each, where it is so without `yes`, and where limits that may have been typed wrong have no note, and what each call of Work raises."""
         fields = arguments.entry_json(draft)
         kind = json.loads(fields).get("kind")
         if without:
@@ -107,16 +108,21 @@ class Work:
 
     def receive(
         self, lot: str, doses: int, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
-        mark: str | None = None, expiry: datetime.date | str | None = None, handover: History | Mapping[str, Any] | str | os.PathLike[str] | None = None,
+        mark: str | None = None, expiry: datetime.date | str | None = None,
+        handover: HandoverAnswer | History | Mapping[str, Any] | str | os.PathLike[str] | None = None, no_hold: str | None = None,
         at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
     ) -> Posted:
         """Takes in doses of a delivery. `expiry`: on the box, a date, or "2027-05" for the month's last day: defines a new lot, must agree
-        with a known one. `handover`: the history that the sending site states, or the path of the file that it wrote. Raises Contradiction where the expiry is another than the
-        known one, HandoverDiffers, BadJson or Machine for a file that cannot be read, and what each call of Work raises."""
+        with a known one. `handover`: what the sending site states, or the path of the file that it wrote: of this product and lot, and of as
+        many doses at least; a history alone is taken, too, and warned of. Doses that the sending site has on hold or in doubt are put on
+        hold; `no_hold` says why not, and is kept as a note. Raises Contradiction where the expiry is another than the known one, for doses
+        that the sender's guidance condemned, and for `no_hold` with nothing to hold; HandoverDiffers; BadJson or Machine for a file that
+        cannot be read, and what each call of Work raises."""
         if isinstance(handover, (str, os.PathLike)):
             handover = _history(handover)
         return self._post("receive", by, at, note, now, dry_run, {
-            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "expiry": expiry, "handover": handover})
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "expiry": expiry, "handover": handover,
+            "no_hold": arguments.maybe_text("no_hold", no_hold)})
 
     def move(
         self, lot: str, to: str | None = None, *, by: str, from_: str | None = None, product: str | None = None, fund: str | None = None,

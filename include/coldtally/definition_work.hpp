@@ -14,8 +14,9 @@ struct DefinitionDraft {
     Drafted drafted;
     /// What it changes on stock, lists and review; none where it can change nothing: the first definition of a thing.
     std::optional<Changes> changes;
-    /// Which doses would come off quarantine or discard, or patients off the review list; empty where none. It is among
-    /// the warnings.
+    /// In which way it is looser than the definition that holds ("LOOSER: ..."; of a place, what becomes of its
+    /// excursions and open incidents), and which doses would come off a list or lose a reason, and gives have a better
+    /// finding or fewer reasons ("LOOSENS: ..."); empty where none. Each is among the warnings.
     std::string loosens;
 };
 
@@ -23,7 +24,7 @@ struct DefinitionDraft {
 /// changes. Writes nothing. Errors of Ledger::draft and Ledger::changes.
 DefinitionDraft definition_draft(Ledger& ledger, std::string_view json, Instant now);
 
-/// Code::missing_field where it loosens something and `yes` does not say that this is meant.
+/// Code::missing_field where it is looser or loosens something and `yes` does not say that this is meant.
 void ask_before_loosening(const DefinitionDraft& draft, bool yes);
 
 }  // namespace coldtally

@@ -39,6 +39,9 @@ struct Drafted {
     std::vector<std::string> warnings;  ///< what a careful person wants to know before posting
     std::vector<std::string> next_steps;  ///< what to do at once; empty where nothing is
     std::vector<std::string> read_back;   ///< of definitions: all that they then say, in both scales, with durations in words
+    /// Of definitions, in which way each is looser than the one that holds, "high 8 °C (46 °F) -> 10 °C (50 °F)",
+    /// whatever the lists show now: it may hide what was, and what comes later.
+    std::vector<std::string> looser;
     bool may_change_answers = false;      ///< another definition of a known thing, a certificate, or where a probe is
     std::optional<Opening> opening;     ///< of a give or waste out of vials that nothing says were opened
 };
@@ -73,6 +76,23 @@ struct Changes {
         std::optional<std::string> before, after;  ///< findings; none: no such give
     };
     std::vector<Dose> doses;
+    /// Gives that lose a reason of quarantine, whatever their finding.
+    struct LostReasons {
+        EntryNumber entry = 0;
+        std::vector<std::string> reasons;
+    };
+    std::vector<LostReasons> gives;
+    /// Of each known place that the entries define anew: what becomes of its excursions, of all that is recorded.
+    struct OfPlace {
+        std::string place;
+        std::int64_t excursions = 0, vanish = 0, shortened = 0;  ///< `excursions`: as they are without the entries
+        struct OfIncident {
+            std::string incident;
+            std::int64_t before = 0, after = 0;  ///< its excursions there
+        };
+        std::vector<OfIncident> open_incidents;  ///< that had noticed there
+    };
+    std::vector<OfPlace> places;
 };
 
 }  // namespace coldtally

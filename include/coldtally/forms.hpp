@@ -50,7 +50,10 @@ std::string to_json(const Posted&, const Changes&);
 std::string to_json(const MoveListAnswer&);
 std::string to_json(const TripAnswer&);
 std::string to_json(const HandoverAnswer&);
-/// What the receiving site's `receive` takes in: the history alone. Code::contradiction where guidance condemned the doses.
+/// What goes with the doses as a file, which the receiving site's draft of a receive takes in: its JSON, bound to product, lot and
+/// number of doses. Code::contradiction where guidance condemned the doses.
+std::string handover_file(const HandoverAnswer&);
+/// What a receive entry takes in: the history alone. Errors as above.
 std::string handover_json(const HandoverAnswer&);
 /// `dry_run`: says that nothing was written, and means its entries as those that would be.
 /// `found`: which incident the excursions of what was read belong to; null where that was not asked.

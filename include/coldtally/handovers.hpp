@@ -28,6 +28,7 @@ struct HandoverAnswer {
     std::vector<std::string> reasons;
     std::vector<std::string> notes;   ///< as on the lists
     std::vector<std::string> beside;  ///< what the form of a history cannot say, and the receiver must know
+    std::vector<std::string> to_hold;  ///< why the receiver must hold them: reasons of holds, incidents that are open
     bool condemned = false;           ///< guidance says discard: there is no handover of such doses
     Handover handover;                ///< places as "site/place"; no hold and no guidance in it
     History history;                  ///< the same as it stands in this ledger

@@ -189,6 +189,7 @@ struct IncidentAnswer {
         EntryNumber entry = 0;
         std::string place, product, lot;
         Doses doses;
+        Range range;  ///< of the place, by which nothing was out of range where closing can release it
     };
     std::vector<Held> holds;
     /// What stands against releasing these holds by closing it at the instant asked about, a line each: time of which

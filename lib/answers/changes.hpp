@@ -1,17 +1,26 @@
 // Changes: what lies between two states of a ledger, on stock, lists and review.
 #pragma once
 
+#include <map>
+
 #include "answers/world.hpp"
 #include "coldtally/drafts.hpp"
+#include "coldtally/incidents.hpp"
 
 namespace coldtally::answers {
 
-/// Lists and review of one state, to be compared with those of another.
+/// Lists and review of one state, and the excursions of some places, to be compared with those of another.
 struct Snapshot {
     ListsAnswer lists;
     ReviewAnswer review;
+    struct OfPlace {
+        std::vector<IncidentExcursion> excursions;           ///< of all that is recorded
+        std::map<std::string, std::int64_t> open_incidents;  ///< that had noticed there, and how many belong to each
+    };
+    std::map<std::string, OfPlace> places;
 };
-Snapshot snapshot(World& world);
+/// `entries`: the known places that they define anew are those of the snapshot.
+Snapshot snapshot(World& world, const std::vector<Entry>& entries);
 Changes changes(const Snapshot& before, const Snapshot& after);
 
 }  // namespace coldtally::answers

@@ -277,7 +277,8 @@ void add_release(World& w, IncidentAnswer& a) {
     for (const auto& h : w.known.holds) {
         if (h.at > w.at || !h.fact.place || !h.fact.lot || h.fact.reason != hold_reason(a.incident, *h.fact.place))
             continue;
-        IncidentAnswer::Held held{h.entry, *h.fact.place, h.fact.product, *h.fact.lot, Doses()};
+        IncidentAnswer::Held held{h.entry,     *h.fact.place, h.fact.product,
+                                  *h.fact.lot, Doses(),       w.place(*h.fact.place).range};
         for (const auto& row : a.now)
             if (row.history.held_by.contains(h.entry)) held.doses = held.doses + row.doses;
         a.holds.push_back(std::move(held));

@@ -7,7 +7,9 @@
 #include "answers/filling.hpp"
 #include "answers/fit.hpp"
 #include "answers/follow_up.hpp"
+#include "answers/handover_file.hpp"
 #include "answers/limit_doubts.hpp"
+#include "answers/looser.hpp"
 #include "answers/read_back.hpp"
 #include "answers/redefine.hpp"
 #include "answers/opened_vials.hpp"
@@ -46,9 +48,12 @@ public:
             without = take_without(copy);
             keep_known(known_, fields_, kept);
         }
-        if (kind == "receive")
+        std::optional<HandoverFile> handover;
+        if (kind == "receive") {
+            handover.emplace(fields_, known_.zone());
             receive(world, filling);
-        else if (kind == "move")
+        }
+        if (kind == "move")
             move(filling);
         else if (kind == "give" || kind == "waste" || kind == "beyond-use")
             out_of_vials(world, filling);
@@ -68,8 +73,10 @@ public:
         if (auto* product = kind == "product" ? std::get_if<Product>(&out_.entries.back().fact) : nullptr) keep_allowances(known_, *product, without, kept, out_.filled);
         if (!kept.empty()) out_.filled.push_back("kept as it was: " + joined(kept));
         warn_all(world);
+        if (handover) handover->check(world, out_);
         insist(world);
         for (const auto& entry : out_.entries) read_it_back(entry);
+        if (handover) handover->finish(out_);
         return std::move(out_);
     }
 
@@ -84,7 +91,10 @@ private:
         const auto* certificate = std::get_if<Certificate>(&entry.fact);
         const Probe* probe = certificate ? known_.probe(certificate->probe) : nullptr;
         for (const auto& line : read_back(entry.fact, probe ? probe->scale : Scale::C)) out_.read_back.push_back(line.text());
-        if (certificate || std::holds_alternative<Assign>(entry.fact) || held(known_, store_, entry.fact)) out_.may_change_answers = true;
+        const auto before = held(known_, store_, entry.fact);
+        if (certificate || std::holds_alternative<Assign>(entry.fact) || before) out_.may_change_answers = true;
+        if (before)
+            for (auto& one : looser(*before, entry.fact)) out_.looser.push_back(std::move(one));
     }
 
     /// Definitions need no instant, but keep one that is stated.

@@ -139,9 +139,11 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     out.notes = notes(w, row, seen.stays, doubts);
     // of the place as it is now; what was awaited when they left is said beside
     std::erase_if(out.notes, [](const auto& note) { return note.starts_with("no readings yet for the last "); });
-    for (const auto& d : doubts)
+    for (const auto& d : doubts) {
+        out.to_hold.push_back("in doubt: incident " + d.incident + " is open, and they stood in " + d.place);
         out.beside.push_back("INCIDENT " + d.incident + " IS OPEN: these doses stood in " + d.place +
                              " in the time in doubt. The receiver must keep them from use until it is settled");
+    }
 
     for (const auto& g : w.known.guidance)
         if (h.condemned_by.contains(g.entry))
@@ -149,10 +151,12 @@ HandoverAnswer handover(World& w, EntryNumber number) {
                                  std::to_string(g.entry) +
                                  "). These doses must not be used, and no history of them is handed over for use");
     for (const auto& hold : w.known.holds)
-        if (h.held_by.contains(hold.entry))
-            out.beside.push_back(
-                "HELD: " + hold.fact.reason + " (entry " + std::to_string(hold.entry) +
-                "). The history in the file cannot state a hold: the receiver must hold them, too, until it is lifted");
+        if (h.held_by.contains(hold.entry)) {
+            out.to_hold.push_back(hold.fact.reason);
+            out.beside.push_back("HELD: " + hold.fact.reason + " (entry " + std::to_string(hold.entry) +
+                                 "). The receiver must hold them, too, until it is lifted: a receive by the file does, "
+                                 "one that takes the history alone does not");
+        }
     if (h.total.seconds[static_cast<std::size_t>(Class::awaiting)].sign() > 0)
         out.beside.push_back("READINGS ARE MISSING for " +
                              duration_words(h.total.seconds[static_cast<std::size_t>(Class::awaiting)], true) +

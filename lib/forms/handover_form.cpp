@@ -11,10 +11,23 @@ namespace coldtally {
 
 using namespace forms;
 
-std::string handover_json(const HandoverAnswer& a) {
+namespace {
+
+void refuse_condemned(const HandoverAnswer& a) {
     if (a.condemned)
         throw Error(Code::contradiction, "handover: guidance says discard for these doses, lot " +
                                              text::quoted(a.holding.lot) + ": must not be handed over for use");
+}
+
+}  // namespace
+
+std::string handover_file(const HandoverAnswer& a) {
+    refuse_condemned(a);
+    return to_json(a);
+}
+
+std::string handover_json(const HandoverAnswer& a) {
+    refuse_condemned(a);
     return entries::history_json(a.handover.history, a.handover.allowance_seconds).dump() + "\n";
 }
 
@@ -36,6 +49,7 @@ std::string to_json(const HandoverAnswer& a) {
     out["reasons"] = a.reasons;
     out["notes"] = a.notes;
     out["beside"] = a.beside;
+    out["to_hold"] = a.to_hold;
     out["handover"] = a.condemned ? Json() : entries::history_json(a.handover.history, a.handover.allowance_seconds);
     out["caution"] = caution;
     return json_line(out);

@@ -1,7 +1,9 @@
 #include <algorithm>
+#include <map>
 
 #include <nlohmann/json.hpp>
 
+#include "answers/fit.hpp"
 #include "entries/history_json.hpp"
 #include "entries/print.hpp"
 #include "forms/rules_form.hpp"
@@ -125,10 +127,10 @@ Json changes_json(const Changes& c) {
 
 void add_changes(TableLayout& table, const Changes& c, const TableStyle& style) {
     for (const auto& h : c.holdings) table.text(holding_words(h.holding) + ": " + state_words(h.before) + " -> " + state_words(h.after), 2, 2);
-    if (c.holdings.empty()) table.text("No holding changes its list.", 2);
+    if (c.holdings.empty()) table.text("No holding changes its list now.", 2);
     for (const auto& d : c.doses)
         table.text("dose given " + style.zone.local_text(d.at) + " (entry " + std::to_string(d.entry) + ", " + d.patient + "): " + (d.before ? finding_words(*d.before) : "not given") + " -> " + (d.after ? finding_words(*d.after) : "not given"), 2, 2);
-    if (c.doses.empty()) table.text("No dose given changes its finding.", 2);
+    if (c.doses.empty()) table.text("No dose given changes its finding now.", 2);
 }
 
 /// Holdings and doses that wait, and that no change takes from where they are.
@@ -483,10 +485,16 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                            (h.doses.count() > 0 ? doses_words(h.doses.count()) + " stay DO NOT USE"
                                                 : std::string("holds no doses any more")),
                        2, 2);
-        if (a.against_release.empty())
-            table.text("Closing it can release them: nothing was out of range from " + when(*a.release_from) + " to " +
-                           when(*a.release_until) + ", and all of that time is measured.",
+        if (a.against_release.empty()) {
+            std::map<std::string, std::string> ranges;
+            for (const auto& h : a.holds) ranges[h.place] = h.place + ": " + answers::range_words(h.range);
+            std::string by;
+            for (const auto& [place, words] : ranges) by += (by.empty() ? "" : "; ") + words;
+            table.text("Closing it can release them: nothing was out of range (" + by + ") from " +
+                           when(*a.release_from) + " to " + when(*a.release_until) +
+                           ", and all of that time is measured.",
                        2, 2);
+        }
         for (const auto& why : a.against_release)
             table.text("against a release by closing it: " + why, 2, 2, Paint::wait);
     }

@@ -206,6 +206,11 @@ asked = subprocess.run([COLDTALLY, "product", "oak", "--without", "high", "--not
 assert asked.returncode == 2 and bytes_now() == before, asked
 assert asked.stderr.count("\n") == 1 and asked.stderr.startswith("coldtally: yes: must be stated: ") and f"would come off the review list: entry {oak}" in asked.stderr, asked.stderr
 assert "DRY RUN: nothing has been written" in asked.stdout and "waiting for guidance -> nothing found" in " ".join(asked.stdout.split()), asked.stdout
+for looser, says in ((("place", "annex", "--near-s", "3600"), "LOOSER: a reading speaks for the time around it up to 30 min -> 1 h; LOOSENS: of "),
+                     (("site", "--unmonitored-limit-s", "60"), "LOOSER: time not known without quarantine 0 s -> 1 min"),
+                     (("product", "elm", "--beyond-use", "first puncture", "2419201"), 'LOOSER: beyond-use after "first puncture" 28 d -> 28 d 1 s')):
+    assert says in run(*looser, status=2), looser
+assert bytes_now() == before
 loosened = posted("product", "oak", "--without", "high", "--note", "as the letter says", "--yes")
 assert [d["entry"] for d in loosened["changes"]["doses"]] == [oak] and loosened["entries"][0]["range"] == {"low": {"C": "2", "F": "36"}}, loosened
 

@@ -327,7 +327,7 @@ TEST_CASE("a definition that takes doses off quarantine or a patient off the rev
     CHECK(loose.changes->holdings[0].after->list == List::keep);
     CHECK(
         loose.loosens ==
-        R"(9 doses would come off a list of what must not be used: "elm" lot "L1" in "main" (9, quarantine-pending-guidance -> keep); 1 give would come off the review list: entry 8)");
+        R"(LOOSER: high 8 °C (46 °F) -> none; LOOSENS: 9 doses would come off a list of what must not be used: "elm" lot "L1" in "main" (9, quarantine-pending-guidance -> keep); LOOSENS: 1 give would come off the review list: entry 8)");
     CHECK(says(loose.drafted.warnings, "LOOSENS: 9 doses"));
     CHECK_NOTHROW(ask_before_loosening(loose, true));
     try {
@@ -335,7 +335,7 @@ TEST_CASE("a definition that takes doses off quarantine or a patient off the rev
         FAIL("was not asked");
     } catch (const Error& e) {
         CHECK(e.code() == Code::missing_field);
-        CHECK(std::string(e.what()).find("yes: must be stated: 9 doses") == 0);
+        CHECK(std::string(e.what()).find("yes: must be stated: LOOSER: high") == 0);
     }
     CHECK(c.list_of("L1") == List::quarantine);  // nothing was written
 

@@ -73,14 +73,16 @@ sheet = " ".join((a.folder / f"{name}.txt").read_text().split())
 for part in ("handover of doses that leave for South", "8 doses of elm (Elm (invented)), lot K1", "THESE DOSES WERE OUT OF RANGE", "Out of range: too warm 2 h", "Usable through 2027-05-31, the expiry",
              "The way is not in it", "Exposure alone never decides discard or revaccination"):
     assert part in sheet, (part, sheet)
-stated = json.loads((a.folder / f"{name}.json").read_text())
+file = json.loads((a.folder / f"{name}.json").read_text())
+stated = file["handover"]
+assert (file["ledger"], file["product"], file["lot"], file["doses"], file["to"], file["to_hold"]) == ("North (invented)", "elm", "K1", 8, "South", []), file
 assert stated["places"] == ["North (invented)/fridge"] and stated["warm"]["estimate_s"] == "7200" and stated["allowances"][0]["used_s"] == "7200", stated
 # the same later, by the number of its entry
 entry = str(a.posted("give", "K1", "t-1", "--at", DAY + "10:01")["entries"][0]["entry"] - 1)
 again = json.loads(a.run("handover", entry, "--at", DAY + "10:00", "--format", "json"))
 assert again["handover"] == stated and again["exposed"] and again["needed"] and again["to"] == "South", again
 a.run("handover", entry, "--file", "again.json", "--at", DAY + "10:00")
-assert json.loads((a.folder / "again.json").read_text()) == stated and (a.folder / "again.txt").exists()
+assert json.loads((a.folder / "again.json").read_text())["handover"] == stated and (a.folder / "again.txt").exists()
 assert "none is overwritten" in a.run("handover", entry, "--file", "again.json", status=2)
 assert "must be a transfer" in a.run("handover", "1", status=2)
 
@@ -102,4 +104,21 @@ check(c, "11:00", "5", "5", "6")
 quiet = c.posted("transfer", "Z9", "5", "North", "short-dated", "--at", DAY + "11:00")
 assert quiet["files"] == [] and not quiet["handover"]["needed"] and not any("OUT OF RANGE" in w for w in quiet["warnings"]), quiet
 assert c.files() == ["clinic.ledger"]
+
+# what is on hold in one site is on hold in the other, and the file is of these doses alone
+c.run("receive", "Q4", "6", "--product", "elm", "--expiry", "2027-05", "--place", "fridge", "--at", DAY + "11:00")
+c.run("hold", "dropped box", "--lot", "Q4", "--at", DAY + "11:00")
+c.run("transfer", "Q4", "6", "South", "short-dated", "--handover", "q4.json", "--at", DAY + "11:30")
+q4 = ["--product", "elm", "--expiry", "2027-05", "--place", "fridge", "--handover", str(c.folder / "q4.json"), "--at", DAY + "12:40"]
+assert "it states 6" in b.run("receive", "Q4", "7", *q4, status=2) and 'it states "Q4"' in b.run("receive", "Q5", "6", *q4, status=2)
+left_off = b.posted("receive", "Q4", "6", *q4, "--no-hold", "lifted by telephone", "--dry-run")
+assert [e["kind"] for e in left_off["entries"]] == ["lot", "receive"] and "not put on hold: lifted by telephone" in left_off["entries"][1]["note"], left_off
+said = " ".join(b.run("receive", "Q4", "6", *q4).split())
+assert "DO NOT USE: the doses are put on hold here, too, since they were held at West (invented): dropped box" in said, said
+(row,) = [r for r in json.loads(b.run("lists", "--at", DAY + "12:40", "--format", "json"))["holdings"] if r["lot"] == "Q4"]
+assert row["reasons"] == ["held"], row
+assert any(w.startswith("RECEIVED ALREADY") for w in b.posted("receive", "Q4", "6", *q4[2:], "--dry-run")["warnings"])
+(b.folder / "alone.json").write_text(json.dumps(stated))
+alone = b.posted("receive", "K1", "1", "--place", "fridge", "--handover", "alone.json", "--at", DAY + "12:40", "--dry-run")
+assert any(w.startswith("NOTHING BINDS") for w in alone["warnings"]), alone
 print("three sites, one history")

@@ -226,7 +226,7 @@ TEST_CASE("what the form of a history cannot say is said beside it", "[handover]
     CHECK(held.list == List::quarantine);
     CHECK(says(
         held,
-        "HELD: dropped box (entry 10). The history in the file cannot state a hold: the receiver must hold them, too"));
+        "HELD: dropped box (entry 10). The receiver must hold them, too, until it is lifted"));
     CHECK(says(held, "READINGS ARE MISSING for "));
     CHECK(says(held, "The way is not in it"));
     const json file = json::parse(handover_json(held));
@@ -348,7 +348,7 @@ TEST_CASE("the files of a handover are new ones, and stand or fall with the tran
     const auto posted = post_transfer(c.ledger, draft(4), file, true, now, false, style);
     CHECK(posted.handover.transfer == before + 1);
     CHECK(last_of(c) == before + 1);
-    CHECK(content(file) == handover_json(c.ledger.handover(before + 1, {}, now)));
+    CHECK(content(file) == handover_file(c.ledger.handover(before + 1, {}, now)));
     CHECK(content(sheet) == to_table(c.ledger.handover(before + 1, {}, now), style));
     CHECK(json::parse(to_json(posted))["files"] == json({file, sheet}));
     // without a name none is written where it was not asked for

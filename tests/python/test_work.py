@@ -170,11 +170,20 @@ def test_definitions_keep_what_they_do_not_state_and_ask_before_they_loosen(tmp_
         assert named.entries[0].range == both and named.entries[0].freeze_limit == Limit(C=0, F=32) and named.changes.holdings == ()
         count = len(list(ledger.export()))
         drop = {"kind": "product", "by": "qa", "product": "oak", "note": "as the letter says"}
-        with pytest.raises(coldtally.MissingField, match="yes: must be stated: 5 doses"):
+        with pytest.raises(coldtally.MissingField, match="yes: must be stated: LOOSER: high 8 °C .46 °F. -> none; LOOSENS: 5 doses"):
             ledger.post_draft(drop, without=["high"], now=now)
         assert len(list(ledger.export())) == count
         tried = ledger.post_draft(drop, without=["high"], now=now, dry_run=True)
         assert tried.dry_run and tried.changes.holdings[0].after.list == "keep" and any(w.startswith("LOOSENS: 5 doses") for w in tried.warnings)
+        # what is on hold loses a reason; what is looser is asked about whatever the lists show
+        hold = ledger.hold("a recall, invented", by="qa", product="oak", at="2026-03-01T17:56:00Z", now=now)
+        wider = {"kind": "product", "by": "qa", "product": "oak", "range": {"high": {"C": 20, "F": 68}}}
+        with pytest.raises(coldtally.MissingField, match="loses warm, point; on quarantine-pending-guidance for held"):
+            ledger.post_draft(wider, now=now)
+        with pytest.raises(coldtally.MissingField, match="LOOSER: a reading speaks for the time around it up to 30 min -> 1 h; LOOSENS: of 1 excursion recorded"):
+            ledger.post_draft({"kind": "place", "by": "qa", "place": "main", "near_s": 3600}, now=now)
+        assert len(list(ledger.export())) == count + 1
+        ledger.takeback(hold.entries[0].entry, "invented", by="qa", now=now)
         assert ledger.post_draft(drop, without="high", yes=True, now=now).entries[0].range.high is None
         with pytest.warns(coldtally.EntryWarning, match="line 1: patient: the token looks like a name"):
             numbers = ledger.post({"kind": "give", "by": "qa", "at": "2026-03-01T17:58:00Z", "place": "main", "product": "oak", "lot": "O1", "patient": "Roe"}, now=now)
@@ -226,12 +235,12 @@ def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
     with coldtally.Ledger(small) as ledger, coldtally.Ledger(tmp_path / "there.ledger") as there:
         sent = ledger.transfer("E1", 3, "Harbour Street", "used sooner there", by="qa", handover=tmp_path / "h.json", at=day(11))
         assert sent.files == (str(tmp_path / "h.json"), str(tmp_path / "h.txt")) and sent.handover.doses == 3
-        assert json.loads((tmp_path / "h.json").read_text()) == sent.handover.handover.to_dict()
+        assert json.loads((tmp_path / "h.json").read_text()) == sent.handover.to_dict()
         sheet = " ".join((tmp_path / "h.txt").read_text().split())
         assert "handover of doses that leave for Harbour Street" in sheet and coldtally.caution in sheet
         again = ledger.handover(sent.handover.transfer, file=tmp_path / "again.json", at=day(11))
         assert "handover of doses that leave for Harbour Street" in again.to_table()
-        assert again.handover == sent.handover.handover and json.loads((tmp_path / "again.json").read_text()) == again.handover.to_dict()
+        assert again.handover == sent.handover.handover and json.loads((tmp_path / "again.json").read_text())["handover"] == again.handover.to_dict()
         assert all("/" in place for place in again.handover.places)
         with pytest.raises(coldtally.Contradiction, match="none is overwritten"):
             ledger.transfer("E1", 1, "Harbour Street", "used sooner there", by="qa", handover=tmp_path / "h.json", at=day(11))
@@ -244,10 +253,22 @@ def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
         definitions = [e for e in ledger.entries() if isinstance(e, (coldtally.Product, coldtally.Lot)) and e.product == "elm"]
         there.post([coldtally.Site(by="qa", name="Harbour Street, invented", zone="UTC"), *definitions,
                     coldtally.Place(by="qa", place="unit", name="Unit", type="refrigerator", range=LEAFLET)])
-        there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "h.json", at=day(11))
+        with pytest.raises(coldtally.HandoverDiffers, match="it states 3"):
+            there.receive("E1", 4, by="qa", place="unit", fund="", handover=tmp_path / "h.json", at=day(11))
+        taken = there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "h.json", at=day(11))
+        assert taken.entries[0].note == f"handover of {sent.handover.ledger}, transfer {sent.handover.transfer}"
         received = there.lists(at=day(11)).holdings[0]
         assert received.history.warm == again.handover.warm and set(again.handover.places) < set(received.history.places)
-        there.receive("E1", 1, by="qa", place="unit", fund="", mark="the other", handover=unwritten.handover.handover, at=day(11))
+        alone = there.receive("E1", 1, by="qa", place="unit", fund="", mark="the other", handover=unwritten.handover.handover, at=day(11))
+        assert any(w.startswith("NOTHING BINDS") for w in alone.warnings)
+        ledger.hold("dropped box", by="qa", lot="E1", at=day(11))
+        held = ledger.transfer("E1", 1, "Harbour Street", "used sooner there", by="qa", at=day(11)).handover
+        assert held.to_hold == ("dropped box",)
+        off = there.receive("E1", 1, by="qa", place="unit", fund="", mark="new", handover=held, no_hold="lifted", at=day(11), dry_run=True)
+        assert len(off.entries) == 1 and off.entries[0].note.startswith("not put on hold: lifted; handover of ")
+        on = there.receive("E1", 1, by="qa", place="unit", fund="", mark="new", handover=held, at=day(11))
+        assert [e.kind for e in on.entries] == ["receive", "hold"] and on.entries[1].mark == "new"
+        assert ["held" in r.reasons for r in there.lists(at=day(11)).holdings if r.mark == "new"] == [True]
         with pytest.raises(coldtally.Machine):
             there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "nowhere.json", at=day(11))
         (tmp_path / "not.json").write_text("no")

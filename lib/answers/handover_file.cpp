@@ -1,0 +1,199 @@
+#include "answers/handover_file.hpp"
+
+#include <algorithm>
+
+#include "answers/reasons.hpp"
+#include "coldtally/error.hpp"
+
+namespace coldtally::answers {
+
+using text::Json;
+
+namespace {
+
+[[noreturn]] void refuse(const char* field, const Json& value, const std::string& must) {
+    throw Error(Code::bad_value,
+                std::string("handover: ") + field + ": " +
+                    value.dump(-1, ' ', false, Json::error_handler_t::replace).substr(0, 80) + ": must be " + must);
+}
+
+const Json& value(const Json& form, const char* field) {
+    const auto it = form.find(field);
+    if (it == form.end())
+        throw Error(Code::missing_field, std::string("handover: ") + field +
+                                             ": must be there; the file is to be taken as the sender's transfer wrote "
+                                             "it, or the history in it alone");
+    return *it;
+}
+
+std::string words(const Json& form, const char* field) {
+    const Json& v = value(form, field);
+    if (!v.is_string() || v.get_ref<const std::string&>().empty()) refuse(field, v, "text");
+    return v.get<std::string>();
+}
+
+std::int64_t whole(const Json& form, const char* field) {
+    const Json& v = value(form, field);
+    if (!v.is_number_integer() || v.get<double>() < 1 || v.get<double>() > 1e15)
+        refuse(field, v, "a whole number, 1 or more");
+    return v.get<std::int64_t>();
+}
+
+std::vector<std::string> list(const Json& form, const char* field) {
+    const Json& v = value(form, field);
+    std::vector<std::string> out;
+    if (!v.is_array()) refuse(field, v, "a list of texts");
+    for (const auto& one : v) {
+        if (!one.is_string()) refuse(field, v, "a list of texts");
+        out.push_back(one.get<std::string>());
+    }
+    return out;
+}
+
+bool contains(const std::vector<std::string>& all, const std::string& one) {
+    return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+/// Short enough to be the reason of an entry, whatever another site wrote.
+std::string shortened(std::string text) {
+    constexpr std::size_t most = 3000;
+    if (text.size() <= most) return text;
+    std::size_t end = most;
+    while ((static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // not within a character
+    return text.substr(0, end) + " ...";
+}
+
+std::string not_for(const std::string& what) {
+    return what + ". It tells nothing of the doses received: ask the sender for the file of these";
+}
+
+}  // namespace
+
+HandoverFile::HandoverFile(Json& fields, const Zone& zone) {
+    if (const auto it = fields.find("no_hold"); it != fields.end()) {
+        if (!it->is_string() || it->get_ref<const std::string&>().find_first_not_of(" \t") == std::string::npos)
+            throw Error(Code::bad_value, "no_hold: must say why the doses are not put on hold");
+        no_hold_ = it->get<std::string>();
+        fields.erase(it);
+    }
+    const auto handover = fields.find("handover");
+    stated_ = handover != fields.end();
+    whole_ = stated_ && handover->is_object() && handover->contains("handover");
+    if (!whole_) return;
+    const Json form = *handover;
+    site_ = words(form, "ledger");
+    transfer_ = whole(form, "transfer");
+    const std::string left = words(form, "left"), expiry = words(form, "expiry");
+    try {
+        left_ = parse_instant(left, zone);
+        expiry_ = Date::parse(expiry);
+    } catch (const Error& e) {
+        throw Error(e.code(), std::string("handover: left, expiry: ") + e.what());
+    }
+    to_ = words(form, "to");
+    product_ = words(form, "product");
+    lot_ = words(form, "lot");
+    doses_ = whole(form, "doses");
+    reasons_ = list(form, "reasons");
+    to_hold_ = list(form, "to_hold");
+    const Json& history = value(form, "handover");
+    if (history.is_null() || contains(reasons_, "condemned"))
+        throw Error(Code::contradiction, "handover: the sender, " + text::quoted(site_) +
+                                             ", has guidance that says discard for these doses: must not be received "
+                                             "for use. Keep them apart, marked DO NOT USE, and ask the sender");
+    if (!history.is_object()) refuse("handover", history, "a history");
+    *handover = history;
+}
+
+void HandoverFile::check(World& w, Drafted& out) {
+    const Receive receive = std::get<Receive>(out.entries.back().fact);
+    if (stated_ && !whole_)
+        out.warnings.push_back(
+            "NOTHING BINDS this history to these doses: it names no site, product, lot or number of doses, and cannot "
+            "say that they are on hold or in doubt where they come from: ask the sender");
+    if (whole_) {
+        const auto differs = [&](const std::string& what) { throw Error(Code::handover_differs, "handover: " + what); };
+        if (product_ != receive.product)
+            differs(not_for("product: must be " + text::quoted(receive.product) + ", which is received; it states " +
+                            text::quoted(product_)));
+        if (lot_ != receive.lot)
+            differs(not_for("lot: must be " + text::quoted(receive.lot) + ", which is received; it states " +
+                            text::quoted(lot_)));
+        if (doses_ < receive.doses.count())
+            differs(not_for("doses: " + std::to_string(receive.doses.count()) + " are received; it states " +
+                            std::to_string(doses_) + ", and must be of as many at least"));
+        out.filled.push_back(name() + ", of " + std::to_string(doses_) + (doses_ == 1 ? " dose" : " doses") + " to " +
+                             to_ + " that left at " + w.known.zone().local_text(left_));
+        if (left_ > w.head.at)
+            out.warnings.push_back("LEFT LATER: by the handover the doses left at " + w.known.zone().local_text(left_) +
+                                   ", after they are received: look whether it is of this delivery");
+        compare_expiry(w, out);
+        received_before(w, receive, out);
+
+        const Product* product = w.known.product(receive.product);
+        std::vector<std::string> shown;  // of itself, by the history
+        if (product && receive.handover->allowance_seconds == ledger::allowance_seconds(*product))
+            shown = quarantine_reasons(receive.handover->history, *product, w.known.unmonitored_limit());
+        auto why = to_hold_;
+        for (const auto& reason : reasons_)
+            if (reason != "expired" && !contains(shown, reason) && (reason != "held" || to_hold_.empty()))
+                why.push_back(reason);
+        for (const auto& one : why) hold_ += (hold_.empty() ? "held at " + site_ + ": " : "; ") + one;
+        hold_ = shortened(hold_);
+    }
+    if (no_hold_ && hold_.empty())
+        throw Error(Code::contradiction, "no_hold: comes with a handover of doses that the sender has on hold or in "
+                                         "doubt; this states none");
+    if (hold_.empty()) return;
+    const std::string said = no_hold_ ? "NOT PUT ON HOLD, because: " + *no_hold_ + ". They were " + hold_
+                                : "DO NOT USE: the doses are put on hold here, too, since they were " + hold_ +
+                                      ". Mark them, keep them in range, and ask the sender for the answer";
+    out.warnings.insert(out.warnings.begin(), said);
+}
+
+void HandoverFile::compare_expiry(World& w, Drafted& out) const {
+    std::string here;
+    if (const auto id = w.store.lot(product_, lot_)) here = w.known.expiry(w.store.lot_definitions(*id));
+    for (const auto& entry : out.entries)
+        if (const auto* lot = std::get_if<Lot>(&entry.fact)) here = lot->expiry;
+    if (!here.empty() && Date::parse_expiry(here) != expiry_)
+        out.warnings.push_back("EXPIRY DISAGREES: the sender states " + expiry_.text() + " for lot " +
+                               text::quoted(lot_) + ", this ledger " + Date::parse_expiry(here).text() +
+                               ": read the label again");
+}
+
+void HandoverFile::received_before(World& w, const Receive& receive, Drafted& out) const {
+    const auto id = w.store.lot(product_, lot_);
+    if (!id) return;
+    std::string entries;
+    std::int64_t doses = receive.doses.count();
+    for (const auto& m : w.store.movements(*id)) {
+        if (m.op != ledger::MovementOp::receive || !m.flag || !w.known.is_known(m.entry)) continue;
+        const auto note = w.store.entry(m.entry, false)->note.value_or("") + ";";
+        if (note.find(name() + ";") == std::string::npos) continue;
+        entries += (entries.empty() ? "" : ", ") + std::to_string(m.entry);
+        doses += m.doses;
+    }
+    if (entries.empty()) return;
+    out.warnings.push_back("RECEIVED ALREADY: the " + name() + " was received by entry " + entries +
+                           ": with this, " + std::to_string(doses) + " of its " + std::to_string(doses_) + " doses" +
+                           (doses > doses_ ? ", MORE THAN WERE SENT" : "") +
+                           ". If these are the same doses, take one back");
+}
+
+void HandoverFile::finish(Drafted& out) const {
+    if (!whole_) return;
+    Entry& receive = out.entries.back();
+    std::string note = receive.note ? *receive.note + "; " : "";
+    if (!hold_.empty() && no_hold_) note += "not put on hold: " + *no_hold_ + "; ";
+    receive.note = note + name();
+    if (hold_.empty() || no_hold_) return;
+    const auto& r = std::get<Receive>(receive.fact);
+    Entry hold;
+    hold.at = receive.at;
+    hold.by = receive.by;
+    hold.fact = Hold{hold_, r.product, r.lot, r.place, r.mark};
+    out.entries.push_back(std::move(hold));
+}
+
+}  // namespace coldtally::answers

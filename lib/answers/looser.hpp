@@ -1,0 +1,18 @@
+// Looser: in which way a definition forbids less than the one that holds.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "coldtally/entries.hpp"
+
+namespace coldtally::answers {
+
+/// Each way in which `after` is looser than `before`, of the same thing: "high 8 °C (46 °F) -> 10 °C (50 °F)"; a range
+/// that reaches further on a side or has lost it; a freeze limit that is lower or gone; an allowance that is new,
+/// longer, of a wider band, or of which another, longer one takes the temperatures; a period of beyond-use that is
+/// longer or gone; a later expiry; longer times of a place or site, the usual ones where none is stated. A limit is
+/// compared in each scale as readings of that scale are. Empty where it is none of that, and of other kinds.
+std::vector<std::string> looser(const Fact& before, const Fact& after);
+
+}  // namespace coldtally::answers
