@@ -55,6 +55,8 @@ void add_patient_step(CLI::App& program, Run& run);
 void add_training(CLI::App& program, Run& run);
 void add_trained(CLI::App& program, Run& run);
 void add_verify(CLI::App& program, Run& run);
+void add_backup(CLI::App& program, Run& run);
+void add_restore(CLI::App& program, Run& run);
 void add_receive(CLI::App& program, Run& run);
 void add_move(CLI::App& program, Run& run);
 void add_give(CLI::App& program, Run& run);

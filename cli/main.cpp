@@ -171,6 +171,8 @@ constexpr Command commands[] = {
     {"training", add_training},
     {"trained", add_trained},
     {"verify", add_verify},
+    {"backup", add_backup},
+    {"restore", add_restore},
     {"receive", add_receive},
     {"move", add_move},
     {"give", add_give},

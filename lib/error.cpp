@@ -28,6 +28,7 @@ std::string_view code_name(Code code) noexcept {
         case Code::ledger_exists: return "ledger-exists";
         case Code::not_a_ledger: return "not-a-ledger";
         case Code::newer_format: return "newer-format";
+        case Code::older_format: return "older-format";
         case Code::damaged: return "damaged";
         case Code::busy: return "busy";
         case Code::machine: return "machine";

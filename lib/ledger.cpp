@@ -1,8 +1,6 @@
 // The face: opens the file, hands each call to the step that does it, inside one transaction.
 #include "coldtally/ledger.hpp"
 
-#include <unistd.h>
-
 #include <algorithm>
 #include <filesystem>
 
@@ -37,6 +35,7 @@
 #include "entries/fields.hpp"
 #include "entries/made.hpp"
 #include "entries/parse.hpp"
+#include "ledger/new_file.hpp"
 #include "ledger/posting.hpp"
 #include "ledger/verify.hpp"
 #include "logger/reader.hpp"
@@ -58,6 +57,11 @@ struct Ledger::Impl {
     /// Runs a writing step in a transaction of its own; commits unless it throws or `dry_run`.
     template <class Step>
     void write(bool dry_run, Step step) {
+        sound([&] { write_step(dry_run, step); });
+    }
+
+    template <class Step>
+    void write_step(bool dry_run, Step step) {
         if (mode == Mode::read) throw Error(Code::machine, path + ": opened for reading only");
         if (store) {
             Transaction t(store->database(), Transaction::Kind::write);
@@ -66,33 +70,54 @@ struct Ledger::Impl {
             return;
         }
         // A new ledger is filled beside its place and then put there whole: no half of one is ever seen.
-        const std::string beside = path + ".new-" + std::to_string(getpid());
-        struct Removed {
-            std::string path;
-            ~Removed() {
-                std::error_code ignored;
-                std::filesystem::remove(path, ignored);
-                std::filesystem::remove(path + "-journal", ignored);
-            }
-        } removed{beside};
+        ledger::NewFile beside(path);
         {
-            Store fresh = Store::create(beside, wait_ms);
+            Store fresh = Store::create(beside.name(), wait_ms);
+            fresh.database().say(path);
             Transaction t(fresh.database(), Transaction::Kind::write);
             step(fresh);
             if (!dry_run) t.commit();
         }
         if (dry_run) return;
-        ledger::publish(beside, path);
+        beside.publish();
         store.emplace(Store::open(path, true, wait_ms));
     }
 
     template <class Answer>
     auto read(const Question& question, Instant now, Answer answer) const {
-        Transaction t(opened().database(), Transaction::Kind::read);
-        const AnswerHead head = answers::head_of(opened(), question, now);
-        const auto known = known_up_to(head.last_entry);
-        answers::World world(opened(), head, *known);
-        return answer(world);
+        return sound([&] {
+            Transaction t(opened().database(), Transaction::Kind::read);
+            const AnswerHead head = answers::head_of(opened(), question, now);
+            const auto known = known_up_to(head.last_entry);
+            answers::World world(opened(), head, *known);
+            return answer(world);
+        });
+    }
+
+    /// Runs a step in a transaction that only reads.
+    template <class Step>
+    auto look(Step step) const {
+        return sound([&] {
+            Transaction t(opened().database(), Transaction::Kind::read);
+            return step(opened());
+        });
+    }
+
+    /// Rows that contradict each other end in one of these, wherever they are met.
+    template <class Step>
+    auto sound(Step step) const {
+        try {
+            return step();
+        } catch (const std::bad_variant_access& e) {
+            contradict(e.what());
+        } catch (const std::bad_optional_access& e) {
+            contradict(e.what());
+        } catch (const std::logic_error& e) {
+            contradict(e.what());
+        }
+    }
+    [[noreturn]] void contradict(const std::string& what) const {
+        throw Error(Code::damaged, path + ": rows of the ledger contradict each other (" + what + "): `coldtally verify` says which");
     }
 
     /// What entries say never changes: kept from one question to the next.
@@ -112,7 +137,8 @@ Ledger::Ledger(const std::string& path, Mode mode, Duration wait) : impl_(std::m
     impl_->path = path;
     impl_->mode = mode;
     impl_->wait_ms = static_cast<int>(std::clamp<std::int64_t>(wait.seconds(), 0, 86400) * 1000);
-    if (mode == Mode::create && !std::filesystem::exists(path)) return;
+    std::error_code unknown;  // the opening says better what it is
+    if (mode == Mode::create && !std::filesystem::exists(path, unknown) && !unknown) return;
     impl_->store.emplace(Store::open(path, mode != Mode::read, impl_->wait_ms));
 }
 
@@ -240,20 +266,19 @@ void say_what_it_names(const Store& store, const Entry& entry, const Zone& zone,
 Drafted Ledger::draft(std::string_view json, Instant now) const {
     if (!impl_->store) return answers::draft(nullptr, json, now);
     const Zone site_zone = zone();
-    Transaction t(impl_->store->database(), Transaction::Kind::read);
-    Drafted out = answers::draft(&*impl_->store, json, now);
-    for (const auto& entry : out.entries) say_what_it_names(*impl_->store, entry, site_zone, out.filled);
-    return out;
+    return impl_->look([&](const Store& store) {
+        Drafted out = answers::draft(&store, json, now);
+        for (const auto& entry : out.entries) say_what_it_names(store, entry, site_zone, out.filled);
+        return out;
+    });
 }
 
 Drafted Ledger::pack(const PackRequest& request, Instant now) const {
-    Transaction t(impl_->opened().database(), Transaction::Kind::read);
-    return answers::pack(impl_->opened(), request, now);
+    return impl_->look([&](const Store& store) { return answers::pack(store, request, now); });
 }
 
 Drafted Ledger::unpack(const UnpackRequest& request, Instant now) const {
-    Transaction t(impl_->opened().database(), Transaction::Kind::read);
-    return answers::unpack(impl_->opened(), request, now);
+    return impl_->look([&](const Store& store) { return answers::unpack(store, request, now); });
 }
 
 Changes Ledger::changes(std::vector<Entry> all, Instant now) {
@@ -315,12 +340,21 @@ std::vector<EntryNumber> Ledger::replay(std::string_view json_lines) {
 }
 
 void Ledger::for_each_entry(const std::function<void(const Entry&)>& take) const {
-    Transaction t(impl_->opened().database(), Transaction::Kind::read);
-    const EntryNumber last = impl_->opened().tip().entry;
-    for (EntryNumber n = 1; n <= last; ++n) {
-        const auto e = impl_->opened().entry(n);
-        if (!e) throw Error(Code::damaged, impl_->path + ": entry " + std::to_string(n) + " is missing");
-        take(*e);
+    // What is posted never changes: no transaction stands open while `take` waits for whoever reads, and no post waits for them.
+    const EntryNumber last = impl_->look([](const Store& store) { return store.tip().entry; });
+    constexpr std::size_t most_entries = 256, most_rows = 100'000;
+    for (EntryNumber n = 1; n <= last;) {
+        const auto some = impl_->look([&](const Store& store) {
+            std::vector<Entry> out;
+            for (std::size_t rows = 0; n <= last && out.size() < most_entries && rows < most_rows; ++n) {
+                auto e = store.entry(n);
+                if (!e) store.database().damaged("entry " + std::to_string(n) + " is missing");
+                if (const auto* r = std::get_if<Readings>(&e->fact)) rows += r->rows.size();
+                out.push_back(std::move(*e));
+            }
+            return out;
+        });
+        for (const Entry& e : some) take(e);
     }
 }
 
@@ -404,7 +438,7 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
             const std::string hash = hash_of(file);
             // a file that was voided in part is read again
             auto batches = store.batches_of_file(hash);
-            std::erase_if(batches, [&](EntryNumber n) { return std::get<Readings>(store.entry(n, false)->fact).probe != request.probe; });
+            std::erase_if(batches, [&](EntryNumber n) { return store.fact<Readings>(n).probe != request.probe; });
             if (!batches.empty() && std::all_of(batches.begin(), batches.end(), [&](EntryNumber n) { return posting.known().is_known(n); })) {
                 ImportedFile same;
                 same.name = file.name;
@@ -514,8 +548,7 @@ ImmunizationsAnswer Ledger::immunizations(const Question& q, const std::optional
 }
 
 DraftedRecords Ledger::give_records(const RecordsRequest& request, std::string_view text, Instant now) const {
-    Transaction t(impl_->opened().database(), Transaction::Kind::read);
-    return answers::give_records(impl_->opened(), request, text, now);
+    return impl_->look([&](const Store& store) { return answers::give_records(store, request, text, now); });
 }
 
 DatesAnswer Ledger::dates(const Question& q, Instant now) const { return impl_->read(q, now, answers::dates); }
@@ -551,34 +584,32 @@ ReadinessAnswer Ledger::readiness(std::optional<Instant> from, const Question& q
     return impl_->read(q, now, [&](answers::World& w) { return answers::readiness(w, from); });
 }
 
-Verification Ledger::verify() const {
-    Transaction t(impl_->opened().database(), Transaction::Kind::read);
-    return ledger::verify(impl_->opened());
+Verification Ledger::verify(const std::optional<ChainMark>& noted) const {
+    return impl_->look([&](const Store& store) { return ledger::verify(store, noted); });
 }
 
 Zone Ledger::zone(std::optional<Instant> known_on) const {
-    Transaction t(impl_->opened().database(), Transaction::Kind::read);
-    const Store& store = impl_->opened();
-    const EntryNumber upto = known_on ? std::max<EntryNumber>(1, store.last_entry_by(*known_on)) : store.tip().entry;
-    return impl_->known_up_to(upto)->zone();
+    return impl_->look([&](const Store& store) {
+        const EntryNumber upto = known_on ? std::max<EntryNumber>(1, store.last_entry_by(*known_on)) : store.tip().entry;
+        return impl_->known_up_to(upto)->zone();
+    });
 }
 
 Scale Ledger::sheet_scale() const {
-    Transaction t(impl_->opened().database(), Transaction::Kind::read);
-    const Store& store = impl_->opened();
-    const auto& known = *impl_->known_up_to(store.tip().entry);
-    std::int64_t C = 0, F = 0;
-    for (const auto& [id, definitions] : known.places)
-        if (const auto scale = store.last_check_scale(id)) ++(*scale == Scale::C ? C : F);
-    if (C == 0 && F == 0)
-        for (const auto& [id, definitions] : known.probes)
-            if (!definitions.empty()) ++(definitions.back().fact.scale == Scale::C ? C : F);
-    return F > C ? Scale::F : Scale::C;
+    return impl_->look([&](const Store& store) {
+        const auto& known = *impl_->known_up_to(store.tip().entry);
+        std::int64_t C = 0, F = 0;
+        for (const auto& [id, definitions] : known.places)
+            if (const auto scale = store.last_check_scale(id)) ++(*scale == Scale::C ? C : F);
+        if (C == 0 && F == 0)
+            for (const auto& [id, definitions] : known.probes)
+                if (!definitions.empty()) ++(definitions.back().fact.scale == Scale::C ? C : F);
+        return F > C ? Scale::F : Scale::C;
+    });
 }
 
 bool Ledger::has_place(const std::string& place) const {
-    Transaction t(impl_->opened().database(), Transaction::Kind::read);
-    return impl_->known_up_to(impl_->opened().tip().entry)->place(place) != nullptr;
+    return impl_->look([&](const Store& store) { return impl_->known_up_to(store.tip().entry)->place(place) != nullptr; });
 }
 
 Ledger::Work Ledger::work() const noexcept {

@@ -33,7 +33,7 @@ __all__ = [
     "Accounts", "AllowanceUse", "Answer", "Beyond", "Bound", "Bounds", "ConditionsAnswer", "Coverage", "Excursion", "ExcursionsAnswer",
     "Explanation", "Exposure", "GivenDose", "History", "HoldingName", "Inside", "LastUse", "ListedHolding", "ListsAnswer", "OpenAllowanceUse",
     "OpenBeyond", "OpenCoverage", "OpenSide", "Printed", "ReadingsAnswer", "ReviewAnswer", "SideExposure", "Stay", "StaysAnswer",
-    "StockAnswer", "StockHolding", "TableMaker", "TraceAnswer", "TraceCheck", "TracePart", "Verification",
+    "StockAnswer", "StockHolding", "TableMaker", "TraceAnswer", "TraceCheck", "TracePart", "LedgerCopy", "Verification",
 ]
 
 
@@ -417,12 +417,28 @@ class Explanation(Answer):
 
 
 class Verification(Printed):
-    """What a check of the whole file found; no findings: the ledger is as it was posted. `chain`: SHA-256 of the last link."""
+    """What a check of the whole file found; no findings: the ledger is as it was posted. `chain`: SHA-256 of the last link;
+    `mark`: what of it to note on paper. `findings`: the first hundred of `findings_in_all`."""
 
     entries: int
     readings: int
     chain: str
+    mark: str | None
     findings: tuple[str, ...]
+    findings_in_all: int
+
+
+class LedgerCopy(Printed):
+    """A copy of a ledger that was made and verified. `format` and `from_format`: of the two files; `mark`: for a paper log, see
+    :meth:`Ledger.verify`."""
+
+    copy: str
+    from_format: int
+    format: int
+    entries: int
+    readings: int
+    chain: str
+    mark: str | None
 
 
 class Stay(Record):

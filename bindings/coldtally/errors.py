@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 __all__ = [
     "Ambiguous", "BadJson", "BadRow", "BadText", "BadValue", "Busy", "ClosedLedger", "Contradiction", "Damaged", "EntryWarning",
     "Error",
-    "ForkedProcess", "HandoverDiffers", "InUse", "LedgerExists", "LedgerMissing", "Machine", "MissingField", "NewerFormat", "NoSite",
+    "ForkedProcess", "HandoverDiffers", "InUse", "LedgerExists", "LedgerMissing", "Machine", "MissingField", "NewerFormat", "NoSite", "OlderFormat",
     "NotALedger", "NotDefined", "NotEnough", "NotKnown", "NotThere", "NotVoidable", "OutOfOrder", "ReadingsDiffer", "Remedy",
     "TooLate", "UnknownField", "UnreadableRow", "WrongScale", "WrongType", "class_of",
 ]
@@ -203,6 +203,12 @@ class NewerFormat(Error, ValueError):
     """A ledger of a later format than this library reads."""
 
     code = "newer-format"
+
+
+class OlderFormat(Error, ValueError):
+    """A ledger of an older format: Ledger.restore makes a copy in that of today."""
+
+    code = "older-format"
 
 
 class Damaged(Error, ValueError):

@@ -32,7 +32,7 @@ class Ledger(Work):
 
     ``with coldtally.Ledger(path) as ledger:`` closes it at the end. `mode`: ``"create"`` makes the file with the first post, which must
     begin with a site entry, and uses it if it is there; ``"write"`` needs it to be there; ``"read"`` asks questions only. `wait_s`:
-    seconds to wait for another process. Raises LedgerMissing, NotALedger, NewerFormat, Damaged, Busy or Machine.
+    seconds to wait for another process. Raises LedgerMissing, NotALedger, NewerFormat, OlderFormat, Damaged, Busy or Machine.
 
     Questions take `at`, the instant asked about, and `known_on`: only entries recorded up to then are seen. Both are now where they are
     not given, and `now` stands for the clock. An end of a window may be a date by the site's clock:
@@ -437,10 +437,23 @@ class Ledger(Work):
         temperatures and certificates are looked at; None: 365 days. Raises what every question raises."""
         return ReadinessAnswer._of(self._core.readiness(asked(at, known_on, now), maybe_bound("from", from_)), self._core)
 
-    def verify(self) -> answers.Verification:
-        """Recomputes the chain, every derived row and the balances from the entries, and says what does not agree. Raises Damaged where
-        the file cannot be read that far."""
-        return answers.Verification._of(self._core.verify(), self._core)
+    def verify(self, *, against: str | None = None) -> answers.Verification:
+        """Recomputes the chain, every derived row and the balances from the entries, and says what does not agree. `against`: the `mark`
+        of an earlier verification, noted elsewhere, which the chain must still have. Raises Damaged where the file cannot be read that
+        far, BadValue for what is no mark."""
+        return answers.Verification._of(self._core.verify(maybe_text("against", against)), self._core)
+
+    def backup(self, copy: str | os.PathLike[str]) -> answers.LedgerCopy:
+        """Copies the ledger as it is at one instant into a new file, and verifies the copy. Raises LedgerExists where `copy` is there,
+        Damaged where what was copied does not verify."""
+        return answers.LedgerCopy._of(self._core.backup(text("copy", os.fspath(copy))), self._core)
+
+    @staticmethod
+    def restore(copy: str | os.PathLike[str], new: str | os.PathLike[str], *, wait_s: int = 10) -> answers.LedgerCopy:
+        """Makes the ledger `new` from a copy that verifies, also from one of an older format: the same entries and the same chain. Raises
+        LedgerExists, LedgerMissing, NotALedger, NewerFormat, OlderFormat, Damaged, Busy or Machine."""
+        made = _core.Ledger.restore(text("copy", os.fspath(copy)), text("new", os.fspath(new)), wait_s)
+        return answers.LedgerCopy._of(made, _core.Ledger(os.fspath(new), "read", wait_s))
 
     def zone(self, *, known_on: Instant | None = None) -> zoneinfo.ZoneInfo:
         """The site's time zone. Raises what every question raises."""

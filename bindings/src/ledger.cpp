@@ -2,6 +2,7 @@
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
+#include "coldtally/copies.hpp"
 #include "coldtally/handover_work.hpp"
 #include "coldtally/incident_work.hpp"
 #include "handle.hpp"
@@ -167,7 +168,14 @@ void bind_ledger(py::module_& module) {
         .def("sheet_scale", [](Handle& handle) {
             return handle.with([](Ledger& l) { return std::string(1, scale_letter(l.sheet_scale())); });
         }, "The scale of the site's sheets.")
-        .def("verify", [](Handle& handle) { return handle.with([](Ledger& l) { return answer_of(l.verify()); }); }, "Recomputes everything.")
+        .def("verify", [](Handle& handle, OptionalText against) {
+            return handle.with([&](Ledger& l) { return answer_of(l.verify(against ? std::optional(parse_chain_mark(*against)) : std::nullopt)); });
+        }, py::arg("against"), "Recomputes everything.")
+        .def("backup", [](Handle& handle, Text copy) { return handle.with([&](Ledger& l) { return answer_of(back_up(l.path(), copy)); }); }, py::arg("copy"), "Copies the file.")
+        .def_static("restore", [](Text copy, Text ledger, std::int64_t wait_s) {
+            const py::gil_scoped_release no_gil;
+            return answer_of(restore(copy, ledger, Duration(wait_s)));
+        }, py::arg("copy"), py::arg("ledger"), py::arg("wait_s"), "Makes a ledger from a copy.")
         .def("stock", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.stock(q, now); }); }, py::arg("asked"), "Doses by holding.")
         .def("lists", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.lists(q, now); }); }, py::arg("asked"), "The three lists.")
         .def("scan", [](Handle& handle, const Asked& asked, Text code) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.scan(code, q, now); }); }, py::arg("asked"), py::arg("code"), "What a scanned code says.")

@@ -41,6 +41,7 @@ enum class Code {
     ledger_exists,  ///< a new ledger was asked for, and the file is there
     not_a_ledger,   ///< a file of another application
     newer_format,   ///< a ledger of a later format
+    older_format,   ///< a ledger of an older format, of which a copy is to be made
     damaged,        ///< truncated or altered
     // the machine
     busy,           ///< another process holds the ledger

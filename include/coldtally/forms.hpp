@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "coldtally/copies.hpp"
 #include "coldtally/answers.hpp"
 #include "coldtally/drafts.hpp"
 #include "coldtally/handovers.hpp"
@@ -44,6 +45,7 @@ std::string to_json(const ReadingsAnswer&);
 std::string to_json(const TraceAnswer&);
 std::string to_json(const StaysAnswer&);
 std::string to_json(const Verification&);
+std::string to_json(const LedgerCopy&);
 std::string to_json(const Posted&);
 /// What was posted, and what it changes.
 std::string to_json(const Posted&, const Changes&);
@@ -95,6 +97,7 @@ std::string to_table(const TrainingAnswer&, const TableStyle&);
 std::string to_table(const UnitAnswer&, const TableStyle&);
 std::string to_table(const ReadinessAnswer&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
+std::string to_table(const LedgerCopy&, const TableStyle&);
 std::string to_table(const Posted&, const TableStyle&);
 std::string to_table(const Posted&, const Changes&, const TableStyle&);
 std::string to_table(const PostedRecords&, const TableStyle&);

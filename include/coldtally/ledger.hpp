@@ -20,6 +20,7 @@
 #include "coldtally/stewardship.hpp"
 #include "coldtally/traces.hpp"
 #include "coldtally/upkeep.hpp"
+#include "coldtally/verification.hpp"
 
 namespace coldtally {
 
@@ -88,7 +89,7 @@ public:
     /// Code::not_known where no transfer of this number stands.
     HandoverAnswer handover(EntryNumber transfer, const Question& question, Instant now) const;
 
-    /// Every entry, in the order of posting.
+    /// Every entry, in the order of posting, as far as there were entries when it was called. `take` may wait: nobody waits for it.
     void for_each_entry(const std::function<void(const Entry&)>& take) const;
 
     /// Reads logger files as readings of a probe, all files or none; see logger.hpp.
@@ -159,7 +160,8 @@ public:
     ReadinessAnswer readiness(std::optional<Instant> from, const Question& question, Instant now) const;
 
     /// Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
-    Verification verify() const;
+    /// `noted`: what an earlier verify said to note down; the chain must still have it.
+    Verification verify(const std::optional<ChainMark>& noted = std::nullopt) const;
 
     /// The zone of the site entry that holds among those known on `known_on` (none: now).
     Zone zone(std::optional<Instant> known_on = std::nullopt) const;

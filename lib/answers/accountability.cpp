@@ -33,9 +33,9 @@ using Figures = AccountabilityAnswer::Figures;
 using ledger::MovementOp;
 
 std::string reason_of(const ledger::Store& store, EntryNumber number) {
-    const auto entry = *store.entry(number, false);
-    const auto* waste = std::get_if<Waste>(&entry.fact);
-    return waste ? waste->reason : std::get<Return>(entry.fact).reason;
+    const auto entry = store.named_entry(number);
+    if (const auto* waste = std::get_if<Waste>(&entry.fact)) return waste->reason;
+    return store.fact<Return>(number).reason;
 }
 
 /// `before`: doses of the holding just before the movement.

@@ -70,8 +70,8 @@ private:
         p.value = value;
         UnitAnswer::Device out{std::nullopt, c.entry, Instant(p.at), celsius(p), tolerance_C(p)};
         auto row = std::lower_bound(rows_.begin(), rows_.end(), p.at, [](const auto& r, std::int64_t t) { return r.at < t; });
-        while (row->entry != c.entry) ++row;
-        out.probe = row->probe;
+        while (row != rows_.end() && row->entry != c.entry) ++row;
+        if (row != rows_.end()) out.probe = row->probe;
         return out;
     }
 

@@ -79,8 +79,7 @@ struct Warner {
         const Date today = zone.local(w.head.at).date;
         for (const auto& m : w.store.movements(*id)) {
             if (m.op != ledger::MovementOp::give || !w.known.is_known(m.entry) || std::abs(m.at - w.at) > 2 * 86400 || zone.local(Instant(m.at)).date != today) continue;
-            const auto other = w.store.entry(m.entry, false);
-            if (std::get<Give>(other->fact).patient == g.patient)
+            if (w.store.fact<Give>(m.entry).patient == g.patient)
                 say("entry " + std::to_string(m.entry) + " gave patient " + text::quoted(g.patient) + " of this lot at " + zone.local_text(Instant(m.at)) + " already: if it is the same dose, take one back");
         }
     }

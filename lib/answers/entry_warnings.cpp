@@ -40,12 +40,12 @@ std::map<std::string, Notice> notices(const ledger::Store& store, const ledger::
     std::map<std::string, Notice> out;
     for (const EntryNumber n : store.incident_entries()) {
         if (!known.is_known(n)) continue;
-        const auto entry = store.entry(n, false);
-        const auto& step = std::get<Incident>(entry->fact);
+        const Entry entry = store.entry_of<Incident>(n);
+        const auto& step = std::get<Incident>(entry.fact);
         Notice& notice = out[step.incident];
         if (step.place) notice.places.insert(*step.place);
-        if (step.step == "noticed" && (!notice.at || *entry->at < *notice.at)) notice.at = *entry->at, notice.entry = n;
-        if (step.step == "closed" && (!notice.closed || *entry->at > *notice.closed)) notice.closed = *entry->at;
+        if (step.step == "noticed" && (!notice.at || *entry.at < *notice.at)) notice.at = *entry.at, notice.entry = n;
+        if (step.step == "closed" && (!notice.closed || *entry.at > *notice.closed)) notice.closed = *entry.at;
     }
     return out;
 }

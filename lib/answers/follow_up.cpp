@@ -53,7 +53,7 @@ Dose dose_of(const ReviewAnswer::Row& r) {
 }
 
 Dose dose_of(const World& w, EntryNumber number) {
-    const Entry e = *w.store.entry(number, false);
+    const Entry e = w.store.named_entry(number);
     const auto& g = std::get<Give>(e.fact);
     Dose out;
     out.give = number;

@@ -59,7 +59,7 @@ public:
         for (const auto& lot : today_.lots())
             for (const auto& m : store_.movements(lot.lot)) {
                 if (m.op != ledger::MovementOp::give || !known_.is_known(m.entry)) continue;
-                const Entry entry = *store_.entry(m.entry, false);
+                const Entry entry = store_.named_entry(m.entry);
                 const Noted noted{m.entry, m.at, std::get<Give>(entry.fact)};
                 by_entry_.emplace(m.entry, noted);
                 if (const auto id = id_in(entry.note); !id.empty()) by_id_.emplace(id, noted);

@@ -169,7 +169,7 @@ void HandoverFile::received_before(World& w, const Receive& receive, Drafted& ou
     std::int64_t doses = receive.doses.count();
     for (const auto& m : w.store.movements(*id)) {
         if (m.op != ledger::MovementOp::receive || !m.flag || !w.known.is_known(m.entry)) continue;
-        const auto note = w.store.entry(m.entry, false)->note.value_or("") + ";";
+        const auto note = w.store.named_entry(m.entry).note.value_or("") + ";";
         if (note.find(name() + ";") == std::string::npos) continue;
         entries += (entries.empty() ? "" : ", ") + std::to_string(m.entry);
         doses += m.doses;

@@ -128,7 +128,7 @@ private:
         const auto all = incident_steps(w_);
         for (const auto& s : all) {
             if (s.fact.incident != out_.incident) continue;
-            out_.steps.push_back({s.entry, Instant(s.at), w_.store.entry(s.entry, false)->by, s.fact.step, s.fact.text, s.fact.place});
+            out_.steps.push_back({s.entry, Instant(s.at), w_.store.named_entry(s.entry).by, s.fact.step, s.fact.text, s.fact.place});
             if (s.fact.step == "noticed" && !out_.noticed) out_.noticed = Instant(s.at);
             if (s.fact.step == "closed") out_.closed = Instant(s.at);
         }
@@ -385,7 +385,7 @@ private:
     void reports() {
         for (const auto& r : w_.known.reports)
             if (r.at <= w_.at && r.fact.incident == out_.incident && (!out_.maker || (r.fact.to == "manufacturer" && r.fact.recipient == *out_.maker)))
-                out_.reports.push_back({r.entry, Instant(r.at), w_.store.entry(r.entry, false)->by, r.fact.to, r.fact.recipient, r.fact.reference, r.fact.counted});
+                out_.reports.push_back({r.entry, Instant(r.at), w_.store.named_entry(r.entry).by, r.fact.to, r.fact.recipient, r.fact.reference, r.fact.counted});
     }
 
     /// What is open: that is what guidance has to cover. Rounded up: nobody is told less than it was. Doses that were

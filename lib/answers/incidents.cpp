@@ -78,8 +78,8 @@ std::vector<ledger::Dated<Incident>> incident_steps(const World& w) {
     std::vector<ledger::Dated<Incident>> out;
     for (const EntryNumber n : w.store.incident_entries()) {
         if (!w.known.is_known(n)) continue;
-        const auto e = w.store.entry(n, false);
-        if (e->at->seconds_since_1970() <= w.at) out.push_back({e->at->seconds_since_1970(), n, std::get<Incident>(e->fact)});
+        const Entry e = w.store.entry_of<Incident>(n);
+        if (e.at->seconds_since_1970() <= w.at) out.push_back({e.at->seconds_since_1970(), n, std::get<Incident>(e.fact)});
     }
     std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
     return out;

@@ -20,7 +20,7 @@ void UseCollector::moves(const ledger::Movement& m, const timeline::Holding& sou
 }
 
 void UseCollector::shortens(const ledger::Movement& m, const timeline::Holding& h, Instant use_by) {
-    const auto use = std::get<BeyondUse>(store_.entry(m.entry, false)->fact);
+    const auto use = store_.fact<BeyondUse>(m.entry);
     const Product* product = known_.product(h.key.product);
     // a use-by in words of its own is a vial's where no more doses than one vial holds were there
     const bool one_vial = product && product->doses_per_vial && h.doses <= product->doses_per_vial->count();

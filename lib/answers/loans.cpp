@@ -43,7 +43,7 @@ LoansAnswer loans(World& w, bool all) {
     for (const auto& e : duties(w, Loan::kind)) {
         const auto& loan = std::get<Loan>(e.fact);
         if (!w.known.is_known(loan.give)) continue;  // the give is void: nothing was lent
-        const auto given = *w.store.entry(loan.give, false);
+        const auto given = w.store.named_entry(loan.give);
         const auto& give = std::get<Give>(given.fact);
         LoansAnswer::Row row;
         row.loan = e.number;

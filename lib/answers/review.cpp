@@ -52,7 +52,7 @@ public:
         if (row.finding == "clear" && !all_) return;
         row.entry = m.entry;
         row.at = Instant(m.at);
-        row.patient = std::get<Give>(world_.store.entry(m.entry, false)->fact).patient;
+        row.patient = world_.store.fact<Give>(m.entry).patient;
         row.holding = source.key;
         row.doses = Doses(m.doses);
         row.certain = certain;

@@ -142,9 +142,11 @@ void tell_before(const Asked& asked, const std::set<std::string>& origins, std::
         const std::int64_t since = good ? good->at : departed;
         for (const EntryNumber n : w.store.entries_naming_place(origin)) {
             if (!w.known.is_known(n)) continue;
-            const auto e = w.store.entry(n, false);
-            const auto* incident = std::get_if<Incident>(&e->fact);
-            if (incident && incident->step == "noticed" && e->at->seconds_since_1970() >= since && e->at->seconds_since_1970() <= w.at) asked.tell(e->at->seconds_since_1970(), "noticed (incident " + incident->incident + "): " + incident->text);
+            const Entry e = w.store.named_entry(n);
+            const auto* incident = std::get_if<Incident>(&e.fact);
+            if (!incident || incident->step != "noticed") continue;
+            const auto noticed = e.at->seconds_since_1970();
+            if (noticed >= since && noticed <= w.at) asked.tell(noticed, "noticed (incident " + incident->incident + "): " + incident->text);
         }
     }
 }

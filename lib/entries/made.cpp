@@ -1,14 +1,14 @@
 #include "entries/made.hpp"
 
 #include "entries/fields.hpp"
+#include "quantities/calendar.hpp"
 #include "text/utf8.hpp"
 
 namespace coldtally::entries {
 
 namespace {
 
-// as parse_instant bounds what it reads: the years 1970 to 2199
-constexpr std::int64_t last_second = 7'258'118'399;
+using calendar::last_second;  // as parse_instant bounds what it reads
 
 void check_utf8(const std::string& text, const std::string& where) {
     if (!text::valid_utf8(text)) throw Error(Code::bad_text, where + ": not valid UTF-8, or a NUL");

@@ -210,10 +210,24 @@ std::string to_json(const Explanation& answer) {
 }
 
 std::string to_json(const Verification& found) {
+    const auto mark = last_mark(found);
     return line({{"entries", found.entries},
                  {"readings", found.readings},
                  {"chain", found.chain},
-                 {"findings", strings(found.findings)}});
+                 {"mark", mark ? Json(mark->text()) : Json()},
+                 {"findings", strings(found.findings)},
+                 {"findings_in_all", found.findings_in_all}});
+}
+
+std::string to_json(const LedgerCopy& copy) {
+    const auto mark = last_mark(copy.verified);
+    return line({{"copy", copy.path},
+                 {"from_format", copy.format},
+                 {"format", copy.format_now},
+                 {"entries", copy.verified.entries},
+                 {"readings", copy.verified.readings},
+                 {"chain", copy.verified.chain},
+                 {"mark", mark ? Json(mark->text()) : Json()}});
 }
 
 std::string to_json(const ImportReport& report, bool dry_run, const IncidentsAnswer* found) {

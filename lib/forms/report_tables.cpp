@@ -33,18 +33,38 @@ std::string to_table(const Explanation& answer, const TableStyle& style) {
     return render(table, style);
 }
 
+namespace {
+
+void add_mark(TableLayout& table, const Verification& found) {
+    if (const auto mark = last_mark(found))
+        table.text("For a paper log: " + mark->text() + " (a ledger that is replaced as a whole has another; `coldtally verify --against` compares)", 0, 2);
+}
+
+}  // namespace
+
 std::string to_table(const Verification& found, const TableStyle& style) {
     TableLayout table;
     if (found.findings.empty())
         table.text("The ledger is as it was posted.", 0, 0, TableLayout::Paint::go);
     else
-        table.text("NOT AS IT WAS POSTED: " + counted(static_cast<std::int64_t>(found.findings.size()), "finding"), 0, 0,
+        table.text("NOT AS IT WAS POSTED: " + counted(std::max(found.findings_in_all, static_cast<std::int64_t>(found.findings.size())), "finding"), 0, 0,
                    TableLayout::Paint::stop);
     for (const auto& finding : found.findings) table.text("- " + finding, 0, 2);
     if (found.chain.empty()) return render(table, style);  // nothing could be read
     table.text("Entries " + std::to_string(found.entries) + ", readings " + std::to_string(found.readings) + ".");
     table.text("Chain " + found.chain, 0, 2);
-    table.text("Note the chain down elsewhere: a ledger that was replaced as a whole shows by another one.", 0, 2);
+    add_mark(table, found);
+    return render(table, style);
+}
+
+std::string to_table(const LedgerCopy& copy, const TableStyle& style) {
+    TableLayout table;
+    table.text(copy.path + ": made, and it verifies.", 0, 0, TableLayout::Paint::go);
+    if (copy.format != copy.format_now)
+        table.text("From a ledger of format " + std::to_string(copy.format) + ", which stays as it is; entries and chain are the same.", 0, 2);
+    table.text("Entries " + std::to_string(copy.verified.entries) + ", readings " + std::to_string(copy.verified.readings) + ".");
+    table.text("Chain " + copy.verified.chain, 0, 2);
+    add_mark(table, copy.verified);
     return render(table, style);
 }
 

@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "coldtally/error.hpp"
+#include "quantities/calendar.hpp"
 
 namespace coldtally::ledger {
 
@@ -23,6 +24,8 @@ unsigned char* put(unsigned char* p, std::uint64_t n) {
 }
 
 constexpr std::size_t longest_number = 10, longest_temperature_step = 5;  // one of 64 bits; one of 33
+
+using calendar::first_instant, calendar::last_instant;
 
 std::uint64_t zigzag(std::int64_t n) { return (static_cast<std::uint64_t>(n) << 1) ^ static_cast<std::uint64_t>(n >> 63); }
 
@@ -171,30 +174,40 @@ Bytes encode_block(std::span<const Reading> r) {
 
 namespace {
 
-/// A block from the number after its count on; `r` has room for `count` readings.
+/// A block from the number after its count on; `r` has room for `count` readings. Nothing outside of it is written, whatever the bytes.
 void decode(Source& in, std::uint64_t count, Reading* r) {
     std::int64_t at = in.next_signed();
-    const auto step = static_cast<std::int64_t>(in.next());
+    const std::uint64_t step = in.next();
     const std::int64_t value = in.next_signed();
-    const auto unit = static_cast<std::int64_t>(in.next());
+    const std::uint64_t unit = in.next();
     const std::uint64_t others = in.next();
+    const auto no_instant = [](std::int64_t t) { return t < first_instant || t > last_instant; };
+    const auto no_temperature = [](std::int64_t t) { return t != static_cast<std::int32_t>(t); };
+    // so that 512 steps stay far within 64 bits, and are looked at once, at the end
+    if (no_instant(at) || step > last_instant || no_temperature(value) || unit < 1 || unit >> 32 != 0 || others >= count) Source::damaged();
     std::uint64_t i = 0;
     r[0].at = Instant(at);
     const auto usual_until = [&](std::uint64_t end) {
-        while (i + 1 < end) r[++i].at = Instant(at += step);
+        while (i + 1 < end) r[++i].at = Instant(at += static_cast<std::int64_t>(step));
     };
     for (std::uint64_t k = 0; k < others; ++k) {
         const std::uint64_t ahead = in.next();
-        const std::uint64_t index = i + ahead;
-        if (ahead == 0 || index >= count) Source::damaged();
-        usual_until(index);
-        r[++i].at = Instant(at += static_cast<std::int64_t>(in.next()));
+        if (ahead == 0 || ahead >= count - i) Source::damaged();
+        usual_until(i + ahead);
+        const std::uint64_t other = in.next();
+        if (other < 1 || other > last_instant) Source::damaged();
+        r[++i].at = Instant(at += static_cast<std::int64_t>(other));
     }
+    if (step < 1 && i + 1 < count) Source::damaged();
     usual_until(count);
+    if (no_instant(at)) Source::damaged();
     r[0].thousandths = static_cast<std::int32_t>(value);
-    // counted in units, so that the loop has no multiplication to wait for
-    std::int64_t units = 0;
-    const auto step_by = [&](std::uint64_t k, std::uint64_t n) { r[k].thousandths = static_cast<std::int32_t>(value + (units += signed_of(n)) * unit); };
+    // counted in units, so that the loop has no multiplication to wait for; without sign, so that absurd steps wrap and do no harm
+    std::uint64_t units = 0;
+    const auto step_by = [&](std::uint64_t k, std::uint64_t n) {
+        units += static_cast<std::uint64_t>(signed_of(n));
+        r[k].thousandths = static_cast<std::int32_t>(static_cast<std::uint64_t>(value) + units * unit);
+    };
     std::uint64_t k = 1;
     while (k < count) {
         if (const unsigned char* eight = k + 8 <= count ? in.eight_of_one_byte() : nullptr) {
@@ -208,7 +221,7 @@ void decode(Source& in, std::uint64_t count, Reading* r) {
 
 std::uint64_t count_of(Source& in) {
     const std::uint64_t count = in.next();
-    if (count < 1 || count > 1'000'000) Source::damaged();
+    if (count < 1 || count > readings_per_block) Source::damaged();
     return count;
 }
 

@@ -1,6 +1,7 @@
 // Database: SQLite with statements that clean up after themselves, and errors of our own list.
 #pragma once
 
+#include <chrono>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -71,24 +72,45 @@ private:
 
 class Database {
 public:
-    /// `create`: the file is made; else it must be there. `writable`: false refuses every change by this connection.
-    Database(const std::string& path, bool create, bool writable, int wait_ms);
+    /// `read` refuses every change by this connection.
+    enum class Access { read, write };
+    /// Opens a file that is there. `path` is a file's name, whatever it looks like: no name has a meaning for SQLite.
+    /// `wait_ms`: how long a call may wait for other connections.
+    Database(const std::string& path, Access access, int wait_ms);
+    /// A database of its own that no file holds, without triggers and references.
+    static std::unique_ptr<Database> in_memory();
     ~Database();
     Database(const Database&) = delete;
     Database& operator=(const Database&) = delete;
 
     void execute(const std::string& sql);
+    /// Ends a transaction. Where the batch is in the file and only the folder could not be synced, the Error says so.
+    void commit();
+    /// Copies the whole file as it is at one instant into a file of nothing.
+    void copy_to(Database& other);
     /// A statement for `sql`, a literal that lives as long as the program: it is prepared once.
     Statement statement(const char* sql);
     const std::string& path() const { return path_; }
+    /// The name in messages, where the file is to have another in the end.
+    void say(const std::string& path) { path_ = path; }
     std::int64_t statements_run() const { return statements_run_; }
 
     /// Throws the Error that the last result of SQLite means.
     [[noreturn]] void fail(int result);
+    /// Code::damaged: what is wrong with the file, and how to keep what can still be had.
+    [[noreturn]] void damaged(const std::string& what) const;
 
 private:
     friend class Statement;
+    Database() = default;
+    void set_up();
+    /// Waits a moment for another connection; false where that has been long enough.
+    bool wait_turn(bool first) noexcept;
+    std::string shortfall() const;
     std::string path_;
+    int wait_ms_ = 0;
+    std::chrono::steady_clock::time_point waiting_until_;
+    std::uint32_t uneven_ = 1;
     sqlite3* handle_ = nullptr;
     std::unordered_map<const char*, KeptStatement> kept_;
     std::int64_t statements_run_ = 0;

@@ -33,6 +33,7 @@ Known Known::load(const Store& store, EntryNumber upto) {
         if (const auto* v = std::get_if<Void>(&e.fact)) k.voided.insert(v->voids);
         k.add(e);
     });
+    if (k.sites.empty()) store.database().damaged("the entry that names the site is missing");
     k.upto = upto;
     k.set_zone();
     return k;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "coldtally/error.hpp"
+#include "quantities/calendar.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally::ledger {
@@ -215,6 +216,8 @@ void Posting::post(Entry& e, const std::string& where) {
     if (e.number != tip_.entry + 1) refuse(Code::out_of_order, where, "entry", std::to_string(e.number), "must be " + std::to_string(tip_.entry + 1) + ", the number after the last");
     if (last_recorded_ && *e.recorded < *last_recorded_)
         refuse(Code::out_of_order, where, "recorded", e.recorded->text(), "must not be before the entry before, " + last_recorded_->text());
+    if (const auto recorded = e.recorded->seconds_since_1970(); recorded < calendar::first_second || recorded > calendar::last_second)
+        refuse(Code::bad_value, where, "recorded", std::to_string(recorded) + " s since 1970", "must be in the years 1970 to 2199: this computer's clock is wrong; set it, and post again");
     if (e.at && *e.at > *e.recorded) refuse(Code::too_late, where, "at", e.at->text(), "must not be later than the posting, " + e.recorded->text());
 
     std::visit(Rules{*this, e, where}, e.fact);
@@ -222,7 +225,8 @@ void Posting::post(Entry& e, const std::string& where) {
     check_movement(e, where);
 
     tip_ = store_.append(e, tip_);
-    for (const auto& [holding, balance] : new_balances_) store_.set_balance(holding, balance);
+    for (const auto& [holding, balance] : new_balances_) store_.set_balance(holding > 0 ? holding : id_of_new(holding, e), balance);
+    store_.set_tip(tip_);
     known_.add(e);
     last_recorded_ = e.recorded;
 }
@@ -252,25 +256,39 @@ void Posting::walk(std::int64_t lot, const Movement* extra, EntryNumber without,
         if (!against.empty()) {
             const Code code = m.op == MovementOp::count ? Code::not_there : Code::not_enough;
             if (extra && m.entry == extra->entry) throw Error(code, where + ": " + field + ": " + against);
-            const auto other = store_.entry(m.entry, false);
-            throw Error(code, where + ": " + field + ": entry " + std::to_string(m.entry) + " (" + std::string(kind_of(*other)) + " at " + Instant(m.at).text() + ") then " + against + "; void or correct that one first");
+            const Entry other = store_.named_entry(m.entry);
+            throw Error(code, where + ": " + field + ": entry " + std::to_string(m.entry) + " (" + std::string(kind_of(other)) + " at " + Instant(m.at).text() + ") then " + against + "; void or correct that one first");
         }
         if (m.op == MovementOp::beyond_use) continue;
         if (m.source) last_at[m.source] = m.at;
         if (m.target) last_at[m.target] = m.at;
     }
-    for (const auto& h : store_.holdings(lot)) {
-        const auto it = last_at.find(h.holding);
-        new_balances_[h.holding] = {stock.doses(h.holding), it == last_at.end() ? INT64_MIN : it->second};
-    }
+    for (const auto& h : store_.holdings(lot)) last_at.try_emplace(h.holding, INT64_MIN);
+    for (const auto& [holding, at] : last_at) new_balances_[holding] = {stock.doses(holding), at};
+}
+
+namespace {
+
+// Holdings that the entry to be posted makes: they have no row before it has one.
+constexpr std::int64_t new_source = -1, new_target = -2;
+
+}  // namespace
+
+std::int64_t Posting::id_of_new(std::int64_t holding, const Entry& e) const {
+    const auto names = *movement_names(e.fact);
+    const bool source = holding == new_source;
+    return *store_.holding(*store_.lot(names.product, names.lot), source ? names.source_place : names.target_place, names.fund, source ? names.source_mark : names.target_mark);
 }
 
 void Posting::check_movement(const Entry& e, const std::string& where) {
     const auto names = movement_names(e.fact);
     if (!names) return;
     const auto lot = *store_.lot(names->product, names->lot);
-    const auto holding = [&](const std::string& place, const std::string& mark) { return place.empty() ? 0 : store_.make_holding(lot, place, names->fund, mark); };
-    const Movement m{e.at->seconds_since_1970(), e.number, names->op, holding(names->source_place, names->source_mark), holding(names->target_place, names->target_mark), names->doses, names->flag};
+    const auto holding = [&](const std::string& place, const std::string& mark, std::int64_t if_new) {
+        return place.empty() ? 0 : store_.holding(lot, place, names->fund, mark).value_or(if_new);
+    };
+    const Movement m{e.at->seconds_since_1970(), e.number, names->op, holding(names->source_place, names->source_mark, new_source),
+                     holding(names->target_place, names->target_mark, new_target), names->doses, names->flag};
 
     if (m.op == MovementOp::beyond_use) {
         auto balance = store_.balance(m.source);
@@ -337,10 +355,9 @@ void Posting::check_handovers(const std::string& product, const Product& definit
     const auto seconds = allowance_seconds(definition);
     for (const auto& [number, lot] : store_.handovers()) {
         if (number == voided || known_.voided.contains(number)) continue;
-        const auto e = store_.entry(number, false);
-        const auto& r = std::get<Receive>(e->fact);
-        if (r.product == product && r.handover->allowance_seconds != seconds)
-            refuse(Code::handover_differs, where, field, seconds_text(seconds), "must equal those of the handover of entry " + std::to_string(number) + " in number and seconds, in order: " + seconds_text(r.handover->allowance_seconds));
+        const auto r = store_.fact<Receive>(number);
+        if (r.product == product && r.handover.value().allowance_seconds != seconds)
+            refuse(Code::handover_differs, where, field, seconds_text(seconds), "must equal those of the handover of entry " + std::to_string(number) + " in number and seconds, in order: " + seconds_text(r.handover.value().allowance_seconds));
     }
 }
 

@@ -40,6 +40,8 @@ private:
     std::vector<Movement> timeline_of(std::int64_t lot, const Movement* extra, EntryNumber without) const;
     /// Walks the timeline of a lot and keeps its balances for the entry to come.
     void walk(std::int64_t lot, const Movement* extra, EntryNumber without, const std::string& where, const std::string& field);
+    /// The row of a holding that a posted entry has made, by the number that stood for it before.
+    std::int64_t id_of_new(std::int64_t holding, const Entry& entry) const;
     bool lot_defined(const std::string& product, const std::string& lot) const;
     bool first_unvoided(const std::vector<EntryNumber>& entries, EntryNumber except, EntryNumber& found) const;
 

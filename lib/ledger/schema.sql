@@ -1,4 +1,4 @@
--- The ledger file, format 1. README.md beside this file says what each table is for.
+-- The ledger file, format 2. README.md beside this file says what each table is for.
 -- Times are whole seconds since 1970-01-01T00:00:00Z; temperatures thousandths of a degree in the scale named.
 
 -- What was posted. Everything below it can be made again from these rows and reading_data.
@@ -140,8 +140,8 @@ CREATE TABLE reading_block (
   CONSTRAINT block_extremes_hold CHECK (lowest <= first AND lowest <= last AND first <= highest AND last <= highest)
 ) STRICT, WITHOUT ROWID;
 
-CREATE TRIGGER entry_follows_on BEFORE INSERT ON entry
-WHEN NEW.entry <> 1 + coalesce((SELECT max(entry) FROM entry), 0)
+CREATE TRIGGER entry_follows_the_tip BEFORE INSERT ON entry
+WHEN NEW.entry IS NOT (SELECT entry + 1 FROM tip)
 BEGIN SELECT raise(ABORT, 'a ledger is append-only: an entry takes the next number'); END;
 
 CREATE TRIGGER entry_not_before_last BEFORE INSERT ON entry
@@ -224,4 +224,87 @@ CREATE TRIGGER reading_block_is_never_changed BEFORE UPDATE ON reading_block
 BEGIN SELECT raise(ABORT, 'a ledger is append-only: nothing is changed; post a void with its reason'); END;
 
 CREATE TRIGGER reading_block_is_never_removed BEFORE DELETE ON reading_block
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: nothing is removed; post a void with its reason'); END;
+
+-- Rows are added while an entry is posted, and then alone: it is there, and the tip does not name it yet.
+
+CREATE TRIGGER reading_data_is_added_with_its_entry BEFORE INSERT ON reading_data
+WHEN NEW.entry IS NOT (SELECT max(entry) FROM entry) OR NEW.entry IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER knowledge_is_added_with_its_entry BEFORE INSERT ON knowledge
+WHEN NEW.entry IS NOT (SELECT max(entry) FROM entry) OR NEW.entry IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER lot_definition_is_added_with_its_entry BEFORE INSERT ON lot_definition
+WHEN NEW.entry IS NOT (SELECT max(entry) FROM entry) OR NEW.entry IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER movement_is_added_with_its_entry BEFORE INSERT ON movement
+WHEN NEW.entry IS NOT (SELECT max(entry) FROM entry) OR NEW.entry IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER handover_is_added_with_its_entry BEFORE INSERT ON handover
+WHEN NEW.entry IS NOT (SELECT max(entry) FROM entry) OR NEW.entry IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER temperature_check_is_added_with_its_entry BEFORE INSERT ON temperature_check
+WHEN NEW.entry IS NOT (SELECT max(entry) FROM entry) OR NEW.entry IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER incident_is_added_with_its_entry BEFORE INSERT ON incident
+WHEN NEW.entry IS NOT (SELECT max(entry) FROM entry) OR NEW.entry IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER batch_is_added_with_its_entry BEFORE INSERT ON batch
+WHEN NEW.entry IS NOT (SELECT max(entry) FROM entry) OR NEW.entry IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER reading_block_is_added_with_its_entry BEFORE INSERT ON reading_block
+WHEN NEW.entry IS NOT (SELECT max(entry) FROM entry) OR NEW.entry IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER lot_is_added_with_an_entry BEFORE INSERT ON lot
+WHEN (SELECT max(entry) FROM entry) IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER holding_is_added_with_an_entry BEFORE INSERT ON holding
+WHEN (SELECT max(entry) FROM entry) IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER probe_is_added_with_an_entry BEFORE INSERT ON probe
+WHEN (SELECT max(entry) FROM entry) IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER balance_is_added_with_an_entry BEFORE INSERT ON balance
+WHEN (SELECT max(entry) FROM entry) IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER probe_extent_is_added_with_an_entry BEFORE INSERT ON probe_extent
+WHEN (SELECT max(entry) FROM entry) IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER balance_is_changed_with_an_entry BEFORE UPDATE ON balance
+WHEN (SELECT max(entry) FROM entry) IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER balance_is_never_removed BEFORE DELETE ON balance
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: nothing is removed; post a void with its reason'); END;
+
+CREATE TRIGGER probe_extent_is_changed_with_an_entry BEFORE UPDATE ON probe_extent
+WHEN (SELECT max(entry) FROM entry) IS NOT (SELECT entry + 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER probe_extent_is_never_removed BEFORE DELETE ON probe_extent
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: nothing is removed; post a void with its reason'); END;
+
+CREATE TRIGGER tip_is_one BEFORE INSERT ON tip
+WHEN EXISTS (SELECT 1 FROM tip)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER tip_follows_the_entries BEFORE UPDATE ON tip
+WHEN NEW.one IS NOT 1 OR NEW.entry IS NOT OLD.entry + 1 OR NEW.link IS NOT (SELECT link FROM entry WHERE entry = NEW.entry)
+BEGIN SELECT raise(ABORT, 'a ledger is append-only: rows are added by posting an entry, not by SQL'); END;
+
+CREATE TRIGGER tip_is_never_removed BEFORE DELETE ON tip
 BEGIN SELECT raise(ABORT, 'a ledger is append-only: nothing is removed; post a void with its reason'); END;

@@ -1,114 +1,137 @@
 #include "ledger/store.hpp"
 
-#include <fcntl.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
-#include <fstream>
 
 #include "coldtally/error.hpp"
 #include "entries/parse.hpp"
 #include "entries/print.hpp"
 #include "ledger/schema.hpp"
+#include "ledger/schema_check.hpp"
+#include "quantities/calendar.hpp"
 
 namespace coldtally::ledger {
 
 namespace {
 
-std::uint32_t big_endian(const unsigned char* p) {
-    return (std::uint32_t{p[0]} << 24) | (std::uint32_t{p[1]} << 16) | (std::uint32_t{p[2]} << 8) | p[3];
-}
+// What a row may hold that an entry made; see include/coldtally for the same limits of what is posted.
+using calendar::first_instant, calendar::last_instant;
+constexpr std::int64_t most_doses = 1'000'000'000;
+bool is_32_bit(std::int64_t n) { return n == static_cast<std::int32_t>(n); }
 
-bool exists(const std::string& path) {
-    struct stat s;
-    return stat(path.c_str(), &s) == 0;
-}
-
-/// Refuses what is no ledger of ours before SQLite looks at it; the offsets are those of SQLite's file format, section 1.3.
-void check_header(const std::string& path) {
+/// Refuses what is no file, before SQLite waits for it or makes one.
+void check_file(const std::string& path) {
     struct stat s;
     if (stat(path.c_str(), &s) != 0) {
         if (errno == ENOENT) throw Error(Code::ledger_missing, path + ": no such ledger; `coldtally site NAME ZONE` makes one, or `coldtally post` from entries that begin with a site");
         throw Error(Code::machine, path + ": " + std::strerror(errno));
     }
     if (S_ISDIR(s.st_mode)) throw Error(Code::not_a_ledger, path + ": a folder, not a ledger file");
-    std::ifstream in(path, std::ios::binary);
-    unsigned char h[100];
-    in.read(reinterpret_cast<char*>(h), sizeof h);
-    if (!in && !in.eof()) throw Error(Code::machine, path + ": cannot be read");
-    const bool whole = in.gcount() == sizeof h;
-    if (!whole || std::memcmp(h, "SQLite format 3", 16) != 0 || big_endian(h + 68) != application_id)
-        throw Error(Code::not_a_ledger, path + ": not a ledger of coldtally");
-    const auto version = big_endian(h + 60);
-    if (version > format_version)
-        throw Error(Code::newer_format, path + ": a ledger of format " + std::to_string(version) + "; this program reads format " + std::to_string(format_version) + ": use a newer one");
-    std::uint64_t page = (std::uint64_t{h[16]} << 8) | h[17];
-    if (page == 1) page = 65536;
-    const std::uint64_t pages = big_endian(h + 28);
-    if (!exists(path + "-journal") && big_endian(h + 24) == big_endian(h + 92) && pages * page > static_cast<std::uint64_t>(s.st_size))
-        throw Error(Code::damaged, path + ": truncated: " + std::to_string(s.st_size) + " bytes of " + std::to_string(pages * page) + "; restore it from a copy");
+    if (!S_ISREG(s.st_mode)) throw Error(Code::not_a_ledger, path + ": a pipe, socket or device, not a ledger file");
 }
 
-const text::Json& parsed(const std::string& path, EntryNumber number, std::string_view body, text::Json& into) {
-    into = text::Json::parse(body, nullptr, false);
-    if (into.is_discarded()) throw Error(Code::damaged, path + ": entry " + std::to_string(number) + " cannot be read");
-    return into;
+std::int64_t number_of(Database& db, const char* sql) {
+    auto s = db.statement(sql);
+    return s.step() ? s.integer(0) : 0;
+}
+
+/// Refuses what is no ledger of a format from `oldest` on. Asked under SQLite's lock, when what a killed writer left is taken back:
+/// before, a sound file may look cut short.
+void check_format(Database& db, std::int64_t oldest) {
+    Transaction t(db, Transaction::Kind::read);
+    if (number_of(db, "PRAGMA application_id") != application_id) throw Error(Code::not_a_ledger, db.path() + ": not a ledger of coldtally");
+    const auto version = number_of(db, "PRAGMA user_version");
+    const std::string formats = db.path() + ": a ledger of format " + std::to_string(version) + "; this program reads format " + std::to_string(format_version);
+    if (version > format_version) throw Error(Code::newer_format, formats + ": use a newer one");
+    if (version < oldest) throw Error(Code::older_format, formats + ": `coldtally restore` makes a copy of it in that format, with the same entries and chain");
+    if (version < format_version) return;
+    if (const auto found = schema_findings(db); !found.empty())
+        db.damaged(found.front() + (found.size() > 1 ? " (and " + std::to_string(found.size() - 1) + " more)" : "") + ": the file was changed by other means");
+}
+
+Entry stored_entry(const Database& db, EntryNumber number, std::string_view body) {
+    try {
+        return read_stored(number, body);
+    } catch (const Error& error) {
+        if (is_machine_failure(error.code())) throw;
+        db.damaged(error.what());
+    }
 }
 
 }  // namespace
 
+Entry read_stored(EntryNumber number, std::string_view body) {
+    static const Zone utc("UTC");  // stored instants carry Z
+    const std::string where = "entry " + std::to_string(number);
+    const auto json = text::Json::parse(body, nullptr, false);
+    if (json.is_discarded()) throw Error(Code::damaged, where + ": cannot be read");
+    Entry e = entries::parse_entry(json, &utc, where, entries::Form::stored);
+    if (e.number != number) throw Error(Code::damaged, where + ": is not what was posted under its number");
+    return e;
+}
+
 Store Store::open(const std::string& path, bool writable, int wait_ms) {
-    check_header(path);
-    Store store(std::make_unique<Database>(path, false, writable, wait_ms));
+    check_file(path);
+    Store store(std::make_unique<Database>(path, writable ? Database::Access::write : Database::Access::read, wait_ms));
+    check_format(store.database(), format_version);
     store.database().execute("PRAGMA foreign_keys = ON");
     // EXTRA: also the folder is synced when the journal goes, so that a commit outlives the loss of power
     if (writable) store.database().execute("PRAGMA synchronous = EXTRA");
     return store;
 }
 
+Store Store::open_older(const std::string& path, int wait_ms) {
+    check_file(path);
+    Store store(std::make_unique<Database>(path, Database::Access::read, wait_ms));
+    check_format(store.database(), 1);
+    return store;
+}
+
+std::int64_t Store::format() const { return number_of(database(), "PRAGMA user_version"); }
+
+namespace {
+
+void make_tables(Database& db) {
+    db.execute("BEGIN");
+    db.execute(schema_sql);
+    db.statement("INSERT INTO tip (one, entry, link) VALUES (1, 0, ?)").bind(first_link()).run();
+    db.commit();
+}
+
+}  // namespace
+
 Store Store::create(const std::string& path, int wait_ms) {
-    Store store(std::make_unique<Database>(path, true, true, wait_ms));
+    Store store(std::make_unique<Database>(path, Database::Access::write, wait_ms));
     auto& db = store.database();
     db.execute("PRAGMA application_id = " + std::to_string(application_id));
     db.execute("PRAGMA user_version = " + std::to_string(format_version));
     db.execute("PRAGMA foreign_keys = ON");
     db.execute("PRAGMA synchronous = EXTRA");
-    db.execute("BEGIN");
-    db.execute(schema_sql);
-    db.statement("INSERT INTO tip (one, entry, link) VALUES (1, 0, ?)").bind(first_link()).run();
-    db.execute("COMMIT");
+    make_tables(db);
     return store;
 }
 
-void publish(const std::string& from, const std::string& to) {
-    const auto fail = [&](const std::string& what) { throw Error(Code::machine, to + ": " + what + ": " + std::strerror(errno)); };
-    if (link(from.c_str(), to.c_str()) != 0) {
-        if (errno == EEXIST) throw Error(Code::ledger_exists, to + ": there is a file of this name already");
-        fail("cannot be made");
-    }
-    unlink(from.c_str());
-    const auto slash = to.rfind('/');
-    const std::string folder = slash == std::string::npos ? "." : slash == 0 ? "/" : to.substr(0, slash);
-    const int fd = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY);
-    if (fd < 0) fail("its folder cannot be opened");
-    const int result = fsync(fd);
-    close(fd);
-    if (result != 0) fail("its folder cannot be synced");
+Store Store::in_memory() {
+    Store store(Database::in_memory());
+    make_tables(store.database());
+    return store;
 }
 
 Store::Tip Store::tip() const {
-    auto s = database().statement("SELECT entry, link FROM tip");
-    if (!s.step()) throw Error(Code::damaged, database().path() + ": the ledger has lost its last link; restore it from a copy");
+    auto s = database().statement("SELECT t.entry, t.link, e.link, (SELECT max(entry) FROM entry) FROM tip t LEFT JOIN entry e ON e.entry = t.entry");
+    if (!s.step()) database().damaged("the ledger has lost its last link");
     const auto link = s.blob(1);
+    const bool agrees = s.integer(0) == 0 ? s.is_null(3) : s.integer(0) == s.integer(3) && link == s.blob(2);
+    if (!agrees) database().damaged("the last entry is not the one that was posted last, entry " + std::to_string(s.integer(0)));
     return {s.integer(0), Bytes(link.begin(), link.end())};
 }
 
 Instant Store::recorded(EntryNumber entry) const {
     auto s = database().statement("SELECT recorded FROM entry WHERE entry = ?");
-    if (!s.bind(entry).step()) throw Error(Code::damaged, database().path() + ": entry " + std::to_string(entry) + " is missing");
+    if (!s.bind(entry).step()) database().damaged("entry " + std::to_string(entry) + " is missing");
     return Instant(s.integer(0));
 }
 
@@ -124,15 +147,43 @@ EntryNumber Store::last_entry_by(Instant known_on) const {
     return low;
 }
 
+void Store::check_link(EntryNumber number, std::string_view before, std::string_view body, std::string_view link, bool has_blocks) const {
+    std::vector<Bytes> digests;
+    if (has_blocks) digests = block_digests(number);
+    const Bytes previous = number == 1 ? first_link() : Bytes(before.begin(), before.end());
+    if (next_link(previous, body, digests) != Bytes(link.begin(), link.end())) database().damaged("entry " + std::to_string(number) + " is altered, or the one before it");
+}
+
+std::vector<Bytes> Store::block_digests(EntryNumber number) const {
+    auto s = database().statement(
+        "SELECT d.digest FROM batch b JOIN reading_data d ON d.block >= b.first_block AND d.block < b.first_block + b.blocks WHERE b.entry = ? ORDER BY d.block");
+    s.bind(number);
+    std::vector<Bytes> out;
+    while (s.step()) {
+        const auto digest = s.blob(0);
+        out.emplace_back(digest.begin(), digest.end());
+    }
+    return out;
+}
+
 std::optional<Entry> Store::entry(EntryNumber number, bool with_rows) const {
-    auto s = database().statement("SELECT body FROM entry WHERE entry = ?");
+    auto s = database().statement("SELECT e.body, e.link, p.link, e.kind = 'readings' FROM entry e LEFT JOIN entry p ON p.entry = e.entry - 1 WHERE e.entry = ?");
     if (!s.bind(number).step()) return std::nullopt;
-    text::Json json;
-    static const Zone utc("UTC");  // stored instants carry Z
-    Entry e = entries::parse_entry(parsed(database().path(), number, s.text(0), json), &utc, "entry " + std::to_string(number), entries::Form::stored);
+    check_link(number, s.blob(2), s.text(0), s.blob(1), s.integer(3) != 0);
+    Entry e = stored_entry(database(), number, s.text(0));
     if (with_rows)
         if (auto* r = std::get_if<Readings>(&e.fact)) r->rows = batch_rows(number);
     return e;
+}
+
+Entry Store::named_entry(EntryNumber number) const {
+    auto e = entry(number, false);
+    if (!e) database().damaged("entry " + std::to_string(number) + " is missing");
+    return std::move(*e);
+}
+
+void Store::not_of_kind(EntryNumber number, std::string_view kind) const {
+    database().damaged("entry " + std::to_string(number) + " is missing, or is no " + std::string(kind) + " as another table has it");
 }
 
 void Store::for_each_body(EntryNumber from, const std::function<void(EntryNumber, Instant, std::string_view, std::string_view, std::string_view)>& take) const {
@@ -142,25 +193,25 @@ void Store::for_each_body(EntryNumber from, const std::function<void(EntryNumber
 }
 
 void Store::for_each_knowledge(EntryNumber upto, const std::function<void(Entry)>& take) const {
-    auto s = database().statement("SELECT e.entry, e.body FROM knowledge k JOIN entry e ON e.entry = k.entry WHERE k.entry <= ? ORDER BY k.entry");
+    auto s = database().statement(
+        "SELECT k.entry, e.body, e.link, p.link FROM knowledge k LEFT JOIN entry e ON e.entry = k.entry LEFT JOIN entry p ON p.entry = k.entry - 1"
+        " WHERE k.entry <= ? ORDER BY k.entry");
     s.bind(upto);
-    static const Zone utc("UTC");
-    text::Json json;
     while (s.step()) {
-        const auto number = s.integer(0);
-        take(entries::parse_entry(parsed(database().path(), number, s.text(1), json), &utc, "entry " + std::to_string(number), entries::Form::stored));
+        check_link(s.integer(0), s.blob(3), s.text(1), s.blob(2), false);
+        take(stored_entry(database(), s.integer(0), s.text(1)));
     }
 }
 
 void Store::for_each_duty(std::string_view kind, EntryNumber upto, const std::function<void(Entry)>& take) const {
     // the list is that of the index entry_of_duty, in the same words, or the index is not used
-    auto s = database().statement("SELECT entry, body FROM entry WHERE kind IN ('plan', 'loan', 'repayment', 'follow-up', 'training') AND kind = ? AND entry <= ? ORDER BY entry");
+    auto s = database().statement(
+        "SELECT e.entry, e.body, e.link, p.link FROM entry e LEFT JOIN entry p ON p.entry = e.entry - 1"
+        " WHERE e.kind IN ('plan', 'loan', 'repayment', 'follow-up', 'training') AND e.kind = ? AND e.entry <= ? ORDER BY e.entry");
     s.bind(kind, upto);
-    static const Zone utc("UTC");
-    text::Json json;
     while (s.step()) {
-        const auto number = s.integer(0);
-        take(entries::parse_entry(parsed(database().path(), number, s.text(1), json), &utc, "entry " + std::to_string(number), entries::Form::stored));
+        check_link(s.integer(0), s.blob(3), s.text(1), s.blob(2), false);
+        take(stored_entry(database(), s.integer(0), s.text(1)));
     }
 }
 
@@ -202,37 +253,45 @@ Store::Tip Store::append(const Entry& e, const Tip& before) {
         .bind(e.number, e.recorded->seconds_since_1970(), kind_of(e), body, after.link)
         .run();
     if (readings) {
-        auto probe_id = probe(readings->probe);
-        if (!probe_id) {
-            db.statement("INSERT INTO probe (name) VALUES (?)").bind(readings->probe).run();
-            probe_id = probe(readings->probe);
-        }
+        std::vector<BlockSummary> summaries;
+        summaries.reserve(blocks.size());
+        for (const auto& [summary, bytes] : blocks) summaries.push_back(summary);
         auto last = db.statement("SELECT coalesce(max(block), 0) FROM reading_data");
         last.step();
         const std::int64_t first_block = last.integer(0) + 1;
-        std::optional<std::string> file_hash;
-        if (readings->source) file_hash = readings->source->sha256;
-        db.statement("INSERT INTO batch (entry, probe, first_block, blocks, readings, sha256) VALUES (?, ?, ?, ?, ?, ?)")
-            .bind(e.number, *probe_id, first_block, static_cast<std::int64_t>(blocks.size()), static_cast<std::int64_t>(readings->rows.size()), file_hash)
-            .run();
         auto data = db.statement("INSERT INTO reading_data (block, entry, data, digest) VALUES (?, ?, ?, ?)");
-        auto summary = db.statement(
-            "INSERT INTO reading_block (probe, first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
-        std::int64_t longest = 0;
-        for (std::size_t i = 0; i < blocks.size(); ++i) {
-            const auto& [b, bytes] = blocks[i];
-            longest = std::max(longest, b.last_at - b.first_at);
-            const auto id = first_block + static_cast<std::int64_t>(i);
-            data.bind(id, e.number, bytes, digests[i]).run();
-            summary.bind(*probe_id, b.first_at, id, e.number, b.readings, b.last_at, b.longest_step, b.first, b.last, b.lowest, b.highest).run();
-        }
-        db.statement("INSERT INTO probe_extent (probe, longest_block) VALUES (?, ?) ON CONFLICT (probe) DO UPDATE SET longest_block = max(longest_block, excluded.longest_block)")
-            .bind(*probe_id, longest)
-            .run();
+        for (std::size_t i = 0; i < blocks.size(); ++i) data.bind(first_block + static_cast<std::int64_t>(i), e.number, blocks[i].second, digests[i]).run();
+        append_batch(e.number, *readings, static_cast<std::int64_t>(readings->rows.size()), first_block, summaries);
     }
     append_rows(e);
-    db.statement("UPDATE tip SET entry = ?, link = ?").bind(after.entry, after.link).run();
     return after;
+}
+
+void Store::set_tip(const Tip& tip) { database().statement("UPDATE tip SET entry = ?, link = ?").bind(tip.entry, tip.link).run(); }
+
+void Store::append_batch(EntryNumber entry, const Readings& readings, std::int64_t rows, std::int64_t first_block, const std::vector<BlockSummary>& blocks) {
+    auto& db = database();
+    auto probe_id = probe(readings.probe);
+    if (!probe_id) {
+        db.statement("INSERT INTO probe (name) VALUES (?)").bind(readings.probe).run();
+        probe_id = probe(readings.probe);
+    }
+    std::optional<std::string> file_hash;
+    if (readings.source) file_hash = readings.source->sha256;
+    db.statement("INSERT INTO batch (entry, probe, first_block, blocks, readings, sha256) VALUES (?, ?, ?, ?, ?, ?)")
+        .bind(entry, *probe_id, first_block, static_cast<std::int64_t>(blocks.size()), rows, file_hash)
+        .run();
+    auto summary = db.statement(
+        "INSERT INTO reading_block (probe, first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+    std::int64_t longest = 0;
+    for (std::size_t i = 0; i < blocks.size(); ++i) {
+        const auto& b = blocks[i];
+        longest = std::max(longest, b.last_at - b.first_at);
+        summary.bind(*probe_id, b.first_at, first_block + static_cast<std::int64_t>(i), entry, b.readings, b.last_at, b.longest_step, b.first, b.last, b.lowest, b.highest).run();
+    }
+    db.statement("INSERT INTO probe_extent (probe, longest_block) VALUES (?, ?) ON CONFLICT (probe) DO UPDATE SET longest_block = max(longest_block, excluded.longest_block)")
+        .bind(*probe_id, longest)
+        .run();
 }
 
 void Store::append_rows(const Entry& e) {
@@ -319,12 +378,28 @@ std::vector<std::pair<EntryNumber, std::string>> Store::lot_definitions(std::int
     return out;
 }
 
+namespace {
+
+/// Could an entry have made this row? Sums of it stay far within 64 bits then, and what it names is named.
+bool possible(const Movement& m, std::int64_t op) {
+    constexpr auto first = static_cast<std::int64_t>(MovementOp::receive), last = static_cast<std::int64_t>(MovementOp::beyond_use);
+    const bool arrives = m.op == MovementOp::receive || m.op == MovementOp::move;
+    const bool leaves = m.op != MovementOp::receive;
+    return op >= first && op <= last && m.at >= first_instant && m.at <= last_instant && m.entry >= 1 && m.doses >= 0 && m.doses <= most_doses &&
+           (m.source > 0) == leaves && (m.target > 0) == arrives;
+}
+
+}  // namespace
+
 std::vector<Movement> Store::movements(std::int64_t lot) const {
     auto s = database().statement("SELECT at, entry, op, source, target, doses, flag FROM movement WHERE lot = ? ORDER BY at, entry");
     s.bind(lot);
     std::vector<Movement> out;
-    while (s.step())  // an absent holding reads as 0
-        out.push_back({s.integer(0), s.integer(1), static_cast<MovementOp>(s.integer(2)), s.integer(3), s.integer(4), s.integer(5), s.integer(6) != 0});
+    while (s.step()) {  // an absent holding reads as 0
+        const Movement m{s.integer(0), s.integer(1), static_cast<MovementOp>(s.integer(2)), s.integer(3), s.integer(4), s.integer(5), s.integer(6) != 0};
+        if (!possible(m, s.integer(2))) database().damaged("the movement of entry " + std::to_string(m.entry) + " is not one that was posted");
+        out.push_back(m);
+    }
     work_.movements_read += static_cast<std::int64_t>(out.size());
     return out;
 }
@@ -377,6 +452,8 @@ void Store::for_each_check(const std::string& place, std::int64_t from, const st
     while (s.step()) {
         row.at = s.integer(0);
         row.entry = s.integer(1);
+        if (row.at < first_instant || row.at > last_instant || !is_32_bit(s.integer(3)) || !is_32_bit(s.integer(4)) || !is_32_bit(s.integer(5)))
+            database().damaged("the check of entry " + std::to_string(row.entry) + " is not one that was posted");
         row.scale = s.text(2) == "F" ? Scale::F : Scale::C;
         row.temperature = static_cast<std::int32_t>(s.integer(3));
         row.lowest = maybe(4);
@@ -415,6 +492,16 @@ std::optional<std::int64_t> Store::probe(const std::string& name) const {
     return s.integer(0);
 }
 
+namespace {
+
+bool possible(const BlockRow& b) {
+    const auto& s = b.summary;
+    return b.block >= 1 && b.entry >= 1 && s.readings >= 1 && s.readings <= static_cast<std::int64_t>(readings_per_block) && s.first_at >= first_instant &&
+           s.last_at <= last_instant && s.first_at <= s.last_at && s.longest_step >= 0 && s.longest_step <= s.last_at - s.first_at;
+}
+
+}  // namespace
+
 std::vector<BlockRow> Store::blocks(std::int64_t probe, std::int64_t from) const {
     auto s = database().statement(
         "SELECT first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest FROM reading_block WHERE probe = ?1"
@@ -433,18 +520,23 @@ std::vector<BlockRow> Store::blocks(std::int64_t probe, std::int64_t from) const
         b.summary.last = static_cast<std::int32_t>(s.integer(7));
         b.summary.lowest = static_cast<std::int32_t>(s.integer(8));
         b.summary.highest = static_cast<std::int32_t>(s.integer(9));
+        if (!possible(b) || !(is_32_bit(s.integer(6)) && is_32_bit(s.integer(7)) && is_32_bit(s.integer(8)) && is_32_bit(s.integer(9))))
+            database().damaged("the summary of block " + std::to_string(b.block) + " of readings is not that of a block");
         out.push_back(b);
     }
     return out;
 }
 
 void Store::with_block(std::int64_t block, const std::function<std::size_t(std::string_view)>& decode) const {
-    auto s = database().statement("SELECT data FROM reading_data WHERE block = ?");
-    if (!s.bind(block).step()) throw Error(Code::damaged, database().path() + ": block " + std::to_string(block) + " of readings is missing");
+    auto s = database().statement("SELECT data, digest FROM reading_data WHERE block = ?");
+    const auto name = [&] { return "block " + std::to_string(block) + " of readings"; };
+    if (!s.bind(block).step()) database().damaged(name() + " is missing");
+    const auto digest = s.blob(1);
+    if (sha256(s.blob(0)) != Bytes(digest.begin(), digest.end())) database().damaged(name() + " is altered");
     try {
         work_.readings_decoded += static_cast<std::int64_t>(decode(s.blob(0)));
-    } catch (const Error& e) {
-        throw Error(e.code(), database().path() + ": block " + std::to_string(block) + ": " + e.what());
+    } catch (const Error&) {
+        database().damaged(name() + " cannot be decoded");
     }
     ++work_.blocks_decoded;
 }
@@ -468,7 +560,7 @@ std::vector<Reading> Store::batch_rows(EntryNumber entry) const {
     auto s = database().statement("SELECT first_block, blocks FROM batch WHERE entry = ?");
     std::vector<Reading> out;
     if (!s.bind(entry).step()) return out;
-    for (std::int64_t i = 0; i < s.integer(1); ++i) read_block(s.integer(0) + i, out);
+    for (std::int64_t i = 0; i < s.integer(1); ++i) read_block(s.integer(0) + i, out);  // ends at the first that is not there
     return out;
 }
 

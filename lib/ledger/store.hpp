@@ -15,7 +15,7 @@
 namespace coldtally::ledger {
 
 inline constexpr std::int64_t application_id = 0x434C5459;  // "CLTY"
-inline constexpr std::int64_t format_version = 1;
+inline constexpr std::int64_t format_version = 2;
 
 /// One row of temperature_check.
 struct CheckRow {
@@ -38,14 +38,24 @@ struct HoldingRow {
     std::string place, fund, mark;
 };
 
+/// An entry from its stored text, readings without their rows. Code::damaged, or the code of what the text breaks; Code::machine where
+/// this computer lacks the data of its zone.
+Entry read_stored(EntryNumber number, std::string_view body);
+
 class Store {
 public:
-    /// Opens a ledger that is there. Code::ledger_missing, not_a_ledger, newer_format, damaged.
+    /// Opens a ledger that is there. Code::ledger_missing, not_a_ledger, newer_format, older_format, damaged.
     static Store open(const std::string& path, bool writable, int wait_ms);
-    /// Makes an empty ledger at `path`, which is not there.
+    /// The same for a ledger of this or an older format, of which only entries and readings may be asked, in read transactions.
+    static Store open_older(const std::string& path, int wait_ms);
+    /// Makes an empty ledger in the file `path` of nothing.
     static Store create(const std::string& path, int wait_ms);
+    /// An empty ledger of its own that no file holds, whose rows need not belong together.
+    static Store in_memory();
 
     Database& database() const { return *database_; }
+    /// Of the file: format_version, or an older one.
+    std::int64_t format() const;
 
     // ---- entries
     struct Tip {
@@ -59,13 +69,31 @@ public:
     EntryNumber last_entry_by(Instant known_on) const;
     /// An entry with the rows of readings, or without them; none where there is no such entry.
     std::optional<Entry> entry(EntryNumber entry, bool with_rows = true) const;
+    /// The entry of kind T that a row of another table names. Code::damaged where it is not there or is of another kind.
+    template <class T>
+    Entry entry_of(EntryNumber number) const {
+        auto e = entry(number, false);
+        if (!e || !std::holds_alternative<T>(e->fact)) not_of_kind(number, T::kind);
+        return std::move(*e);
+    }
+    /// What it says.
+    template <class T>
+    T fact(EntryNumber number) const {
+        return std::get<T>(entry_of<T>(number).fact);
+    }
+    /// The entry that a row of another table names; Code::damaged where it is not there.
+    Entry named_entry(EntryNumber number) const;
     /// Body and stored link of an entry.
     void for_each_body(EntryNumber from, const std::function<void(EntryNumber, Instant, std::string_view kind, std::string_view body, std::string_view link)>& take) const;
     void for_each_knowledge(EntryNumber upto, const std::function<void(Entry)>& take) const;
     /// Entries of kind plan, loan, repayment, follow-up or training up to `upto`, the voided ones among them.
     void for_each_duty(std::string_view kind, EntryNumber upto, const std::function<void(Entry)>& take) const;
-    /// Writes the entry, its readings and its rows in all tables but balance. Returns the new tip.
+    /// Writes the entry, its readings and its rows in all tables but balance and tip. Returns the new tip, which set_tip writes once
+    /// the balances are there.
     Tip append(const Entry& entry, const Tip& before);
+    void set_tip(const Tip& tip);
+    /// Writes the row of a batch of so many rows, and the summaries of its blocks, but not the readings.
+    void append_batch(EntryNumber entry, const Readings& readings, std::int64_t rows, std::int64_t first_block, const std::vector<BlockSummary>& blocks);
     /// Writes only the rows of the tables that are made from an entry other than readings, but balance.
     void append_rows(const Entry& entry);
 
@@ -111,6 +139,8 @@ public:
     void read_block(std::int64_t block, std::vector<Reading>& out) const;
     /// Puts them in place of what `out` holds.
     void read_block_over(std::int64_t block, std::vector<Reading>& out) const;
+    /// SHA-256 of an entry's blocks, in their order.
+    std::vector<Bytes> block_digests(EntryNumber entry) const;
     /// Readings of a posted batch, ascending.
     std::vector<Reading> batch_rows(EntryNumber entry) const;
     /// Entries of readings whose file had this SHA-256.
@@ -134,14 +164,14 @@ public:
 
 private:
     explicit Store(std::unique_ptr<Database> database) : database_(std::move(database)) {}
+    /// Code::damaged where an entry is not what was posted after the one before it, whose link is `before`. `has_blocks`: readings.
+    void check_link(EntryNumber number, std::string_view before, std::string_view body, std::string_view link, bool has_blocks) const;
+    [[noreturn]] void not_of_kind(EntryNumber number, std::string_view kind) const;
     /// `decode` is given the block's bytes, and returns how many readings it made of them.
     void with_block(std::int64_t block, const std::function<std::size_t(std::string_view)>& decode) const;
     std::int64_t make_lot(const std::string& product, const std::string& number);
     std::unique_ptr<Database> database_;
     mutable Work work_;
 };
-
-/// Moves a finished new ledger to its place, never over another file. Code::ledger_exists.
-void publish(const std::string& from, const std::string& to);
 
 }  // namespace coldtally::ledger

@@ -1,10 +1,14 @@
 #include "ledger/verify.hpp"
 
 #include <array>
+#include <map>
+#include <string>
+#include <string_view>
+#include <unordered_map>
 #include <unordered_set>
 
 #include "coldtally/error.hpp"
-#include "entries/parse.hpp"
+#include "ledger/schema_check.hpp"
 
 namespace coldtally::ledger {
 
@@ -18,85 +22,127 @@ struct Derived {
     const char* rows;
 };
 constexpr std::array derived{
-    Derived{"knowledge", "SELECT entry FROM knowledge ORDER BY entry"},
-    Derived{"lot", "SELECT lot || ' ' || quote(product) || ' ' || quote(number) FROM lot ORDER BY lot"},
-    Derived{"lot_definition", "SELECT lot || ' ' || entry || ' ' || quote(expiry) FROM lot_definition ORDER BY lot, entry"},
-    Derived{"holding", "SELECT holding || ' ' || lot || ' ' || quote(place) || ' ' || quote(fund) || ' ' || quote(mark) FROM holding ORDER BY holding"},
-    Derived{"movement", "SELECT lot || ' ' || at || ' entry ' || entry || ' ' || op || ' ' || quote(source) || ' ' || quote(target) || ' ' || doses || ' ' || flag FROM movement ORDER BY lot, at, entry"},
-    Derived{"balance", "SELECT 'holding ' || holding || ' doses ' || doses || ' at ' || last_at FROM balance ORDER BY holding"},
-    Derived{"handover", "SELECT entry || ' ' || lot FROM handover ORDER BY entry"},
-    Derived{"temperature_check", "SELECT quote(place) || ' ' || at || ' entry ' || entry || ' ' || scale || ' ' || temperature || ' ' || quote(lowest) || ' ' || quote(highest) || ' ' || quote(probe) FROM temperature_check ORDER BY place, at, entry"},
-    Derived{"incident", "SELECT entry || ' ' || quote(incident) || ' ' || quote(place) FROM incident ORDER BY entry"},
+    Derived{"knowledge", "SELECT quote(entry) FROM knowledge ORDER BY entry"},
+    Derived{"lot", "SELECT quote(lot) || ' ' || quote(product) || ' ' || quote(number) FROM lot ORDER BY lot"},
+    Derived{"lot_definition", "SELECT quote(lot) || ' ' || quote(entry) || ' ' || quote(expiry) FROM lot_definition ORDER BY lot, entry"},
+    Derived{"holding", "SELECT quote(holding) || ' ' || quote(lot) || ' ' || quote(place) || ' ' || quote(fund) || ' ' || quote(mark) FROM holding ORDER BY holding"},
+    Derived{"movement", "SELECT quote(lot) || ' ' || quote(at) || ' entry ' || quote(entry) || ' ' || quote(op) || ' ' || quote(source) || ' ' || quote(target) || ' ' || quote(doses) || ' ' || quote(flag) FROM movement ORDER BY lot, at, entry"},
+    Derived{"balance", "SELECT 'holding ' || quote(holding) || ' doses ' || quote(doses) || ' at ' || quote(last_at) FROM balance ORDER BY holding"},
+    Derived{"handover", "SELECT quote(entry) || ' ' || quote(lot) FROM handover ORDER BY entry"},
+    Derived{"temperature_check", "SELECT quote(place) || ' ' || quote(at) || ' entry ' || quote(entry) || ' ' || quote(scale) || ' ' || quote(temperature) || ' ' || quote(lowest) || ' ' || quote(highest) || ' ' || quote(probe) FROM temperature_check ORDER BY place, at, entry"},
+    Derived{"incident", "SELECT quote(entry) || ' ' || quote(incident) || ' ' || quote(place) FROM incident ORDER BY entry"},
+    Derived{"probe", "SELECT quote(probe) || ' ' || quote(name) FROM probe ORDER BY probe"},
+    Derived{"batch", "SELECT 'entry ' || quote(entry) || ' ' || quote(probe) || ' ' || quote(first_block) || ' ' || quote(blocks) || ' ' || quote(readings) || ' ' || quote(sha256) FROM batch ORDER BY entry"},
+    Derived{"probe_extent", "SELECT quote(probe) || ' ' || quote(longest_block) FROM probe_extent ORDER BY probe"},
+    Derived{"reading_block", "SELECT 'block ' || quote(block) || ' of entry ' || quote(entry) || ' ' || quote(probe) || ' ' || quote(first_at) || ' ' || quote(readings) || ' ' || quote(last_at) || ' ' || quote(longest_step) || ' ' || quote(first) || ' ' || quote(last) || ' ' || quote(lowest) || ' ' || quote(highest) FROM reading_block ORDER BY probe, first_at, block"},
 };
 
 class Verifier {
 public:
-    explicit Verifier(const Store& store) : store_(store), again_(Store::create(":memory:", 0)) {
-        again_.database().execute("PRAGMA foreign_keys = OFF");  // its rows stand without their entries
-    }
+    Verifier(const Store& store, const std::optional<ChainMark>& noted) : store_(store), noted_(noted), again_(Store::in_memory()) {}
 
     Verification run() {
+        for (auto& what : schema_findings(store_.database())) find("file: " + std::move(what));
         pages();
         entries();
         readings_without_entry();
-        extents();
         balances();
         tables();
+        if (out_.findings_in_all > most_told) out_.findings.push_back("and " + std::to_string(out_.findings_in_all - most_told) + " more");
         return std::move(out_);
     }
 
 private:
-    void find(std::string what) { out_.findings.push_back(std::move(what)); }
+    static constexpr std::int64_t most_told = 100;
+
+    /// Counts it, and keeps the first hundred.
+    void find(std::string what) {
+        if (++out_.findings_in_all <= most_told) out_.findings.push_back(std::move(what));
+    }
 
     void pages() {
-        auto s = store_.database().statement("PRAGMA integrity_check(20)");
+        auto s = store_.database().statement("PRAGMA integrity_check(100)");
         while (s.step())
             if (s.text(0) != "ok") find("file: " + std::string(s.text(0)));
+    }
+
+    void missing(EntryNumber from, EntryNumber until) {
+        if (from < until) find(until - from == 1 ? entry_name(from) + ": missing" : "entries " + std::to_string(from) + " to " + std::to_string(until - 1) + ": missing");
     }
 
     void entries() {
         Bytes before = first_link();
         EntryNumber expected = 1;
         Instant last_recorded(INT64_MIN);
-        static const Zone utc("UTC");
         store_.for_each_body(1, [&](EntryNumber n, Instant recorded, std::string_view kind, std::string_view body, std::string_view link) {
-            for (; expected < n; ++expected) find(entry_name(expected) + ": missing");
+            missing(expected, n);
             expected = n + 1;
             ++out_.entries;
             if (recorded < last_recorded) find(entry_name(n) + ": recorded before the entry before it");
             last_recorded = recorded;
-            const auto digests = blocks_of(n);
             const Bytes stored(link.begin(), link.end());
-            if (next_link(before, body, digests) != stored) find(entry_name(n) + ": altered: it is not what was posted after entry " + std::to_string(n - 1));
+            if (next_link(before, body, store_.block_digests(n)) != stored) find(entry_name(n) + ": altered: it is not what was posted after entry " + std::to_string(n - 1));
             before = stored;
+            if (noted_ && noted_->entry == n) against_noted(stored);
             try {
-                Entry e = entries::parse_entry(text::parse_json(body, entry_name(n)), &utc, entry_name(n), entries::Form::stored);
-                if (e.number != n || *e.recorded != recorded || kind_of(e) != kind) find(entry_name(n) + ": altered: its number, kind or instant of recording is not that of its text");
+                const Entry e = read_stored(n, body);
+                if (*e.recorded != recorded || kind_of(e) != kind) find(entry_name(n) + ": altered: its kind or instant of recording is not that of its text");
                 if (const auto* v = std::get_if<Void>(&e.fact)) voided_.insert(v->voids);
                 again_.append_rows(e);
-                batch(n, e);
+                if (const auto* r = std::get_if<Readings>(&e.fact)) readings(n, *r);
             } catch (const Error& error) {
+                if (is_machine_failure(error.code())) throw;  // of a disk or of zone data that are not there, and no word on the ledger
                 find(std::string(error.what()));
             }
         });
-        const auto tip = store_.tip();
-        for (; expected <= tip.entry; ++expected) find(entry_name(expected) + ": missing");
-        if (tip.entry + 1 < expected) find("tip: names entry " + std::to_string(tip.entry) + " as the last");
-        if (tip.link != before) find("tip: the last link is not that of " + entry_name(out_.entries));
+        // tip() itself refuses one that does not agree
+        auto tip = store_.database().statement("SELECT entry, link FROM tip");
+        if (!tip.step()) {
+            find("tip: the last link is missing");
+        } else {
+            missing(expected, tip.integer(0) == INT64_MAX ? INT64_MAX : tip.integer(0) + 1);
+            if (tip.integer(0) < expected - 1) find("tip: names entry " + std::to_string(tip.integer(0)) + " as the last");
+            const auto link = tip.blob(1);
+            if (Bytes(link.begin(), link.end()) != before) find("tip: the last link is not that of " + entry_name(expected - 1));
+        }
+        if (noted_ && noted_->entry >= expected) find("noted: " + entry_name(noted_->entry) + " was there when its link was noted, and is not there");
         out_.chain = hexadecimal(before);
     }
 
-    /// Digests of an entry's blocks, in their order; each block is checked against its own.
-    std::vector<Bytes> blocks_of(EntryNumber n) {
-        std::vector<Bytes> digests;
-        auto s = store_.database().statement("SELECT block, data, digest FROM reading_data WHERE block >= (SELECT first_block FROM batch WHERE entry = ?1) AND block < (SELECT first_block + blocks FROM batch WHERE entry = ?1) ORDER BY block");
+    void against_noted(const Bytes& link) {
+        const std::string now = hexadecimal(link);
+        if (!now.starts_with(noted_->digits))
+            find("noted: " + entry_name(noted_->entry) + " had the link " + noted_->digits + " and has " + now.substr(0, noted_->digits.size()) +
+                 ": the ledger up to there is not the one that was noted");
+    }
+
+    /// The readings of an entry: each block against its digest, and the rows that are made of them.
+    void readings(EntryNumber n, const Readings& r) {
+        std::vector<BlockSummary> summaries;
+        std::int64_t rows = 0;
+        std::vector<Reading> block;
+        auto s = store_.database().statement(
+            "SELECT d.block, d.data, d.digest, d.entry FROM batch b JOIN reading_data d ON d.block >= b.first_block AND d.block < b.first_block + b.blocks"
+            " WHERE b.entry = ? ORDER BY d.block");
         s.bind(n);
         while (s.step()) {
+            const std::string name = entry_name(n) + ": block " + std::to_string(s.integer(0)) + " of its readings";
             const auto digest = s.blob(2);
-            digests.emplace_back(digest.begin(), digest.end());
-            if (sha256(s.blob(1)) != digests.back()) find(entry_name(n) + ": block " + std::to_string(s.integer(0)) + " of its readings is altered" + block_span(s.integer(0)));
+            if (s.integer(0) != blocks_seen_ + static_cast<std::int64_t>(summaries.size()) + 1) find(name + ": is not the one that follows");
+            if (s.integer(3) != n) find(name + ": names another entry");
+            if (sha256(s.blob(1)) != Bytes(digest.begin(), digest.end())) find(name + " is altered" + block_span(s.integer(0)));
+            try {
+                decode_block_over(s.blob(1), block);
+                summaries.push_back(summary_of(block));
+                rows += summaries.back().readings;
+            } catch (const Error&) {
+                find(name + " cannot be decoded" + block_span(s.integer(0)));
+            }
         }
-        return digests;
+        if (summaries.empty()) find(entry_name(n) + ": its readings are missing");
+        out_.readings += rows;
+        again_.append_batch(n, r, rows, blocks_seen_ + 1, summaries);
+        blocks_seen_ += static_cast<std::int64_t>(summaries.size());
     }
 
     std::string block_span(std::int64_t block) {
@@ -106,48 +152,9 @@ private:
         return " (" + Instant(s.integer(0)).text() + " to " + Instant(s.integer(1)).text() + ")";
     }
 
-    void batch(EntryNumber n, const Entry& e) {
-        auto s = store_.database().statement("SELECT p.name, b.first_block, b.blocks, b.readings, b.sha256 FROM batch b JOIN probe p ON p.probe = b.probe WHERE b.entry = ?");
-        const bool there = s.bind(n).step();
-        const auto* r = std::get_if<Readings>(&e.fact);
-        if (there != (r != nullptr)) find(entry_name(n) + (there ? ": has readings but is of another kind" : ": its readings are missing"));
-        if (!there || !r) return;
-        std::int64_t readings = 0;
-        for (std::int64_t i = 0; i < s.integer(2); ++i) {
-            const std::int64_t block = s.integer(1) + i;
-            std::vector<Reading> rows;
-            try {
-                store_.read_block(block, rows);
-            } catch (const Error& error) {
-                find(entry_name(n) + ": " + error.what());
-                continue;
-            }
-            readings += static_cast<std::int64_t>(rows.size());
-            if (!summary_agrees(block, n, s.text(0), summary_of(rows))) find(entry_name(n) + ": block " + std::to_string(block) + ": its summary is not that of its readings");
-        }
-        const std::string hash = r->source ? r->source->sha256 : "";
-        if (s.text(0) != r->probe || s.integer(3) != readings || s.text(4) != hash) find(entry_name(n) + ": its row in batch does not agree with it");
-        out_.readings += readings;
-    }
-
-    bool summary_agrees(std::int64_t block, EntryNumber n, std::string_view probe, const BlockSummary& b) {
-        auto s = store_.database().statement(
-            "SELECT 1 FROM reading_block r JOIN probe p ON p.probe = r.probe WHERE p.name = ? AND r.first_at = ? AND r.block = ? AND r.entry = ? AND r.readings = ? AND r.last_at = ? AND r.longest_step = ? AND r.first = ? AND r.last = ? AND r.lowest = ? AND r.highest = ?");
-        s.bind(probe, b.first_at, block, n, b.readings, b.last_at, b.longest_step, b.first, b.last, b.lowest, b.highest);
-        return s.step();
-    }
-
-    void extents() {
-        auto s = store_.database().statement(
-            "SELECT p.name FROM probe p LEFT JOIN probe_extent e ON e.probe = p.probe WHERE e.longest_block IS NOT (SELECT max(last_at - first_at) FROM reading_block r WHERE r.probe = p.probe)");
-        while (s.step()) find("probe_extent: the longest block of probe " + std::string(s.text(0)) + " is not what its blocks say");
-    }
-
     void readings_without_entry() {
         auto s = store_.database().statement("SELECT block FROM reading_data d WHERE NOT EXISTS (SELECT 1 FROM batch b WHERE b.entry = d.entry AND d.block >= b.first_block AND d.block < b.first_block + b.blocks)");
         while (s.step()) find("block " + std::to_string(s.integer(0)) + " of readings belongs to no entry");
-        auto extra = store_.database().statement("SELECT block FROM reading_block WHERE block NOT IN (SELECT block FROM reading_data)");
-        while (extra.step()) find("summary of block " + std::to_string(extra.integer(0)) + " has no readings");
     }
 
     void balances() {
@@ -174,33 +181,33 @@ private:
             auto mine = store_.database().statement(table.rows);
             auto made = again_.database().statement(table.rows);
             bool a = mine.step(), b = made.step();
-            int told = 0;
-            const auto tell = [&](std::string_view row, const char* what) {
-                if (++told <= 5) find(std::string(table.name) + ": " + std::string(row) + ": " + what);
+            const auto tell = [&](std::string_view row, const char* what) { find(std::string(table.name) + ": " + std::string(row) + ": " + what); };
+            // rows that the other side has not shown yet: one too many puts all after it out of step, and is one finding
+            std::map<std::string, std::int64_t, std::less<>> ahead;
+            const auto note = [&](std::string_view row, std::int64_t side) {
+                auto it = ahead.find(row);
+                if (it == ahead.end()) it = ahead.emplace(row, 0).first;
+                if ((it->second += side) == 0) ahead.erase(it);
             };
-            while (a || b) {
-                if (a && b && mine.text(0) == made.text(0)) {
-                    a = mine.step();
-                    b = made.step();
-                    continue;
-                }
-                if (a) tell(mine.text(0), "is not what the entries say");
-                if (b) tell(made.text(0), "is what the entries say, and is not there");
-                if (a) a = mine.step();
-                if (b) b = made.step();
+            for (; a || b; a = a && mine.step(), b = b && made.step()) {
+                if (a && b && mine.text(0) == made.text(0)) continue;
+                if (a) note(mine.text(0), 1);
+                if (b) note(made.text(0), -1);
             }
-            if (told > 5) find(std::string(table.name) + ": " + std::to_string(told - 5) + " more rows disagree");
+            for (const auto& [row, times] : ahead) tell(row, times > 0 ? "is not what the entries say" : "is what the entries say, and is not there");
         }
     }
 
     const Store& store_;
+    const std::optional<ChainMark>& noted_;
     Store again_;  // the derived rows, made anew from the entries
     std::unordered_set<EntryNumber> voided_;
+    std::int64_t blocks_seen_ = 0;
     Verification out_;
 };
 
 }  // namespace
 
-Verification verify(const Store& store) { return Verifier(store).run(); }
+Verification verify(const Store& store, const std::optional<ChainMark>& noted) { return Verifier(store, noted).run(); }
 
 }  // namespace coldtally::ledger

@@ -3,12 +3,14 @@
 #include <date/tz.h>
 #include <date/tz_private.h>
 
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <optional>
 #include <stdexcept>
 #include <string_view>
 
+#include "coldtally/error.hpp"
 #include "quantities/yearly_rule.hpp"
 
 namespace coldtally {
@@ -17,12 +19,17 @@ namespace {
 
 using Seconds = date::sys_seconds;
 
+constexpr const char* zone_folder = "/usr/share/zoneinfo";
+
 /// The bytes of a zone's file; empty where the name is none, or the file no zone.
 std::string zone_file(const std::string& name) {
     const bool plain = !name.empty() && name.front() != '/' && name.find("..") == std::string::npos &&
                        name.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_+-/") == std::string::npos;
     if (!plain) return {};
-    std::ifstream in("/usr/share/zoneinfo/" + name, std::ios::binary);
+    const std::string file = zone_folder + ("/" + name);
+    std::error_code unknown;
+    if (!std::filesystem::is_regular_file(file, unknown)) return {};
+    std::ifstream in(file, std::ios::binary);
     std::string bytes{std::istreambuf_iterator<char>(in), {}};
     return bytes.compare(0, 4, "TZif") == 0 ? bytes : std::string();
 }
@@ -66,7 +73,12 @@ class Utc final : public ZoneRules {
 std::shared_ptr<const ZoneRules> ZoneRules::load(const std::string& name) {
     if (name == "UTC") return std::make_shared<Utc>();
     const std::string bytes = zone_file(name);
-    if (bytes.empty()) return nullptr;
+    if (bytes.empty()) {
+        std::error_code unknown;
+        if (!std::filesystem::is_directory(zone_folder, unknown))
+            throw Error(Code::machine, "no data of time zones on this computer (" + std::string(zone_folder) + " is not there): install tzdata");
+        return nullptr;
+    }
     try {
         return std::make_shared<Listed>(name, bytes);
     } catch (const std::runtime_error&) {

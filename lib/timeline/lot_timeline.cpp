@@ -69,7 +69,7 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
     if (m.op == MovementOp::receive) {
         Holding& target = holdings_.at(m.target);
         History incoming;
-        if (m.flag) incoming = std::get<Receive>(store_.entry(m.entry, false)->fact).handover->history;
+        if (m.flag) incoming = store_.fact<Receive>(m.entry).handover.value().history;
         for (const auto* h : standing_) incoming.held_by.insert(h->entry);
         bring(target, m.at, false, observer);
         if (observer) observer->receives(m, target, incoming);
@@ -79,7 +79,7 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
     Holding& source = holdings_.at(m.source);
     if (m.op == MovementOp::beyond_use) {
         if (source.doses == 0) return;
-        const auto use = std::get<BeyondUse>(store_.entry(m.entry, false)->fact);
+        const auto use = store_.fact<BeyondUse>(m.entry);
         std::optional<Instant> use_by;
         if (use.event) {
             if (product_->beyond_use)

@@ -48,6 +48,10 @@ Rows ProbeReadings::rows(std::size_t block) const {
     if (!kept.rows || kept.rows.use_count() > 1) kept.rows = std::make_shared<std::vector<Reading>>();
     kept.block = SIZE_MAX;  // where the next line throws
     store_.read_block_over(b.stored, *kept.rows);
+    const auto& rows = *kept.rows;
+    const auto& s = b.summary;
+    const bool agrees = static_cast<std::int64_t>(rows.size()) == s.readings && rows.front() == Reading{Instant(s.first_at), s.first} && rows.back() == Reading{Instant(s.last_at), s.last};
+    if (!agrees) store_.database().damaged("the summary of block " + std::to_string(b.stored) + " of readings is not that of its readings");
     kept.block = block;
     return kept.rows;
 }

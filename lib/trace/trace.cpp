@@ -31,7 +31,9 @@ Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::
         if (a.place != place || a.until < first) continue;
         auto& readings = probes[a.probe];
         if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, first, keep_readings);
-        add_spans(a, readings, known.probe(a.probe)->scale, max_gap);
+        const Probe* probe = known.probe(a.probe);
+        if (!probe) store.database().damaged("probe \"" + a.probe + "\" is in a place, and the entry that defines it is missing");
+        add_spans(a, readings, probe->scale, max_gap);
     }
     add_checks(store, place, near.seconds);
     add_parts(max_check_gap, near, asked_at, stale_after);

@@ -2,68 +2,21 @@
 // changed behind its back, and says which.
 #include <catch2/catch.hpp>
 
-#include <sqlite3.h>
+#include <fcntl.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 
-#include "coldtally/ledger.hpp"
+#include "ledger/made_file.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;
+using namespace tests;
 
 namespace {
-
-const Instant now = parse_instant("2026-03-10T12:00:00Z", Zone("UTC"));
-
-std::string bytes_of(const std::string& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
-
-void write(const std::string& path, const std::string& bytes) { std::ofstream(path, std::ios::binary | std::ios::trunc) << bytes; }
-
-/// Seven entries; entry 6 has 700 readings, so two blocks.
-void make(const std::string& path) {
-    std::string rows;
-    for (int i = 0; i < 700; ++i) rows += (i ? "," : "") + std::string("[\"") + (now - Duration(300 * (701 - i))).text() + "\",\"" + std::to_string(3 + i % 4) + "\"]";
-    Ledger(path, Ledger::Mode::create).post(R"({"kind":"site","name":"Demo","zone":"UTC","by":"ab"}
-{"kind":"product","product":"p","name":"P","range":{"low":{"C":"2"},"high":{"C":"8"}},"by":"ab"}
-{"kind":"lot","product":"p","lot":"L","expiry":"2027-05","by":"ab"}
-{"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}},"by":"ab"}
-{"kind":"probe","probe":"k","scale":"C","by":"ab"}
-{"kind":"readings","probe":"k","scale":"C","by":"ab","rows":[)" + rows + R"(]}
-{"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":10,"by":"ab"})", now);
-}
-
-/// Runs SQL as somebody who is not this program; the error's text, or nothing.
-std::string run(const std::string& path, const std::string& sql) {
-    sqlite3* db = nullptr;
-    REQUIRE(sqlite3_open(path.c_str(), &db) == SQLITE_OK);
-    char* message = nullptr;
-    std::string out;
-    if (sqlite3_exec(db, sql.c_str(), nullptr, nullptr, &message) != SQLITE_OK) out = message;
-    sqlite3_free(message);
-    sqlite3_close(db);
-    return out;
-}
-
-/// Takes the triggers away, then runs SQL.
-void tamper(const std::string& path, const std::string& sql) {
-    sqlite3* db = nullptr;
-    REQUIRE(sqlite3_open(path.c_str(), &db) == SQLITE_OK);
-    std::vector<std::string> triggers;
-    sqlite3_exec(db, "SELECT name FROM sqlite_schema WHERE type = 'trigger'", [](void* all, int, char** value, char**) {
-        static_cast<std::vector<std::string>*>(all)->emplace_back(value[0]);
-        return 0;
-    }, &triggers, nullptr);
-    REQUIRE(triggers.size() > 20);
-    for (const auto& t : triggers) REQUIRE(sqlite3_exec(db, ("DROP TRIGGER " + t).c_str(), nullptr, nullptr, nullptr) == SQLITE_OK);
-    INFO(sql << ": " << sqlite3_errmsg(db));
-    REQUIRE(sqlite3_exec(db, sql.c_str(), nullptr, nullptr, nullptr) == SQLITE_OK);
-    sqlite3_close(db);
-}
 
 void check_opening(const std::string& path, Code code, const std::string& word) {
     INFO(path);
@@ -112,8 +65,8 @@ TEST_CASE("a file that is no ledger is refused, and stays what it is") {
 TEST_CASE("a ledger of a newer format is refused") {
     const tests::TemporaryFile file;
     make(file.path());
-    REQUIRE(run(file.path(), "PRAGMA user_version = 2").empty());
-    check_opening(file.path(), Code::newer_format, "format 2");
+    REQUIRE(run(file.path(), "PRAGMA user_version = 3").empty());
+    check_opening(file.path(), Code::newer_format, "format 3");
 }
 
 TEST_CASE("a truncated ledger is refused") {
@@ -203,8 +156,8 @@ TEST_CASE("verify finds what was changed behind the ledger's back, and says whic
     changed("PRAGMA foreign_keys = OFF; DELETE FROM entry WHERE entry = 7; UPDATE tip SET entry = 6", "tip: the last link");
     changed("UPDATE reading_data SET data = zeroblob(length(data)) WHERE block = 2", "entry 6: block 2 of its readings is altered");
     changed("DELETE FROM reading_block WHERE block = 2; DELETE FROM reading_data WHERE block = 2", "entry 6: altered");
-    changed("UPDATE reading_block SET highest = 9000 WHERE block = 1", "entry 6: block 1: its summary");
-    changed("UPDATE batch SET readings = 699", "entry 6: its row in batch");
+    changed("UPDATE reading_block SET highest = 9000 WHERE block = 1", "reading_block: block 1 of entry 6");
+    changed("UPDATE batch SET readings = 699", "batch: entry 6");
     changed("UPDATE movement SET doses = 11", "movement: ");
     changed("UPDATE balance SET doses = 11", "balance: ");
     changed("UPDATE lot_definition SET expiry = '2030-01'", "lot_definition: ");
@@ -218,28 +171,26 @@ TEST_CASE("the chain of a ledger is that of its entries, and changes with each")
     make(a.path());
     make(b.path());
     CHECK(Ledger(a.path()).verify().chain == Ledger(b.path()).verify().chain);
-    Ledger(b.path(), Ledger::Mode::write).post(R"({"kind":"check","at":"2026-03-09T08:00:00Z","place":"main","scale":"C","temperature":"5","by":"ab"})", now);
+    Ledger(b.path(), Ledger::Mode::write).post(a_check, now);
     CHECK(Ledger(a.path()).verify().chain != Ledger(b.path()).verify().chain);
 }
 
 TEST_CASE("a writer waits for another, and then says so") {
     const tests::TemporaryFile file;
     make(file.path());
-    sqlite3* other = nullptr;
-    REQUIRE(sqlite3_open(file.path().c_str(), &other) == SQLITE_OK);
-    REQUIRE(sqlite3_exec(other, "BEGIN IMMEDIATE", nullptr, nullptr, nullptr) == SQLITE_OK);
+    Sql other(file.path());
+    REQUIRE(other.run("BEGIN IMMEDIATE").empty());
     Ledger ledger(file.path(), Ledger::Mode::write, Duration(0));
     try {
-        ledger.post(R"({"kind":"check","at":"2026-03-09T08:00:00Z","place":"main","scale":"C","temperature":"5","by":"ab"})", now);
+        ledger.post(a_check, now);
         FAIL("was not refused");
     } catch (const Error& e) {
         CHECK(e.code() == Code::busy);
         CHECK(is_machine_failure(e.code()));
     }
     CHECK_NOTHROW(Ledger(file.path()).lists({}, now));  // others read meanwhile
-    sqlite3_exec(other, "ROLLBACK", nullptr, nullptr, nullptr);
-    sqlite3_close(other);
-    CHECK_NOTHROW(ledger.post(R"({"kind":"check","at":"2026-03-09T08:00:00Z","place":"main","scale":"C","temperature":"5","by":"ab"})", now));
+    REQUIRE(other.run("ROLLBACK").empty());
+    CHECK_NOTHROW(ledger.post(a_check, now));
 }
 
 TEST_CASE("a clock that went back does not stop the work: what is posted counts as recorded with the last entry") {
@@ -258,7 +209,106 @@ TEST_CASE("a dry run checks everything and writes nothing") {
     make(file.path());
     const std::string whole = bytes_of(file.path());
     Ledger ledger(file.path(), Ledger::Mode::write);
-    CHECK(ledger.post(R"({"kind":"check","at":"2026-03-09T08:00:00Z","place":"main","scale":"C","temperature":"5","by":"ab"})", now, true) == std::vector<EntryNumber>{8});
+    CHECK(ledger.post(a_check, now, true) == std::vector<EntryNumber>{8});
     CHECK_THROWS_AS(ledger.post(R"({"kind":"check","at":"2026-03-09T08:00:00Z","place":"none","scale":"C","temperature":"5","by":"ab"})", now, true), Error);
     CHECK(bytes_of(file.path()) == whole);
+}
+
+TEST_CASE("a clock before 1970 or after 2199 is refused before anything is written") {
+    const tests::TemporaryFile file;
+    for (const Instant wrong : {Instant(-1), Instant(7'258'118'400), Instant(INT64_MAX), Instant(INT64_MIN)}) {
+        CHECK_THROWS_AS(Ledger(file.path(), Ledger::Mode::create).post(R"({"kind":"site","name":"Demo","zone":"UTC","by":"ab"})", wrong), Error);
+        CHECK_FALSE(std::filesystem::exists(file.path()));
+    }
+    make(file.path());
+    const std::string whole = bytes_of(file.path());
+    try {
+        Ledger(file.path(), Ledger::Mode::write).post(a_check, Instant(7'258'118'400));
+        FAIL("was not refused");
+    } catch (const Error& e) {
+        CHECK(e.code() == Code::bad_value);
+        CHECK(std::string(e.what()).find("clock is wrong") != std::string::npos);
+    }
+    CHECK(bytes_of(file.path()) == whole);
+    // the last second that can be written can be read
+    CHECK_NOTHROW(Ledger(file.path(), Ledger::Mode::write).post(a_check, Instant(7'258'118'399)));
+    CHECK(Ledger(file.path()).verify().findings.empty());
+}
+
+TEST_CASE("a ledger is its owner's alone, whatever the umask, and of a killed creation nothing stays") {
+    const tests::TemporaryFile file;
+    const std::string left = file.path() + ".new-Ab3xYz", held = file.path() + ".new-Cd4xYz", other = file.path() + ".new-notes.txt";
+    for (const auto& name : {left, left + "-journal", held, other}) write(name, "x");
+    const int holder = ::open(held.c_str(), O_RDWR);
+    REQUIRE(flock(holder, LOCK_EX) == 0);
+    const mode_t before = umask(0);
+    make(file.path());
+    umask(before);
+    struct stat about;
+    REQUIRE(stat(file.path().c_str(), &about) == 0);
+    CHECK((about.st_mode & 0777) == 0600);
+    CHECK(about.st_nlink == 1);
+    CHECK_FALSE(std::filesystem::exists(left));
+    CHECK_FALSE(std::filesystem::exists(left + "-journal"));
+    CHECK(std::filesystem::exists(held));   // another creation's, in work
+    CHECK(std::filesystem::exists(other));  // nothing of ours
+    close(holder);
+}
+
+TEST_CASE("a name is a file's name, and what is no file is not waited for") {
+    const tests::TemporaryFile file;
+    const auto folder = std::filesystem::path(file.path()).parent_path();
+    const auto before = std::filesystem::current_path();
+    std::filesystem::current_path(folder);
+    for (const std::string name : {":memory:", "file:x?mode=memory", "file:y", "a%20b", "-"}) {
+        INFO(name);
+        make(name);
+        CHECK(std::filesystem::exists(folder / name));
+        CHECK(Ledger(name).verify().findings.empty());
+    }
+    std::filesystem::current_path(before);
+    REQUIRE(mkfifo(file.path().c_str(), 0600) == 0);
+    check_opening(file.path(), Code::not_a_ledger, "a pipe");
+    CHECK_THROWS_AS(Ledger(file.path(), Ledger::Mode::create), Error);
+}
+
+TEST_CASE("what a killed writer left is taken back, also where the ledger is reached through a link") {
+    const tests::TemporaryFile file;
+    make(file.path());
+    const auto entries = Ledger(file.path()).verify();
+    const std::string link = file.path() + "-elsewhere/link";
+    std::filesystem::create_directory(file.path() + "-elsewhere");
+    std::filesystem::create_symlink(file.path(), link);
+    const pid_t child = fork();
+    if (child == 0) {  // writes much, and is gone in the middle of it
+        Sql db(file.path());
+        db.run("PRAGMA cache_size = 2; BEGIN IMMEDIATE; CREATE TABLE much AS WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 200)"
+               " SELECT randomblob(3000) AS bytes FROM n; UPDATE tip SET entry = 99");
+        _exit(0);
+    }
+    REQUIRE(waitpid(child, nullptr, 0) == child);
+    REQUIRE(std::filesystem::exists(file.path() + "-journal"));
+    CHECK_NOTHROW(Ledger(link).lists({}, now));
+    CHECK(Ledger(file.path()).verify().chain == entries.chain);
+    CHECK(Ledger(file.path()).verify().findings.empty());
+    CHECK_FALSE(std::filesystem::exists(file.path() + "-journal"));
+}
+
+TEST_CASE("advice to restore says what to keep") {
+    const tests::TemporaryFile file;
+    make(file.path());
+    const std::string whole = bytes_of(file.path());
+    write(file.path(), whole.substr(0, whole.size() / 2));
+    check_opening(file.path(), Code::damaged, "keep this file, and the -journal beside it");
+}
+
+TEST_CASE("whoever reads an export slowly keeps nobody from posting") {
+    const tests::TemporaryFile file;
+    make(file.path());
+    Ledger reader(file.path());
+    int read = 0;
+    reader.for_each_entry([&](const Entry&) {
+        if (++read == 1) CHECK_NOTHROW(Ledger(file.path(), Ledger::Mode::write, Duration(0)).post(a_check, now));
+    });
+    CHECK(read == 7);  // as far as there were entries when it began
 }

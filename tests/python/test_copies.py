@@ -1,0 +1,41 @@
+"""Copies: backup, restore, and a link noted on paper."""
+import stat
+
+import pytest
+
+import coldtally
+
+SITE = {"kind": "site", "name": "Demo", "zone": "UTC", "by": "ab"}
+
+
+@pytest.fixture
+def ledger(tmp_path):
+    with coldtally.Ledger(tmp_path / "a.ledger") as one:
+        one.post(SITE)
+        yield one
+
+
+def test_a_backup_is_verified_and_restored_with_its_chain(ledger, tmp_path):
+    made = ledger.backup(tmp_path / "copy")
+    assert (made.entries, made.format, made.from_format) == (1, 2, 2)
+    assert made.chain == ledger.verify().chain
+    assert stat.S_IMODE((tmp_path / "copy").stat().st_mode) == 0o600
+    again = coldtally.Ledger.restore(tmp_path / "copy", tmp_path / "again")
+    assert again.mark == made.mark
+    assert "it verifies" in str(again)
+    with pytest.raises(coldtally.LedgerExists):
+        ledger.backup(tmp_path / "copy")
+    with pytest.raises(coldtally.NotALedger):
+        (tmp_path / "text").write_text("x")
+        coldtally.Ledger.restore(tmp_path / "text", tmp_path / "new")
+
+
+def test_a_mark_is_held_against_the_chain(ledger):
+    mark = ledger.verify().mark
+    assert mark == "1:" + ledger.verify().chain[:16]
+    assert not ledger.verify(against=mark).findings
+    other = "1:" + "0" * 16
+    found = ledger.verify(against=other)
+    assert found.findings_in_all == len(found.findings) == 1
+    with pytest.raises(coldtally.BadValue, match="against"):
+        ledger.verify(against="1")
