@@ -29,7 +29,7 @@ struct ChainMark {
 };
 /// Code::bad_value.
 ChainMark parse_chain_mark(std::string_view text);
-/// That of the last entry, as it is to be noted down; none for a ledger of which nothing could be read.
+/// That of the last entry, as it is to be noted down; none for a ledger that is not as it was posted.
 std::optional<ChainMark> last_mark(const Verification& found);
 
 }  // namespace coldtally

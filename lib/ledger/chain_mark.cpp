@@ -31,7 +31,7 @@ ChainMark parse_chain_mark(std::string_view text) {
 }
 
 std::optional<ChainMark> last_mark(const Verification& found) {
-    if (found.entries == 0 || found.chain.empty()) return std::nullopt;
+    if (found.entries == 0 || found.findings_in_all > 0) return std::nullopt;
     return ChainMark{found.entries, found.chain.substr(0, noted_digits)};
 }
 

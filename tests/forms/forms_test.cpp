@@ -358,9 +358,11 @@ TEST_CASE("JSON of an explanation and of a verification", "[forms]") {
                                       R"("lines":["received 10","too warm"],"caution":")" +
                                       caution + "\"}\n");
     Verification found{12, 300, "00ff", {}};
-    CHECK(to_json(found) == "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"findings\":[]}\n");
+    CHECK(to_json(found) == "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"mark\":\"12:00ff\",\"findings\":[],\"findings_in_all\":0}\n");
     found.findings = {"entry 3: \"at\" is another"};
-    CHECK(to_json(found) == "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"findings\":[\"entry 3: \\\"at\\\" is another\"]}\n");
+    found.findings_in_all = 1;
+    CHECK(to_json(found) == "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"mark\":null,"
+                             "\"findings\":[\"entry 3: \\\"at\\\" is another\"],\"findings_in_all\":1}\n");
 }
 
 TEST_CASE("JSON of an import report", "[forms]") {
