@@ -58,18 +58,18 @@ std::vector<std::pair<std::string, std::vector<std::string>>> days() {
     };
     return {
         {"2026-03-02T07:00:00Z",
-         {R"({"kind":"site","name":"Otter Quay Clinic (invented)","zone":"America/Chicago","unmonitored_limit_s":3600})",
-          R"({"kind":"product","product":"demo-oak","name":"Oak (invented)",)" + range +
+         {R"({"kind":"site","name":"Otter Quay Clinic, invented","zone":"America/Chicago","unmonitored_limit_s":3600})",
+          R"({"kind":"product","product":"demo-oak","name":"Oak, invented",)" + range +
               R"(,"freeze_limit":{"C":"0","F":"32"},"allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"15","F":"59"}},)"
               R"("seconds":14400,"source":"invented insert 7"}],"beyond_use":{"first puncture":2419200},"cvx":"140",)"
               R"("gtin":["09521234543213"],"doses_per_vial":10})",
-          R"({"kind":"product","product":"demo-yew","name":"Yew (invented)",)" + range + R"(,"freeze_limit":{"C":"0"}})",
+          R"({"kind":"product","product":"demo-yew","name":"Yew, invented",)" + range + R"(,"freeze_limit":{"C":"0"}})",
           R"({"kind":"lot","product":"demo-oak","lot":"O-1","expiry":"2027-05"})",
           R"({"kind":"lot","product":"demo-oak","lot":"O-2","expiry":"2026-03-20"})",
           R"({"kind":"lot","product":"demo-yew","lot":"Y-1","expiry":"2026-12-31"})",
-          R"({"kind":"place","place":"main","name":"Main (invented)","type":"refrigerator",)" + range + R"(,"max_gap_s":3600})",
-          R"({"kind":"place","place":"annex","name":"Annex (invented)","type":"refrigerator",)" + range + "}",
-          R"({"kind":"place","place":"box","name":"Box (invented)","type":"transport container",)" + range + "}",
+          R"({"kind":"place","place":"main","name":"Main, invented","type":"refrigerator",)" + range + R"(,"max_gap_s":3600})",
+          R"({"kind":"place","place":"annex","name":"Annex, invented","type":"refrigerator",)" + range + "}",
+          R"({"kind":"place","place":"box","name":"Box, invented","type":"transport container",)" + range + "}",
           R"({"kind":"probe","probe":"bath","scale":"C","serial":"invented 1"})",
           R"({"kind":"probe","probe":"door","scale":"F"})",
           R"({"kind":"certificate","at":"2026-01-02T09:00:00Z","probe":"bath","expires":"2026-03-15","number":"invented 2",)"
@@ -77,8 +77,8 @@ std::vector<std::pair<std::string, std::vector<std::string>>> days() {
           R"({"kind":"certificate","at":"2026-01-02T09:00:00Z","probe":"door","expires":"2027-01-02","tolerance":"0.9"})",
           R"({"kind":"assign","at":"2026-03-02T06:00:00Z","probe":"bath","place":"main"})",
           R"({"kind":"assign","at":"2026-03-02T06:00:00Z","probe":"door","place":"annex"})",
-          R"({"kind":"maker","product":"demo-oak","name":"Oak Works (invented)","contact":"desk","phone":"555-0100"})",
-          R"({"kind":"rules","programme":"Programme (invented)","source":"Handbook (invented), 4","dated":"2025-11-01","report":[)"
+          R"({"kind":"maker","product":"demo-oak","name":"Oak Works, invented","contact":"desk","phone":"555-0100"})",
+          R"({"kind":"rules","programme":"Programme, invented","source":"Handbook, invented, 4","dated":"2025-11-01","report":[)"
           R"({"rule":"warm run","text":"an hour above 8 C","form":"run","temperature":{"is":"above","limit":{"C":"8","F":"46"}},)"
           R"("at_least_s":3600,"places":["refrigerator"]},{"rule":"again","form":"pattern","at_least":3,"within_s":1209600}],)"
           R"("duties":[{"step":"supervisor told","within_s":3600},{"step":"answer","within_s":172800}],)"
@@ -103,7 +103,7 @@ std::vector<std::pair<std::string, std::vector<std::string>>> days() {
           R"({"kind":"waste","at":"2026-03-03T12:00:00Z",)" + holding("main", "demo-oak", "O-1", "state", "vial 1") +
               R"(,"doses":1,"reason":"dropped"})"}},
         {"2026-03-06T20:00:00Z",
-         {R"({"kind":"trip","at":"2026-03-05T08:00:00Z","container":"box","step":"departure","destination":"School (invented)",)"
+         {R"({"kind":"trip","at":"2026-03-05T08:00:00Z","container":"box","step":"departure","destination":"School, invented",)"
           R"("reason":"off-site clinic","packed_by":"QA","coolant":"bottles"})",
           R"({"kind":"move","at":"2026-03-05T08:00:00Z","product":"demo-yew","lot":"Y-1","from":{"place":"annex"},)"
           R"("to":{"place":"box"},"doses":12})",
@@ -117,14 +117,14 @@ std::vector<std::pair<std::string, std::vector<std::string>>> days() {
           R"({"kind":"incident","at":"2026-03-05T16:10:00Z","incident":"i1","step":"supervisor told","text":"By telephone."})",
           R"({"kind":"hold","at":"2026-03-05T16:15:00Z","reason":"warm night, maker is asked","product":"demo-oak","lot":"O-1",)"
           R"("place":"main"})",
-          R"({"kind":"report","at":"2026-03-05T17:00:00Z","incident":"i1","to":"manufacturer","recipient":"Oak Works (invented)",)"
+          R"({"kind":"report","at":"2026-03-05T17:00:00Z","incident":"i1","to":"manufacturer","recipient":"Oak Works, invented",)"
           R"("through":"2026-03-05T17:00:00Z","counted":true,"told":[{"place":"main","product":"demo-oak","lot":"O-1",)"
           R"("fund":"state","doses":49,"out_of_range_s":16200,"unmonitored_s":0,"points":0}]})",
           R"({"kind":"guidance","at":"2026-03-06T09:00:00Z","product":"demo-oak","lot":"O-1","through":"2026-03-05T17:00:00Z",)"
-          R"("verdict":"use-by","use_by":"2026-12-31","issuer":"Oak Works (invented)","reference":"case 5",)"
+          R"("verdict":"use-by","use_by":"2026-12-31","issuer":"Oak Works, invented","reference":"case 5",)"
           R"("told":{"out_of_range_s":20000,"unmonitored_s":90000,"points":3}})",
           R"({"kind":"guidance","at":"2026-03-06T09:05:00Z","product":"demo-oak","lot":"O-2","through":"2026-03-06T09:00:00Z",)"
-          R"("verdict":"discard","issuer":"Oak Works (invented)","reference":"case 6"})",
+          R"("verdict":"discard","issuer":"Oak Works, invented","reference":"case 6"})",
           R"({"kind":"incident","at":"2026-03-06T10:00:00Z","incident":"i1","step":"cause","text":"Door."})"}},
         {"2026-03-09T20:00:00Z",
          {R"({"kind":"plan","at":"2026-03-07T09:00:00Z","people":[{"name":"Invented One","role":"coordinator","mobile":"555-0101"}],)"
@@ -135,7 +135,7 @@ std::vector<std::pair<std::string, std::vector<std::string>>> days() {
           R"({"kind":"follow-up","at":"2026-03-08T11:00:00Z","give":29,"step":"decided","text":"asked the department"})",
           R"({"kind":"training","at":"2026-03-08T12:00:00Z","person":"Invented One","topic":"storage","due":"2027-03-08"})",
           R"({"kind":"transfer","at":"2026-03-08T13:00:00Z",)" + holding("annex", "demo-yew", "Y-1") +
-              R"(,"doses":5,"reason":"needed there","to":"Quarry (invented)"})",
+              R"(,"doses":5,"reason":"needed there","to":"Quarry, invented"})",
           R"({"kind":"return","at":"2026-03-08T13:30:00Z",)" + holding("annex", "demo-yew", "Y-1") + R"(,"doses":2,"reason":"recalled"})",
           R"({"kind":"count","at":"2026-03-08T14:00:00Z",)" + holding("annex", "demo-yew", "Y-1") + R"(,"doses":9})",
           R"({"kind":"lot","product":"demo-yew","lot":"Y-1","expiry":"2026-11-30"})",
@@ -172,10 +172,10 @@ ImportRequest logger_request() {
 }
 
 std::string definitions() {
-    return lines({R"({"kind":"site","name":"New (invented)","zone":"UTC"})",
-                  R"({"kind":"product","product":"demo-oak","name":"Oak (invented)",)" + std::string(range_C) + "}",
+    return lines({R"({"kind":"site","name":"New, invented","zone":"UTC"})",
+                  R"({"kind":"product","product":"demo-oak","name":"Oak, invented",)" + std::string(range_C) + "}",
                   R"({"kind":"lot","product":"demo-oak","lot":"O-1","expiry":"2027-05"})",
-                  R"({"kind":"place","place":"main","name":"Main (invented)","type":"refrigerator",)" + std::string(range_C) + "}"});
+                  R"({"kind":"place","place":"main","name":"Main, invented","type":"refrigerator",)" + std::string(range_C) + "}"});
 }
 
 std::string batch(int serial, int count) {
@@ -195,7 +195,6 @@ void make_clinic(const std::string& path) {
 }
 
 const std::vector<Question>& questions() {
-    using Q = coldtally::Question;
     const Instant now = asked_at();
     const Instant from = at("2026-03-02T00:00:00Z"), until = at("2026-03-12T00:00:00Z");
     const auto both = [](const auto& answer) { return to_json(answer) + to_table(answer, style()); };
@@ -217,7 +216,7 @@ const std::vector<Question>& questions() {
         {"scan", [=](Ledger& l) { return both(l.scan("(01)09521234543213(17)270531(10)O-1", {}, now)); }},
         {"incidents", [=](Ledger& l) { return both(l.incidents(std::nullopt, std::nullopt, from, until, {}, now)); }},
         {"incident", [=](Ledger& l) { return both(l.incident("i1", std::nullopt, {}, now)); }},
-        {"incident of a maker", [=](Ledger& l) { return both(l.incident("i1", "Oak Works (invented)", {}, now)); }},
+        {"incident of a maker", [=](Ledger& l) { return both(l.incident("i1", "Oak Works, invented", {}, now)); }},
         {"rules", [=](Ledger& l) { return both(l.rules(std::nullopt, from, until, {}, now)); }},
         {"dates", [=](Ledger& l) { return both(l.dates({}, now)); }},
         {"loans", [=](Ledger& l) { return both(l.loans({}, now, true)); }},
