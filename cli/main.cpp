@@ -265,5 +265,6 @@ int main(int count, char** given) {
     coldtally::cli::take_large_pages();
     coldtally::cli::hold_standard_descriptors();
     std::signal(SIGPIPE, SIG_IGN);  // a reader that has gone is an output that cannot be written: status 3
+    std::signal(SIGXFSZ, SIG_IGN);  // so is a file that may not grow further (ulimit -f): without it the process ends without a word
     return coldtally::cli::run_program(count, given);
 }

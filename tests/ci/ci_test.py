@@ -12,11 +12,11 @@ import tempfile
 SOURCE = pathlib.Path(sys.argv[1]).resolve()
 LISTED = [line.split("#")[0].strip() for line in (SOURCE / ".ci" / "packages").read_text().splitlines()]
 LISTED = [name for name in LISTED if name]
-FOR_BARE = [
-    line.split("#")[0].strip()
-    for line in (SOURCE / ".ci" / "packages").read_text().splitlines()
-    if line.rstrip().endswith("# for .ci/bare")
-]
+ONLY = {}  # what one script alone needs
+for line in (SOURCE / ".ci" / "packages").read_text().splitlines():
+    if "# for .ci/" in line:
+        ONLY.setdefault(line.split("# for .ci/")[1].strip(), []).append(line.split("#")[0].strip())
+FOR_ONE = [package for packages in ONLY.values() for package in packages]
 GIT = '[ "$1" != rev-parse ] || echo 1234\n'
 
 
@@ -55,7 +55,8 @@ def machine(**tools):
 
 
 def test_what_is_installed():
-    assert FOR_BARE == ["mmdebstrap"] and len(set(LISTED)) == len(LISTED) > 30, LISTED
+    assert ONLY["bare"] == ["mmdebstrap"] and set(ONLY) == {"bare", "fuzz", "long"}, ONLY
+    assert all((SOURCE / ".ci" / name).is_file() for name in ONLY) and len(set(LISTED)) == len(LISTED) > 30, LISTED
     there = "g++ cmake"  # what this machine has already
     tools = {
         "id": "echo 0\n",
@@ -64,8 +65,8 @@ def test_what_is_installed():
         "apt_get": 'echo "$@" >>"LOG"\n',
     }
     for words, wanted in (
-        ([], [p for p in LISTED if p not in FOR_BARE and p not in there.split()]),
-        (["bare"], FOR_BARE),
+        ([], [p for p in LISTED if p not in FOR_ONE and p not in there.split()]),
+        *(([name], packages) for name, packages in ONLY.items()),
     ):
         for m in machine(**tools):
             done = m.run("install", *words)

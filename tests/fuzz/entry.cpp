@@ -1,0 +1,17 @@
+// Entry: one target as libFuzzer calls it.
+#include <cstddef>
+#include <cstdint>
+#include <cstdio>
+#include <cstdlib>
+
+#include "fuzz/targets.hpp"
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    try {
+        fuzz::COLDTALLY_TARGET({reinterpret_cast<const char*>(data), size});
+    } catch (const std::exception& e) {
+        std::fprintf(stderr, "FIND: %s\n", e.what());
+        std::abort();
+    }
+    return 0;
+}
