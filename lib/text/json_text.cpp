@@ -1,6 +1,7 @@
 #include "text/json_text.hpp"
 
 #include "coldtally/error.hpp"
+#include "text/limits.hpp"
 #include "text/utf8.hpp"
 
 namespace coldtally::text {
@@ -38,6 +39,11 @@ public:
         std::string what = e.what();  // "[json.exception.parse_error.101] parse error at line 1, column 9: ..."
         const auto bracket = what.find("] ");
         if (bracket != std::string::npos) what.erase(0, bracket + 2);
+        // what was read last may be anything, a patient's token, too
+        if (const auto last = what.find("; last read: '"); last != std::string::npos) {
+            const auto rest = what.rfind("'; expected ");
+            what.erase(last, rest != std::string::npos && rest > last ? rest + 1 - last : std::string::npos);
+        }
         for (char& c : what)
             if (static_cast<unsigned char>(c) < 0x20) c = ' ';
         throw Error(Code::bad_json, where_ + ": not JSON: " + what);
@@ -55,7 +61,7 @@ private:
         return true;
     }
     bool open(Json empty) {
-        if (open_.size() >= max_nesting) throw Error(Code::bad_json, where_ + ": nested deeper than 32");
+        if (open_.size() >= limits::nesting) throw Error(Code::bad_json, where_ + ": nested deeper than 32");
         open_.push_back(place(std::move(empty)));
         return true;
     }
@@ -84,7 +90,7 @@ private:
 }  // namespace
 
 Json parse_json(std::string_view text, const std::string& where) {
-    if (text.size() > max_line_bytes) throw Error(Code::bad_text, where + ": longer than 16 MiB; split it");
+    if (text.size() > limits::line_bytes) throw Error(Code::bad_text, where + ": longer than 16 MiB; split it");
     if (!valid_utf8(text)) throw Error(Code::bad_text, where + ": must be UTF-8 without NUL");
     Builder builder(where);
     Json::sax_parse(text, &builder);
@@ -105,6 +111,10 @@ std::vector<Line> lines_of(std::string_view text) {
     return out;
 }
 
-std::string quoted(std::string_view text) { return Json(std::string(text)).dump(-1, ' ', false, Json::error_handler_t::replace); }
+std::string quoted(std::string_view text) {
+    const std::string start = beginning(text, limits::shown_characters);
+    const std::string out = with_marks_shown(Json(start).dump(-1, ' ', false, Json::error_handler_t::replace));
+    return characters(text) <= limits::shown_characters ? out : out + " (" + std::to_string(characters(text)) + " characters)";
+}
 
 }  // namespace coldtally::text
