@@ -7,13 +7,13 @@ namespace coldtally::cli {
 namespace {
 
 struct Options : QuestionOptions {
-    bool all = false;
+    bool all = false, patients = false;
 };
 
 int loans(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
     const Instants instants = read_instants(ledger, options, surroundings.now);
-    print(ledger.loans(instants.question, surroundings.now, options.all), options, ledger, surroundings);
+    print(ledger.loans(instants.question, surroundings.now, options.all, options.patients), options, ledger, surroundings);
     return done;
 }
 
@@ -24,6 +24,7 @@ void add_loans(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
     command->add_flag("--all", options->all, "also those that are repaid");
+    command->add_flag("--patients", options->patients, "with the tokens of the patients");
     command->footer(question_help_end("coldtally loans clinic.ledger"));
     command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return loans(*options, surroundings); }; });
 }

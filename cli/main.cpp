@@ -51,9 +51,27 @@ void take_large_pages() {
     std::free(first);
 }
 
-int fail(ExitStatus status, const std::string& message) {
-    say_on_standard_error(message);
-    return status;
+/// Of a text over 200 characters its beginning, "…" and how long it is.
+std::string shortened(const std::string& text) {
+    constexpr std::size_t most = 200;
+    std::size_t characters = 0, cut = 0;
+    for (std::size_t i = 0; i < text.size(); ++i)
+        if ((static_cast<unsigned char>(text[i]) & 0xC0) != 0x80 && ++characters == most) cut = i;
+    if (characters <= most) return text;
+    return text.substr(0, cut) + "\xE2\x80\xA6 (" + std::to_string(characters) + " characters)";
+}
+
+/// A message that repeats an argument, or the value of one, repeats its beginning where it is long.
+std::string with_short_arguments(std::string message, const std::vector<std::string>& given) {
+    for (std::string argument : given) {
+        if (const auto value = argument.find('='); argument.starts_with("--") && value != std::string::npos && message.find(argument) == std::string::npos)
+            argument.erase(0, value + 1);
+        const std::string short_form = shortened(argument);
+        if (short_form == argument) continue;
+        for (auto at = message.find(argument); at != std::string::npos; at = message.find(argument, at + short_form.size()))
+            message.replace(at, argument.size(), short_form);
+    }
+    return message;
 }
 
 // "--mark=" states an empty mark; CLI11 would take the next argument for its value.
@@ -89,6 +107,19 @@ void check_command(const CLI::App& program, const std::vector<std::string>& from
     for (const CLI::App* command : commands)
         if (command->get_name() == from_the_back.back()) return;
     throw Error(Code::bad_value, "\"" + from_the_back.back() + "\" is not a command" + help_page(program));
+}
+
+// An argument too many may be what is left of a patient's token, or of a name that should be none.
+bool takes_a_patient(const CLI::App& program) {
+    for (const CLI::App* command : program.get_subcommands())
+        if (command->get_option_no_throw("PATIENT") || command->get_option_no_throw("--patient")) return true;
+    return false;
+}
+
+std::string parse_message(const CLI::App& program, const CLI::ParseError& error) {
+    if (dynamic_cast<const CLI::ExtrasError*>(&error) && takes_a_patient(program))
+        return "there are more arguments than the command takes";
+    return error.what();
 }
 
 // What CLI11 finds missing may be named once for all.
@@ -227,6 +258,10 @@ int run_program(int count, char** given) {
     program.footer("coldtally COMMAND --help says more of each.\n\n" +
                    help_end("coldtally lists clinic.ledger", "verify or plan --check found something"));
 
+    const auto fail = [&](ExitStatus status, const std::string& message) {
+        say_on_standard_error(with_short_arguments(message, from_the_back));
+        return status;
+    };
     try {
         try {
             check_command(program, from_the_back);
@@ -244,7 +279,7 @@ int run_program(int count, char** given) {
         out.flush();
         return status;
     } catch (const CLI::ParseError& error) {
-        return fail(refused, error.what() + or_environment(error.what()) + help_page(program));
+        return fail(refused, parse_message(program, error) + or_environment(error.what()) + help_page(program));
     } catch (const LoggerRefusal& refusal) {
         const auto lines = lines_of(refusal);
         for (const auto& line : lines) say_on_standard_error(line, &line == &lines.front() ? "coldtally: " : "");

@@ -10,7 +10,7 @@ namespace {
 struct Options {
     std::string ledger, incident, to, recipient, by;
     std::optional<std::string> at, reference, text;
-    bool uncounted = false, dry_run = false;
+    bool uncounted = false, patients = false, dry_run = false;
     FormOptions form;
 };
 
@@ -21,7 +21,7 @@ int report(const Options& options, const Surroundings& surroundings) {
     const Entry entry = report_draft(ledger, {options.incident, options.to, options.recipient, options.by, options.reference, options.text, options.uncounted}, at, surroundings.now);
     const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
     const std::optional<std::string> maker = options.to == "manufacturer" ? std::optional(options.recipient) : std::nullopt;
-    const IncidentAnswer answer = ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now);
+    const IncidentAnswer answer = ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now, options.patients);
     if (options.form.format == "json") {
         surroundings.out.write(to_json(answer));
         return done;
@@ -45,6 +45,7 @@ void add_report(CLI::App& program, Run& run) {
     command->add_option("--reference", options->reference, "their case number");
     command->add_option("--text", options->text, "in words");
     command->add_flag("--uncounted", options->uncounted, "the doses were not counted first; the report says so");
+    command->add_flag("--patients", options->patients, "prints the tokens of the patients, who are a number otherwise");
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
     add_form_options(*command, options->form);
     command->footer(help_end("coldtally report clinic.ledger 2026-1 --to 'health department' --recipient 'County Programme' --by ab"));

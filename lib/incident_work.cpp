@@ -39,7 +39,7 @@ namespace {
 std::string given_words(const Ledger& ledger, const IncidentsAnswer::Row& row, Instant now) {
     const IncidentAnswer incident = ledger.incident(row.incident, std::nullopt, {}, now);
     std::string given;
-    for (const auto& dose : incident.given) given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", patient " + dose.patient + ", " + dose.holding.product + " lot " + dose.holding.lot;
+    for (const auto& dose : incident.given) given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", " + dose.holding.product + " lot " + dose.holding.lot;
     return (row.closed ? ", which was closed. " : ". ") + (given.empty() ? std::string("No dose was given since the last good reading.") : "Given since the last good reading: " + given + ".") + " All of it: coldtally incident " + text::shell_word(ledger.path()) + " " +
            text::shell_word(row.incident);
 }

@@ -527,8 +527,14 @@ IncidentsAnswer Ledger::incidents(const std::optional<std::string>& place, const
     return impl_->read(q, now, [&](answers::World& w) { return answers::incidents(w, place, probe, from, until); });
 }
 
-IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::string>& maker, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::incident(w, id, maker); });
+IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::string>& maker, const Question& q, Instant now,
+                                bool patients) const {
+    return impl_->read(q, now, [&](answers::World& w) {
+        IncidentAnswer out = answers::incident(w, id, maker);
+        if (!patients)
+            for (auto& dose : out.given) dose.patient.clear();
+        return out;
+    });
 }
 
 AnswerDraft Ledger::answer_draft(EntryNumber report, const Entry& guidance, Instant now) {
@@ -553,8 +559,13 @@ DraftedRecords Ledger::give_records(const RecordsRequest& request, std::string_v
 
 DatesAnswer Ledger::dates(const Question& q, Instant now) const { return impl_->read(q, now, answers::dates); }
 
-LoansAnswer Ledger::loans(const Question& q, Instant now, bool all) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::loans(w, all); });
+LoansAnswer Ledger::loans(const Question& q, Instant now, bool all, bool patients) const {
+    return impl_->read(q, now, [&](answers::World& w) {
+        LoansAnswer out = answers::loans(w, all);
+        if (!patients)
+            for (auto& loan : out.loans) loan.patient.clear();
+        return out;
+    });
 }
 
 AccountabilityAnswer Ledger::accountability(Instant from, Instant until, const Question& q, Instant now) const {

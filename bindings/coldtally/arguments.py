@@ -9,6 +9,7 @@ from numbers import Integral
 from typing import Any, Union
 
 from . import _core, wire
+from .wire import shown
 from .errors import BadText, WrongType
 from .fields import Entry, OtherEntry
 
@@ -25,11 +26,11 @@ Postable = Union[Entry, OtherEntry, Mapping[str, Any]]
 def text(name: str, value: object) -> str:
     """Text that is UTF-8."""
     if not isinstance(value, str):
-        raise WrongType(f"{name}: {value!r}: must be text")
+        raise WrongType(f"{name}: {shown(name, value)}must be text")
     try:
         value.encode()
     except UnicodeEncodeError:
-        raise BadText(f"{name}: {value!r}: not valid UTF-8, or a NUL") from None
+        raise BadText(f"{name}: {shown(name, value)}not valid UTF-8, or a NUL") from None
     return value
 
 
@@ -41,7 +42,7 @@ def maybe_text(name: str, value: object) -> str | None:
 def whole(name: str, value: object) -> int:
     """A whole number of any type; a truth or a float is none."""
     if isinstance(value, bool) or not isinstance(value, Integral):
-        raise WrongType(f"{name}: {value!r}: must be a whole number")
+        raise WrongType(f"{name}: {shown(name, value)}must be a whole number")
     return int(value)
 
 
@@ -93,7 +94,7 @@ def entry_json(entry: Postable) -> str:
     """One entry as JSON in one line."""
     form = entry.to_dict() if isinstance(entry, (Entry, OtherEntry)) else entry
     if not isinstance(form, Mapping):
-        raise WrongType(f"entry: {form!r}: must be an entry of coldtally.entries, or a mapping in the wire form")
+        raise WrongType(f"entry: {shown('entry', form)}must be an entry of coldtally.entries, or a mapping in the wire form")
     plain = {key: wire.to_wire(str(key), value) for key, value in form.items()}
     if isinstance(entry, Entry):  # one that was read from a ledger may be posted again
         plain.pop("entry", None)

@@ -63,7 +63,6 @@ class ChangedDose(HoldingName):
 
     entry: int
     at: datetime.datetime
-    patient: str
     before: str | None
     after: str | None
 

@@ -10,6 +10,7 @@ from numbers import Integral
 from typing import TYPE_CHECKING, Any, ClassVar, Union
 
 from . import wire
+from .wire import shown
 from .errors import BadValue, WrongType
 
 if TYPE_CHECKING:
@@ -36,39 +37,39 @@ def _taken(name: str, hint: Any, value: Any) -> Any:
         return _instant(name, value)
     if one is datetime.date:
         if isinstance(value, datetime.datetime) or not isinstance(value, (datetime.date, str)):
-            raise WrongType(f"{name}: {value!r}: must be a datetime.date")
+            raise WrongType(f"{name}: {shown(name, value)}must be a datetime.date")
         try:
             return datetime.date.fromisoformat(value) if isinstance(value, str) else value
         except ValueError:
             raise BadValue(f"{name}: \"{value}\": must be a date, YYYY-MM-DD") from None
     if one is int:
         if isinstance(value, bool) or not isinstance(value, Integral):
-            raise WrongType(f"{name}: {value!r}: must be a whole number")
+            raise WrongType(f"{name}: {shown(name, value)}must be a whole number")
         return int(value)
     if one is datetime.time:
         return _time_of_day(name, value)
     if getattr(one, "__origin__", None) is dict:
         if not isinstance(value, Mapping):
-            raise WrongType(f"{name}: {value!r}: must be a mapping")
+            raise WrongType(f"{name}: {shown(name, value)}must be a mapping")
         key, item = one.__args__
         return {_taken(f"{name}: {k}", key, k): _taken(f"{name}: {k}", item, v) for k, v in value.items()}
     if one in (str, bool):
         if not isinstance(value, one):
-            raise WrongType(f"{name}: {value!r}: must be {'text' if one is str else 'True or False'}")
+            raise WrongType(f"{name}: {shown(name, value)}must be {'text' if one is str else 'True or False'}")
         return value
     if getattr(one, "__origin__", None) is tuple:
         if isinstance(value, (str, bytes)) or not hasattr(value, "__iter__"):
-            raise WrongType(f"{name}: {value!r}: must be a sequence")
+            raise WrongType(f"{name}: {shown(name, value)}must be a sequence")
         if one.__args__[-1] is ...:
             return tuple(_taken(f"{name}[{i}]", one.__args__[0], item) for i, item in enumerate(value))
         items = tuple(value)
         if len(items) != len(one.__args__):
-            raise WrongType(f"{name}: {items!r}: must be {len(one.__args__)} values")
+            raise WrongType(f"{name}: {shown(name, items)}must be {len(one.__args__)} values")
         return tuple(_taken(name, a, item) for a, item in zip(one.__args__, items))
     if isinstance(one, type) and hasattr(one, "from_dict") and isinstance(value, Mapping):
         return getattr(one, "from_dict")(value)
     if isinstance(one, type) and not isinstance(value, one):
-        raise WrongType(f"{name}: {value!r}: must be a {one.__name__}")
+        raise WrongType(f"{name}: {shown(name, value)}must be a {one.__name__}")
     return value
 
 
@@ -81,7 +82,7 @@ def _instant(name: str, value: Any) -> datetime.datetime:
         wire.instant_text(name, value)
         return value
     if not isinstance(value, str):
-        raise WrongType(f"{name}: {value!r}: must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\"")
+        raise WrongType(f"{name}: {shown(name, value)}must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\"")
     try:
         read = datetime.datetime.fromisoformat(value[:-1] + "+00:00" if value.endswith("Z") else value)
     except ValueError:
@@ -96,7 +97,7 @@ def _time_of_day(name: str, value: Any) -> datetime.time:
     except ValueError:
         raise BadValue(f"{name}: \"{value}\": must be a local time, HH:MM") from None
     if not isinstance(read, datetime.time):
-        raise WrongType(f"{name}: {value!r}: must be a datetime.time")
+        raise WrongType(f"{name}: {shown(name, value)}must be a datetime.time")
     if read.tzinfo is not None or read.second or read.microsecond:
         raise BadValue(f"{name}: {read.isoformat()}: must be whole minutes of the site's clock, without a zone")
     return read

@@ -173,11 +173,12 @@ class IncidentLine(HoldingName):
 
 
 class IncidentDose(HoldingName):
-    """A dose given since the doubt began, or found to need review. A clinician decides. `guidance`: the last entry that covers it."""
+    """A dose given since the doubt began, or found to need review. A clinician decides. `patient`: the token, None unless it was asked for.
+    `guidance`: the last entry that covers it."""
 
     entry: int
     at: datetime.datetime
-    patient: str
+    patient: str | None
     doses: int
     certain: bool
     finding: str
@@ -272,7 +273,7 @@ class ToldHolding(HoldingName):
 
 class IncidentAnswer(Answer):
     """All that the ledger knows of an incident, for those who must be told. `duties`: overdue first. `counted`: were the doses of every
-    line? `moved`: entries that took doses out of an affected place since, in words. `missing`: what a report asks and the ledger does
+    line? `patients`: how many the doses of `given` went to. `moved`: entries that took doses out of an affected place since, in words. `missing`: what a report asks and the ledger does
     not know. `against_release`: what stands against releasing `holds` by closing it then, in words; the time that was
     looked at is
     [release_from, release_until). Rows of its frame: the lines."""
@@ -288,6 +289,7 @@ class IncidentAnswer(Answer):
     findings: tuple[RuleFinding, ...]
     counted: bool
     lines: tuple[IncidentLine, ...]
+    patients: int
     given: tuple[IncidentDose, ...]
     now: tuple[IncidentHolding, ...]
     moved: tuple[str, ...]

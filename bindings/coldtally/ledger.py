@@ -336,12 +336,12 @@ class Ledger(Work):
         return RulesAnswer._of(core, self._core)
 
     def incident(
-        self, incident: str, *, maker: str | None = None, at: Instant | None = None, known_on: Instant | None = None,
+        self, incident: str, *, maker: str | None = None, patients: bool = False, at: Instant | None = None, known_on: Instant | None = None,
         now: datetime.datetime | None = None,
     ) -> IncidentAnswer:
-        """The whole of an incident for who must be told, or what concerns the products of one `maker`. Raises NotKnown where there is
-        none of this name, or none of its products."""
-        core = self._core.incident(asked(at, known_on, now), text("incident", incident), maybe_text("maker", maker))
+        """The whole of an incident for who must be told, or what concerns the products of one `maker`. Others read it: patients are a
+        number in it; `patients`: with their tokens. Raises NotKnown where there is none of this name, or none of its products."""
+        core = self._core.incident(asked(at, known_on, now), text("incident", incident), maybe_text("maker", maker), patients)
         return IncidentAnswer._of(core, self._core)
 
     def incidents(
@@ -388,10 +388,12 @@ class Ledger(Work):
         return stewardship.DatesAnswer._of(self._core.dates(asked(at, known_on, now)), self._core)
 
     def loans(
-        self, *, all: bool = False, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
+        self, *, all: bool = False, patients: bool = False, at: Instant | None = None, known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
     ) -> stewardship.LoansAnswer:
-        """Doses of one fund that another owes it; `all`: also those that are repaid. Raises what every question raises."""
-        return stewardship.LoansAnswer._of(self._core.loans(asked(at, known_on, now), all), self._core)
+        """Doses of one fund that another owes it; `all`: also those that are repaid; `patients`: with the tokens of the patients. Raises
+        what every question raises."""
+        return stewardship.LoansAnswer._of(self._core.loans(asked(at, known_on, now), all, patients), self._core)
 
     def accountability(
         self, from_: WindowEnd, until: WindowEnd, *, at: Instant | None = None, known_on: Instant | None = None,

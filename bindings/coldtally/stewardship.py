@@ -76,13 +76,14 @@ class LoanPayment(Record):
 
 class LoanedDoses(HoldingName):
     """A loan by its entry `loan`, of the doses of the entry `give`: the holding's fund lent them, the fund `owed_by` owes them. `age_s`:
-    seconds from the give to the instant of the question, or to the last repayment. `due`: the first instant at which it is overdue."""
+    seconds from the give to the instant of the question, or to the last repayment. `due`: the first instant at which it is overdue.
+    `patient`: the token, None unless it was asked for."""
 
     loan: int
     give: int
     given: datetime.datetime
     owed_by: str
-    patient: str
+    patient: str | None
     reason: str
     lent: int
     open: int

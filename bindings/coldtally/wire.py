@@ -205,13 +205,25 @@ class Record:
 
 # ---- Python's types to the wire form
 
+_SHOWN_CHARACTERS = 80  # as the core
+
+
+def shown(name: str, value: object) -> str:
+    """A value for a message, with ": " behind it: its beginning where it is long, nothing where it may be a patient's token."""
+    text = repr(value)
+    if "patient" in name.split(": ") or "patient" in text:
+        return ""
+    if len(text) > _SHOWN_CHARACTERS:
+        text = f"{text[:_SHOWN_CHARACTERS - 1]}… ({len(text)} characters)"
+    return f"{text}: "
+
 
 def instant_text(name: str, value: object) -> str:
     """An instant as RFC 3339 in UTC; a text as it stands. A datetime without a zone is refused."""
     if isinstance(value, str):
         return value
     if not isinstance(value, datetime.datetime):
-        raise WrongType(f"{name}: {value!r}: must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\"")
+        raise WrongType(f"{name}: {shown(name, value)}must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\"")
     if value.tzinfo is None or value.utcoffset() is None:
         raise BadValue(
             f"{name}: {value.isoformat()}: has no time zone and so names no instant; give it one, such as "
@@ -226,7 +238,7 @@ def degrees_text(name: str, value: object) -> str:
     """Degrees, a correction or a limit as the wire writes them. A float is refused."""
     if isinstance(value, bool) or not isinstance(value, (Integral, Decimal, str)):
         raise WrongType(
-            f"{name}: {value!r}: must be a decimal.Decimal, a whole number or text: Decimal(\"4.2\")"
+            f"{name}: {shown(name, value)}must be a decimal.Decimal, a whole number or text: Decimal(\"4.2\")"
             + ("; a float is not the number that was read" if type(value) is not bool and isinstance(value, Real) else "")
         )
     if isinstance(value, str):
@@ -243,7 +255,7 @@ def degrees_text(name: str, value: object) -> str:
 def exact_text(name: str, value: object) -> str:
     """An exact number as the wire writes it: "n" or "n/d". A float is refused."""
     if isinstance(value, bool) or not isinstance(value, (Integral, Fraction)):
-        raise WrongType(f"{name}: {value!r}: must be a fractions.Fraction or a whole number")
+        raise WrongType(f"{name}: {shown(name, value)}must be a fractions.Fraction or a whole number")
     return str(value)
 
 
@@ -254,7 +266,7 @@ def to_wire(name: str, value: Any) -> Any:
     if isinstance(value, Integral):  # of NumPy
         return int(value)
     if isinstance(value, Real) and not isinstance(value, Fraction):
-        raise WrongType(f"{name}: {value!r}: is a float, which is not the number that was read; write Decimal(\"4.2\") or \"4.2\"")
+        raise WrongType(f"{name}: {shown(name, value)}is a float, which is not the number that was read; write Decimal(\"4.2\") or \"4.2\"")
     if isinstance(value, Decimal):
         return degrees_text(name, value)
     if isinstance(value, Fraction):
@@ -273,4 +285,4 @@ def to_wire(name: str, value: Any) -> Any:
         return {key: to_wire(f"{name}: {key}", item) for key, item in value.items()}
     if isinstance(value, (list, tuple)):
         return [to_wire(f"{name}[{i}]", item) for i, item in enumerate(value)]
-    raise WrongType(f"{name}: {value!r}: {type(value).__name__} has no wire form")
+    raise WrongType(f"{name}: {shown(name, value)}{type(value).__name__} has no wire form")

@@ -209,9 +209,9 @@ void bind_ledger(py::module_& module) {
             return l.rules(place, a.value_or(b - Duration(30 * 86400)), b, q, now);
         });
     }, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), "The programme's rules and what was met.");
-    ledger.def("incident", [](Handle& handle, const Asked& asked, Text incident, OptionalText maker) {
-        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.incident(incident, maker, q, now); });
-    }, py::arg("asked"), py::arg("incident"), py::arg("maker"), "The whole of an incident.");
+    ledger.def("incident", [](Handle& handle, const Asked& asked, Text incident, OptionalText maker, bool patients) {
+        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.incident(incident, maker, q, now, patients); });
+    }, py::arg("asked"), py::arg("incident"), py::arg("maker"), py::arg("patients"), "The whole of an incident.");
     ledger.def(
         "incidents",
         [](Handle& handle, const Asked& asked, OptionalText place, OptionalText probe, OptionalText from,
@@ -225,7 +225,7 @@ void bind_ledger(py::module_& module) {
         py::arg("asked"), py::arg("place"), py::arg("probe"), py::arg("from_"), py::arg("until"),
         "Which excursions belong to which incident.");
     ledger.def("dates", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.dates(q, now); }); }, py::arg("asked"), "Until when doses may be used.");
-    ledger.def("loans", [](Handle& handle, const Asked& asked, bool all) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.loans(q, now, all); }); }, py::arg("asked"), py::arg("all"),
+    ledger.def("loans", [](Handle& handle, const Asked& asked, bool all, bool patients) { return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) { return l.loans(q, now, all, patients); }); }, py::arg("asked"), py::arg("all"), py::arg("patients"),
                "Doses lent between funds.");
     ledger.def("accountability", [](Handle& handle, const Asked& asked, Text from, Text until) {
         return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {

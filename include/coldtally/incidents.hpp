@@ -150,7 +150,9 @@ struct IncidentAnswer {
     bool counted = false;              ///< every line
     std::vector<ListsAnswer::Row> now; ///< the holdings that these doses are in at the instant asked about
     std::vector<ReviewAnswer::Row> given;  ///< doses of these holdings given since the doubt began, until it was closed; and all
-                                           ///< given later of those lots at which something was found
+                                           ///< given later of those lots at which something was found; the tokens
+                                           ///< are empty where nobody asked for them
+    std::int64_t patients = 0;             ///< that these doses were given to, each counted once
     struct Asked {
         std::string maker;             ///< or that none is known for a product
         bool known = false;

@@ -133,7 +133,9 @@ public:
     IncidentsAnswer incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until,
                               const Question& question, Instant now) const;
     /// The whole of an incident, or (`maker`) what concerns one maker's products. Code::not_known where there is none of it.
-    IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker, const Question& question, Instant now) const;
+    /// It is for others to read: patients are a number in it. `patients`: their tokens, too.
+    IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker, const Question& question, Instant now,
+                            bool patients = false) const;
     /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. `guidance`: the entry to
     /// be made, whole but for those two. Writes nothing; what it changes is found by posting it and undoing that.
     /// Code::not_known where there is no such report, or it told nothing of the lot; else as post.
@@ -142,8 +144,8 @@ public:
     RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question, Instant now) const;
 
     DatesAnswer dates(const Question& question, Instant now) const;
-    /// `all`: also the loans that are repaid.
-    LoansAnswer loans(const Question& question, Instant now, bool all = false) const;
+    /// `all`: also the loans that are repaid; `patients`: with the tokens of those that the doses were given to.
+    LoansAnswer loans(const Question& question, Instant now, bool all = false, bool patients = false) const;
     /// The period [from, until), cut to the instant asked about.
     AccountabilityAnswer accountability(Instant from, Instant until, const Question& question, Instant now) const;
 

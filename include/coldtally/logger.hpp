@@ -44,7 +44,7 @@ struct LoggerLayout {
     std::optional<TemperatureDifference> resolution;
     std::vector<ClockFrom> clocks;             ///< lines from which on the clock was another, ascending; of one file
     std::vector<std::string> no_reading;       ///< texts that mean that nothing was measured
-    std::vector<std::string> ignore_rows;      ///< regular expressions (ECMAScript); a matching line is no row
+    std::vector<std::string> ignore_rows;      ///< regular expressions, those of RE2; a matching line is no row
 
     /// From a layout file; Code::bad_json, Code::unknown_field, Code::bad_value with the field's name.
     static LoggerLayout parse(std::string_view json);

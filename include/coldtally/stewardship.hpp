@@ -50,7 +50,8 @@ struct LoansAnswer {
         Instant given;
         HoldingKey holding;       ///< its fund lent them
         std::string owed_by;      ///< the fund that owes them
-        std::string patient, reason;
+        std::string patient;      ///< empty where nobody asked for it
+        std::string reason;
         Doses lent, open;
         std::vector<Payment> payments;
         Duration age;             ///< from the give to the instant of the question, or to the last repayment

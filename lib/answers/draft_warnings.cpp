@@ -80,7 +80,7 @@ struct Warner {
         for (const auto& m : w.store.movements(*id)) {
             if (m.op != ledger::MovementOp::give || !w.known.is_known(m.entry) || std::abs(m.at - w.at) > 2 * 86400 || zone.local(Instant(m.at)).date != today) continue;
             if (w.store.fact<Give>(m.entry).patient == g.patient)
-                say("entry " + std::to_string(m.entry) + " gave patient " + text::quoted(g.patient) + " of this lot at " + zone.local_text(Instant(m.at)) + " already: if it is the same dose, take one back");
+                say("entry " + std::to_string(m.entry) + " gave the same patient of this lot at " + zone.local_text(Instant(m.at)) + " already: if it is the same dose, take one back");
         }
     }
 

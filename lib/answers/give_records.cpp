@@ -101,7 +101,7 @@ private:
         if (!r.occurrence_date_time) return (r.occurrence_text ? "occurrenceString " + text::quoted(*r.occurrence_text) + ": no instant" : std::string("no instant")) + state_it;
         if (r.occurrence_date_time->find('T') == std::string::npos) return "occurrenceDateTime " + text::quoted(*r.occurrence_date_time) + ": a date without a time" + state_it;
         if (!r.patient_identifier && !r.patient_reference) return std::string("patient without identifier.value and reference: no token") + state_it;
-        if (!r.patient_identifier && r.patient_reference->starts_with('#')) return "patient.reference " + text::quoted(*r.patient_reference) + ": points into the record, and is no token" + state_it;
+        if (!r.patient_identifier && r.patient_reference->starts_with('#')) return "patient.reference: points into the record, and is no token" + state_it;
         auto lots = lots_of(*r.lot);
         if (lots.empty()) return "lot " + text::quoted(*r.lot) + " was never held here" + twins(*r.lot);
         make_entry(one, product(r, lots));
@@ -123,7 +123,7 @@ private:
         std::string out;
         const auto differs = [&](const char* what, const std::string& there) { out += std::string(out.empty() ? ", which has another " : ", another ") + what + " (" + there + ")"; };
         if (r.lot && *r.lot != noted.give.lot) differs("lot", text::quoted(noted.give.lot));
-        if (const auto token = r.patient_identifier ? r.patient_identifier : r.patient_reference; token && *token != noted.give.patient) differs("patient", text::quoted(noted.give.patient));
+        if (const auto token = r.patient_identifier ? r.patient_identifier : r.patient_reference; token && *token != noted.give.patient) differs("patient", "the tokens differ");
         if (r.occurrence_date_time && r.occurrence_date_time->find('T') != std::string::npos && instant(r) != Instant(noted.at)) differs("instant", known_.zone().local_text(Instant(noted.at)));
         return out.empty() ? out : out + ": look at both";
     }

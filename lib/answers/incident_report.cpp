@@ -285,6 +285,9 @@ private:
             const bool since = followed != followed_.end() && row.at.seconds_since_1970() >= followed->second && (!out_.closed || row.at <= *out_.closed);
             if (since || row.finding != "clear") out_.given.push_back(std::move(row));
         }
+        std::set<std::string_view> patients;
+        for (const auto& row : out_.given) patients.insert(row.patient);
+        out_.patients = std::ssize(patients);
     }
 
     void now() {
@@ -676,7 +679,7 @@ void ask_what_is_meant(AnswerDraft& draft, const Zone& zone) {
     for (const auto& d : draft.changes.doses)
         if (d.before == "clear" && d.after && d.after != d.before)
             draft.concerns.push_back(
-                "of the dose given " + zone.local_text(d.at) + " (entry " + std::to_string(d.entry) + ", " + d.patient +
+                "of the dose given " + zone.local_text(d.at) + " (entry " + std::to_string(d.entry) +
                 ") nothing was found, and with this answer it is \"" + *d.after + "\": ask whether it is meant");
 }
 

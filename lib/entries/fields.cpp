@@ -1,17 +1,24 @@
 #include "entries/fields.hpp"
 
+#include "text/limits.hpp"
 #include "text/utf8.hpp"
 
 namespace coldtally::entries {
 
+namespace {
+
+const char* type_words(const Json& value) {
+    return value.is_object() ? "an object" : value.is_array() ? "a list" : value.is_string() ? "a text" : value.is_number() ? "a number" : value.is_null() ? "null" : "true or false";
+}
+
+}  // namespace
+
 std::string shown(const Json& value) {
     std::string s = value.dump(-1, ' ', false, Json::error_handler_t::replace);
-    if (s.size() > 80) {
-        std::size_t cut = 77;
-        while (cut > 0 && (static_cast<unsigned char>(s[cut]) & 0xC0) == 0x80) --cut;  // not inside a character
-        s = s.substr(0, cut) + "...";
-    }
-    return s;
+    if (value.is_structured() && s.find("\"patient\"") != std::string::npos) return type_words(value);  // with a token in it
+    std::string start = text::beginning(s, limits::shown_characters);
+    start = text::with_marks_shown(start);
+    return text::characters(s) <= limits::shown_characters ? start : start + " (" + std::to_string(text::characters(s)) + " characters)";
 }
 
 std::string number_text(const Json& value) {
@@ -21,11 +28,27 @@ std::string number_text(const Json& value) {
     return {};
 }
 
-void check_id(const std::string& value, const std::string& field, bool may_be_empty, bool may_have_slash) {
+namespace {
+
+/// "line 3: patient: identifier: value": a token may stand there, and stands in no message.
+bool is_of_patient(std::string_view name) {
+    constexpr std::string_view patient = "patient", between = ": ";
+    for (std::size_t from = 0; from <= name.size();) {
+        const auto end = std::min(name.find(between, from), name.size());
+        if (name.substr(from, end - from) == patient) return true;
+        from = end + between.size();
+    }
+    return false;
+}
+
+}  // namespace
+
+void check_id(const std::string& value, const std::string& field, bool may_be_empty, bool may_have_slash, bool kept) {
     if (value.empty() && may_be_empty) return;
     const auto refuse = [&](const char* why) { throw Error(Code::bad_value, field + ": " + shown(Json(value)) + ": " + why); };
-    if (value.empty() || text::length(value) > 64) refuse("must be 1 to 64 characters");
+    if (value.empty() || text::length(value) > limits::id_characters) refuse("must be 1 to 64 characters");
     if (!text::printable(value)) refuse("must be printable characters");
+    if (!kept && text::turns_direction(value)) refuse("must not hold marks that turn the direction of writing");
     if (text::has_outer_blanks(value)) refuse("must not begin or end with a blank");
     if (!may_have_slash && value.find('/') != std::string::npos) refuse("must not hold '/'");
 }
@@ -36,17 +59,22 @@ void check_sha256(const std::string& value, const std::string& field) {
 }
 
 void check_row_count(std::size_t rows, const std::string& field) {
-    if (rows == 0 || rows > 100'000) throw Error(Code::bad_value, field + ": " + std::to_string(rows) + " rows: must be 1 to 100000");
+    if (rows == 0 || rows > limits::rows_of_entry) throw Error(Code::bad_value, field + ": " + std::to_string(rows) + " rows: must be 1 to 100000");
 }
 
-Fields::Fields(const Json& object, std::string where) : object_(object), where_(std::move(where)) {
-    if (!object.is_object()) throw Error(Code::bad_value, where_ + ": " + shown(object) + ": must be a JSON object");
+Fields::Fields(const Json& object, std::string where, bool kept) : object_(object), where_(std::move(where)), kept_(kept) {
+    if (!object.is_object())
+        throw Error(Code::bad_value, where_ + ": " + type_words(object) + ": must be a JSON object");
+}
+
+void Fields::check_id(const std::string& value, const char* field, bool may_be_empty, bool may_have_slash) const {
+    entries::check_id(value, name_of(field), may_be_empty, may_have_slash, kept_);
 }
 
 void Fields::refuse(Code code, const std::string& field, const std::string& why) const { throw Error(code, name_of(field) + ": " + why); }
 
 void Fields::refuse_value(const std::string& field, const Json& value, const std::string& why) const {
-    refuse(Code::bad_value, field, shown(value) + ": " + why);
+    refuse(Code::bad_value, field, (is_of_patient(name_of(field)) ? "" : shown(value) + ": ") + why);
 }
 
 bool Fields::has(const char* field) {
@@ -69,7 +97,7 @@ std::string Fields::free_text(const char* field) {
     const Json& v = value(field);
     if (!v.is_string()) refuse_value(field, v, "must be text");
     auto s = v.get<std::string>();
-    if (text::length(s) > 4000) refuse_value(field, v, "must be at most 4000 characters");
+    if (text::length(s) > limits::free_text_characters) refuse_value(field, v, "must be at most 4000 characters");
     return s;
 }
 
@@ -77,7 +105,7 @@ std::string Fields::id(const char* field) {
     const Json& v = value(field);
     if (!v.is_string()) refuse_value(field, v, "must be text");
     auto s = v.get<std::string>();
-    check_id(s, name_of(field), false, true);
+    check_id(s, field, false, true);
     return s;
 }
 
@@ -85,13 +113,13 @@ std::string Fields::label(const char* field) {
     const Json& v = value(field);
     if (!v.is_string()) refuse_value(field, v, "must be text");
     auto s = v.get<std::string>();
-    check_id(s, name_of(field), true, true);
+    check_id(s, field, true, true);
     return s;
 }
 
 std::string Fields::place_id(const char* field) {
     auto s = id(field);
-    check_id(s, name_of(field), false, false);
+    check_id(s, field, false, false);
     return s;
 }
 

@@ -9,6 +9,7 @@
 #include "coldtally/error.hpp"
 #include "coldtally/quantities.hpp"
 #include "text/json_text.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::entries {
 
@@ -17,11 +18,14 @@ using text::Json;
 class Fields {
 public:
     /// `where` ("line 3: handover") begins every message. Code::bad_value where `object` is no object. Borrows `object`.
-    Fields(const Json& object, std::string where);
+    /// `kept`: what a ledger has kept, by the rules of its time. What stands in a field `patient` is in no message.
+    Fields(const Json& object, std::string where, bool kept = false);
 
     bool has(const char* field);
     const Json& value(const char* field);  ///< Code::missing_field
-    Fields object(const char* field) { return Fields(value(field), name_of(field)); }
+    Fields object(const char* field) { return within(value(field), name_of(field)); }
+    /// Of an object inside this one.
+    Fields within(const Json& object, std::string where) const { return Fields(object, std::move(where), kept_); }
     const Json& array(const char* field);
 
     std::string free_text(const char* field);   ///< at most 4,000 characters
@@ -31,8 +35,8 @@ public:
     std::string optional_label(const char* field) { return has(field) ? label(field) : std::string(); }
     std::int64_t whole(const char* field, std::int64_t least, std::int64_t most);
     bool truth(const char* field);
-    Duration seconds(const char* field, std::int64_t least = 0) { return Duration(whole(field, least, 1'000'000'000)); }
-    Doses doses(const char* field, std::int64_t least = 1) { return Doses(whole(field, least, 1'000'000'000)); }
+    Duration seconds(const char* field, std::int64_t least = 0) { return Duration(whole(field, least, limits::seconds)); }
+    Doses doses(const char* field, std::int64_t least = 1) { return Doses(whole(field, least, limits::doses)); }
     Instant instant(const char* field, const Zone& zone);
     Date date(const char* field);
     Scale scale(const char* field);
@@ -46,6 +50,9 @@ public:
     /// Code::unknown_field for the first field that has not been asked for.
     void done() const;
 
+    /// check_id of a value of this field.
+    void check_id(const std::string& value, const char* field, bool may_be_empty, bool may_have_slash) const;
+
     std::string name_of(const std::string& field) const { return where_ + ": " + field; }
     [[noreturn]] void refuse(Code code, const std::string& field, const std::string& why) const;
     [[noreturn]] void refuse_value(const std::string& field, const Json& value, const std::string& why) const;
@@ -56,6 +63,7 @@ private:
 
     const Json& object_;
     std::string where_;
+    bool kept_;
     std::set<std::string> asked_;
 };
 
@@ -63,8 +71,8 @@ private:
 std::string number_text(const Json& value);
 /// A value as it stands, shortened for a message.
 std::string shown(const Json& value);
-/// Refuses an id; `field` is its full name.
-void check_id(const std::string& value, const std::string& field, bool may_be_empty, bool may_have_slash);
+/// Refuses an id; `field` is its full name. `kept`: one that a ledger has kept already.
+void check_id(const std::string& value, const std::string& field, bool may_be_empty, bool may_have_slash, bool kept = false);
 /// Refuses what is not the hexadecimal SHA-256 of a file.
 void check_sha256(const std::string& value, const std::string& field);
 /// Refuses a batch of readings without rows, and one with more than an entry may have.

@@ -1,14 +1,12 @@
 #include "entries/made.hpp"
 
 #include "entries/fields.hpp"
-#include "quantities/calendar.hpp"
+#include "text/limits.hpp"
 #include "text/utf8.hpp"
 
 namespace coldtally::entries {
 
 namespace {
-
-using calendar::last_second;  // as parse_instant bounds what it reads
 
 void check_utf8(const std::string& text, const std::string& where) {
     if (!text::valid_utf8(text)) throw Error(Code::bad_text, where + ": not valid UTF-8, or a NUL");
@@ -16,7 +14,7 @@ void check_utf8(const std::string& text, const std::string& where) {
 
 void check_free_text(const std::string& text, const std::string& where, const char* field) {
     check_utf8(text, where);
-    if (text::length(text) > 4000) throw Error(Code::bad_value, where + ": " + field + ": " + shown(Json(text)) + ": must be at most 4000 characters");
+    if (text::length(text) > limits::free_text_characters) throw Error(Code::bad_value, where + ": " + field + ": " + shown(Json(text)) + ": must be at most 4000 characters");
 }
 
 }  // namespace
@@ -41,7 +39,7 @@ void check_made(const Entry& e, const std::string& where) {
     constexpr std::int32_t lowest = -200'000, highest = 900'000;
     for (std::size_t i = 0; i < r.rows.size(); ++i) {
         const auto at = r.rows[i].at.seconds_since_1970();
-        if (at < 0 || at > last_second) bad(i, std::to_string(at) + " s since 1970: no such date in the years 1970 to 2199");
+        if (at < limits::first_second || at > limits::last_second) bad(i, std::to_string(at) + " s since 1970: no such date in the years 1970 to 2199");
         if (r.rows[i].thousandths < lowest || r.rows[i].thousandths > highest) {
             try {
                 Temperature::parse(Temperature(r.scale, r.rows[i].thousandths).text(), r.scale);

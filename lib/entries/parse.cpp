@@ -59,7 +59,7 @@ Product product(Fields& f, const Context&) {
         p.allowances.emplace();
         const Json& list = f.array("allowances");
         for (std::size_t i = 0; i < list.size(); ++i) {
-            Fields a(list[i], f.name_of("allowances[" + std::to_string(i) + "]"));
+            Fields a = f.within(list[i], f.name_of("allowances[" + std::to_string(i) + "]"));
             Fields band = a.object("band");
             Allowance out{band.limit("low"), band.limit("high"), a.seconds("seconds", 1), a.free_text("source")};
             band.done();
@@ -72,7 +72,7 @@ Product product(Fields& f, const Context&) {
         Fields events = f.object("beyond_use");
         p.beyond_use.emplace();
         for (const auto& [event, unused] : f.value("beyond_use").items()) {
-            check_id(event, f.name_of("beyond_use"), false, true);
+            f.check_id(event, "beyond_use", false, true);
             (*p.beyond_use)[event] = events.seconds(event.c_str());
         }
     }
@@ -81,7 +81,7 @@ Product product(Fields& f, const Context&) {
         p.gtin.emplace();
         for (const Json& g : f.array("gtin")) {
             if (!g.is_string()) f.refuse_value("gtin", g, "must be text");
-            check_id(g.get<std::string>(), f.name_of("gtin"), false, true);
+            f.check_id(g.get<std::string>(), "gtin", false, true);
             p.gtin->push_back(g.get<std::string>());
         }
     }
@@ -107,7 +107,7 @@ Place place(Fields& f, const Context&) {
     p.range = range(f);
     if (f.has("max_gap_s")) p.max_gap = f.seconds("max_gap_s", 1);
     if (f.has("max_check_gap_s")) p.max_check_gap = f.seconds("max_check_gap_s", 1);
-    if (f.has("near_s")) p.near = Duration(f.whole("near_s", 0, 7200));
+    if (f.has("near_s")) p.near = Duration(f.whole("near_s", 0, limits::near_s));
     return p;
 }
 
@@ -250,7 +250,7 @@ Handover handover(Fields& of, const Context& c) {
     std::tie(total.frozen, open.frozen) = side(f, "frozen");
     const Json& list = f.array("allowances");
     for (std::size_t i = 0; i < list.size(); ++i) {
-        Fields a(list[i], f.name_of("allowances[" + std::to_string(i) + "]"));
+        Fields a = f.within(list[i], f.name_of("allowances[" + std::to_string(i) + "]"));
         out.allowance_seconds.push_back(a.seconds("seconds", 1));
         total.allowances.push_back(a.not_negative("used_s"));
         open.allowances.push_back(at_most_the(a, "open_s", total.allowances.back(), "used_s"));
@@ -424,7 +424,7 @@ std::vector<T> list_of(Fields& f, const char* field, Make make) {
     if (!f.has(field)) return out;
     const Json& list = f.array(field);
     for (std::size_t i = 0; i < list.size(); ++i) {
-        Fields item(list[i], f.name_of(std::string(field) + "[" + std::to_string(i) + "]"));
+        Fields item = f.within(list[i], f.name_of(std::string(field) + "[" + std::to_string(i) + "]"));
         out.push_back(make(item));
         item.done();
     }
@@ -538,7 +538,7 @@ constexpr Kind kinds[] = {
 }  // namespace
 
 Entry parse_entry(const Json& json, const Zone* zone, const std::string& where, Form form) {
-    Fields f(json, where);
+    Fields f(json, where, form == Form::stored);
     const Json& kind_field = f.value("kind");
     const auto* kind = std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) { return kind_field.is_string() && kind_field.get_ref<const std::string&>() == k.name; });
     if (kind == std::end(kinds)) f.refuse_value("kind", kind_field, "must be a kind of entry: site, product, lot, place, probe, certificate, assign, readings, check, receive, move, give, waste, return, transfer, count, beyond-use, hold, guidance, incident, plan, void, rules, maker, report, loan, repayment, follow-up, training or trip");

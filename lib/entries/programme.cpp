@@ -49,7 +49,7 @@ void each(Fields& f, const char* field, Read read) {
     if (!f.has(field)) return;
     const Json& list = f.array(field);
     for (std::size_t i = 0; i < list.size(); ++i) {
-        Fields item(list[i], f.name_of(std::string(field) + "[" + std::to_string(i) + "]"));
+        Fields item = f.within(list[i], f.name_of(std::string(field) + "[" + std::to_string(i) + "]"));
         read(item);
         item.done();
     }
@@ -73,7 +73,7 @@ std::vector<std::string> product_list(Fields& f) {
     refuse_empty(f, "products");
     for (const Json& p : f.array("products")) {
         if (!p.is_string()) f.refuse_value("products", p, "must be text");
-        check_id(p.get<std::string>(), f.name_of("products"), false, true);
+        f.check_id(p.get<std::string>(), "products", false, true);
         out.push_back(p.get<std::string>());
     }
     return out;

@@ -37,7 +37,7 @@ struct Teller {
         return "moved " + doses_words(m.doses.count()) + " of " + m.product + " lot " + m.lot + (m.fund.empty() ? "" : ", fund " + m.fund) + " from " + mark_words(m.from_place, m.from_mark) + " to " +
                mark_words(m.to_place, m.to_mark);
     }
-    std::string operator()(const Give& g) const { return "gave " + doses_words(g.doses.count()) + " of " + holding_words(key_of(g)) + ", patient " + g.patient; }
+    std::string operator()(const Give& g) const { return "gave " + doses_words(g.doses.count()) + " of " + holding_words(key_of(g)); }
     std::string operator()(const Waste& w) const { return "wasted " + doses_words(w.doses.count()) + " of " + holding_words(key_of(w)) + ": " + w.reason; }
     std::string operator()(const Return& r) const { return "returned " + doses_words(r.doses.count()) + " of " + holding_words(key_of(r)) + ": " + r.reason; }
     std::string operator()(const Transfer& t) const { return "transferred " + doses_words(t.doses.count()) + " of " + holding_words(key_of(t)) + " to " + t.to + ": " + t.reason; }

@@ -115,7 +115,7 @@ Json changes_json(const Changes& c) {
         return o;
     });
     out["doses"] = list_json(c.doses, [](const auto& d) {
-        Json o{{"entry", d.entry}, {"at", d.at.text()}, {"patient", d.patient}};
+        Json o{{"entry", d.entry}, {"at", d.at.text()}};
         o.update(key_json(d.holding));
         o["before"] = or_null(d.before);
         o["after"] = or_null(d.after);
@@ -129,7 +129,7 @@ void add_changes(TableLayout& table, const Changes& c, const TableStyle& style) 
     for (const auto& h : c.holdings) table.text(holding_words(h.holding) + ": " + state_words(h.before) + " -> " + state_words(h.after), 2, 2);
     if (c.holdings.empty()) table.text("No holding changes its list now.", 2);
     for (const auto& d : c.doses)
-        table.text("dose given " + style.zone.local_text(d.at) + " (entry " + std::to_string(d.entry) + ", " + d.patient + "): " + (d.before ? finding_words(*d.before) : "not given") + " -> " + (d.after ? finding_words(*d.after) : "not given"), 2, 2);
+        table.text("dose given " + style.zone.local_text(d.at) + " (entry " + std::to_string(d.entry) + "): " + (d.before ? finding_words(*d.before) : "not given") + " -> " + (d.after ? finding_words(*d.after) : "not given"), 2, 2);
     if (c.doses.empty()) table.text("No dose given changes its finding now.", 2);
 }
 
@@ -187,7 +187,7 @@ std::string to_table(const AnswerDraft& d, const std::vector<EntryNumber>& poste
     for (const auto& row : d.quarantined)
         if (waits_on(c, row)) not_covered(holding_words(row.holding) + ": " + doses_words(row.doses.count()) + " stay in quarantine");
     for (const auto& row : d.pending)
-        if (waits_on(c, row)) not_covered("dose given " + style.zone.local_text(row.at) + " (entry " + std::to_string(row.entry) + ", " + row.patient + "): still waits");
+        if (waits_on(c, row)) not_covered("dose given " + style.zone.local_text(row.at) + " (entry " + std::to_string(row.entry) + "): still waits");
     if (all) table.text("Nothing of this lot is left waiting, and what was told is still all that is known.", 2);
     add_caution(table, review_caution);
     return render(table, style);
@@ -326,8 +326,9 @@ std::string to_json(const IncidentAnswer& a) {
     out["findings"] = list_json(a.findings, finding_json);
     out["counted"] = a.counted;
     out["lines"] = list_json(a.lines, line_json);
+    out["patients"] = a.patients;
     out["given"] = list_json(a.given, [](const auto& row) {
-        Json o{{"entry", row.entry}, {"at", row.at.text()}, {"patient", row.patient}};
+        Json o{{"entry", row.entry}, {"at", row.at.text()}, {"patient", row.patient.empty() ? Json() : Json(row.patient)}};
         o.update(key_json(row.holding));
         o["doses"] = row.doses.count();
         o["certain"] = row.certain;
@@ -401,8 +402,9 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
 
     heading("Doses given since the last good reading");
     if (a.given.empty()) table.text("none known", 2);
+    else table.text("to " + counted(a.patients, "patient"), 2);
     for (const auto& row : a.given)
-        table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) + (a.maker ? std::string() : " to " + row.patient) + ", " + holding_words(row.holding) + (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " + finding_words(row.finding), 2, 2);
+        table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) + (row.patient.empty() ? std::string() : " to " + row.patient) + ", " + holding_words(row.holding) + (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " + finding_words(row.finding), 2, 2);
 
     heading("What happened");
     for (const auto& s : a.steps) table.text(when(s.at) + " " + s.step + " (" + s.by + "): " + s.text, 2, 2);

@@ -96,7 +96,7 @@ std::string to_json(const LoansAnswer& a) {
         Json one{{"loan", r.loan}, {"give", r.give}, {"given", r.given.text()}};
         one.update(holding_json(r.holding));
         one["owed_by"] = r.owed_by;
-        one["patient"] = r.patient;
+        one["patient"] = r.patient.empty() ? Json() : Json(r.patient);
         one["reason"] = r.reason;
         one["lent"] = r.lent.count();
         one["open"] = r.open.count();
@@ -124,7 +124,7 @@ std::string to_table(const LoansAnswer& a, const TableStyle& style) {
         const std::string state = r.open.count() == 0 ? "repaid" : r.overdue ? "OVERDUE since " + style.zone.local_text(*r.due) : r.due ? "open, overdue from " + style.zone.local_text(*r.due) : "open";
         table.row({text_of(r.loan), style.zone.local_text(r.given), r.holding.product, r.holding.lot, fund_words(r.holding.fund), fund_words(r.owed_by), text_of(r.lent.count()),
                    text_of(r.open.count()), duration_words(Rational(r.age.seconds()), false), state});
-        table.text("entry " + text_of(r.give) + ", patient " + r.patient + (r.reason.empty() ? "" : ": " + r.reason), 6, 2);
+        table.text("entry " + text_of(r.give) + (r.patient.empty() ? "" : ", patient " + r.patient) + (r.reason.empty() ? "" : ": " + r.reason), 6, 2);
         for (const auto& p : r.payments)
             table.text("repaid " + doses_words(p.doses.count()) + " on " + style.zone.local_text(p.at) + " (entry " + text_of(p.entry) + (p.with ? ", with entry " + text_of(*p.with) : "") + ")", 6, 2);
     }

@@ -7,7 +7,7 @@
 #include <numeric>
 
 #include "coldtally/error.hpp"
-#include "quantities/calendar.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::ledger {
 
@@ -25,7 +25,7 @@ unsigned char* put(unsigned char* p, std::uint64_t n) {
 
 constexpr std::size_t longest_number = 10, longest_temperature_step = 5;  // one of 64 bits; one of 33
 
-using calendar::first_instant, calendar::last_instant;
+using limits::first_instant, limits::last_instant;
 
 std::uint64_t zigzag(std::int64_t n) { return (static_cast<std::uint64_t>(n) << 1) ^ static_cast<std::uint64_t>(n >> 63); }
 

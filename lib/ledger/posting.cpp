@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "coldtally/error.hpp"
-#include "quantities/calendar.hpp"
+#include "text/limits.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally::ledger {
@@ -216,7 +216,7 @@ void Posting::post(Entry& e, const std::string& where) {
     if (e.number != tip_.entry + 1) refuse(Code::out_of_order, where, "entry", std::to_string(e.number), "must be " + std::to_string(tip_.entry + 1) + ", the number after the last");
     if (last_recorded_ && *e.recorded < *last_recorded_)
         refuse(Code::out_of_order, where, "recorded", e.recorded->text(), "must not be before the entry before, " + last_recorded_->text());
-    if (const auto recorded = e.recorded->seconds_since_1970(); recorded < calendar::first_second || recorded > calendar::last_second)
+    if (const auto recorded = e.recorded->seconds_since_1970(); recorded < limits::first_second || recorded > limits::last_second)
         refuse(Code::bad_value, where, "recorded", std::to_string(recorded) + " s since 1970", "must be in the years 1970 to 2199: this computer's clock is wrong; set it, and post again");
     if (e.at && *e.at > *e.recorded) refuse(Code::too_late, where, "at", e.at->text(), "must not be later than the posting, " + e.recorded->text());
 

@@ -11,15 +11,14 @@
 #include "entries/print.hpp"
 #include "ledger/schema.hpp"
 #include "ledger/schema_check.hpp"
-#include "quantities/calendar.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::ledger {
 
 namespace {
 
 // What a row may hold that an entry made; see include/coldtally for the same limits of what is posted.
-using calendar::first_instant, calendar::last_instant;
-constexpr std::int64_t most_doses = 1'000'000'000;
+using limits::first_instant, limits::last_instant;
 bool is_32_bit(std::int64_t n) { return n == static_cast<std::int32_t>(n); }
 
 /// Refuses what is no file, before SQLite waits for it or makes one.
@@ -385,7 +384,7 @@ bool possible(const Movement& m, std::int64_t op) {
     constexpr auto first = static_cast<std::int64_t>(MovementOp::receive), last = static_cast<std::int64_t>(MovementOp::beyond_use);
     const bool arrives = m.op == MovementOp::receive || m.op == MovementOp::move;
     const bool leaves = m.op != MovementOp::receive;
-    return op >= first && op <= last && m.at >= first_instant && m.at <= last_instant && m.entry >= 1 && m.doses >= 0 && m.doses <= most_doses &&
+    return op >= first && op <= last && m.at >= first_instant && m.at <= last_instant && m.entry >= 1 && m.doses >= 0 && m.doses <= limits::doses &&
            (m.source > 0) == leaves && (m.target > 0) == arrives;
 }
 

@@ -1,37 +1,39 @@
-// std::regex with a sanitizer: g++ 12 sees uninitialised members that are not there (GCC bug 105562)
-#pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
-
 #include "logger/ignore_rows.hpp"
 
+#include <re2/re2.h>
+
 #include <algorithm>
-#include <regex>
 
 #include "logger/message.hpp"
 
 namespace coldtally::logger {
 
 struct IgnoreRows::Compiled {
-    std::vector<std::regex> expressions;
+    std::vector<std::unique_ptr<const re2::RE2>> expressions;
 };
 
 IgnoreRows::IgnoreRows(const std::vector<std::string>& expressions, const std::string& where) {
+    re2::RE2::Options options;
+    options.set_log_errors(false);
+    options.set_max_mem(1 << 20);
     auto compiled = std::make_shared<Compiled>();
     for (const auto& expression : expressions) {
         const auto refuse = [&](const std::string& why) { return Error(Code::bad_value, where + ": ignore_rows: " + shown(expression) + ": " + why); };
         if (expression.empty()) throw refuse("an empty expression matches every line");
-        try {
-            compiled->expressions.emplace_back(expression, std::regex::ECMAScript | std::regex::optimize);
-        } catch (const std::regex_error& e) {
-            throw refuse(std::string("must be a regular expression (ECMAScript): ") + e.what());
-        }
+        auto one = std::make_unique<const re2::RE2>(expression, options);
+        if (!one->ok())
+            throw refuse("must be a regular expression, without back-references and without looking ahead or behind: " +
+                         one->error());
+        compiled->expressions.push_back(std::move(one));
     }
     compiled_ = std::move(compiled);
 }
 
 bool IgnoreRows::matches(std::string_view line) const {
     if (line.size() > max_line_bytes) return false;
-    return std::any_of(compiled_->expressions.begin(), compiled_->expressions.end(),
-                       [&](const std::regex& r) { return std::regex_search(line.begin(), line.end(), r); });
+    return std::any_of(compiled_->expressions.begin(), compiled_->expressions.end(), [&](const auto& expression) {
+        return re2::RE2::PartialMatch(re2::StringPiece(line.data(), line.size()), *expression);
+    });
 }
 
 }  // namespace coldtally::logger

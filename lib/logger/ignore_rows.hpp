@@ -9,12 +9,12 @@
 
 namespace coldtally::logger {
 
-/// std::regex recurses once and more for each character: longer lines are not searched, and are no rows either.
+/// Longer lines are not searched, and are no rows either: the rows of a logger are short.
 inline constexpr std::size_t max_line_bytes = 1024;
 
 class IgnoreRows {
 public:
-    /// Regular expressions (ECMAScript); Code::bad_value, the message beginning with `where`.
+    /// Regular expressions as RE2 reads them, in time linear in the line; Code::bad_value, the message beginning with `where`.
     IgnoreRows(const std::vector<std::string>& expressions, const std::string& where);
     /// One of them is found in the line, which is not too long.
     bool matches(std::string_view line) const;

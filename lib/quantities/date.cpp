@@ -4,6 +4,7 @@
 #include "coldtally/quantities.hpp"
 #include "quantities/calendar.hpp"
 #include "quantities/digits.hpp"
+#include "text/json_text.hpp"
 
 namespace coldtally {
 
@@ -33,7 +34,7 @@ bool valid(const Date& d) {
 namespace {
 
 Error refuse(std::string_view text, const char* form) {
-    return Error(Code::bad_value, "\"" + std::string(text.substr(0, 80)) + "\": must be a date of the years 1970 to 2199, " + form);
+    return Error(Code::bad_value, text::quoted(text) + ": must be a date of the years 1970 to 2199, " + form);
 }
 
 Date parse_day(std::string_view text, const char* form) {

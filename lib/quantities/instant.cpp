@@ -2,6 +2,7 @@
 #include "coldtally/quantities.hpp"
 #include "quantities/calendar.hpp"
 #include "quantities/digits.hpp"
+#include "text/json_text.hpp"
 
 namespace coldtally {
 
@@ -10,7 +11,7 @@ namespace {
 constexpr std::string_view form = "must be YYYY-MM-DDTHH:MM:SS with Z, an offset up to ±14:00, or nothing (local time)";
 
 Error refuse(Code code, std::string_view text, std::string_view why) {
-    return Error(code, "\"" + std::string(text.substr(0, 80)) + "\": " + std::string(why));
+    return Error(code, text::quoted(text) + ": " + std::string(why));
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include "coldtally/error.hpp"
 #include "quantities/rational_big.hpp"
+#include "text/json_text.hpp"
 
 namespace coldtally {
 
@@ -170,7 +171,7 @@ std::string Rational::text() const {
 
 Rational Rational::parse(std::string_view text) {
     const auto refuse = [&] {
-        return Error(Code::bad_value, "\"" + std::string(text.substr(0, 80)) + "\": must be \"n\" or \"n/d\" in lowest terms with d > 1");
+        return Error(Code::bad_value, text::quoted(text) + ": must be \"n\" or \"n/d\" in lowest terms with d > 1");
     };
     const auto digits = [&](std::string_view s, bool sign) -> BigInt {
         const bool negative = sign && !s.empty() && s[0] == '-';

@@ -2,6 +2,7 @@
 
 #include "coldtally/error.hpp"
 #include "coldtally/quantities.hpp"
+#include "text/json_text.hpp"
 
 namespace coldtally {
 
@@ -45,7 +46,7 @@ std::string decimal(std::int64_t n) {
 constexpr const char* form = "must be degrees with at most three fractional digits, as text (\"4.2\") or a whole number";
 
 Error refuse(std::string_view text, const std::string& why) {
-    return Error(Code::bad_value, "\"" + std::string(text.substr(0, 80)) + "\": " + why);
+    return Error(Code::bad_value, text::quoted(text) + ": " + why);
 }
 
 }  // namespace

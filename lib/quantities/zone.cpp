@@ -3,6 +3,7 @@
 #include "quantities/calendar.hpp"
 #include "quantities/digits.hpp"
 #include "quantities/zone_rules.hpp"
+#include "text/json_text.hpp"
 
 namespace coldtally {
 
@@ -12,7 +13,7 @@ struct Zone::Rules {
 
 Zone::Zone(const std::string& name) : name_(name) {
     auto rules = ZoneRules::load(name);
-    if (!rules) throw Error(Code::bad_value, "\"" + name + "\": must be an IANA time zone such as \"Europe/Berlin\"");
+    if (!rules) throw Error(Code::bad_value, text::quoted(name) + ": must be an IANA time zone such as \"Europe/Berlin\"");
     rules_ = std::make_shared<Rules>(Rules{std::move(rules)});
 }
 

@@ -11,9 +11,6 @@ namespace coldtally::text {
 
 using Json = nlohmann::json;
 
-inline constexpr std::size_t max_line_bytes = 16u << 20;
-inline constexpr int max_nesting = 32;
-
 /// One JSON value. `where` ("line 3") begins the message of a refusal.
 /// Code::bad_text: invalid UTF-8, NUL, too long; Code::bad_json: not JSON, a lone surrogate, a key twice in one object,
 /// nested over 32 deep.
@@ -26,7 +23,8 @@ struct Line {
 /// The lines of a JSON Lines text that are not blank, each without its end (LF or CR LF). They borrow from `text`.
 std::vector<Line> lines_of(std::string_view text);
 
-/// A JSON string literal of `text`, quotes included; UTF-8 stays as it is.
+/// A JSON string literal of `text`, quotes included, for a message; UTF-8 stays as it is. Of a text over
+/// limits::shown_characters its beginning, with how long it is.
 std::string quoted(std::string_view text);
 
 }  // namespace coldtally::text

@@ -40,6 +40,56 @@ std::size_t length(std::string_view text) {
     return n;
 }
 
+std::size_t characters(std::string_view text) {
+    std::size_t n = 0;
+    for (const char c : text) n += (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+    return n;
+}
+
+std::string beginning(std::string_view text, std::size_t most) {
+    std::size_t characters = 0, cut = 0;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if ((static_cast<unsigned char>(text[i]) & 0xC0) == 0x80) continue;
+        if (++characters == most) cut = i;
+        if (characters > most) return std::string(text.substr(0, cut)) + "\xE2\x80\xA6";
+    }
+    return std::string(text);
+}
+
+namespace {
+
+bool turns(utf8proc_int32_t c) {
+    return c == 0x061C || c == 0x200E || c == 0x200F || (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+}
+
+}  // namespace
+
+bool turns_direction(std::string_view text) {
+    bool any = false;
+    each(text, [&](utf8proc_int32_t c) { any = any || turns(c); });
+    return any;
+}
+
+std::string with_marks_shown(std::string_view text) {
+    if (!turns_direction(text)) return std::string(text);
+    std::string out;
+    for (std::size_t from = 0; from < text.size();) {
+        utf8proc_int32_t c;
+        const auto n = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data()) + from,
+                                        static_cast<utf8proc_ssize_t>(text.size() - from), &c);
+        const auto size = n > 0 ? static_cast<std::size_t>(n) : 1;
+        if (n > 0 && turns(c)) {
+            constexpr char digits[] = "0123456789abcdef";
+            out += "\\u";
+            for (int shift = 12; shift >= 0; shift -= 4) out += digits[c >> shift & 0xF];
+        } else {
+            out += text.substr(from, size);
+        }
+        from += size;
+    }
+    return out;
+}
+
 bool printable(std::string_view text) {
     bool all = true;
     return each(text, [&](utf8proc_int32_t c) {

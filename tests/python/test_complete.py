@@ -29,6 +29,7 @@ PARAMETERS = {
     "plan": {"check": None},  # a status; an answer has its findings
     "readiness": {"check": None},
     "import": {"FILE": "files", "yes": "accept_guesses"},
+    "report": {"patients": None},  # of what the command prints; incident() gives it
     "move-list": {"into": "container"},
     "give": {"lot-only": "certain"},
     "give-records": {"FILE": "records", "lot-only": "certain"},
