@@ -22,7 +22,7 @@ public:
     ~NewFiles() { remove(); }
     /// Code::contradiction where there is a file of this name, Code::machine where it cannot be written.
     void write(const std::string& name, const std::string& content) {
-        const int file = ::open(name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        const int file = ::open(name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
         if (file < 0) fail(name, errno);
         names_.push_back(name);
         std::size_t done = 0;

@@ -30,7 +30,7 @@ public:
     bool end_array() override { return close(); }
     bool key(string_t& name) override {
         if (open_.back()->contains(name))
-            throw Error(Code::bad_json, where_ + ": key " + quoted(name) + " twice in one object");
+            throw Error(Code::bad_json, where_ + ": key " + text::quoted(name) + " twice in one object");
         check_text(name);
         key_ = std::move(name);
         return true;
