@@ -30,7 +30,7 @@ public:
     bool end_array() override { return close(); }
     bool key(string_t& name) override {
         if (open_.back()->contains(name))
-            throw Error(Code::bad_json, where_ + ": key " + quoted(name) + " twice in one object");
+            throw Error(Code::bad_json, where_ + ": key " + text::quoted(name) + " twice in one object");
         check_text(name);
         key_ = std::move(name);
         return true;
@@ -44,6 +44,7 @@ public:
             const auto rest = what.rfind("'; expected ");
             what.erase(last, rest != std::string::npos && rest > last ? rest + 1 - last : std::string::npos);
         }
+        what = beginning(what, 200);  // a number stands in it whole
         for (char& c : what)
             if (static_cast<unsigned char>(c) < 0x20) c = ' ';
         throw Error(Code::bad_json, where_ + ": not JSON: " + what);
