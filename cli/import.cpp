@@ -30,9 +30,7 @@ int import_files(const Options& options, const Surroundings& surroundings) {
     auto path = options.files.begin();
     const auto next = [&]() -> std::optional<LoggerFile> {
         if (path == options.files.end()) return std::nullopt;
-        LoggerFile file{file_name(*path), read_file(*path)};
-        ++path;
-        return file;
+        return open_logger_file(*path++);
     };
     const ImportReport report = ledger.import_readings(request, next, surroundings.now, options.dry_run);
     // an old file may hold what nobody noticed

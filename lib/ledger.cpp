@@ -40,6 +40,7 @@
 #include "ledger/verify.hpp"
 #include "logger/reader.hpp"
 #include "logger/unreadable.hpp"
+#include "text/limits.hpp"
 #include "trace/assignment.hpp"
 
 namespace coldtally {
@@ -177,7 +178,7 @@ std::vector<EntryNumber> post_all(Posting& posting, std::optional<Instant> recor
 /// The entries of a JSON Lines text.
 class LinesOf {
 public:
-    LinesOf(std::string_view text, entries::Form form) : lines_(text::lines_of(text)), form_(form) {
+    LinesOf(std::string_view text, entries::Form form) : lines_(text::lines_of(checked(text))), form_(form) {
         if (lines_.empty()) throw Error(Code::bad_text, "no entries: must be JSON Lines, one entry a line");
     }
     bool operator()(const Zone* zone, Entry& entry, std::string& where) {
@@ -189,6 +190,10 @@ public:
     }
 
 private:
+    static std::string_view checked(std::string_view text) {
+        if (text.size() > limits::post_bytes) throw Error(Code::bad_text, "longer than 4 GiB; post it in parts");
+        return text;
+    }
     std::vector<text::Line> lines_;
     entries::Form form_;
     std::size_t next_ = 0;
@@ -362,9 +367,16 @@ void Ledger::for_each_entry(const std::function<void(const Entry&)>& take) const
 
 namespace {
 
-constexpr std::size_t rows_per_entry = 100'000;
-
-std::string hash_of(const LoggerFile& file) { return ledger::hexadecimal(ledger::sha256(file.content)); }
+std::string hash_of(const LoggerFile& file) {
+    if (!file.read) return ledger::hexadecimal(ledger::sha256(file.content));
+    std::string piece(1u << 20, '\0');
+    std::uint64_t at = 0;
+    return ledger::hexadecimal(ledger::sha256_of([&] {
+        const std::size_t n = file.read(at, piece.data(), piece.size());
+        at += n;
+        return std::string_view(piece).substr(0, n);
+    }));
+}
 
 /// Readings of a time in which the probe was in no place are kept, and are no place's: whoever forgot to say where it was must hear it.
 void remark_without_place(const ledger::Known& known, const std::string& probe, logger::ReadFile& read) {
@@ -377,36 +389,36 @@ void remark_without_place(const ledger::Known& known, const std::string& probe, 
                                       " was in none then; if it was, say where since when (assign, with its instant)");
 }
 
-/// Posts what is new of a file's rows, up to rows_per_entry an entry.
+/// Posts what is new of a file's rows, up to limits::rows_of_entry an entry.
 void post_rows(Store& store, Posting& posting, const ImportRequest& request, const Probe& probe, logger::ReadFile& read, Instant recorded) {
     auto& report = read.report;
-    const auto there = ledger::readings_between(store, posting.known(), request.probe, read.rows.front().at.seconds_since_1970(), read.rows.back().at.seconds_since_1970());
-    std::vector<Reading> fresh;
-    if (there.empty()) {
-        fresh = std::move(read.rows);
-    } else {
-        auto old = there.begin();
-        for (const Reading& r : read.rows) {
-            while (old != there.end() && old->at < r.at) ++old;
-            if (old != there.end() && *old == r)
-                ++report.rows_repeated;
-            else
-                fresh.push_back(r);  // an unequal one is refused by the posting, with the entry it disagrees with
-        }
-    }
-    report.rows_kept = static_cast<std::int64_t>(fresh.size());
     Entry e;
     e.recorded = recorded;
     e.by = request.by;
     e.note = request.note;
     e.fact = Readings{request.probe, probe.scale, {}, Readings::Source{report.name, report.sha256, report.layout.resolution}};
-    for (std::size_t from = 0; from < fresh.size(); from += rows_per_entry) {
-        const auto until = std::min(fresh.size(), from + rows_per_entry);
+    auto& fresh = std::get<Readings>(e.fact).rows;
+    const auto post = [&] {
+        if (fresh.empty()) return;
         e.number = posting.last_entry() + 1;
-        std::get<Readings>(e.fact).rows.assign(fresh.begin() + static_cast<std::ptrdiff_t>(from), fresh.begin() + static_cast<std::ptrdiff_t>(until));
         posting.post(e, report.name);
         report.entries.push_back(e.number);
+        fresh.clear();
+    };
+    ledger::ReadingsBetween there(store, posting.known(), request.probe, read.rows.front().at.seconds_since_1970(), read.rows.back().at.seconds_since_1970());
+    const auto* old = there.next();
+    report.rows_kept = 0;
+    for (const Reading& r : read.rows) {
+        while (old && old->first.at < r.at) old = there.next();
+        if (old && old->first == r) {
+            ++report.rows_repeated;
+            continue;
+        }
+        fresh.push_back(r);  // an unequal one is refused by the posting, with the entry it disagrees with
+        ++report.rows_kept;
+        if (fresh.size() == limits::rows_of_entry) post();
     }
+    post();
 }
 
 }  // namespace
@@ -435,6 +447,7 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
                     Code::contradiction,
                     file.name +
                         ": layout: clocks: name lines of one file; import each file whose clock was set by itself");
+            logger::check_size(file);
             const std::string hash = hash_of(file);
             // a file that was voided in part is read again
             auto batches = store.batches_of_file(hash);
@@ -462,7 +475,7 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
             if (!unreadable.empty()) continue;
             read.report.sha256 = hash;
             remark_without_place(posting.known(), request.probe, read);
-            std::string().swap(file.content);  // tens of megabytes that posting has no need of
+            std::string().swap(file.content);  // megabytes that posting has no need of
             post_rows(store, posting, request, *probe, read, recorded);
             out.files.push_back(std::move(read.report));
         }
@@ -476,7 +489,7 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
 namespace {
 
 void check_activation(std::int64_t activation_K) {
-    if (activation_K < 1 || activation_K > 1'000'000) throw Error(Code::bad_value, "activation: " + std::to_string(activation_K) + ": must be 1 to 1000000 K");
+    if (activation_K < 1 || activation_K > limits::activation_K) throw Error(Code::bad_value, "activation: " + std::to_string(activation_K) + ": must be 1 to 1000000 K");
 }
 
 }  // namespace

@@ -206,7 +206,7 @@ class Ledger(Work):
         """
         if isinstance(files, (str, os.PathLike)):
             files = [files]
-        contents = [(text("files", f[0]), bytes(f[1])) if isinstance(f, tuple) else (os.path.basename(os.fspath(f)), _content(f)) for f in files]
+        contents = [(text("files", f[0]), bytes(f[1])) if isinstance(f, tuple) else (os.path.basename(os.fspath(f)), _source(f)) for f in files]
         stated: str | None = None
         if isinstance(layout, (logger.Layout, Mapping)):
             stated = json.dumps(wire.to_wire("layout", layout))
@@ -464,6 +464,16 @@ class Ledger(Work):
     def sheet_scale(self) -> str:
         """The scale in which the site keeps its sheets: "C" or "F". Raises what every question raises."""
         return self._core.sheet_scale()
+
+
+def _source(path: str | os.PathLike[str]) -> bytes | str:
+    """The path of a logger's file, which the core reads a part at a time; its bytes where the path cannot be handed over as it is."""
+    where = os.fspath(path)
+    try:
+        where.encode()
+    except (AttributeError, UnicodeEncodeError):
+        return _content(path)
+    return os.path.join(os.curdir, where) if where == "-" else where
 
 
 def _content(path: str | os.PathLike[str]) -> bytes:

@@ -2,6 +2,8 @@
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
+#include <variant>
+
 #include "coldtally/copies.hpp"
 #include "coldtally/handover_work.hpp"
 #include "coldtally/incident_work.hpp"
@@ -46,7 +48,7 @@ std::vector<std::string> entries_of(Handle& handle) {
     });
 }
 
-Answer import_files(Handle& handle, Text probe, Text by, const std::vector<std::pair<std::string, py::bytes>>& files, OptionalText layout,
+Answer import_files(Handle& handle, Text probe, Text by, const std::vector<std::pair<std::string, std::variant<py::bytes, std::string>>>& files, OptionalText layout,
                     bool accept_guesses, OptionalText note, std::int64_t now, bool dry_run) {
     ImportRequest request;
     request.probe = probe;
@@ -55,7 +57,12 @@ Answer import_files(Handle& handle, Text probe, Text by, const std::vector<std::
     request.accept_guesses = accept_guesses;
     request.note = note;
     std::vector<LoggerFile> contents;
-    for (const auto& [name, bytes] : files) contents.push_back({name, std::string(bytes)});
+    for (const auto& [name, what] : files) {
+        if (const auto* bytes = std::get_if<py::bytes>(&what))
+            contents.push_back({name, std::string(*bytes)});
+        else  // the path of one that is large: a part of it at a time is held
+            contents.push_back(open_logger_file(std::get<std::string>(what)));
+    }
     return handle.with([&](Ledger& ledger) {
         struct Imported {
             ImportReport report;

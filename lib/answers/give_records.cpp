@@ -101,7 +101,7 @@ private:
         if (!r.occurrence_date_time) return (r.occurrence_text ? "occurrenceString " + text::quoted(*r.occurrence_text) + ": no instant" : std::string("no instant")) + state_it;
         if (r.occurrence_date_time->find('T') == std::string::npos) return "occurrenceDateTime " + text::quoted(*r.occurrence_date_time) + ": a date without a time" + state_it;
         if (!r.patient_identifier && !r.patient_reference) return std::string("patient without identifier.value and reference: no token") + state_it;
-        if (!r.patient_identifier && r.patient_reference->starts_with('#')) return "patient.reference: points into the record, and is no token" + state_it;
+        if (!r.patient_identifier && r.patient_reference->starts_with('#')) return std::string("patient.reference: points into the record, and is no token") + state_it;
         auto lots = lots_of(*r.lot);
         if (lots.empty()) return "lot " + text::quoted(*r.lot) + " was never held here" + twins(*r.lot);
         make_entry(one, product(r, lots));

@@ -1,5 +1,7 @@
 #include "entries/fields.hpp"
 
+#include <algorithm>
+
 #include "text/limits.hpp"
 #include "text/utf8.hpp"
 

@@ -27,6 +27,12 @@ private:
 
 Bytes sha256(std::string_view data) { return Hash().add(data.data(), data.size()).digest(); }
 
+Bytes sha256_of(const std::function<std::string_view()>& next) {
+    Hash hash;
+    for (auto piece = next(); !piece.empty(); piece = next()) hash.add(piece.data(), piece.size());
+    return hash.digest();
+}
+
 std::string hexadecimal(const Bytes& bytes) {
     static constexpr char digits[] = "0123456789abcdef";
     std::string out;

@@ -27,29 +27,37 @@ std::string seconds_text(const std::vector<Duration>& allowances) {
 
 bool overlaps(const BlockSummary& b, std::int64_t from, std::int64_t until) { return b.first_at <= until && b.last_at >= from; }
 
-/// The readings of those blocks between the two instants, with the entry each is from, by instant.
-std::vector<std::pair<Reading, EntryNumber>> readings_with_entries(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until) {
-    std::vector<std::pair<Reading, EntryNumber>> out;
+}  // namespace
+
+ReadingsBetween::ReadingsBetween(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until)
+    : store_(store), from_(from), until_(until) {
     const auto id = store.probe(probe);
-    if (!id) return out;
-    std::vector<Reading> rows;
-    for (const auto& b : store.blocks(*id, from)) {
-        if (!overlaps(b.summary, from, until) || !known.is_known(b.entry)) continue;
-        rows.clear();
-        store.read_block(b.block, rows);
-        for (const auto& r : rows)
-            if (r.at.seconds_since_1970() >= from && r.at.seconds_since_1970() <= until) out.emplace_back(r, b.entry);
-    }
-    std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.first.at < b.first.at; });
-    return out;
+    if (!id) return;
+    for (const auto& b : store.blocks(*id, from))
+        if (overlaps(b.summary, from, until) && known.is_known(b.entry)) blocks_.push_back(b);
 }
 
-}  // namespace
+const ReadingsBetween::Row* ReadingsBetween::next() {
+    // what is held may be handed out up to where the next block begins
+    while (block_ < blocks_.size() && (at_ == held_.size() || held_[at_].first.at.seconds_since_1970() >= blocks_[block_].summary.first_at)) {
+        held_.erase(held_.begin(), held_.begin() + static_cast<std::ptrdiff_t>(at_));
+        at_ = 0;
+        const auto before = static_cast<std::ptrdiff_t>(held_.size());
+        const BlockRow& b = blocks_[block_++];
+        rows_.clear();
+        store_.read_block(b.block, rows_);
+        for (const auto& r : rows_)
+            if (r.at.seconds_since_1970() >= from_ && r.at.seconds_since_1970() <= until_) held_.emplace_back(r, b.entry);
+        std::inplace_merge(held_.begin(), held_.begin() + before, held_.end(), [](const Row& x, const Row& y) { return x.first.at < y.first.at; });
+    }
+    return at_ < held_.size() ? &held_[at_++] : nullptr;
+}
 
 std::vector<Reading> readings_between(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until) {
     std::vector<Reading> out;
-    for (const auto& [r, entry] : readings_with_entries(store, known, probe, from, until))
-        if (out.empty() || out.back().at != r.at) out.push_back(r);
+    ReadingsBetween all(store, known, probe, from, until);
+    while (const auto* row = all.next())
+        if (out.empty() || out.back().at != row->first.at) out.push_back(row->first);
     return out;
 }
 
@@ -339,9 +347,10 @@ void Posting::check_readings(Readings& r, const Entry& e, const std::string& whe
         rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
     }
 
-    const auto there = readings_with_entries(store_, known_, r.probe, rows.front().at.seconds_since_1970(), rows.back().at.seconds_since_1970());
+    ReadingsBetween there(store_, known_, r.probe, rows.front().at.seconds_since_1970(), rows.back().at.seconds_since_1970());
     auto row = rows.begin();
-    for (const auto& [old, entry] : there) {
+    while (const auto* next = there.next()) {
+        const auto& [old, entry] = *next;
         while (row != rows.end() && row->at < old.at) ++row;
         if (row == rows.end()) break;
         if (row->at == old.at && row->thousandths != old.thousandths)

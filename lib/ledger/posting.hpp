@@ -10,7 +10,26 @@
 
 namespace coldtally::ledger {
 
-/// Readings of a probe that are known and not voided, between two instants (both included), ascending, each once.
+/// Readings of a probe that are known and not voided, between two instants (both included), by instant and then in the order
+/// of their blocks, with the entry each is from. Some blocks are held at a time; those that are there when it is made are read.
+class ReadingsBetween {
+public:
+    ReadingsBetween(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until);
+    using Row = std::pair<Reading, EntryNumber>;
+    /// The next one, borrowed until the next call; null after the last.
+    const Row* next();
+
+private:
+    const Store& store_;
+    std::int64_t from_, until_;
+    std::vector<BlockRow> blocks_;  // by their first instant
+    std::size_t block_ = 0;
+    std::vector<Row> held_;
+    std::size_t at_ = 0;
+    std::vector<Reading> rows_;
+};
+
+/// All of them, each instant once.
 std::vector<Reading> readings_between(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until);
 
 /// Posts entries one after the other in the caller's transaction. Where one is refused, the caller must take the

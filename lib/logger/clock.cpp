@@ -1,6 +1,8 @@
 #include "logger/clock.hpp"
 
 #include <algorithm>
+#include <numeric>
+#include <span>
 
 #include "logger/layout_check.hpp"
 #include "logger/local_clock.hpp"
@@ -10,11 +12,16 @@ namespace coldtally::logger {
 
 namespace {
 
-bool mostly_descending(const std::vector<ClockRow>& rows) {
+using Rows = const std::vector<FileRow>&;
+
+/// What the clock of a row showed that is not settled yet.
+std::int64_t shown_s(const FileRow& row) { return row.at.seconds_since_1970(); }
+
+bool mostly_descending(Rows rows) {
     std::size_t up = 0, down = 0;
     for (std::size_t i = 1; i < rows.size(); ++i) {
-        if (rows[i].shown > rows[i - 1].shown) ++up;
-        if (rows[i].shown < rows[i - 1].shown) ++down;
+        if (shown_s(rows[i]) > shown_s(rows[i - 1])) ++up;
+        if (shown_s(rows[i]) < shown_s(rows[i - 1])) ++down;
     }
     return down > up;
 }
@@ -30,11 +37,29 @@ std::int64_t median_of_positive(std::size_t n, Step step) {
     return *middle;
 }
 
+/// What the local times of the rows of one clock mean. Found anew each time it is asked, which costs next to nothing for
+/// times of one day one after the other: a file has millions of rows.
+class Meanings {
+public:
+    Meanings(std::span<const FileRow> rows, const Zone& zone) : rows_(rows), clock_(zone), second_pass_(rows.size()) {}
+    /// With the pass that is settled first, where a row's time occurs twice.
+    Zone::Candidates operator[](std::size_t i) {
+        Zone::Candidates out = clock_.at(shown_s(rows_[i]));
+        if (second_pass_[i]) out.first = out.second;
+        return out;
+    }
+    void take_second(std::size_t i) { second_pass_[i] = true; }
+
+private:
+    std::span<const FileRow> rows_;
+    LocalClock clock_;
+    std::vector<bool> second_pass_;
+};
+
 /// Consecutive rows whose local time occurs twice in one clock change.
 class RepeatedHour {
 public:
-    RepeatedHour(const std::string& file, const std::vector<ClockRow>& rows, std::vector<Zone::Candidates>& meanings,
-                 const Zone& zone, bool only_clock, ClockFindings& findings)
+    RepeatedHour(const std::string& file, std::span<const FileRow> rows, Meanings& meanings, const Zone& zone, bool only_clock, ClockFindings& findings)
         : file_(file), rows_(rows), meanings_(meanings), zone_(zone), only_clock_(only_clock), findings_(findings) {}
 
     /// Settles rows [from, until): those before a split are of the first pass, the others of the second.
@@ -44,8 +69,8 @@ public:
         std::vector<std::size_t> back;
         bool same_time = false;
         for (std::size_t i = from + 1; i < until; ++i) {
-            if (rows_[i].shown < rows_[i - 1].shown) back.push_back(i);
-            same_time = same_time || rows_[i].shown == rows_[i - 1].shown;
+            if (shown_s(rows_[i]) < shown_s(rows_[i - 1])) back.push_back(i);
+            same_time = same_time || shown_s(rows_[i]) == shown_s(rows_[i - 1]);
         }
         if (back.size() > 1) refuse(back[1], "the rows go back more than once in the hour that occurs twice", false);
         std::size_t split;
@@ -59,7 +84,7 @@ public:
             by_step = !(same_time && split > from && split < until);
         }
         for (std::size_t i = from; i < until; ++i)
-            if (i >= split) meanings_[i].first = meanings_[i].second;
+            if (i >= split) meanings_.take_second(i);
         const auto offset = [&](Instant t) { return offset_text(zone_.offset_at(t)); };
         const auto part = [&](std::size_t a, std::size_t b) {
             return lines(a, b) + " at " + offset(meanings_[a].first);
@@ -79,12 +104,18 @@ private:
         return x == y ? "line " + std::to_string(x) : "lines " + std::to_string(x) + " to " + std::to_string(y);
     }
 
+    std::int64_t usual_step() {
+        if (!usual_)
+            usual_ = median_of_positive(rows_.size(), [&](std::size_t i) {
+                if (meanings_[i].count != 1 || meanings_[i - 1].count != 1) return std::int64_t{0};
+                return (meanings_[i].first - meanings_[i - 1].first).seconds();
+            });
+        return *usual_;
+    }
+
     /// The splits with which every step is about the usual one.
-    std::vector<std::size_t> regular_splits() const {
-        const std::int64_t usual = median_of_positive(rows_.size(), [&](std::size_t i) {
-            if (meanings_[i].count != 1 || meanings_[i - 1].count != 1) return std::int64_t{0};
-            return (meanings_[i].first - meanings_[i - 1].first).seconds();
-        });
+    std::vector<std::size_t> regular_splits() {
+        const std::int64_t usual = usual_step();
         const auto fits = [&](std::int64_t step) { return step > 0 && 2 * step <= 3 * usual; };
         const auto first = [&](std::size_t i) { return meanings_[i].first.seconds_since_1970(); };
         const auto second = [&](std::size_t i) { return meanings_[i].second.seconds_since_1970(); };
@@ -92,7 +123,7 @@ private:
         if (usual == 0) return out;
         std::size_t bad = 0, bad_at = 0;  // steps inside one pass
         for (std::size_t i = from_ + 1; i < until_; ++i)
-            if (!fits(rows_[i].shown - rows_[i - 1].shown)) {
+            if (!fits(shown_s(rows_[i]) - shown_s(rows_[i - 1]))) {
                 ++bad;
                 bad_at = i;
             }
@@ -112,7 +143,7 @@ private:
     [[noreturn]] void refuse(std::size_t at, const std::string& why, bool one_pass) const {
         LoggerRefusal::Facts facts;
         facts.found = file_ + ": line " + std::to_string(rows_[at].line) +
-                      ": time: " + shown(clock_text(rows_[at].shown)) + ": occurs twice in " + zone_.name() + ", and " +
+                      ": time: " + shown(clock_text(shown_s(rows_[at]))) + ": occurs twice in " + zone_.name() + ", and " +
                       why;
         const Duration before = zone_.offset_at(meanings_[at].first), after = zone_.offset_at(meanings_[at].second);
         const auto [first, last] = std::minmax(rows_[from_].line, rows_[until_ - 1].line);
@@ -144,12 +175,13 @@ private:
     }
 
     const std::string& file_;
-    const std::vector<ClockRow>& rows_;
-    std::vector<Zone::Candidates>& meanings_;
+    std::span<const FileRow> rows_;
+    Meanings& meanings_;
     const Zone& zone_;
     bool only_clock_;
     ClockFindings& findings_;
     std::size_t from_ = 0, until_ = 0;
+    std::optional<std::int64_t> usual_;
 };
 
 /// Of the clocks, that of the rows in a line: its index.
@@ -159,51 +191,50 @@ std::size_t part_of(const std::vector<ClockPart>& parts, int line) {
     return after == parts.begin() ? 0 : static_cast<std::size_t>(after - parts.begin()) - 1;
 }
 
-/// The instants of rows of one clock, in the order they were logged.
-void settle_part(const std::string& file, const std::vector<ClockRow>& rows, const ClockPart& part, bool only_clock,
-                 std::vector<TimedRow>& out, ClockFindings& findings) {
+/// Settles the instants of rows of one clock, in the order they were logged. Those whose time does not exist have no
+/// reading then.
+void settle_part(const std::string& file, std::span<FileRow> rows, const ClockPart& part, bool only_clock, ClockFindings& findings) {
     if (!part.zone) {
-        for (const auto& r : rows)
-            if (r.has_reading) out.push_back({r.line, Instant(r.shown) - part.offset, r.thousandths});
+        for (auto& r : rows) r.at = r.at - part.offset;
         return;
     }
     const Zone& zone = *part.zone;
-    LocalClock clock(zone);
-    std::vector<Zone::Candidates> meanings;
-    meanings.reserve(rows.size());
+    Meanings meanings(rows, zone);
     bool repeated = false;
-    for (const auto& r : rows) {
-        meanings.push_back(clock.at(r.shown));
-        repeated = repeated || meanings.back().count == 2;
-        if (meanings.back().count == 0 && r.has_reading)
-            findings.skipped.push_back({r.line,
-                                        "time: " + shown(clock_text(r.shown)) + ": does not exist in " + zone.name() +
-                                            " (the clock is put forward over it)",
-                                        zone.offset_at(Instant(r.shown - day_s))});
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto meaning = meanings[i];
+        repeated = repeated || meaning.count == 2;
+        if (meaning.count == 0 && rows[i].has_reading())
+            findings.skipped.push_back({rows[i].line, static_cast<std::int32_t>(zone.offset_at(Instant(shown_s(rows[i]) - day_s)).seconds()), shown_s(rows[i])});
     }
     if (repeated) {
         RepeatedHour hour(file, rows, meanings, zone, only_clock, findings);
+        const auto twice = [&](std::size_t i) { return meanings[i].count == 2; };
         for (std::size_t from = 0; from < rows.size();) {
             std::size_t until = from + 1;
-            if (meanings[from].count == 2) {
-                const auto near = [&](std::size_t i) { return std::abs(rows[i].shown - rows[i - 1].shown) < day_s; };
-                while (until < rows.size() && meanings[until].count == 2 && near(until)) ++until;
+            if (twice(from)) {
+                const auto near = [&](std::size_t i) { return std::abs(shown_s(rows[i]) - shown_s(rows[i - 1])) < day_s; };
+                while (until < rows.size() && twice(until) && near(until)) ++until;
                 if (std::any_of(rows.begin() + static_cast<std::ptrdiff_t>(from), rows.begin() + static_cast<std::ptrdiff_t>(until),
-                                [](const ClockRow& r) { return r.has_reading; }))
+                                [](const FileRow& r) { return r.has_reading(); }))
                     hour.settle(from, until);
             }
             from = until;
         }
     }
-    for (std::size_t i = 0; i < rows.size(); ++i)
-        if (rows[i].has_reading && meanings[i].count > 0)
-            out.push_back({rows[i].line, meanings[i].first, rows[i].thousandths});
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto meaning = meanings[i];  // of the row as it still is
+        if (meaning.count == 0)
+            rows[i].thousandths = FileRow::no_reading;
+        else
+            rows[i].at = meaning.first;
+    }
 }
 
 }  // namespace
 
 std::vector<ClockPart> clock_parts(const std::string& file, const LoggerLayout& layout, bool rows_state_offset,
-                                   const std::vector<ClockRow>& rows, const Zone& site_zone) {
+                                   Rows rows, const Zone& site_zone) {
     std::vector<ClockPart> out(1);
     if (!rows_state_offset) {
         out[0].stated = true;
@@ -215,7 +246,7 @@ std::vector<ClockPart> clock_parts(const std::string& file, const LoggerLayout& 
             throw Error(Code::bad_value, file + ": layout: clocks: " + field + ": " + what);
         };
         const auto row = std::lower_bound(rows.begin(), rows.end(), c.line,
-                                          [](const ClockRow& r, int line) { return r.line < line; });
+                                          [](const FileRow& r, int line) { return r.line < line; });
         if (row == rows.end())
             refuse("line", std::to_string(c.line) + ": the last row is in line " + std::to_string(rows.back().line));
         ClockPart part;
@@ -229,7 +260,7 @@ std::vector<ClockPart> clock_parts(const std::string& file, const LoggerLayout& 
                                    ": is no row; \"at\" is the right time of a row, the next one is in line " +
                                    std::to_string(row->line));
             try {
-                part.offset = Instant(row->shown) - right_time(*c.at, site_zone);
+                part.offset = row->at - right_time(*c.at, site_zone);
             } catch (const Error& e) {
                 refuse("at", e.what());
             }
@@ -240,26 +271,26 @@ std::vector<ClockPart> clock_parts(const std::string& file, const LoggerLayout& 
     return out;
 }
 
-std::vector<TimedRow> settle_clock(const std::string& file, std::vector<ClockRow> rows,
-                                   const std::vector<ClockPart>& parts, ClockFindings& findings) {
+std::vector<FileRow> settle_clock(const std::string& file, std::vector<FileRow> rows,
+                                  const std::vector<ClockPart>& parts, ClockFindings& findings) {
     if (mostly_descending(rows)) {
         std::reverse(rows.begin(), rows.end());
         findings.remarks.push_back("the newest row is first; read from the end");
     }
-    std::vector<TimedRow> out;
-    out.reserve(rows.size());
-    if (parts.size() == 1) {
-        settle_part(file, rows, parts[0], true, out, findings);
-        return out;
-    }
     for (auto from = rows.begin(); from != rows.end();) {
         const std::size_t part = part_of(parts, from->line);
         const auto until =
-            std::find_if(from, rows.end(), [&](const ClockRow& r) { return part_of(parts, r.line) != part; });
-        settle_part(file, std::vector<ClockRow>(from, until), parts[part], false, out, findings);
+            parts.size() == 1 ? rows.end() : std::find_if(from, rows.end(), [&](const FileRow& r) { return part_of(parts, r.line) != part; });
+        settle_part(file, std::span<FileRow>(from, until), parts[part], parts.size() == 1, findings);
         from = until;
     }
-    return out;
+    std::erase_if(rows, [](const FileRow& r) { return !r.has_reading(); });
+    return rows;
+}
+
+std::string skipped_words(const SkippedTime& time, const std::vector<ClockPart>& parts) {
+    return "time: " + shown(clock_text(time.shown)) + ": does not exist in " + parts[part_of(parts, time.line)].zone->name() +
+           " (the clock is put forward over it)";
 }
 
 namespace {
@@ -267,7 +298,7 @@ namespace {
 /// Where rows go back: what may have happened, and how it is stated.
 class StepBack {
 public:
-    StepBack(const std::string& file, const std::vector<TimedRow>& rows, const std::vector<ClockPart>& parts,
+    StepBack(const std::string& file, Rows rows, const std::vector<ClockPart>& parts,
              const Zone& zone)
         : file_(file),
           rows_(rows),
@@ -289,7 +320,7 @@ public:
     }
 
     std::vector<Remedy> remedies(std::size_t at) const {
-        const TimedRow &before = rows_[at - 1], &after = rows_[at];
+        const FileRow &before = rows_[at - 1], &after = rows_[at];
         const bool down = before.line < after.line;  // the file goes on as time does
         std::vector<Remedy> out;
         const auto add = [&](const std::string& when, std::vector<ClockFrom> clocks) {
@@ -303,11 +334,11 @@ public:
         const Duration late = (before.at + usual_) - after.at;
         if (down) {
             add("the clock was right up to " + above, {right_at(after, before.at + usual_)});
-            const TimedRow& first = first_of_part(at - 1);
+            const FileRow& first = first_of_part(at - 1);
             add("it was right from " + below + " on", {right_at(first, first.at - late), as_it_was(after)});
             if (apart(at)) add("it was right all the time, and only the order of the rows is not", {as_it_was(after)});
         } else {
-            const TimedRow& top = last_of_part(at);
+            const FileRow& top = last_of_part(at);
             add("the clock was right in " + above + " and below", {right_at(top, top.at + late), as_it_was(before)});
             add("it was right in " + below + " and above", {right_at(before, after.at - usual_)});
             if (apart(at)) add("it was right all the time, and only the order of the rows is not", {as_it_was(before)});
@@ -322,7 +353,7 @@ public:
     }
 
 private:
-    ClockFrom right_at(const TimedRow& row, Instant at) const {
+    ClockFrom right_at(const FileRow& row, Instant at) const {
         std::string local = zone_.local_text(at);
         local[10] = 'T';
         if (local.size() == 16) local += ":00";
@@ -336,18 +367,18 @@ private:
         return {row.line, {}, {}, meant() ? local : at.text()};
     }
     /// The clock that the row's part has.
-    ClockFrom as_it_was(const TimedRow& row) const {
+    ClockFrom as_it_was(const FileRow& row) const {
         const ClockPart& part = parts_[part_of(parts_, row.line)];
         if (!part.stated) return right_at(row, row.at);
         if (part.zone) return {row.line, part.zone->name(), {}, {}};
         return {row.line, {}, part.offset, {}};
     }
-    const TimedRow& first_of_part(std::size_t i) const {
+    const FileRow& first_of_part(std::size_t i) const {
         const std::size_t part = part_of(parts_, rows_[i].line);
         while (i > 0 && part_of(parts_, rows_[i - 1].line) == part) --i;
         return rows_[i];
     }
-    const TimedRow& last_of_part(std::size_t i) const {
+    const FileRow& last_of_part(std::size_t i) const {
         const std::size_t part = part_of(parts_, rows_[i].line);
         while (i + 1 < rows_.size() && part_of(parts_, rows_[i + 1].line) == part) ++i;
         return rows_[i];
@@ -355,35 +386,36 @@ private:
     /// None of the rows before lies among those from `at` on.
     bool apart(std::size_t at) const {
         const auto middle = rows_.begin() + static_cast<std::ptrdiff_t>(at);
-        const auto earlier = [](const TimedRow& a, const TimedRow& b) { return a.at < b.at; };
+        const auto earlier = [](const FileRow& a, const FileRow& b) { return a.at < b.at; };
         const auto [a0, a1] = std::minmax_element(rows_.begin(), middle, earlier);
         const auto [b0, b1] = std::minmax_element(middle, rows_.end(), earlier);
         return a1->at < b0->at || b1->at < a0->at;
     }
 
     const std::string& file_;
-    const std::vector<TimedRow>& rows_;
+    Rows rows_;
     const std::vector<ClockPart>& parts_;
     const Zone& zone_;
     Duration usual_;
 };
 
 struct Run {
-    std::size_t from, until;  ///< rows of the file that ascend
+    std::uint32_t from, until;  ///< rows of the file that ascend
 };
 
-std::vector<Run> runs_of(const std::vector<TimedRow>& rows, std::size_t from, std::size_t until) {
+std::vector<Run> runs_of(Rows rows, std::size_t from, std::size_t until) {
     std::vector<Run> runs;
     for (std::size_t i = from; i < until; ++i) {
-        if (i == from || rows[i].at < rows[i - 1].at) runs.push_back({i, i});
-        runs.back().until = i + 1;
+        const auto row = static_cast<std::uint32_t>(i);
+        if (i == from || rows[i].at < rows[i - 1].at) runs.push_back({row, row});
+        runs.back().until = row + 1;
     }
     return runs;
 }
 
 /// Blocks in another order are fine where they fit one another: the end of one joins the start of the next, as when the
 /// memory is written in a ring, or one repeats the rows of the other. Anything else may be a clock that was set back.
-void check_runs(const std::vector<TimedRow>& rows, const std::vector<Run>& runs, const StepBack& step) {
+void check_runs(Rows rows, const std::vector<Run>& runs, const StepBack& step) {
     std::vector<Run> by_start = runs;
     std::stable_sort(by_start.begin(), by_start.end(),
                      [&](const Run& a, const Run& b) { return rows[a.from].at < rows[b.from].at; });
@@ -416,13 +448,13 @@ struct Stretch {
 
 /// Of a file whose clock was another from a line on: each clock's rows by themselves, where they do not lie among those
 /// of another.
-std::vector<Stretch> stretches_of(const std::vector<TimedRow>& rows, const std::vector<ClockPart>& parts) {
+std::vector<Stretch> stretches_of(Rows rows, const std::vector<ClockPart>& parts) {
     std::vector<Stretch> out;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         if (i == 0 || part_of(parts, rows[i].line) != part_of(parts, rows[i - 1].line))
-            out.push_back({{i, i}, rows[i].at, rows[i].at});
+            out.push_back({{static_cast<std::uint32_t>(i), 0}, rows[i].at, rows[i].at});
         Stretch& s = out.back();
-        s.rows.until = i + 1;
+        s.rows.until = static_cast<std::uint32_t>(i) + 1;
         s.earliest = std::min(s.earliest, rows[i].at);
         s.latest = std::max(s.latest, rows[i].at);
     }
@@ -430,21 +462,24 @@ std::vector<Stretch> stretches_of(const std::vector<TimedRow>& rows, const std::
     std::sort(by_time.begin(), by_time.end(),
               [](const Stretch& a, const Stretch& b) { return a.earliest < b.earliest; });
     for (std::size_t i = 1; i < by_time.size(); ++i)
-        if (by_time[i].earliest <= by_time[i - 1].latest) return {{{0, rows.size()}, {}, {}}};
+        if (by_time[i].earliest <= by_time[i - 1].latest) return {{{0, static_cast<std::uint32_t>(rows.size())}, {}, {}}};
     return out;
 }
 
 }  // namespace
 
-std::vector<Reading> put_in_order(const std::string& file, const std::vector<TimedRow>& rows,
+std::vector<FileRow> put_in_order(const std::string& file, std::vector<FileRow> rows,
                                   const std::vector<ClockPart>& parts, const Zone& site_zone, ClockFindings& findings) {
     const std::vector<Run> runs = runs_of(rows, 0, rows.size());
-    std::vector<TimedRow> sorted = rows;
-    std::stable_sort(sorted.begin(), sorted.end(), [](const TimedRow& a, const TimedRow& b) { return a.at < b.at; });
-    for (std::size_t i = 1; i < sorted.size(); ++i) {
-        if (sorted[i].at != sorted[i - 1].at || sorted[i].thousandths == sorted[i - 1].thousandths) continue;
-        const auto& [a, b] = std::minmax(sorted[i - 1], sorted[i], [](const TimedRow& x, const TimedRow& y) { return x.line < y.line; });
-        const auto degrees = [](const TimedRow& r) { return Temperature(Scale::C, r.thousandths).text(); };
+    // most files are in order; of others the order is kept beside the rows, which are looked at as they were logged
+    std::vector<std::uint32_t> order(runs.size() > 1 ? rows.size() : 0);
+    std::iota(order.begin(), order.end(), std::uint32_t{0});
+    std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return rows[a].at != rows[b].at ? rows[a].at < rows[b].at : a < b; });
+    const auto sorted = [&](std::size_t i) -> const FileRow& { return order.empty() ? rows[i] : rows[order[i]]; };
+    for (std::size_t i = 1; i < rows.size(); ++i) {
+        if (sorted(i).at != sorted(i - 1).at || sorted(i).thousandths == sorted(i - 1).thousandths) continue;
+        const auto& [a, b] = std::minmax(sorted(i - 1), sorted(i), [](const FileRow& x, const FileRow& y) { return x.line < y.line; });
+        const auto degrees = [](const FileRow& r) { return Temperature(Scale::C, r.thousandths).text(); };
         LoggerRefusal::Facts facts;
         facts.found = file + ": line " + std::to_string(b.line) + ": temperature: " + shown(degrees(b)) + ": line " +
                       std::to_string(a.line) + " has " + shown(degrees(a)) + " for the same instant, " +
@@ -473,12 +508,10 @@ std::vector<Reading> put_in_order(const std::string& file, const std::vector<Tim
                 break;
             }
         }
+        std::sort(rows.begin(), rows.end(), [](const FileRow& a, const FileRow& b) { return a.at < b.at; });  // equal ones are equal
     }
-    std::vector<Reading> out;
-    out.reserve(sorted.size());
-    for (const auto& r : sorted)
-        if (out.empty() || out.back().at != r.at) out.push_back({r.at, r.thousandths});
-    return out;
+    rows.erase(std::unique(rows.begin(), rows.end(), [](const FileRow& a, const FileRow& b) { return a.at == b.at; }), rows.end());
+    return rows;
 }
 
 }  // namespace coldtally::logger

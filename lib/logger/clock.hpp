@@ -7,21 +7,9 @@
 
 #include "coldtally/entries.hpp"
 #include "coldtally/logger.hpp"
+#include "logger/rows.hpp"
 
 namespace coldtally::logger {
-
-struct ClockRow {
-    int line;
-    std::int64_t shown;            ///< what the clock showed, as seconds since 1970 on that clock; UTC where each row states its offset
-    std::int32_t thousandths;
-    bool has_reading;
-};
-
-struct TimedRow {
-    int line;
-    Instant at;
-    std::int32_t thousandths;
-};
 
 /// The clock of the rows from a line of the file on, up to the next one's.
 struct ClockPart {
@@ -35,14 +23,16 @@ struct ClockPart {
 /// those of the file, in its order. Code::bad_value where the layout names a line that is no row's, or a time that is
 /// none.
 std::vector<ClockPart> clock_parts(const std::string& file, const LoggerLayout& layout, bool rows_state_offset,
-                                   const std::vector<ClockRow>& rows, const Zone& site_zone);
+                                   const std::vector<FileRow>& rows, const Zone& site_zone);
 
 /// A local time that does not exist.
 struct SkippedTime {
     int line;
-    std::string what;
-    Duration offset_before;  ///< of the zone, before its clock is put forward
+    std::int32_t offset_before_s;  ///< of the zone, before its clock is put forward
+    std::int64_t shown;            ///< as the clock showed it, seconds since 1970
 };
+/// Why such a row cannot be read; `parts`: the clocks of its file.
+std::string skipped_words(const SkippedTime& time, const std::vector<ClockPart>& parts);
 
 struct ClockFindings {
     std::vector<std::string> remarks;    ///< what was settled
@@ -50,14 +40,15 @@ struct ClockFindings {
     std::vector<SkippedTime> skipped;    ///< these rows are left out
 };
 
-/// The instants of the rows with a reading, in the order they were logged. LoggerRefusal, Code::ambiguous: a time that
+/// The instants of the rows with a reading, in the order they were logged. `rows`: `at` is what the clock showed, as
+/// seconds since 1970 on that clock (UTC where each row states its offset). LoggerRefusal, Code::ambiguous: a time that
 /// occurs twice and that the rows' order does not settle.
-std::vector<TimedRow> settle_clock(const std::string& file, std::vector<ClockRow> rows,
-                                   const std::vector<ClockPart>& parts, ClockFindings& findings);
+std::vector<FileRow> settle_clock(const std::string& file, std::vector<FileRow> rows,
+                                  const std::vector<ClockPart>& parts, ClockFindings& findings);
 
 /// By instant, equal rows once. Code::readings_differ: two readings of one instant. LoggerRefusal, Code::ambiguous:
 /// rows that go back among others, so that the clock may have been set back.
-std::vector<Reading> put_in_order(const std::string& file, const std::vector<TimedRow>& rows,
+std::vector<FileRow> put_in_order(const std::string& file, std::vector<FileRow> rows,
                                   const std::vector<ClockPart>& parts, const Zone& site_zone, ClockFindings& findings);
 
 }  // namespace coldtally::logger

@@ -17,14 +17,14 @@ struct Guess {
     std::vector<std::string> guesses;    ///< a line each
     std::vector<std::string> ambiguous;  ///< which of them could be otherwise, and how
     std::vector<std::string> titles;     ///< of the columns; empty where the file has none
-    std::vector<std::string_view> before;///< the lines before the first row; they borrow from the file
 };
 
 /// Completes delimiter, skip_lines and columns from the first lines. Code::bad_row where no line looks like a row.
-void guess_structure(Guess& guess, const std::vector<std::string_view>& lines, const IgnoreRows& ignore, Scale probe_scale);
+void guess_structure(Guess& guess, const Lines& lines, const IgnoreRows& ignore, Scale probe_scale);
 
-/// Completes patterns, decimal, scale and clock from all rows. Code::wrong_scale where the file states another than the probe's.
-void guess_content(Guess& guess, const RawRows& rows, const Zone& site_zone, Scale probe_scale);
+/// Completes patterns, decimal, scale and clock from all rows, and from the lines before them. Code::wrong_scale where the
+/// file states another than the probe's.
+void guess_content(Guess& guess, const Lines& lines, const RawRows& rows, const Zone& site_zone, Scale probe_scale);
 
 /// The layout lists it as a text that means "no reading", or the cell is empty.
 bool means_no_reading(const LoggerLayout& layout, std::string_view cell) noexcept;

@@ -19,13 +19,25 @@ std::string title_of(const Guess& guess, std::optional<int> column) {
     return guess.titles[*column - 1];
 }
 
-/// A pattern that is still possible, and the clock it reads from each row.
+/// A pattern that is still possible, and how the clock goes that it reads from the rows.
 struct Candidate {
     Pattern pattern;
     int settled_by = 0;                ///< line of the first row that only this one reads; 0: none does
-    std::vector<std::int64_t> clock;   ///< seconds, of the rows it reads
+    std::optional<std::int64_t> last = std::nullopt;  ///< seconds, of the last row that was read
     std::int64_t longest_step = 0;
-    bool one_direction = true;
+    bool up = false, down = false;
+
+    bool one_direction() const { return !(up && down); }
+    void go_on(std::int64_t now) {
+        if (last) {
+            const std::int64_t step = now - *last;
+            longest_step = std::max(longest_step, step < 0 ? -step : step);
+            // the clock changes of a year are no other direction
+            up = up || step > 2 * 3600;
+            down = down || step < -2 * 3600;
+        }
+        last = now;
+    }
 };
 
 /// Drops the candidates that some row contradicts. A row that none reads is left to the reader, which refuses it by line.
@@ -44,23 +56,25 @@ void drop_contradicted(std::vector<Candidate>& candidates, const RawRows& rows, 
     }
 }
 
-void follow(Candidate& c, const RawRows& rows, RawRows::Cell cell, const std::optional<Pattern>& time) {
-    bool up = false, down = false;
+/// The clocks of all, row by row; true where they read the same of every row. Each of them reads the same rows.
+bool follow(std::vector<Candidate>& all, const RawRows& rows, RawRows::Cell cell, const std::optional<Pattern>& time) {
+    bool same = true;
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        ClockParts parts;
-        if (c.pattern.read(trimmed(rows.cell(i, cell)), parts)) continue;
-        if (time && time->read(trimmed(rows.cell(i, RawRows::time)), parts)) continue;
-        const std::int64_t now = parts.days * day_s + parts.second_of_day - parts.offset_s;
-        if (!c.clock.empty()) {
-            const std::int64_t step = now - c.clock.back();
-            c.longest_step = std::max(c.longest_step, step < 0 ? -step : step);
-            // the clock changes of a year are no other direction
-            up = up || step > 2 * 3600;
-            down = down || step < -2 * 3600;
+        ClockParts of_day;
+        if (time && time->read(trimmed(rows.cell(i, RawRows::time)), of_day)) continue;
+        const std::string_view text = trimmed(rows.cell(i, cell));
+        std::optional<std::int64_t> first;
+        for (auto& c : all) {
+            ClockParts parts;
+            if (time) parts = of_day;
+            if (c.pattern.read(text, parts)) continue;
+            const std::int64_t now = parts.days * day_s + parts.second_of_day - parts.offset_s;
+            same = same && now == first.value_or(now);
+            first = first.value_or(now);
+            c.go_on(now);
         }
-        c.clock.push_back(now);
     }
-    c.one_direction = !(up && down);
+    return same;
 }
 
 /// Settles which of several date orders it is, or says that it is not settled.
@@ -68,7 +82,7 @@ std::string settle(Guess& guess, const RawRows& rows, RawRows::Cell cell, std::v
                    const char* field, const std::optional<Pattern>& time) {
     std::vector<Candidate> candidates;
     for (const auto& p : patterns) {
-        Candidate c{Pattern::compile(p, what, field), 0, {}, 0, true};
+        Candidate c{Pattern::compile(p, what, field)};
         candidates.push_back(std::move(c));
     }
     drop_contradicted(candidates, rows, cell);
@@ -76,13 +90,12 @@ std::string settle(Guess& guess, const RawRows& rows, RawRows::Cell cell, std::v
     if (candidates.size() == 1) {
         if (candidates[0].settled_by > 0) why = " (line " + std::to_string(candidates[0].settled_by) + " can be nothing else)";
     } else {
-        for (auto& c : candidates) follow(c, rows, cell, time);
-        if (std::all_of(candidates.begin(), candidates.end(), [&](const Candidate& c) { return c.clock == candidates[0].clock; })) {
+        if (follow(candidates, rows, cell, time)) {
             candidates.resize(1);  // 03/03: whichever it is
         } else {
             // read wrongly, the days of one month become the same day of following months
-            const auto steady = [](const Candidate& c) { return c.one_direction && c.longest_step <= 4 * day_s; };
-            const auto torn = [](const Candidate& c) { return !c.one_direction || c.longest_step >= 20 * day_s; };
+            const auto steady = [](const Candidate& c) { return c.one_direction() && c.longest_step <= 4 * day_s; };
+            const auto torn = [](const Candidate& c) { return !c.one_direction() || c.longest_step >= 20 * day_s; };
             const auto first = std::find_if(candidates.begin(), candidates.end(), steady);
             const bool settled = first != candidates.end() &&
                                  std::count_if(candidates.begin(), candidates.end(), torn) + 1 == std::ssize(candidates);
@@ -128,8 +141,13 @@ void guess_patterns(Guess& guess, const RawRows& rows) {
                                 Pattern::Of::date, "date_pattern", Pattern::compile(*l.time_pattern, Pattern::Of::time, "time_pattern"));
 }
 
+/// How many lines stand before the rows.
+std::size_t before_rows(const Guess& guess, const Lines& lines) {
+    return std::min(static_cast<std::size_t>(*guess.layout.skip_lines), lines.size());
+}
+
 /// The clock is in the site's zone unless the layout, the rows or the title of the time say otherwise.
-void guess_clock(Guess& guess, const Zone& site_zone) {
+void guess_clock(Guess& guess, const Lines& lines, const Zone& site_zone) {
     LoggerLayout& l = guess.layout;
     if (l.zone || l.offset) return;
     if (l.instant_pattern && Pattern::compile(*l.instant_pattern, Pattern::Of::instant, "instant_pattern").has_offset()) return;
@@ -143,18 +161,18 @@ void guess_clock(Guess& guess, const Zone& site_zone) {
     }
     l.zone = site_zone.name();
     guess.guesses.push_back("clock: in the site's zone, " + site_zone.name());
-    for (std::size_t i = 0; i < guess.before.size(); ++i)
-        if (const auto offset = offset_in(guess.before[i])) {
+    for (std::size_t i = 0; i < before_rows(guess, lines); ++i)
+        if (const auto offset = offset_in(lines[i])) {
             guess.ambiguous.push_back("clock: in the site's zone, " + site_zone.name() + ", could be at offset " + offset_text(*offset) +
-                                      " (line " + std::to_string(i + 1) + ": " + shown(guess.before[i]) + ")");
+                                      " (line " + std::to_string(i + 1) + ": " + shown(lines[i]) + ")");
             return;
         }
 }
 
-std::optional<Scale> scale_before_rows(const Guess& guess, std::string& where) {
+std::optional<Scale> scale_before_rows(const Guess& guess, const Lines& lines, std::string& where) {
     std::optional<Scale> found;
-    for (std::size_t i = 0; i < guess.before.size(); ++i) {
-        const auto s = scale_in_line(guess.before[i]);
+    for (std::size_t i = 0; i < before_rows(guess, lines); ++i) {
+        const auto s = scale_in_line(lines[i]);
         if (!s) continue;
         if (found && *found != *s) return std::nullopt;
         if (!found) where = "line " + std::to_string(i + 1);
@@ -175,7 +193,7 @@ bool looks_like_other(Scale scale, std::int32_t median) {
     return median >= 1'000 && median <= 30'000;            // between freezer and refrigerator; 2 to 8 °C is a refrigerator
 }
 
-void guess_scale(Guess& guess, Scale probe, std::optional<Scale> unit, std::optional<std::int32_t> median) {
+void guess_scale(Guess& guess, const Lines& lines, Scale probe, std::optional<Scale> unit, std::optional<std::int32_t> median) {
     LoggerLayout& l = guess.layout;
     const std::string title = title_of(guess, l.temperature_column);
     const auto titled = scale_in_title(title);
@@ -194,7 +212,7 @@ void guess_scale(Guess& guess, Scale probe, std::optional<Scale> unit, std::opti
     } else if (titled) {
         l.scale = titled;
         from = "the title " + shown(title);
-    } else if (std::string where; const auto before = scale_before_rows(guess, where)) {
+    } else if (std::string where; const auto before = scale_before_rows(guess, lines, where)) {
         l.scale = before;
         from = where;
     } else {
@@ -224,15 +242,16 @@ void guess_resolution(Guess& guess, int places, int line, std::string_view cell)
 
 }  // namespace
 
-void guess_content(Guess& guess, const RawRows& rows, const Zone& site_zone, Scale probe_scale) {
+void guess_content(Guess& guess, const Lines& lines, const RawRows& rows, const Zone& site_zone, Scale probe_scale) {
     guess_patterns(guess, rows);
-    guess_clock(guess, site_zone);
+    guess_clock(guess, lines, site_zone);
 
     std::size_t points = 0, commas = 0;
     int places = 1;                     // that say all numbers
     std::optional<std::size_t> finest;  // the first row with digits behind the thousandths
     std::optional<Scale> unit;
     std::vector<std::int32_t> values;
+    values.reserve(rows.size());
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const std::string_view cell = rows.cell(i, RawRows::temperature);
         TemperatureCell t;
@@ -256,7 +275,7 @@ void guess_content(Guess& guess, const RawRows& rows, const Zone& site_zone, Sca
         std::nth_element(values.begin(), middle, values.end());
         median = *middle;
     }
-    guess_scale(guess, probe_scale, unit, median);
+    guess_scale(guess, lines, probe_scale, unit, median);
     if (finest && !guess.layout.resolution && places <= 3)
         guess_resolution(guess, places, rows.line(*finest), rows.cell(*finest, RawRows::temperature));
 }

@@ -7,6 +7,7 @@
 #include "logger/pattern.hpp"
 #include "logger/statement.hpp"
 #include "logger/table.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::logger {
 
@@ -52,35 +53,45 @@ std::size_t filled(const std::vector<std::string>& cells) {
     return n;
 }
 
-/// Lenient: what is no row need not be well formed.
-std::vector<Row> records(const std::vector<std::string_view>& lines, std::size_t from, std::size_t until, char delimiter,
-                         const IgnoreRows& ignore) {
-    std::vector<Row> out;
+/// Lenient: what is no row need not be well formed; but what is longer than any line of titles is passed over.
+template <class Take>
+void each_record(const Lines& lines, std::size_t from, std::size_t until, char delimiter, const IgnoreRows& ignore, Take take) {
     RecordReader reader(delimiter, false);
     int begun = 0;
     for (std::size_t i = from; i < until; ++i) {
         const int line = static_cast<int>(i) + 1;
+        if (lines[i].size() > Lines::longest) {
+            reader.reset();
+            begun = 0;
+            continue;
+        }
         if (begun == 0) {
             if (is_blank(lines[i]) || ignore.matches(lines[i])) continue;
             begun = line;
         }
         if (reader.take(lines[i]) == RecordReader::State::open) {
-            if (line - begun < 20) continue;
+            if (line - begun + 1 < limits::logger_row_lines) continue;
             reader.reset();  // a lone quotation mark
             begun = 0;
             continue;
         }
         Row row{begun, {}};
-        for (std::size_t c = 0; c < reader.size(); ++c) row.cells.emplace_back(trimmed(reader.cell(c)));
-        out.push_back(std::move(row));
+        const auto cells = std::min<std::size_t>(reader.size(), limits::logger_columns);
+        for (std::size_t c = 0; c < cells; ++c) row.cells.emplace_back(trimmed(reader.cell(c)));
+        take(std::move(row));
         begun = 0;
     }
+}
+
+std::vector<Row> records(const Lines& lines, std::size_t from, std::size_t until, char delimiter, const IgnoreRows& ignore) {
+    std::vector<Row> out;
+    each_record(lines, from, until, delimiter, ignore, [&](Row row) { out.push_back(std::move(row)); });
     return out;
 }
 
 class Structure {
 public:
-    Structure(Guess& guess, const std::vector<std::string_view>& lines, const IgnoreRows& ignore, Scale probe_scale)
+    Structure(Guess& guess, const Lines& lines, const IgnoreRows& ignore, Scale probe_scale)
         : guess_(guess), layout_(guess.layout), lines_(lines), ignore_(ignore), probe_scale_(probe_scale), looks_(guess.layout) {
         from_ = static_cast<std::size_t>(layout_.skip_lines.value_or(0));
         until_ = std::min(lines.size(), from_ + sample_lines);
@@ -93,7 +104,6 @@ public:
         find_temperature_column();
         find_scale_column();
         if (!layout_.skip_lines) settle_first_row();
-        guess_.before.assign(lines_.begin(), lines_.begin() + std::min<std::ptrdiff_t>(*layout_.skip_lines, std::ssize(lines_)));
         look_for_decimal_commas();
     }
 
@@ -201,11 +211,11 @@ private:
                     first_row_ = static_cast<std::size_t>(r.line) - 1;
                     break;
                 }
-        for (const Row& r : records(lines_, 0, std::min(first_row_, lines_.size()), *layout_.delimiter, IgnoreRows({}, ""))) {
-            if (std::count_if(r.cells.begin(), r.cells.end(), [](const std::string& c) { return !c.empty(); }) < 2) continue;
-            guess_.titles = r.cells;
+        each_record(lines_, 0, std::min(first_row_, lines_.size()), *layout_.delimiter, IgnoreRows({}, ""), [&](Row r) {
+            if (std::count_if(r.cells.begin(), r.cells.end(), [](const std::string& c) { return !c.empty(); }) < 2) return;
+            guess_.titles = std::move(r.cells);
             title_line_ = r.line;
-        }
+        });
         std::erase_if(rows_, [&](const Row& r) { return r.line <= static_cast<int>(first_row_) || !clock_reads(r); });
         for (const auto& [what, from] : clock_guesses_) {
             guess_.guesses.push_back(std::string(what) + ": " + named(from.front()));
@@ -324,7 +334,7 @@ private:
 
     Guess& guess_;
     LoggerLayout& layout_;
-    const std::vector<std::string_view>& lines_;
+    const Lines& lines_;
     const IgnoreRows& ignore_;
     Scale probe_scale_;
     Looks looks_;
@@ -336,7 +346,7 @@ private:
 
 }  // namespace
 
-void guess_structure(Guess& guess, const std::vector<std::string_view>& lines, const IgnoreRows& ignore, Scale probe_scale) {
+void guess_structure(Guess& guess, const Lines& lines, const IgnoreRows& ignore, Scale probe_scale) {
     Structure(guess, lines, ignore, probe_scale).run();
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "logger/message.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::logger {
 
@@ -15,7 +16,7 @@ struct IgnoreRows::Compiled {
 IgnoreRows::IgnoreRows(const std::vector<std::string>& expressions, const std::string& where) {
     re2::RE2::Options options;
     options.set_log_errors(false);
-    options.set_max_mem(1 << 20);
+    options.set_max_mem(limits::expression_memory_bytes);
     auto compiled = std::make_shared<Compiled>();
     for (const auto& expression : expressions) {
         const auto refuse = [&](const std::string& why) { return Error(Code::bad_value, where + ": ignore_rows: " + shown(expression) + ": " + why); };
@@ -30,7 +31,7 @@ IgnoreRows::IgnoreRows(const std::vector<std::string>& expressions, const std::s
 }
 
 bool IgnoreRows::matches(std::string_view line) const {
-    if (line.size() > max_line_bytes) return false;
+    if (line.size() > limits::logger_line_bytes) return false;
     return std::any_of(compiled_->expressions.begin(), compiled_->expressions.end(), [&](const auto& expression) {
         return re2::RE2::PartialMatch(re2::StringPiece(line.data(), line.size()), *expression);
     });

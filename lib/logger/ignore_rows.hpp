@@ -9,14 +9,11 @@
 
 namespace coldtally::logger {
 
-/// Longer lines are not searched, and are no rows either: the rows of a logger are short.
-inline constexpr std::size_t max_line_bytes = 1024;
-
 class IgnoreRows {
 public:
     /// Regular expressions as RE2 reads them, in time linear in the line; Code::bad_value, the message beginning with `where`.
     IgnoreRows(const std::vector<std::string>& expressions, const std::string& where);
-    /// One of them is found in the line, which is not too long.
+    /// One of them is found in the line; never in one that is too long for a row.
     bool matches(std::string_view line) const;
 
 private:

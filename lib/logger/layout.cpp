@@ -7,14 +7,13 @@
 #include "logger/message.hpp"
 #include "logger/pattern.hpp"
 #include "quantities/digits.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally {
 
 namespace logger {
 
 namespace {
-
-constexpr int most_columns = 1000, most_lines = 1'000'000, most_rows = 1'000'000'000;
 
 [[noreturn]] void refuse(const std::string& where, const std::string& field, const std::string& what) {
     throw Error(Code::bad_value, where + ": " + field + ": " + what);
@@ -64,7 +63,7 @@ void check_clocks(const LoggerLayout& l, const std::string& where, bool rows_sta
     for (std::size_t i = 0; i < l.clocks.size(); ++i) {
         const ClockFrom& c = l.clocks[i];
         const std::string field = "clocks[" + std::to_string(i) + "]: ";
-        if (c.line < 1 || c.line > most_rows)
+        if (c.line < 1 || c.line > limits::layout_lines)
             refuse(where, field + "line", std::to_string(c.line) + ": must be a line from 1");
         if (c.line <= before)
             refuse(where, field + "line",
@@ -96,14 +95,14 @@ void check_layout(const LoggerLayout& l, const std::string& where) {
         refuse(where, "delimiter", shown(std::string(1, *l.delimiter)) + ": must be one character such as \",\", \";\", \"|\" or a tab");
     if (l.decimal && *l.decimal != '.' && *l.decimal != ',')
         refuse(where, "decimal", shown(std::string(1, *l.decimal)) + ": must be \".\" or \",\"");
-    if (l.skip_lines && (*l.skip_lines < 0 || *l.skip_lines > most_lines))
+    if (l.skip_lines && (*l.skip_lines < 0 || *l.skip_lines > limits::logger_skip_lines))
         refuse(where, "skip_lines", std::to_string(*l.skip_lines) + ": must be a number of lines from 0 to 1000000");
 
     std::vector<int> used;
     const auto column = [&](const std::optional<int>& number, const char* name) {
         if (!number) return;
         const std::string field = std::string("columns: ") + name;
-        if (*number < 1 || *number > most_columns) refuse(where, field, std::to_string(*number) + ": must be a column from 1 to 1000");
+        if (*number < 1 || *number > limits::logger_columns) refuse(where, field, std::to_string(*number) + ": must be a column from 1 to 1000");
         for (const int other : used)
             if (other == *number) refuse(where, field, std::to_string(*number) + ": is the column of another field already");
         used.push_back(*number);
@@ -133,7 +132,14 @@ void check_layout(const LoggerLayout& l, const std::string& where) {
     if (l.scale && l.scale_column) refuse(where, "scale", "is given for all rows, or by a column, not both");
     if (l.resolution && !places_of(l.resolution))
         refuse(where, "resolution", shown(l.resolution->text()) + ": must be \"0.1\", \"0.01\" or \"0.001\"");
+    if (l.clocks.size() > limits::layout_texts) refuse(where, "clocks", "must be at most 100");
     check_clocks(l, where, rows_state_offset);
+    const std::pair<const char*, const std::vector<std::string>&> lists[] = {{"no_reading", l.no_reading}, {"ignore_rows", l.ignore_rows}};
+    for (const auto& [field, texts] : lists) {
+        if (texts.size() > limits::layout_texts) refuse(where, field, "must be at most 100 texts");
+        for (const auto& text : texts)
+            if (text.size() > limits::layout_text_bytes) refuse(where, field, shown(text) + ": must be a list of texts of at most 200 bytes");
+    }
     const IgnoreRows compiles(l.ignore_rows, where);
 }
 
@@ -159,11 +165,11 @@ std::vector<std::string> texts(Fields& fields, const char* field) {
     std::vector<std::string> out;
     if (!fields.has(field)) return out;
     for (const auto& text : fields.array(field)) {
-        if (!text.is_string() || text.get_ref<const std::string&>().size() > 200)
+        if (!text.is_string() || text.get_ref<const std::string&>().size() > limits::layout_text_bytes)
             fields.refuse_value(field, text, "must be a list of texts of at most 200 bytes");
         out.push_back(text);
     }
-    if (out.size() > 100) fields.refuse(Code::bad_value, field, "must be at most 100 texts");
+    if (out.size() > limits::layout_texts) fields.refuse(Code::bad_value, field, "must be at most 100 texts");
     return out;
 }
 
@@ -186,14 +192,14 @@ std::vector<ClockFrom> parse_clocks(Fields& fields) {
     for (const auto& one : fields.array("clocks")) {
         Fields c(one, fields.name_of("clocks[" + std::to_string(out.size()) + "]"));
         ClockFrom from;
-        from.line = static_cast<int>(c.whole("line", 1, logger::most_rows));
+        from.line = static_cast<int>(c.whole("line", 1, limits::layout_lines));
         if (c.has("zone")) from.zone = c.free_text("zone");
         if (c.has("offset")) from.offset = parse_offset(c, true);
         if (c.has("at")) from.at = c.free_text("at");
         c.done();
         out.push_back(std::move(from));
     }
-    if (out.size() > 100) fields.refuse(Code::bad_value, "clocks", "must be at most 100");
+    if (out.size() > limits::layout_texts) fields.refuse(Code::bad_value, "clocks", "must be at most 100");
     return out;
 }
 
@@ -206,12 +212,12 @@ LoggerLayout LoggerLayout::parse(std::string_view json) {
     LoggerLayout l;
     l.delimiter = character(fields, "delimiter");
     l.decimal = character(fields, "decimal");
-    if (fields.has("skip_lines")) l.skip_lines = static_cast<int>(fields.whole("skip_lines", 0, logger::most_lines));
+    if (fields.has("skip_lines")) l.skip_lines = static_cast<int>(fields.whole("skip_lines", 0, limits::logger_skip_lines));
     if (fields.has("columns")) {
         Fields columns = fields.object("columns");
         const auto number = [&](const char* name) -> std::optional<int> {
             if (!columns.has(name)) return std::nullopt;
-            return static_cast<int>(columns.whole(name, 1, logger::most_columns));
+            return static_cast<int>(columns.whole(name, 1, limits::logger_columns));
         };
         l.date_column = number("date");
         l.time_column = number("time");

@@ -7,7 +7,9 @@
 #include <cstring>
 
 #include "logger/guess.hpp"
+#include "logger/lines.hpp"
 #include "logger/pattern.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::logger {
 
@@ -59,7 +61,7 @@ bool plain_last_temperature(const char*& p, char decimal, std::int32_t& thousand
 
 /// Asks for large pages: to get memory for a million rows 4 KiB at a time takes longer than to fill it. A system that has
 /// none gives small ones.
-void expect_much(const std::vector<Reading>& rows) {
+void expect_much(const std::vector<FileRow>& rows) {
     const auto page = static_cast<std::uintptr_t>(::sysconf(_SC_PAGESIZE));
     const auto from = reinterpret_cast<std::uintptr_t>(rows.data()) / page * page;
     const auto until = reinterpret_cast<std::uintptr_t>(rows.data() + rows.capacity());
@@ -177,112 +179,170 @@ struct LikeRow {
     }
 };
 
-}  // namespace
+/// Takes the lines of a file in pieces.
+class Reader {
+public:
+    Reader(const LoggerLayout& layout, Scale scale)
+        : layout_(layout),
+          scale_(scale),
+          one_column_(layout.instant_column.has_value()),
+          date_(Pattern::compile(one_column_ ? *layout.instant_pattern : *layout.date_pattern, one_column_ ? Pattern::Of::instant : Pattern::Of::date, "")),
+          offset_(layout.offset ? layout.offset->seconds() : 0),
+          date_column_(one_column_ ? *layout.instant_column : *layout.date_column),
+          time_column_(one_column_ ? 0 : *layout.time_column),
+          temperature_column_(*layout.temperature_column),
+          columns_(std::max({date_column_, time_column_, temperature_column_})),
+          places_(places_of(layout.resolution)),
+          lowest_(scale == Scale::C ? limits::coldest_C : limits::coldest_F),
+          highest_(scale == Scale::C ? limits::hottest_C : limits::hottest_F) {
+        if (!one_column_) time_.emplace(Pattern::compile(*layout.time_pattern, Pattern::Of::time, ""));
+    }
 
-std::optional<PlainRows> read_plain_rows(std::string_view content, const LoggerLayout& layout, Scale scale) {
-    if (content.starts_with("\xEF\xBB\xBF")) content.remove_prefix(3);
-    const bool one_column = layout.instant_column.has_value();
-    RowClock date(Pattern::compile(one_column ? *layout.instant_pattern : *layout.date_pattern, one_column ? Pattern::Of::instant : Pattern::Of::date, ""));
-    std::optional<RowClock> time;
-    if (!one_column) time.emplace(Pattern::compile(*layout.time_pattern, Pattern::Of::time, ""));
-    const std::int64_t offset = layout.offset ? layout.offset->seconds() : 0;
-    const int date_column = one_column ? *layout.instant_column : *layout.date_column;
-    const int time_column = one_column ? 0 : *layout.time_column;
-    const int temperature_column = *layout.temperature_column;
-    const int columns = std::max({date_column, time_column, temperature_column});
-    const auto places = places_of(layout.resolution);
-    // a number that means "no reading" is told from others by its text
-    for (const auto& text : layout.no_reading)
-        if (TemperatureCell t; read_temperature(text, '\0', scale, 3, t).empty()) return std::nullopt;
-    const std::int32_t lowest = Temperature::parse(scale == Scale::C ? "-273.15" : "-459.67", scale).thousandths();
-    const std::int32_t highest = scale == Scale::C ? 1'000'000 : 1'832'000;
+    /// Whole lines; the last of the file may lack its end. False where a row is not plain.
+    bool take(std::string_view lines) {
+        const char* p = lines.data();
+        const char* const end = p + lines.size();
+        like_.start = {};  // it stood in the piece before
+        for (; skipped_ < *layout_.skip_lines && p != end; ++skipped_) {
+            const auto* line_end = static_cast<const char*>(std::memchr(p, '\n', static_cast<std::size_t>(end - p)));
+            const char* const next = line_end ? line_end + 1 : end;
+            if (!plain(p, next)) return false;
+            p = next;
+        }
+        while (p != end) {
+            if (out_.rows.size() >= limits::logger_rows) return false;
+            if (FileRow row; like_.read(p, end, *layout_.decimal, row)) {
+                const std::int64_t at = row.at.seconds_since_1970();
+                if (at <= before_ || row.thousandths < lowest_ || row.thousandths > highest_) return false;
+                before_ = at;
+                out_.rows.push_back(row);
+                continue;
+            }
+            if (!take_line(p, end)) return false;
+        }
+        return true;
+    }
+    PlainRows& out() { return out_; }
 
-    const char* p = content.data();
-    const char* const end = p + content.size();
-    const auto plain = [](const char* from, const char* until) {
+private:
+    static bool plain(const char* from, const char* until) {
         const auto size = static_cast<std::size_t>(until - from);
         return !std::memchr(from, '"', size) && !std::memchr(from, '\0', size);
-    };
-    for (int skipped = 0; skipped < *layout.skip_lines && p != end; ++skipped) {
-        const auto* line_end = static_cast<const char*>(std::memchr(p, '\n', static_cast<std::size_t>(end - p)));
-        const char* const next = line_end ? line_end + 1 : end;
-        if (!plain(p, next)) return std::nullopt;
-        p = next;
     }
-    PlainRows out;
-    out.rows.reserve(static_cast<std::size_t>(end - p) / 24 + 1);
-    if (out.rows.capacity() >= many) expect_much(out.rows);
-    std::int64_t before = INT64_MIN;
-    std::size_t cells_of_first = 0;
-    LikeRow like;
-    while (p != end) {
-        if (Reading row{Instant(0), 0}; like.read(p, end, *layout.decimal, row)) {
-            const std::int64_t at = row.at.seconds_since_1970();
-            if (at <= before || row.thousandths < lowest || row.thousandths > highest) return std::nullopt;
-            before = at;
-            out.rows.push_back(row);
-            continue;
-        }
+
+    bool take_line(const char*& p, const char* end) {
         std::string_view date_cell, time_cell, temperature_cell;
         std::size_t cells = 0;
         const auto* line_end = static_cast<const char*>(std::memchr(p, '\n', static_cast<std::size_t>(end - p)));
         const char* const next = line_end ? line_end + 1 : end;
         if (!line_end) line_end = end;
         if (line_end != p && line_end[-1] == '\r') --line_end;
-        if (!plain(p, line_end)) return std::nullopt;
+        if (!plain(p, line_end)) return false;
         const char* const line = p;
         for (const char* cell = p;; ++cell) {
-            const auto* found = static_cast<const char*>(std::memchr(cell, *layout.delimiter, static_cast<std::size_t>(line_end - cell)));
+            const auto* found = static_cast<const char*>(std::memchr(cell, *layout_.delimiter, static_cast<std::size_t>(line_end - cell)));
             const std::string_view text(cell, static_cast<std::size_t>((found ? found : line_end) - cell));
             const auto column = static_cast<int>(++cells);
-            if (column == date_column) date_cell = text;
-            if (column == time_column) time_cell = text;
-            if (column == temperature_column) temperature_cell = text;
+            if (column == date_column_) date_cell = text;
+            if (column == time_column_) time_cell = text;
+            if (column == temperature_column_) temperature_cell = text;
             if (!found) break;
             cell = found;
         }
         p = next;
         // a row with more cells than the first may have been taken apart by a decimal comma
-        if (cells_of_first == 0) cells_of_first = cells;
-        if (static_cast<int>(cells) < columns || cells != cells_of_first) return std::nullopt;
+        if (cells_of_first_ == 0) cells_of_first_ = cells;
+        if (static_cast<int>(cells) < columns_ || cells != cells_of_first_) return false;
         ClockParts parts;
-        if (date.read(date_cell, parts) || (time && time->read(time_cell, parts))) return std::nullopt;
-        const std::int64_t at = parts.days * 86400 + parts.second_of_day - parts.offset_s - offset;
-        if (at <= before) return std::nullopt;
-        before = at;
-        like.start = {};
-        const RowClock& clock = time ? *time : date;
-        const std::string_view clock_cell = time ? time_cell : date_cell;
-        if (!places && clock.aligned() && static_cast<int>(cells) == temperature_column &&
-            *layout.decimal != *layout.delimiter) {
-            like.start = std::string_view(line, static_cast<std::size_t>(temperature_cell.data() - line));
-            like.hour = static_cast<std::size_t>(clock_cell.data() - line) + clock.hour();
-            like.after_time = like.hour + clock.width();
-            like.midnight = at - clock.second_of_day();
+        if (date_.read(date_cell, parts) || (time_ && time_->read(time_cell, parts))) return false;
+        const std::int64_t at = parts.days * 86400 + parts.second_of_day - parts.offset_s - offset_;
+        if (at <= before_) return false;
+        before_ = at;
+        like_.start = {};
+        const RowClock& clock = time_ ? *time_ : date_;
+        const std::string_view clock_cell = time_ ? time_cell : date_cell;
+        if (!places_ && clock.aligned() && static_cast<int>(cells) == temperature_column_ &&
+            *layout_.decimal != *layout_.delimiter) {
+            like_.start = std::string_view(line, static_cast<std::size_t>(temperature_cell.data() - line));
+            like_.hour = static_cast<std::size_t>(clock_cell.data() - line) + clock.hour();
+            like_.after_time = like_.hour + clock.width();
+            like_.midnight = at - clock.second_of_day();
         }
         std::int32_t thousandths = 0;
-        if (places) {
+        if (places_) {
             TemperatureCell t;
-            if (means_no_reading(layout, temperature_cell)) {
-                ++out.without_reading;
-                continue;
+            if (means_no_reading(layout_, temperature_cell)) {
+                ++out_.without_reading;
+                return true;
             }
-            if (!read_temperature(temperature_cell, *layout.decimal, scale, places, t).empty() || t.unit)
-                return std::nullopt;
-            out.rounded.add(t);
-            out.rows.push_back({Instant(at), t.thousandths});
-            continue;
+            if (!read_temperature(temperature_cell, *layout_.decimal, scale_, places_, t).empty() || t.unit) return false;
+            out_.rounded.add(t);
+            out_.rows.push_back({{Instant(at), t.thousandths}});
+            return true;
         }
-        if (!plain_temperature(temperature_cell.data(), temperature_cell.data() + temperature_cell.size(), *layout.decimal, thousandths)) {
-            if (!means_no_reading(layout, temperature_cell)) return std::nullopt;
-            ++out.without_reading;
-            continue;
+        if (!plain_temperature(temperature_cell.data(), temperature_cell.data() + temperature_cell.size(), *layout_.decimal, thousandths)) {
+            if (!means_no_reading(layout_, temperature_cell)) return false;
+            ++out_.without_reading;
+            return true;
         }
-        if (thousandths < lowest || thousandths > highest) return std::nullopt;
-        out.rows.push_back({Instant(at), thousandths});
+        if (thousandths < lowest_ || thousandths > highest_) return false;
+        out_.rows.push_back({{Instant(at), thousandths}});
+        return true;
     }
-    if (out.rows.empty()) return std::nullopt;
-    return out;
+
+    const LoggerLayout& layout_;
+    Scale scale_;
+    bool one_column_;
+    RowClock date_;
+    std::optional<RowClock> time_;
+    std::int64_t offset_;
+    int date_column_, time_column_, temperature_column_, columns_;
+    std::optional<int> places_;
+    std::int32_t lowest_, highest_;
+    int skipped_ = 0;
+    std::int64_t before_ = INT64_MIN;
+    std::size_t cells_of_first_ = 0;
+    LikeRow like_;
+    PlainRows out_;
+};
+
+constexpr std::size_t piece = 1u << 20;
+constexpr std::uint64_t shortest_row = 14;  // "260302 0800,4" and its end
+
+}  // namespace
+
+std::optional<PlainRows> read_plain_rows(const LoggerFile& file, const LoggerLayout& layout, Scale scale) {
+    // a number that means "no reading" is told from others by its text
+    for (const auto& text : layout.no_reading)
+        if (TemperatureCell t; read_temperature(text, '\0', scale, 3, t).empty()) return std::nullopt;
+    Reader reader(layout, scale);
+    auto& rows = reader.out().rows;
+    rows.reserve(static_cast<std::size_t>(std::min<std::uint64_t>(size_of(file) / shortest_row + 1, limits::logger_rows)));
+    if (rows.capacity() >= many) expect_much(rows);
+
+    std::string buffer(piece, '\0');
+    std::uint64_t at = 0;
+    std::size_t held = 0;
+    while (true) {
+        const std::size_t read = read_at(file, at, buffer.data() + held, piece - held);
+        std::string_view seen(buffer.data(), held + read);
+        const bool last = held + read < piece;
+        std::string_view whole = last ? seen : seen.substr(0, seen.rfind('\n') + 1);
+        if (!last && whole.empty()) return std::nullopt;  // no row is so long
+        held = seen.size() - whole.size();
+        std::string_view lines = whole;
+        if (at == 0 && lines.starts_with("\xEF\xBB\xBF")) lines.remove_prefix(3);
+        at += read;
+        if (!reader.take(lines)) return std::nullopt;
+        if (last) break;
+        std::memmove(buffer.data(), buffer.data() + whole.size(), held);
+    }
+    if (rows.empty()) return std::nullopt;
+    return std::move(reader.out());
+}
+
+std::optional<PlainRows> read_plain_rows(std::string_view content, const LoggerLayout& layout, Scale scale) {
+    return read_plain_rows(LoggerFile{"", std::string(content)}, layout, scale);
 }
 
 }  // namespace coldtally::logger

@@ -6,56 +6,23 @@
 #include "logger/clock.hpp"
 #include "logger/guess.hpp"
 #include "logger/layout_check.hpp"
+#include "logger/lines.hpp"
 #include "logger/message.hpp"
 #include "logger/pattern.hpp"
 #include "logger/plain_rows.hpp"
 #include "logger/table.hpp"
 #include "logger/unreadable.hpp"
-#include "text/utf16.hpp"
-#include "text/utf8.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::logger {
 
 namespace {
 
-constexpr std::size_t max_file_bytes = 512u << 20;
-constexpr int max_record_lines = 20;
-
-/// Latin-1 to UTF-8: its characters have the same numbers.
-std::string from_latin1(std::string_view text) {
-    std::string out;
-    out.reserve(text.size() + text.size() / 8);
-    for (const char c : text) {
-        const auto u = static_cast<unsigned char>(c);
-        if (u < 0x80) out += c;
-        else {
-            out += static_cast<char>(0xC0 | (u >> 6));
-            out += static_cast<char>(0x80 | (u & 0x3F));
-        }
-    }
-    return out;
+Error too_many_rows(const std::string& file) {
+    return Error(Code::bad_text, file + ": has more than " + std::to_string(limits::logger_rows) + " rows; split it");
 }
 
-/// The UTF-8 of a file that begins with a byte order mark of UTF-16; nothing of any other.
-std::optional<std::string> from_utf16(const LoggerFile& file) {
-    const std::string_view bytes = file.content;
-    const bool little = bytes.starts_with("\xFF\xFE");
-    if (!little && !bytes.starts_with("\xFE\xFF")) return std::nullopt;
-    if (bytes.starts_with(std::string_view("\xFF\xFE\0\0", 4)))
-        throw Error(Code::bad_text, file.name + ": is UTF-32, or begins with a NUL; save it as UTF-8 or UTF-16");
-    std::string out;
-    if (const std::string why = text::utf16_to_utf8(bytes.substr(2), little, out); !why.empty())
-        throw at_line(Code::bad_text, file.name, static_cast<int>(split_lines(out + "x").size()),
-                      "is damaged UTF-16: " + why + "; have the logger write the file again");
-    return out;
-}
-
-void check_size(const LoggerFile& file) {
-    if (file.content.size() > max_file_bytes)
-        throw Error(Code::bad_text, file.name + ": larger than 512 MiB; split it");
-}
-
-std::optional<Duration> longest_step(const std::vector<Reading>& rows) {
+std::optional<Duration> longest_step(const std::vector<FileRow>& rows) {
     std::optional<Duration> out;
     for (std::size_t i = 1; i < rows.size(); ++i) {
         const Duration step = rows[i].at - rows[i - 1].at;
@@ -64,11 +31,14 @@ std::optional<Duration> longest_step(const std::vector<Reading>& rows) {
     return out;
 }
 
-/// Of a file: its first lines, enough to see how it is laid out.
-std::string_view head_of(std::string_view content) {
+/// Of a file: its first lines, enough to see how it is laid out; empty where they are not all there, or very long.
+std::string head_of(const LoggerFile& file) {
+    std::string start(1u << 18, '\0');
+    start.resize(read_at(file, 0, start.data(), start.size()));
     std::size_t end = 0;
-    for (int line = 0; line < 200 && end != std::string_view::npos; ++line) end = content.find('\n', end + 1);
-    return end == std::string_view::npos ? std::string_view() : content.substr(0, end + 1);
+    for (int line = 0; line < 200 && end != std::string::npos; ++line) end = start.find('\n', end + 1);
+    start.resize(end == std::string::npos ? 0 : end + 1);
+    return start;
 }
 
 void say_rounded(ImportedFile& report, const Rounded& rounded) {
@@ -80,51 +50,52 @@ class Reader {
 public:
     Reader(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale, bool accept_guesses)
         : file_(file), site_zone_(site_zone), probe_scale_(probe_scale), accept_guesses_(accept_guesses),
-          ignore_(layout.ignore_rows, file.name + ": layout") {
-        check_layout(layout, file.name + ": layout");
+          ignore_(layout.ignore_rows, file.name + ": layout"), lines_((check_layout(layout, file.name + ": layout"), file)) {
+        if (lines_.latin1()) out_.report.remarks.push_back("is not UTF-8; read as ISO 8859-1 (Latin-1)");
         guess_.file = file.name;
         guess_.layout = layout;
     }
 
     ReadFile run() {
-        take_text();
         guess_structure(guess_, lines_, ignore_, probe_scale_);
         collect();
         if (rows_.size() == 0 && bad_.any()) refuse_unreadable();
         if (rows_.size() == 0) throw Error(Code::bad_row, file_.name + ": has no rows after " + std::to_string(*guess_.layout.skip_lines) + " lines before them (\"skip_lines\")");
-        guess_content(guess_, rows_, site_zone_, probe_scale_);
+        guess_content(guess_, lines_, rows_, site_zone_, probe_scale_);
         refuse_if_ambiguous(guess_.ambiguous);
 
         ImportedFile& report = out_.report;
         ClockFindings findings;
-        std::vector<ClockRow> shown_rows = rows_of_clock();
+        const std::size_t all = rows_.size();
+        std::vector<FileRow> shown_rows = rows_of_clock();
+        rows_.clear();
         const bool rows_state_offset = guess_.layout.instant_column && guess_.layout.instant_pattern->ends_with("%z");
         std::vector<ClockPart> parts;
-        std::vector<TimedRow> timed;
+        std::vector<FileRow> timed;
         try {
             parts = clock_parts(file_.name, guess_.layout, rows_state_offset, shown_rows, site_zone_);
             timed = settle_clock(file_.name, std::move(shown_rows), parts, findings);
         } catch (const Error&) {
             if (!bad_.any()) throw;  // what cannot be read is said first
         }
-        for (auto& time : findings.skipped) {
-            const bool only_clock = guess_.layout.clocks.empty() && time.offset_before.seconds() % 60 == 0;
-            bad_.add(time.line, std::move(time.what), only_clock ? Unreadable::Way::offset : Unreadable::Way::none,
-                     offset_text(time.offset_before));
+        for (const auto& time : findings.skipped) {
+            const bool only_clock = guess_.layout.clocks.empty() && time.offset_before_s % 60 == 0;
+            bad_.add(time.line, skipped_words(time, parts), only_clock ? Unreadable::Way::offset : Unreadable::Way::none,
+                     offset_text(Duration(time.offset_before_s)));
         }
         if (bad_.any()) refuse_unreadable();
         guess_.ambiguous.insert(guess_.ambiguous.end(), findings.ambiguous.begin(), findings.ambiguous.end());
         refuse_if_ambiguous(findings.ambiguous);
-        out_.rows = put_in_order(file_.name, timed, parts, site_zone_, findings);
+        report.rows_read = std::ssize(timed);
+        out_.rows = put_in_order(file_.name, std::move(timed), parts, site_zone_, findings);
         if (out_.rows.empty())
-            throw Error(Code::bad_row, file_.name + ": none of its " + std::to_string(rows_.size()) + " rows has a reading");
+            throw Error(Code::bad_row, file_.name + ": none of its " + std::to_string(all) + " rows has a reading");
 
         report.name = file_.name;
         report.layout = guess_.layout;
         report.guesses = guess_.guesses;
         report.ambiguous = guess_.ambiguous;
         report.remarks.insert(report.remarks.end(), findings.remarks.begin(), findings.remarks.end());
-        report.rows_read = std::ssize(timed);
         report.rows_kept = std::ssize(out_.rows);
         report.rows_repeated = report.rows_read - report.rows_kept;
         say_rounded(report, rounded_);
@@ -142,23 +113,6 @@ private:
                            *guess_.layout.delimiter);
     }
 
-    void take_text() {
-        std::string_view text = file_.content;
-        const auto bad = [&](const std::string& what) { return Error(Code::bad_text, file_.name + ": " + what); };
-        if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
-        if (text.find('\0') != std::string_view::npos)
-            throw bad(
-                "holds NUL bytes: no plain text, or UTF-16 (\"Unicode\") without a byte order mark; save it as UTF-8 "
-                "or as plain CSV");
-        if (!text::valid_utf8(text)) {
-            converted_ = from_latin1(text);
-            text = converted_;
-            out_.report.remarks.push_back("is not UTF-8; read as ISO 8859-1 (Latin-1)");
-        }
-        lines_ = split_lines(text);
-        if (std::all_of(lines_.begin(), lines_.end(), is_blank)) throw bad("is empty");
-    }
-
     void collect() {
         const LoggerLayout& l = guess_.layout;
         const int columns[RawRows::cells] = {l.instant_column ? *l.instant_column : *l.date_column, l.instant_column ? 0 : *l.time_column,
@@ -167,11 +121,14 @@ private:
         const auto first = std::min(static_cast<std::size_t>(*l.skip_lines), lines_.size());
         ignored_ = static_cast<std::int64_t>(first);
 
+        rows_.begin(lines_, *l.delimiter, columns);
+        rows_.expect(std::min(lines_.size() - first, limits::logger_rows));
         RecordReader reader(*l.delimiter, true);
         int begun = 0, first_line = 0;
         std::size_t first_filled = 0;
         using Way = Unreadable::Way;
         for (std::size_t i = first; i < lines_.size(); ++i) {
+            if (rows_.size() + bad_.size() > limits::logger_rows) throw too_many_rows(file_.name);
             const int line = static_cast<int>(i) + 1;
             // the row is left out, and what follows its first line is tried by itself
             const auto leave_out = [&](std::string what, Way way) {
@@ -181,13 +138,13 @@ private:
                 begun = 0;
             };
             if (begun == 0) {
-                if (lines_[i].size() <= max_line_bytes && (is_blank(lines_[i]) || ignore_.matches(lines_[i]))) {
+                if (lines_[i].size() <= limits::logger_line_bytes && (is_blank(lines_[i]) || ignore_.matches(lines_[i]))) {
                     ++ignored_;
                     continue;
                 }
                 begun = line;
             }
-            if (lines_[i].size() > max_line_bytes) {
+            if (lines_[i].size() > limits::logger_line_bytes) {
                 if (begun == line)
                     leave_out("is longer than 1024 bytes; the rows of a logger are short", Way::none);
                 else
@@ -202,7 +159,7 @@ private:
                 continue;
             }
             if (state == RecordReader::State::open) {
-                if (line - begun >= max_record_lines || i + 1 == lines_.size())
+                if (line - begun + 1 >= limits::logger_row_lines || i + 1 == lines_.size())
                     leave_out("opens a quotation mark that is not closed", Way::ignore);
                 continue;
             }
@@ -213,15 +170,12 @@ private:
                 begun = 0;
                 continue;
             }
-            std::string_view row[RawRows::cells];
             std::string wrong;
             for (int c = 0; c < RawRows::cells && wrong.empty(); ++c) {
                 if (columns[c] == 0) continue;
                 if (static_cast<std::size_t>(columns[c]) > reader.size())
                     wrong = std::string(fields[c]) + ": the row has " + std::to_string(reader.size()) +
                             " cells, and it is in column " + std::to_string(columns[c]);
-                else
-                    row[c] = reader.cell(static_cast<std::size_t>(columns[c]) - 1);
             }
             if (first_line == 0 && wrong.empty()) {
                 first_line = begun;
@@ -232,11 +186,12 @@ private:
                         "; a decimal comma without quotation marks would take a cell apart";
             }
             if (wrong.empty())
-                rows_.add(begun, row);
+                rows_.add(begun);
             else
                 bad_.add(begun, std::move(wrong), Way::ignore);
             begun = 0;
         }
+        if (rows_.size() + bad_.size() > limits::logger_rows) throw too_many_rows(file_.name);
     }
 
     void refuse_if_ambiguous(const std::vector<std::string>& ambiguous) const {
@@ -250,7 +205,7 @@ private:
     }
 
     /// What the clock of each row shows, and its temperature; without the rows that cannot be read.
-    std::vector<ClockRow> rows_of_clock() {
+    std::vector<FileRow> rows_of_clock() {
         const LoggerLayout& l = guess_.layout;
         std::optional<Pattern> date, time;
         const char* date_field = l.instant_column ? "instant" : "date";
@@ -260,7 +215,7 @@ private:
             date = Pattern::compile(*l.date_pattern, Pattern::Of::date, "date_pattern");
             time = Pattern::compile(*l.time_pattern, Pattern::Of::time, "time_pattern");
         }
-        std::vector<ClockRow> rows;
+        std::vector<FileRow> rows;
         rows.reserve(rows_.size());
         for (std::size_t i = 0; i < rows_.size(); ++i) {
             const int line = rows_.line(i);
@@ -283,9 +238,9 @@ private:
             const std::string_view cell = rows_.cell(i, RawRows::temperature);
             if (means_no_reading(l, cell)) {
                 ++out_.report.rows_without_reading;
-                rows.push_back({line, shown_s, 0, false});
+                rows.push_back({{Instant(shown_s), FileRow::no_reading}, line});
             } else if (std::int32_t thousandths = 0; temperature(i, cell, thousandths)) {
-                rows.push_back({line, shown_s, thousandths, true});
+                rows.push_back({{Instant(shown_s), thousandths}, line});
             }
         }
         out_.report.rows_ignored = ignored_;
@@ -345,8 +300,7 @@ private:
     bool accept_guesses_;
     IgnoreRows ignore_;
     Guess guess_;
-    std::string converted_;
-    std::vector<std::string_view> lines_;
+    const Lines lines_;
     RawRows rows_;
     Unreadable bad_;
     Rounded rounded_;
@@ -361,17 +315,17 @@ namespace {
 /// A large file whose clock is at a stated offset and whose rows all have one plain form; else nothing. How it is laid out
 /// is judged by the reader of all forms, from its first lines.
 std::optional<ReadFile> read_plain(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale) {
-    const std::string_view head = head_of(file.content);
+    const std::string head = head_of(file);
     if (head.empty() || !layout.scale || layout.scale_column || !layout.ignore_rows.empty() || !layout.clocks.empty())
         return std::nullopt;
     try {
-        ReadFile out = Reader({file.name, std::string(head)}, layout, site_zone, probe_scale, false).run();
+        ReadFile out = Reader({file.name, head}, layout, site_zone, probe_scale, false).run();
         const LoggerLayout& l = out.report.layout;
         // a clock in a zone has hours that occur twice; a date whose order was guessed has to be held against all rows
         const bool at_offset = l.offset || (l.instant_column && l.instant_pattern->ends_with("%z"));
         const bool date_given = layout.instant_pattern || layout.date_pattern;
         if (!at_offset || !date_given || !out.report.remarks.empty()) return std::nullopt;
-        auto plain = read_plain_rows(file.content, l, probe_scale);
+        auto plain = read_plain_rows(file, l, probe_scale);
         if (!plain) return std::nullopt;
         out.rows = std::move(plain->rows);
         ImportedFile& report = out.report;
@@ -391,10 +345,13 @@ std::optional<ReadFile> read_plain(const LoggerFile& file, const LoggerLayout& l
 
 }  // namespace
 
+void check_size(const LoggerFile& file) {
+    if (size_of(file) > limits::logger_file_bytes)
+        throw Error(Code::bad_text, file.name + ": larger than 512 MiB; split it");
+}
+
 ReadFile read_logger_file(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale, bool accept_guesses) {
     check_size(file);
-    if (auto text = from_utf16(file))
-        return read_logger_file({file.name, std::move(*text)}, layout, site_zone, probe_scale, accept_guesses);
     if (auto plain = read_plain(file, layout, site_zone, probe_scale)) return std::move(*plain);
     return Reader(file, layout, site_zone, probe_scale, accept_guesses).run();
 }

@@ -1,42 +1,63 @@
-// The cells of a file's rows that matter, before they are understood.
+// The rows of a file: where they are, and what became of them.
 #pragma once
 
 #include <cstdint>
-#include <string>
+#include <limits>
+#include <optional>
 #include <string_view>
 #include <vector>
 
+#include "coldtally/entries.hpp"
+#include "logger/lines.hpp"
+#include "logger/table.hpp"
+
 namespace coldtally::logger {
 
-/// One text holds all cells: a file has up to millions of rows.
+/// A row with an instant. `at`: what the clock showed, until it is settled what that was.
+struct FileRow : Reading {
+    int line = 0;
+    /// In place of thousandths: nothing was measured.
+    static constexpr std::int32_t no_reading = std::numeric_limits<std::int32_t>::min();
+    bool has_reading() const noexcept { return thousandths != no_reading; }
+};
+
+/// The cells of a file's rows that matter, before they are understood. A file has up to millions of rows: where each begins
+/// is kept, and it is read again when it is asked for, quickly where rows are asked for in their order.
 class RawRows {
 public:
     enum Cell { date, time, temperature, scale, cells };  ///< `date` holds the instant where one column has both
 
-    void add(int line, const std::string_view (&row)[cells]) {
-        Row r{line, text_.size(), {}};
-        for (int c = 0; c < cells; ++c) {
-            text_ += row[c];
-            r.ends[c] = static_cast<std::uint32_t>(text_.size() - r.from);
-        }
-        rows_.push_back(r);
+    /// `columns` from 1, 0 where there is none. Borrows `lines`.
+    void begin(const Lines& lines, char delimiter, const int (&columns)[cells]) {
+        lines_ = &lines;
+        reader_.emplace(delimiter, true);
+        for (int c = 0; c < cells; ++c) columns_[c] = columns[c];
     }
+    /// A row that can be read, whose first line it is.
+    void add(int line) { rows_.push_back(line); }
+    void expect(std::size_t rows) { rows_.reserve(rows); }
+    /// Forgets them all.
+    void clear() { std::vector<int>().swap(rows_); }
+
     std::size_t size() const noexcept { return rows_.size(); }
-    int line(std::size_t i) const noexcept { return rows_[i].line; }
-    std::string_view cell(std::size_t i, Cell c) const noexcept {
-        const Row& r = rows_[i];
-        const std::uint32_t from = c == 0 ? 0 : r.ends[c - 1];
-        return std::string_view(text_).substr(r.from + from, r.ends[c] - from);
+    int line(std::size_t i) const noexcept { return rows_[i]; }
+    /// Borrowed until a cell of another row is asked for.
+    std::string_view cell(std::size_t i, Cell c) const {
+        if (columns_[c] == 0) return {};
+        if (!read_ || *read_ != i) {
+            auto line = static_cast<std::size_t>(rows_[i]) - 1;
+            while (reader_->take((*lines_)[line]) == RecordReader::State::open) ++line;
+            read_ = i;
+        }
+        return reader_->cell(static_cast<std::size_t>(columns_[c]) - 1);
     }
 
 private:
-    struct Row {
-        int line;
-        std::size_t from;
-        std::uint32_t ends[cells];
-    };
-    std::string text_;
-    std::vector<Row> rows_;
+    const Lines* lines_ = nullptr;
+    int columns_[cells] = {};
+    mutable std::optional<RecordReader> reader_;
+    mutable std::optional<std::size_t> read_;
+    std::vector<int> rows_;
 };
 
 }  // namespace coldtally::logger

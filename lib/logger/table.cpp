@@ -4,17 +4,6 @@
 
 namespace coldtally::logger {
 
-std::vector<std::string_view> split_lines(std::string_view content) {
-    std::vector<std::string_view> out;
-    while (!content.empty()) {
-        const auto end = content.find_first_of("\r\n");
-        out.push_back(content.substr(0, end));
-        if (end == std::string_view::npos) break;
-        content.remove_prefix(end + (content.substr(end, 2) == "\r\n" ? 2 : 1));
-    }
-    return out;
-}
-
 bool is_blank(std::string_view line) noexcept { return line.find_first_not_of(" \t") == std::string_view::npos; }
 
 RecordReader::RecordReader(char delimiter, bool strict) : delimiter_(delimiter), strict_(strict) { begin(); }

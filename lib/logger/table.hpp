@@ -9,9 +9,6 @@
 
 namespace coldtally::logger {
 
-/// The lines of a text without their ends (LF, CR LF, or CR alone). They borrow from it.
-std::vector<std::string_view> split_lines(std::string_view content);
-
 bool is_blank(std::string_view line) noexcept;
 
 /// Makes records of lines; a record has several where a quoted cell holds line ends.

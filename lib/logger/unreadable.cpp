@@ -6,14 +6,15 @@
 #include "logger/cell.hpp"
 #include "logger/ignore_rows.hpp"
 #include "logger/table.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::logger {
 
 namespace {
 
 constexpr std::size_t most_texts = 20;           // of a kind that a remedy states
-constexpr std::size_t longest_expression = 200;  // that a layout takes
-constexpr std::size_t most_record_lines = 20;
+constexpr std::size_t longest_expression = limits::layout_text_bytes;
+constexpr std::size_t most_shapes = 4096;        // of lines, among which expressions are looked for
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
@@ -54,9 +55,9 @@ std::string_view beginning(std::string_view line) {
 }
 
 /// How many lines the row goes over that begins there.
-std::size_t lines_of_row(const std::vector<std::string_view>& lines, std::size_t at, char delimiter) {
+std::size_t lines_of_row(const Lines& lines, std::size_t at, char delimiter) {
     RecordReader reader(delimiter, true);
-    for (std::size_t n = 1; n <= most_record_lines && at + n <= lines.size(); ++n) {
+    for (std::size_t n = 1; n <= limits::logger_row_lines && at + n <= lines.size(); ++n) {
         const auto state = reader.take(lines[at + n - 1]);
         if (state == RecordReader::State::complete) return n;
         if (state == RecordReader::State::malformed) return 1;
@@ -67,20 +68,23 @@ std::size_t lines_of_row(const std::vector<std::string_view>& lines, std::size_t
 /// Expressions that are found in these lines and in no other.
 class Expressions {
 public:
-    Expressions(const std::vector<std::string_view>& lines, std::size_t skipped, const std::set<std::size_t>& bad) {
+    /// `bad`: ascending.
+    Expressions(const Lines& lines, std::size_t skipped, const std::vector<std::size_t>& bad) {
+        if (bad.empty()) return;
         for (const std::size_t i : bad) {
-            shapes_.insert(shape_of(lines[i]));
-            beginnings_.insert(std::string(beginning(lines[i])));
+            if (lines[i].size() > limits::logger_line_bytes) continue;
+            if (shapes_.size() < most_shapes) shapes_.insert(shape_of(lines[i]));
+            if (beginnings_.size() < most_shapes) beginnings_.insert(std::string(beginning(lines[i])));
         }
         for (std::size_t i = skipped; i < lines.size(); ++i) {
-            if (bad.contains(i) || lines[i].size() > max_line_bytes) continue;
+            if (std::binary_search(bad.begin(), bad.end(), i) || lines[i].size() > limits::logger_line_bytes) continue;
             shapes_.erase(shape_of(lines[i]));
             beginnings_.erase(std::string(beginning(lines[i])));
         }
     }
     /// Empty: there is none.
     std::string of(std::string_view line) const {
-        if (line.size() > max_line_bytes) return {};
+        if (line.size() > limits::logger_line_bytes) return {};
         const std::string shape = shape_of(line);
         if (const std::string any = expression(shape, true);
             shapes_.contains(shape) && any.size() + 2 <= longest_expression)
@@ -109,10 +113,10 @@ void Unreadable::add(int line, std::string what, Way way, std::string_view value
     if (texts_.size() < most_texts)
         texts_.insert(std::string(value));
     else
-        untold_.insert(line);
+        untold_.push_back(line);
 }
 
-LoggerRefusal Unreadable::refusal(const std::string& file, const std::vector<std::string_view>& lines,
+LoggerRefusal Unreadable::refusal(const std::string& file, const Lines& lines,
                                   std::size_t skipped, char delimiter) const {
     std::vector<Row> rows = rows_;
     std::sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) { return a.line < b.line; });
@@ -129,12 +133,16 @@ LoggerRefusal Unreadable::refusal(const std::string& file, const std::vector<std
 
     Remedy remedy;
     for (const auto& text : texts_) remedy.layout.no_reading.push_back(text);
-    std::set<std::size_t> bad;
+    std::vector<std::size_t> bad;
     for (const Row& r : rows)
         if (r.way == Way::ignore) {
             const auto at = static_cast<std::size_t>(r.line) - 1;
-            for (std::size_t n = lines_of_row(lines, at, delimiter); n > 0; --n) bad.insert(at + n - 1);
+            for (std::size_t n = lines_of_row(lines, at, delimiter); n > 0; --n) bad.push_back(at + n - 1);
         }
+    std::sort(bad.begin(), bad.end());
+    bad.erase(std::unique(bad.begin(), bad.end()), bad.end());
+    std::vector<int> untold = untold_;
+    std::sort(untold.begin(), untold.end());
     const Expressions expressions(lines, skipped, bad);
     std::set<std::string> known;
     const auto matched = [&](std::size_t at) {
@@ -148,7 +156,7 @@ LoggerRefusal Unreadable::refusal(const std::string& file, const std::vector<std
         return true;
     };
     for (const Row& r : rows) {
-        bool let_through = r.way != Way::none && !untold_.contains(r.line);
+        bool let_through = r.way != Way::none && !std::binary_search(untold.begin(), untold.end(), r.line);
         if (r.way == Way::ignore) {
             const auto at = static_cast<std::size_t>(r.line) - 1;
             for (std::size_t n = 0, of = lines_of_row(lines, at, delimiter); n < of; ++n)

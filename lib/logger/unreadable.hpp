@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "coldtally/logger.hpp"
+#include "logger/lines.hpp"
 
 namespace coldtally::logger {
 
@@ -19,10 +20,11 @@ public:
     /// `value`: the text, or the offset as a layout states it.
     void add(int line, std::string what, Way way, std::string_view value = {});
     bool any() const noexcept { return !rows_.empty(); }
+    std::size_t size() const noexcept { return rows_.size(); }
 
     /// All of them together, Code::bad_row. `lines` are those of the file, of which the first `skipped` are before the
     /// rows; a row may go over several lines where `delimiter` and quotation marks make it.
-    LoggerRefusal refusal(const std::string& file, const std::vector<std::string_view>& lines, std::size_t skipped,
+    LoggerRefusal refusal(const std::string& file, const Lines& lines, std::size_t skipped,
                           char delimiter) const;
 
 private:
@@ -33,7 +35,7 @@ private:
     std::vector<Row> rows_;
     std::vector<LoggerRefusal::Row> first_;  // what is wrong with some of the first of them
     std::set<std::string> texts_, offsets_;
-    std::set<int> untold_;  // lines whose text is one too many
+    std::vector<int> untold_;  // lines whose text is one too many
 };
 
 /// The same of several files.

@@ -5,6 +5,7 @@
 #include "coldtally/error.hpp"
 #include "quantities/rational_big.hpp"
 #include "text/json_text.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally {
 
@@ -176,7 +177,7 @@ Rational Rational::parse(std::string_view text) {
     const auto digits = [&](std::string_view s, bool sign) -> BigInt {
         const bool negative = sign && !s.empty() && s[0] == '-';
         const std::string_view d = negative ? s.substr(1) : s;
-        if (d.empty() || d.size() > 4000 || (d[0] == '0' && (d.size() > 1 || negative))) throw refuse();
+        if (d.empty() || d.size() > limits::rational_digits || (d[0] == '0' && (d.size() > 1 || negative))) throw refuse();
         for (const char c : d)
             if (c < '0' || c > '9') throw refuse();
         return BigInt(std::string(s));

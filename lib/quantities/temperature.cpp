@@ -3,6 +3,7 @@
 #include "coldtally/error.hpp"
 #include "coldtally/quantities.hpp"
 #include "text/json_text.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally {
 
@@ -57,7 +58,7 @@ Temperature Temperature::parse(std::string_view text, Scale scale) {
     const auto n = parse_thousandths(text);
     if (!n) throw refuse(text, form);
     // -273.15 °C is -459.67 °F, 1000 °C is 1832 °F, both exactly
-    const bool inside = scale == Scale::C ? *n >= -273150 && *n <= 1000000 : *n >= -459670 && *n <= 1832000;
+    const bool inside = scale == Scale::C ? *n >= limits::coldest_C && *n <= limits::hottest_C : *n >= limits::coldest_F && *n <= limits::hottest_F;
     if (!inside) throw refuse(text, std::string("must be from ") + (scale == Scale::C ? "-273.15 to 1000 °C" : "-459.67 to 1832 °F"));
     return Temperature(scale, static_cast<std::int32_t>(*n));
 }

@@ -44,6 +44,7 @@ public:
             const auto rest = what.rfind("'; expected ");
             what.erase(last, rest != std::string::npos && rest > last ? rest + 1 - last : std::string::npos);
         }
+        what = beginning(what, 200);  // a number stands in it whole
         for (char& c : what)
             if (static_cast<unsigned char>(c) < 0x20) c = ' ';
         throw Error(Code::bad_json, where_ + ": not JSON: " + what);

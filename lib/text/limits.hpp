@@ -7,6 +7,7 @@
 namespace coldtally::limits {
 
 // ---- text
+inline constexpr std::size_t post_bytes = std::size_t{4} << 30;  ///< the text of a post or a replay
 inline constexpr std::size_t line_bytes = 16u << 20;     ///< a line of JSON, and a JSON text
 inline constexpr int nesting = 32;                       ///< objects and lists in one another
 inline constexpr std::size_t id_characters = 64;         ///< an id, a lot's number, a mark, a fund, initials
@@ -21,6 +22,10 @@ inline constexpr std::int64_t first_instant = first_second - 14 * 3600, last_ins
 inline constexpr std::int64_t doses = 1'000'000'000;             ///< of one entry
 inline constexpr std::int64_t seconds = 1'000'000'000;           ///< of a length of time that an entry states
 inline constexpr std::int64_t near_s = 7200;
+inline constexpr std::int64_t activation_K = 1'000'000;          ///< of a mean kinetic temperature
+inline constexpr std::size_t rational_digits = 4000;             ///< of a numerator or denominator
+inline constexpr std::int32_t coldest_C = -273'150, hottest_C = 1'000'000;  ///< thousandths of a degree
+inline constexpr std::int32_t coldest_F = -459'670, hottest_F = 1'832'000;
 inline constexpr std::size_t rows_of_entry = 100'000;            ///< readings
 
 // ---- logger files

@@ -50,7 +50,7 @@ std::string with_excursion(const std::string& start, std::int64_t hours, std::in
 }
 
 IncidentAnswer whole(const Clinic& c, const std::string& when, const std::string& id = "i1", const std::optional<std::string>& maker = {}) {
-    return c.ledger.incident(id, maker, {at(when), std::nullopt}, at("2030-01-01T00:00:00Z"));
+    return c.ledger.incident(id, maker, {at(when), std::nullopt}, at("2030-01-01T00:00:00Z"), true);
 }
 
 IncidentsAnswer all(const Clinic& c, const std::string& when) {
@@ -99,6 +99,10 @@ TEST_CASE("the window opens at the last good reading, not when it was noticed", 
     CHECK(!now.units[0].back_in_range);
     REQUIRE(now.given.size() == 2);
     CHECK(now.given[0].patient == "t-2");
+    CHECK(now.patients == 2);
+    const auto unasked = c.ledger.incident("i1", {}, {at("2026-03-01T15:00:00Z"), std::nullopt}, at("2030-01-01T00:00:00Z"));
+    CHECK(unasked.patients == 2);
+    for (const auto& dose : unasked.given) CHECK(dose.patient.empty());
     CHECK(now.given[1].patient == "t-3");
     CHECK(now.given[1].finding == "pending guidance");
     const auto later = whole(c, "2026-03-02T00:00:00Z");
@@ -330,12 +334,13 @@ TEST_CASE("an answer that condemns a dose with nothing open asks whether that is
     };
     const auto discard = drafted(Verdict::discard);
     for (const auto& one : discard.concerns) UNSCOPED_INFO(one);
-    CHECK_FALSE(says(drafted(Verdict::use).concerns, "long-ago"));
-    CHECK(says(discard.concerns, "long-ago) nothing was found, and with this answer it is \""));
     // what was announced of it is what the review then says
     const auto announced = std::find_if(discard.changes.doses.begin(), discard.changes.doses.end(),
                                         [](const auto& d) { return d.patient == "long-ago"; });
     REQUIRE(announced != discard.changes.doses.end());
+    const std::string named = "(entry " + std::to_string(announced->entry) + ") nothing was found, and with this answer it is \"";
+    CHECK_FALSE(says(drafted(Verdict::use).concerns, named));
+    CHECK(says(discard.concerns, named));
     c.ledger.post(discard.entries, at("2030-01-01T00:00:00Z"));
     CHECK(c.ledger.review({}, at("2030-01-01T00:00:00Z"), true).doses.front().finding == announced->after);
 }
@@ -366,9 +371,10 @@ TEST_CASE("an answer announces of no dose given that it is condemned unless post
     const auto number = c.ledger.post(std::vector<Entry>{report}, at("2030-01-01T00:00:00Z")).front();
     const auto draft = c.ledger.answer_draft(number, answer_of(Verdict::discard), at("2030-01-01T00:00:00Z"));
     REQUIRE(draft.entries.size() == 2);
+    EntryNumber entry = 0;
     const auto finding = [&](const std::string& patient) {
         for (const auto& row : c.ledger.review({}, at("2030-01-01T00:00:00Z"), true).doses)
-            if (row.patient == patient) return row.finding;
+            if (row.patient == patient) return entry = row.entry, row.finding;
         return std::string("none");
     };
     REQUIRE(finding("here") == "clear");
@@ -376,7 +382,8 @@ TEST_CASE("an answer announces of no dose given that it is condemned unless post
     c.ledger.post(draft.entries, at("2030-01-01T00:00:00Z"));
     for (const char* patient : {"here", "elsewhere"}) {
         INFO(patient);
-        CHECK(says(draft.concerns, std::string(patient) + ")") == (finding(patient) != "clear"));
+        const bool found = finding(patient) != "clear";
+        CHECK(says(draft.concerns, "(entry " + std::to_string(entry) + ")") == found);
     }
     CHECK(finding("elsewhere") == "clear");
     CHECK(finding("here") != "clear");
@@ -637,7 +644,7 @@ TEST_CASE("after an import the doses given are said at once, and how to open an 
     REQUIRE(found().without_incident.empty());
     const auto steps = steps_after_import(c.ledger, found(), "QA", later);
     REQUIRE(steps.size() == 1);
-    CHECK(says(steps, "Incident 2026-1. Given since the last good reading: entry 17, patient warm, mmr lot K1. All of it: coldtally incident "));
+    CHECK(says(steps, "Incident 2026-1. Given since the last good reading: entry 17, mmr lot K1. All of it: coldtally incident "));
 }
 
 TEST_CASE("figures to tell are those of the doses told of: what guidance covers is no figure of what is there now",

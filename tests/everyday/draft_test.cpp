@@ -250,7 +250,7 @@ TEST_CASE("the same thing noted twice is asked about", "[everyday]") {
     Clinic c;
     const std::string give = R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1","at":"09:10"})";
     const EntryNumber first = c.post(give);
-    CHECK(says(c.draft(give).warnings, "entry " + std::to_string(first) + " gave patient \"t-1\" of this lot at 2026-06-30 09:10 already"));
+    CHECK(says(c.draft(give).warnings, "entry " + std::to_string(first) + " gave the same patient of this lot at 2026-06-30 09:10 already"));
     CHECK(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-2"})").warnings.empty());
     c.now = local("2026-07-01T00:00:00");
     CHECK_FALSE(says(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})").warnings, "already"));  // another day

@@ -230,7 +230,7 @@ def test_what_an_entry_changes_is_that_alone(tmp_path):
             coldtally.Receive(by="qa", at="2026-01-03T08:00:00Z", place="main", product="mmr", lot="B", doses=5),
         ], now=now)
         changes = ledger.changes([coldtally.Void(by="qa", voids=11, reason="entered twice")], now=now)
-        assert [(d.patient, d.before, d.after) for d in changes.doses] == [("t-2", "clear", None)]
+        assert [(d.entry, d.before, d.after) for d in changes.doses] == [(11, "clear", None)]
         undo = ledger.takeback(8, "another unit's file", by="qa", now=now, dry_run=True)
         assert "entry 8: 50 readings of probe p" in undo.filled
 

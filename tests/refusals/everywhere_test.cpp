@@ -187,7 +187,7 @@ TEST_CASE("refused everywhere: text that is no entry", "[refusals]") {
     const std::string note = event("incident", R"("incident":"i-9","step":"noticed","text":"X")");
     Refuser().run({
         {"not JSON", "{", Code::bad_json, {"JSON"}},
-        {"no object", "[]", Code::bad_value, {"[]", "must be a JSON object"}},
+        {"no object", "[]", Code::bad_value, {"a list", "must be a JSON object"}},
         {"not UTF-8", replaced(note, "X", "\xFF"), Code::bad_text, {"must be UTF-8"}},
         {"half of a character", replaced(note, "X", "\xE2\x82"), Code::bad_text, {"must be UTF-8"}},
         {"NUL", replaced(note, "X", std::string(1, '\0')), Code::bad_text, {"NUL"}},
