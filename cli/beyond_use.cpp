@@ -29,6 +29,7 @@ void add_beyond_use(CLI::App& program, Run& run) {
     command->add_option("--use-by", options->use_by, "or a date, through whose end they may be used, or an instant");
     add_opening_options(*command, *options, false);
     add_holding_options(*command, *options);
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

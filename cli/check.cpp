@@ -31,6 +31,7 @@ void add_check(CLI::App& program, Run& run) {
     command->add_option("--min", options->min, "the lowest since the check before");
     command->add_option("--max", options->max, "the highest since the check before");
     command->add_option("--probe", options->probe, "the probe it was read from");
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

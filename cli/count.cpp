@@ -24,6 +24,7 @@ void add_count(CLI::App& program, Run& run) {
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("DOSES", options->doses, "how many were counted, from 0")->required();
     add_holding_options(*command, *options);
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

@@ -32,6 +32,7 @@ void add_give(CLI::App& program, Run& run) {
     command->add_flag("--lot-only", options->lot_only, "the chart names the lot and not the box");
     add_opening_options(*command, *options, true);
     add_holding_options(*command, *options);
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

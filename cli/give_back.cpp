@@ -26,6 +26,7 @@ void add_give_back(CLI::App& program, Run& run) {
     command->add_option("DOSES", options->doses, "how many")->required();
     command->add_option("REASON", options->reason, "why")->required();
     add_holding_options(*command, *options);
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

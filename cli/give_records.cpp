@@ -1,3 +1,4 @@
+#include "coldtally/entry_work.hpp"
 #include "files.hpp"
 #include "work.hpp"
 
@@ -22,6 +23,11 @@ int give_records(const Options& options, const Surroundings& surroundings) {
     const std::string text = read_file(options.file);
     Ledger ledger(options.ledger, Ledger::Mode::write);
     PostedRecords posted{ledger.give_records(request, text, surroundings.now), options.dry_run};
+    if (!posted.records.what.entries.empty()) {
+        DefinitionDraft draft = entry_draft(ledger, std::move(posted.records.what), surroundings.now);
+        if (!options.dry_run) ask_before_loosening(draft, options.yes);
+        posted.records.what = std::move(draft.drafted);
+    }
     ledger.post(posted.records.what, surroundings.now, options.dry_run);
     surroundings.out.write(options.form.format == "json" ? to_json(posted) : to_table(posted, table_style(options.form, ledger, ledger.zone(), surroundings)));
     return done;
@@ -36,6 +42,7 @@ void add_give_records(CLI::App& program, Run& run) {
     command->add_option("FILE", options->file, "Immunization resources, one a line (NDJSON), one alone, or a Bundle; -: standard input")->required();
     command->add_flag("--lot-only", options->lot_only, "the records name the lot and not the box");
     add_holding_options(*command, *options);
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

@@ -14,7 +14,7 @@ struct Options {
     std::string ledger, probe, by, note;
     std::vector<std::string> files;
     LayoutOptions layout;
-    bool yes = false, dry_run = false;
+    bool yes = false, loosen = false, dry_run = false;
     FormOptions form;
 };
 
@@ -24,6 +24,7 @@ int import_files(const Options& options, const Surroundings& surroundings) {
     request.by = options.by;
     request.layout = read_layout(options.layout);
     request.accept_guesses = options.yes;
+    request.loosen = options.loosen;
     if (!options.note.empty()) request.note = options.note;
 
     Ledger ledger(options.ledger, Ledger::Mode::write);
@@ -58,6 +59,9 @@ void add_import(CLI::App& program, Run& run) {
     command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");
     command->add_option("--note", options->note, "a note kept with the entries");
     command->add_flag("--yes", options->yes, "goes on where what was guessed could be otherwise");
+    command->add_flag("--loosen", options->loosen,
+                      "posts it also where doses lose a reason not to be used, excursions get less, or a display "
+                      "disagrees with the readings; --yes does not say that");
     command->add_flag("--dry-run", options->dry_run, "reads and checks everything, says what it would do, writes nothing");
     add_layout_options(*command, options->layout);
     add_form_options(*command, options->form);

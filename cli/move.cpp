@@ -34,6 +34,7 @@ void add_move(CLI::App& program, Run& run) {
     command->add_option("--to-mark", options->to_mark, "the mark they get; not given: they keep theirs");
     command->add_option("--doses", options->doses, "how many; not given: all");
     add_holding_options(*command, *options, "--from");
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

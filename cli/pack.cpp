@@ -49,6 +49,7 @@ void add_pack(CLI::App& program, Run& run) {
     command->add_option("--conditioning", request.conditioning, "how the coolant was prepared");
     command->add_option("--unsuited", options->unsuited, "doses that the container does not suit: take or leave; not given: refused if there are any")
         ->check(CLI::IsMember({"take", "leave"}));
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

@@ -36,6 +36,7 @@ void add_receive(CLI::App& program, Run& run) {
                         "leaves doses off hold that the sending site has on hold or in doubt, and says why; kept as a "
                         "note");
     add_holding_options(*command, *options);
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

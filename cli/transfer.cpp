@@ -1,4 +1,5 @@
 #include "coldtally/handover_work.hpp"
+#include "coldtally/entry_work.hpp"
 #include "work.hpp"
 
 namespace coldtally::cli {
@@ -21,7 +22,9 @@ int transfer(const Options& options, const Surroundings& surroundings) {
     const TableStyle style = table_style(options.form, ledger, ledger.zone(), surroundings);
     TableStyle paper = style;
     paper.color = false;
-    const PostedTransfer posted = post_transfer(ledger, ledger.draft(draft_text(fields), surroundings.now),
+    DefinitionDraft draft = entry_draft(ledger, ledger.draft(draft_text(fields), surroundings.now), surroundings.now);
+    if (!options.dry_run) ask_before_loosening(draft, options.yes);
+    const PostedTransfer posted = post_transfer(ledger, std::move(draft.drafted),
                                                 options.handover, true, surroundings.now, options.dry_run, paper);
     surroundings.out.write(options.form.format == "json" ? to_json(posted) : to_table(posted, style));
     return done;
@@ -44,6 +47,7 @@ void add_transfer(CLI::App& program, Run& run) {
         "it. Not given: where they were out of range, or their use is in question or shortened, a file in the "
         "working folder, named by lot and time");
     add_holding_options(*command, *options);
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

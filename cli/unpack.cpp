@@ -38,6 +38,7 @@ void add_unpack(CLI::App& program, Run& run) {
     command->add_option("--container-temp", request.container_temperature, "of the container at arrival: 5.2C, 41.4F");
     command->add_option("--temp", request.place_temperature, "of the place they go into");
     command->add_option("--received-by", request.received_by, "who received; not given: --by");
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

@@ -28,6 +28,7 @@ void add_waste(CLI::App& program, Run& run) {
     command->add_option("REASON", options->reason, "why")->required();
     add_opening_options(*command, *options, true);
     add_holding_options(*command, *options);
+    add_yes_option(*command, *options);
 }
 
 }  // namespace coldtally::cli

@@ -1,6 +1,6 @@
 #include "work.hpp"
 
-#include "coldtally/definition_work.hpp"
+#include "coldtally/entry_work.hpp"
 
 namespace coldtally::cli {
 
@@ -26,7 +26,7 @@ void add_doses_options(CLI::App& command, HoldingOptions& options) {
     command.add_option("--mark", options.mark, "the mark; '': the unmarked doses");
 }
 
-void add_yes_option(CLI::App& command, DefinitionOptions& options) {
+void add_yes_option(CLI::App& command, WorkOptions& options) {
     command.add_flag("--yes", options.yes, "posts it also where it is looser than what holds, doses lose a reason not to be used, or gives a finding");
 }
 
@@ -90,15 +90,38 @@ Fields read_limit(const std::string& option, const std::string& text) {
     return out;
 }
 
+namespace {
+
+/// What was drafted, posted and said with what it changes, or said alone where it is asked about.
+int post_asked(Ledger& ledger, const DefinitionDraft& draft, const WorkOptions& options, const Surroundings& surroundings) {
+    const bool asks = !draft.loosens.empty() && !options.yes;
+    Posted said{draft.drafted, options.dry_run || asks};
+    ledger.post(said.what, surroundings.now, said.dry_run);
+    const auto style = [&] { return table_style(options.form, ledger, ledger.zone(), surroundings); };
+    surroundings.out.write(options.form.format == "json" ? to_json(said, *draft.changes)
+                                                         : to_table(said, *draft.changes, style()));
+    if (!options.dry_run && asks) surroundings.out.flush();
+    if (!options.dry_run) ask_before_loosening(draft, options.yes);
+    return done;
+}
+
+}  // namespace
+
 int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted) {
-    ledger.post(drafted, surroundings.now, options.dry_run);
-    if (posted && !options.dry_run) posted(drafted);
-    const Posted said{std::move(drafted), options.dry_run};
+    const bool is_new = std::holds_alternative<Site>(drafted.entries.front().fact);  // of a ledger, or of its site
+    DefinitionDraft draft = is_new ? DefinitionDraft{std::move(drafted), std::nullopt, {}} : entry_draft(ledger, std::move(drafted), surroundings.now);
+    if (draft.changes && !options.yes) return post_asked(ledger, draft, options, surroundings);
+    ledger.post(draft.drafted, surroundings.now, options.dry_run);
+    if (posted && !options.dry_run) posted(draft.drafted);
+    const Posted said{std::move(draft.drafted), options.dry_run};
     const auto style = [&] {  // a ledger that a dry run does not make has no zone to ask
         if (const auto* site = std::get_if<Site>(&said.what.entries.front().fact)) return TableStyle{Zone(site->zone)};
         return table_style(options.form, ledger, ledger.zone(), surroundings);
     };
-    surroundings.out.write(options.form.format == "json" ? to_json(said) : to_table(said, style()));
+    if (draft.changes)
+        surroundings.out.write(options.form.format == "json" ? to_json(said, *draft.changes) : to_table(said, *draft.changes, style()));
+    else
+        surroundings.out.write(options.form.format == "json" ? to_json(said) : to_table(said, style()));
     return done;
 }
 
@@ -112,13 +135,7 @@ int post_definition(const DefinitionOptions& options, Fields fields, const Surro
     Ledger ledger(options.ledger, fields["kind"] == "site" ? Ledger::Mode::create : Ledger::Mode::write);
     DefinitionDraft draft = definition_draft(ledger, draft_text(fields), surroundings.now);
     if (!draft.changes) return post_drafted(ledger, std::move(draft.drafted), options, surroundings);
-    const bool asks = !draft.loosens.empty() && !options.yes;
-    Posted said{draft.drafted, options.dry_run || asks};
-    ledger.post(said.what, surroundings.now, said.dry_run);
-    surroundings.out.write(options.form.format == "json" ? to_json(said, *draft.changes) : to_table(said, *draft.changes, table_style(options.form, ledger, ledger.zone(), surroundings)));
-    if (!options.dry_run && asks) surroundings.out.flush();
-    if (!options.dry_run) ask_before_loosening(draft, options.yes);
-    return done;
+    return post_asked(ledger, draft, options, surroundings);
 }
 
 int post_with_changes(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings) {

@@ -17,6 +17,7 @@ struct WorkOptions {
     std::string ledger, by;
     std::optional<std::string> at, note;
     bool dry_run = false;
+    bool yes = false;  ///< of commands with add_yes_option
     FormOptions form;
 };
 /// --ledger, --by, --at, --note, --dry-run and those of the form.
@@ -51,22 +52,22 @@ void put_temperature(Fields& fields, const char* field, const std::string& text)
 /// What definitions take besides: --yes, and those of a thing that is known --without.
 struct DefinitionOptions : WorkOptions {
     std::vector<std::string> without;
-    bool yes = false;
 };
-void add_yes_option(CLI::App& command, DefinitionOptions& options);
+void add_yes_option(CLI::App& command, WorkOptions& options);
 /// --yes and --without; `names`: what can be dropped.
 void add_definition_options(CLI::App& command, DefinitionOptions& options, const char* names);
 
 /// "2C", "36F" or "2C/36F" as a limit.
 Fields read_limit(const std::string& option, const std::string& text);
 
-/// Makes the draft whole, posts it and says so.
+/// Makes the draft whole, posts it and says so; where it loosens anything it is not posted without --yes.
 int post_draft(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
 /// The same, and says what it changes on stock, lists and review.
 int post_with_changes(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
 /// A definition: what it says is read back, what it changes is shown, and where it loosens anything it is not posted without --yes.
 int post_definition(const DefinitionOptions& options, Fields fields, const Surroundings& surroundings);
-/// Posts what is whole and says so. `posted`: may add to what is said, once it is written.
+/// Posts what is whole and says so. `posted`: may add to what is said, once it is written. Where it loosens anything it is
+/// not posted without --yes: what it changes is shown, and Code::missing_field says so.
 int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted = {});
 
 /// A command of everyday work whose options are an Options with WorkOptions among its bases.

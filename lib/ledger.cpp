@@ -10,7 +10,6 @@
 #include "answers/dates.hpp"
 #include "answers/doubt.hpp"
 #include "answers/draft.hpp"
-#include "answers/entry_warnings.hpp"
 #include "answers/excursions.hpp"
 #include "answers/explain.hpp"
 #include "answers/follow_up.hpp"
@@ -20,8 +19,10 @@
 #include "answers/journeys.hpp"
 #include "answers/lists.hpp"
 #include "answers/loans.hpp"
+#include "answers/loosening.hpp"
 #include "answers/place_trace.hpp"
 #include "answers/plan.hpp"
+#include "answers/post_warnings.hpp"
 #include "answers/readiness.hpp"
 #include "answers/readings.hpp"
 #include "answers/review.hpp"
@@ -153,22 +154,20 @@ const std::string& Ledger::path() const noexcept { return impl_->path; }
 
 namespace {
 
+std::optional<Loosening> loosening_since(const Store& store, EntryNumber last_before, const std::vector<answers::Brief>& briefs, Instant now);
+
 /// Posts what `next` hands out, one after the other; `next` is given the zone and returns false at the end.
 template <class Next>
-std::vector<EntryNumber> post_all(Posting& posting, std::optional<Instant> recorded, Next next, answers::EntryWarnings* warner = nullptr, std::vector<std::string>* warnings = nullptr) {
+std::vector<EntryNumber> post_all(Posting& posting, std::optional<Instant> recorded, Next next, answers::PostWarnings* warner = nullptr) {
     std::vector<EntryNumber> out;
     Entry entry;
     std::string where;
     while (next(posting.zone(), entry, where)) {
-        if (warner) {
-            std::vector<std::string> said;
-            warner->add(entry, said);
-            for (const auto& text : said) warnings->push_back(where + ": " + text);
-        }
         if (recorded) {
             entry.number = posting.last_entry() + 1;
             entry.recorded = recorded;
         }
+        if (warner) warner->add(entry, where);
         posting.post(entry, where);
         out.push_back(entry.number);
     }
@@ -210,8 +209,14 @@ std::vector<EntryNumber> Ledger::post(std::string_view json_lines, Instant now, 
     LinesOf lines(json_lines, entries::Form::posted);
     impl_->write(dry_run, [&](Store& store) {
         Posting posting(store);
-        answers::EntryWarnings warner(store, posting.known());
-        out = post_all(posting, recorded_at(posting, now), lines, warnings ? &warner : nullptr, &said);
+        answers::PostWarnings warner(store, posting.known());
+        const EntryNumber last_before = posting.last_entry();
+        out = post_all(posting, recorded_at(posting, now), lines, warnings ? &warner : nullptr);
+        if (!warnings) return;
+        said = warner.at_the_end();
+        if (const auto found = loosening_since(store, last_before, warner.briefs(), now))
+            for (const auto* all : {&found->asks, &found->says})
+                for (const auto& one : *all) said.push_back("with these entries: " + one);
     });
     if (warnings) warnings->insert(warnings->end(), said.begin(), said.end());
     return out;
@@ -299,6 +304,50 @@ Changes Ledger::changes(std::vector<Entry> all, Instant now) {
         const auto before = state();
         post_entries(store, all, now);
         out = answers::changes(before, state());
+    });
+    return out;
+}
+
+namespace {
+
+/// What was posted since `first` loosens, as known at the end: of a batch that is there already, since every question
+/// can be asked without it.
+std::optional<Loosening> loosening_since(const Store& store, EntryNumber last_before, const std::vector<answers::Brief>& briefs, Instant now) {
+    if (last_before == 0 || briefs.empty()) return std::nullopt;
+    const AnswerHead head = answers::head_of(store, Question{}, now);
+    AnswerHead without = head;
+    without.last_entry = last_before;
+    const auto known_before = ledger::Known::load(store, last_before);
+    answers::World before(store, without, known_before);
+    const answers::Touched touched(before, briefs);
+    if (!touched.may_loosen()) return std::nullopt;
+    const auto known = ledger::Known::load(store, head.last_entry);
+    answers::World after(store, head, known);
+    return answers::loosening(after, touched, answers::look(before, touched, {}), answers::look(after, touched, {}));
+}
+
+}  // namespace
+
+std::optional<Loosening> Ledger::loosening(std::vector<Entry> all, Instant now) {
+    std::optional<Loosening> out;
+    impl_->opened();
+    std::vector<answers::Brief> briefs;
+    for (const Entry& e : all) briefs.push_back(answers::brief(e));
+    impl_->write(true, [&](Store& store) {
+        const auto world_of = [&](auto step) {
+            const AnswerHead head = answers::head_of(store, Question{}, now);
+            const auto known = ledger::Known::load(store, head.last_entry);
+            answers::World world(store, head, known);
+            return step(world);
+        };
+        std::optional<answers::Touched> touched;
+        const auto before = world_of([&](answers::World& w) {
+            touched.emplace(w, briefs);
+            return touched->may_loosen() ? std::optional(answers::look(w, *touched, all)) : std::nullopt;
+        });
+        if (!before) return;
+        post_entries(store, all, now);
+        world_of([&](answers::World& w) { out = answers::loosening(w, *touched, *before, answers::look(w, *touched, all)); });
     });
     return out;
 }
@@ -438,6 +487,8 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
         const Instant recorded = recorded_at(posting, now);
         const Probe* probe = posting.known().probe(request.probe);
         if (!probe) throw Error(Code::not_defined, "probe: " + text::quoted(request.probe) + ": no probe of this id is defined; post its definition first");
+        const EntryNumber last_before = posting.last_entry();
+        std::vector<answers::Brief> briefs;
         std::vector<LoggerRefusal> unreadable;
         int count = 0;
         while (auto next_file = next()) {
@@ -476,10 +527,22 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
             read.report.sha256 = hash;
             remark_without_place(posting.known(), request.probe, read);
             std::string().swap(file.content);  // megabytes that posting has no need of
+            Readings bare;
+            bare.probe = request.probe;
+            briefs.push_back({bare, read.rows.front().at.seconds_since_1970(), read.rows.back().at.seconds_since_1970()});
             post_rows(store, posting, request, *probe, read, recorded);
             out.files.push_back(std::move(read.report));
         }
         if (!unreadable.empty()) throw logger::together(unreadable);
+        const auto found = loosening_since(store, last_before, briefs, now);
+        if (!found) return;
+        if (!found->asks.empty() && !request.loosen && !dry_run) {
+            std::string asks;
+            for (const auto& one : found->asks) asks += (asks.empty() ? "" : "; ") + one;
+            throw Error(Code::missing_field, "loosen: must be stated: " + asks + ". NOT WRITTEN: read what the readings change, and import them again with loosen if that is meant");
+        }
+        out.warnings = found->asks;
+        out.warnings.insert(out.warnings.end(), found->says.begin(), found->says.end());
     });
     return out;
 }

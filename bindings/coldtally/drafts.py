@@ -26,22 +26,6 @@ class Opening(HoldingName):
     last_use: LastUse
 
 
-class Posted(Printed):
-    """What was posted, or with `dry_run` would be. `entries` carry their numbers. `filled`: what was not stated and had one meaning only.
-    `warnings`: what a careful person wants to know. `next_steps`: what to do at once. `opening`: of a vial, noted or offered.
-    `caution`: that of every list."""
-
-    dry_run: bool
-    entries: tuple[Fact, ...]
-    filled: tuple[str, ...]
-    warnings: tuple[str, ...]
-    next_steps: tuple[str, ...]
-    read_back: tuple[str, ...] | None
-    """Of definitions: all that they then say, in both scales, with durations in words; None of other entries."""
-    opening: Opening | None
-    caution: str
-
-
 class HoldingState(Record):
     """Doses of a holding, their list and the reasons; `in_doubt` as in ListedHolding."""
 
@@ -73,6 +57,24 @@ class Changes(Answer):
     _rows = "holdings"
     holdings: tuple[ChangedHolding, ...]
     doses: tuple[ChangedDose, ...]
+    caution: str
+
+
+class Posted(Printed):
+    """What was posted, or with `dry_run` would be. `entries` carry their numbers. `filled`: what was not stated and had one meaning only.
+    `warnings`: what a careful person wants to know. `next_steps`: what to do at once. `opening`: of a vial, noted or offered.
+    `caution`: that of every list."""
+
+    dry_run: bool
+    entries: tuple[Fact, ...]
+    filled: tuple[str, ...]
+    warnings: tuple[str, ...]
+    next_steps: tuple[str, ...]
+    read_back: tuple[str, ...] | None
+    """Of definitions: all that they then say, in both scales, with durations in words; None of other entries."""
+    opening: Opening | None
+    changes: Changes | None
+    """On stock, lists and review, where the entries loosen anything; None elsewhere."""
     caution: str
 
 

@@ -191,6 +191,7 @@ class Ledger(Work):
         by: str,
         layout: logger.Layout | Mapping[str, Any] | str | os.PathLike[str] | None = None,
         accept_guesses: bool = False,
+        loosen: bool = False,
         note: str | None = None,
         now: datetime.datetime | None = None,
         dry_run: bool = False,
@@ -201,7 +202,10 @@ class Ledger(Work):
         and what could be otherwise is refused unless `accept_guesses`. `note` is kept with the entries. The report says of each file how
         many rows were kept, and which excursions in it belong to which incident or to none.
 
-        Raises Ambiguous; BadRow with the line that cannot be read; UnknownField or BadValue for a layout; NotDefined for a probe;
+        `loosen`: post it also where doses lose a reason not to be used, a give comes off the review list, an excursion gets less, or a display
+        or check disagrees with the readings out of range; the report's `warnings` say all of it, and what is known now that was not.
+
+        Raises MissingField, which names each, where it is so without `loosen`; Ambiguous; BadRow with the line that cannot be read; UnknownField or BadValue for a layout; NotDefined for a probe;
         ReadingsDiffer where the ledger has another reading at an instant; Machine where a file cannot be read.
         """
         if isinstance(files, (str, os.PathLike)):
@@ -215,7 +219,7 @@ class Ledger(Work):
                 stated = _core.check_layout(_content(layout).decode())
             except Error as error:
                 raise type(error)(f"{os.path.basename(os.fspath(layout))}: {error}") from None
-        core = self._core.import_files(text("probe", probe), text("by", by), contents, stated, accept_guesses, maybe_text("note", note), now_s(now), dry_run)
+        core = self._core.import_files(text("probe", probe), text("by", by), contents, stated, accept_guesses, loosen, maybe_text("note", note), now_s(now), dry_run)
         return logger.ImportReport._of(core, self._core)
 
     def replay(self, lines: str | Iterable[str]) -> list[int]:

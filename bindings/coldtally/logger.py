@@ -115,11 +115,12 @@ class ImportedFile(Record):
 class ImportReport(Printed):
     """What an import did, file by file; with `dry_run` what it would do. `found`: the excursions in what was read and the incidents they
     belong to, or that nobody has opened one; None where there are none, or with `dry_run`.
-    `found_in_short`: how many, the longest and the latest."""
+    `found_in_short`: how many, the longest and the latest. `warnings`: what the readings loosen, and which devices disagree."""
 
     _rows = "files"
     dry_run: bool
     files: tuple[ImportedFile, ...]
+    warnings: tuple[str, ...]
     found: IncidentsAnswer | None
     found_in_short: ExcursionsInShort | None
     caution: str

@@ -75,8 +75,11 @@ class Work:
 
     _core: _core.Ledger
 
-    def _post(self, kind: str, by: str, at: Instant | None, note: str | None, now: datetime.datetime | None, dry_run: bool, fields: Mapping[str, Any]) -> Posted:
-        core = self._core.post_draft(_fields(kind, by, at, note, fields), arguments.now_s(now), dry_run)
+    def _post(
+        self, kind: str, by: str, at: Instant | None, note: str | None, now: datetime.datetime | None, dry_run: bool, fields: Mapping[str, Any],
+        yes: bool = False,
+    ) -> Posted:
+        core = self._core.post_draft(_fields(kind, by, at, note, fields), yes, arguments.now_s(now), dry_run)
         return Posted._of(core, self._core)
 
     # ---- any entry
@@ -96,7 +99,7 @@ class Work:
             names = [arguments.text("without", name) for name in ([without] if isinstance(without, str) else without)]
             fields = json.dumps({**json.loads(fields), "without": names})
         if kind not in _DEFINITIONS:
-            return Posted._of(self._core.post_draft(fields, arguments.now_s(now), dry_run), self._core)
+            return Posted._of(self._core.post_draft(fields, yes, arguments.now_s(now), dry_run), self._core)
         return PostedDefinition._of(self._core.post_definition(fields, yes, arguments.now_s(now), dry_run), self._core)
 
     def changes(self, entries: Postable | Iterable[Postable], *, now: datetime.datetime | None = None) -> Changes:
@@ -110,7 +113,7 @@ class Work:
         self, lot: str, doses: int, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
         mark: str | None = None, expiry: datetime.date | str | None = None,
         handover: HandoverAnswer | History | Mapping[str, Any] | str | os.PathLike[str] | None = None, no_hold: str | None = None,
-        at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+        at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Takes in doses of a delivery. `expiry`: on the box, a date, or "2027-05" for the month's last day: defines a new lot, must agree
         with a known one. `handover`: what the sending site states, or the path of the file that it wrote: of this product and lot, and of as
@@ -122,36 +125,36 @@ class Work:
             handover = _history(handover)
         return self._post("receive", by, at, note, now, dry_run, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "expiry": expiry, "handover": handover,
-            "no_hold": arguments.maybe_text("no_hold", no_hold)})
+            "no_hold": arguments.maybe_text("no_hold", no_hold)}, yes)
 
     def move(
         self, lot: str, to: str | None = None, *, by: str, from_: str | None = None, product: str | None = None, fund: str | None = None,
         mark: str | None = None, to_mark: str | None = None, doses: int | None = None, at: Instant | None = None, note: str | None = None,
-        now: datetime.datetime | None = None, dry_run: bool = False,
+        now: datetime.datetime | None = None, yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Moves doses (None: all) from the place `from_` to the place `to` (None: they stay there, and get `to_mark`). They keep their
         mark unless `to_mark` is given. Raises what each call of Work raises."""
         ends = {"from": {"place": from_, "mark": mark}, "to": {"place": to, "mark": to_mark}}
         return self._post("move", by, at, note, now, dry_run, {
             "product": product, "fund": fund, "lot": lot, **{k: {n: v for n, v in end.items() if v is not None} for k, end in ends.items()},
-            "doses": doses})
+            "doses": doses}, yes)
 
     def give(
         self, lot: str, patient: str, *, by: str, doses: int | None = None, certain: bool = True, place: str | None = None,
         product: str | None = None, fund: str | None = None, mark: str | None = None, opened: Instant | None = None, vial: str | None = None,
         vial_doses: int | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
-        dry_run: bool = False,
+        yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Notes doses given (None: 1) to a patient: an opaque token, never a name. `certain`: False where the chart names the lot and not
         the box. `opened`: a vial was opened for it, and when (None with `vial`: at that instant); `vial`: a mark for it (None: one by the
         time); `vial_doses`: the doses in it then (None: a whole vial's). Raises what each call of Work raises."""
         return self._post("give", by, at, note, now, dry_run, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "patient": patient, "doses": doses,
-            "certain": None if certain else False, **_opening(opened, vial, vial_doses)})
+            "certain": None if certain else False, **_opening(opened, vial, vial_doses)}, yes)
 
     def give_records(
         self, records: str | bytes, *, by: str, certain: bool = True, place: str | None = None, product: str | None = None, fund: str | None = None,
-        mark: str | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+        mark: str | None = None, note: str | None = None, now: datetime.datetime | None = None, yes: bool = False, dry_run: bool = False,
     ) -> PostedRecords:
         """Notes doses given that another system has recorded: FHIR R4 Immunization resources as text, one a line (NDJSON), one alone or a
         Bundle. Each states when it happened. What makes no entry is listed with its reason; what is noted already is not noted twice.
@@ -166,32 +169,32 @@ class Work:
         core = self._core.give_records(
             arguments.text("records", records), arguments.text("by", by), arguments.maybe_text("place", place), arguments.maybe_text("product", product),
             arguments.maybe_text("fund", fund), arguments.maybe_text("mark", mark), certain, arguments.maybe_text("note", note),
-            arguments.now_s(now), dry_run)
+            yes, arguments.now_s(now), dry_run)
         return PostedRecords._of(core, self._core)
 
     def waste(
         self, lot: str, doses: int, reason: str, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
         mark: str | None = None, opened: Instant | None = None, vial: str | None = None, vial_doses: int | None = None,
-        at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+        at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None, yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Notes doses wasted, and why. `opened`, `vial` and `vial_doses`: a vial that was opened for it, as in give. Raises what each call of Work raises."""
         return self._post("waste", by, at, note, now, dry_run, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "reason": reason,
-            **_opening(opened, vial, vial_doses)})
+            **_opening(opened, vial, vial_doses)}, yes)
 
     def return_(
         self, lot: str, doses: int, reason: str, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
         mark: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
-        dry_run: bool = False,
+        yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Notes doses sent back, and why. Raises what each call of Work raises."""
         return self._post("return", by, at, note, now, dry_run, {
-            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "reason": reason})
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "reason": reason}, yes)
 
     def transfer(
         self, lot: str, doses: int, to: str, reason: str, *, by: str, place: str | None = None, product: str | None = None,
         fund: str | None = None, mark: str | None = None, handover: str | os.PathLike[str] | None = None, at: Instant | None = None,
-        note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
+        note: str | None = None, now: datetime.datetime | None = None, yes: bool = False, dry_run: bool = False,
     ) -> PostedTransfer:
         """Notes doses sent to another site, `to`, and why. Their history goes with them: `handover`, the path of a new file for it, which the
         other site's receive takes; the sheet for people is written beside it. None: nothing is written, and the caller sees to it. Raises
@@ -199,29 +202,29 @@ class Work:
         fields = _fields("transfer", by, at, note, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "to": to, "reason": reason})
         path = None if handover is None else arguments.text("handover", os.fspath(handover))
-        return PostedTransfer._of(self._core.post_transfer(fields, path, arguments.now_s(now), dry_run), self._core)
+        return PostedTransfer._of(self._core.post_transfer(fields, path, yes, arguments.now_s(now), dry_run), self._core)
 
     def count(
         self, lot: str, doses: int, *, by: str, place: str | None = None, product: str | None = None, fund: str | None = None,
         mark: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
-        dry_run: bool = False,
+        yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Notes doses as counted, from 0. Raises NotThere where the ledger knows of none, and what each call of Work raises."""
         return self._post("count", by, at, note, now, dry_run, {
-            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses})
+            "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses}, yes)
 
     def beyond_use(
         self, lot: str, *, by: str, event: str | None = None, use_by: datetime.datetime | datetime.date | str | None = None,
         place: str | None = None, product: str | None = None, fund: str | None = None, mark: str | None = None, vial: str | None = None,
         vial_doses: int | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
-        dry_run: bool = False,
+        yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Shortens the use of doses: by one of the product's events, or until an instant or through a date. `vial`: one vial of them was
         opened, and a mark for it; `vial_doses`: the doses in it then (None: a whole vial's); its event need not be given. Raises NotThere
         where there are no such doses, Contradiction or MissingField unless one of the two is given, and what each call of Work raises."""
         return self._post("beyond-use", by, at, note, now, dry_run, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "event": event, "use_by": use_by,
-            **_opening(None, vial, vial_doses)})
+            **_opening(None, vial, vial_doses)}, yes)
 
     def hold(
         self, reason: str, *, by: str, lot: str | None = None, place: str | None = None, product: str | None = None, mark: str | None = None,
@@ -311,13 +314,13 @@ class Work:
     def check(
         self, place: str, temperature: Degrees, *, by: str, min: Degrees | None = None, max: Degrees | None = None, scale: str | None = None,
         probe: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
-        dry_run: bool = False,
+        yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Notes a temperature read from a place, degrees in `scale` ("C" or "F"; None: in which it is always read), with the lowest and
         highest since the check before. Raises WrongScale where the probe has another, and what each call of Work raises."""
         return self._post("check", by, at, note, now, dry_run, {
             "place": place, "probe": probe, "scale": scale, "temperature": _degrees("temperature", temperature),
-            "min": _degrees("min", min), "max": _degrees("max", max)})
+            "min": _degrees("min", min), "max": _degrees("max", max)}, yes)
 
     # ---- journeys
 
@@ -326,7 +329,7 @@ class Work:
         temperature: Degrees | None = None, container_temperature: Degrees | None = None, scale: str | None = None,
         packed_by: str | None = None, approval: str | None = None, coolant: str | None = None, conditioning: str | None = None,
         unsuited: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
-        dry_run: bool = False,
+        yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Moves all of a place, or chosen lots, into a container that goes to `destination`: checks of both, the moves and the departure
         in one batch. `temperature` of the place and `container_temperature`: degrees in `scale` (None: the usual one), or text with
@@ -341,14 +344,14 @@ class Work:
             arguments.text("reason", reason), arguments.maybe_text("unsuited", unsuited), _degrees_with_scale("temperature", temperature, scale),
             _degrees_with_scale("container_temperature", container_temperature, scale), arguments.maybe_text("packed_by", packed_by),
             arguments.maybe_text("approval", approval), arguments.maybe_text("coolant", coolant),
-            arguments.maybe_text("conditioning", conditioning), arguments.maybe_text("note", note), arguments.now_s(now), dry_run)
+            arguments.maybe_text("conditioning", conditioning), arguments.maybe_text("note", note), yes, arguments.now_s(now), dry_run)
         return Posted._of(core, self._core)
 
     def unpack(
         self, container: str, place: str, *, by: str, counts: Mapping[str | tuple[str, str, str], int] | None = None, as_listed: bool = False,
         mark: str | None = None, temperature: Degrees | None = None, container_temperature: Degrees | None = None, scale: str | None = None,
         received_by: str | None = None, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
-        dry_run: bool = False,
+        yes: bool = False, dry_run: bool = False,
     ) -> Posted:
         """Counts what is in a container and moves it into a place: checks of both, counts, moves and the arrival in one batch. `counts`:
         doses by lot, or by (lot, fund, mark) where a lot is there more than once; `as_listed`: the others were counted and are as in the
@@ -360,7 +363,7 @@ class Work:
             arguments.text("container", container), arguments.text("place", place), arguments.text("by", by), arguments.maybe_instant("at", at),
             named, as_listed, arguments.maybe_text("mark", mark), _degrees_with_scale("temperature", temperature, scale),
             _degrees_with_scale("container_temperature", container_temperature, scale), arguments.maybe_text("received_by", received_by),
-            arguments.maybe_text("note", note), arguments.now_s(now), dry_run)
+            arguments.maybe_text("note", note), yes, arguments.now_s(now), dry_run)
         return Posted._of(core, self._core)
 
     # ---- incidents

@@ -49,12 +49,13 @@ std::vector<std::string> entries_of(Handle& handle) {
 }
 
 Answer import_files(Handle& handle, Text probe, Text by, const std::vector<std::pair<std::string, std::variant<py::bytes, std::string>>>& files, OptionalText layout,
-                    bool accept_guesses, OptionalText note, std::int64_t now, bool dry_run) {
+                    bool accept_guesses, bool loosen, OptionalText note, std::int64_t now, bool dry_run) {
     ImportRequest request;
     request.probe = probe;
     request.by = by;
     if (layout) request.layout = LoggerLayout::parse(*layout);
     request.accept_guesses = accept_guesses;
+    request.loosen = loosen;
     request.note = note;
     std::vector<LoggerFile> contents;
     for (const auto& [name, what] : files) {
@@ -165,7 +166,7 @@ void bind_ledger(py::module_& module) {
         }, py::arg("lines"), py::arg("now"), py::arg("dry_run"), "Posts JSON Lines; the entries' numbers, and what is to be warned of.")
         .def("replay", [](Handle& handle, Text lines) { return handle.with([&](Ledger& l) { return l.replay(lines); }); }, py::arg("lines"), "Fills a new ledger from exported entries.")
         .def("entries", &entries_of, "JSON of every entry.")
-        .def("import_files", &import_files, py::arg("probe"), py::arg("by"), py::arg("files"), py::arg("layout"), py::arg("accept_guesses"), py::arg("note"), py::arg("now"), py::arg("dry_run"), "Reads logger files, (name, bytes) each.")
+        .def("import_files", &import_files, py::arg("probe"), py::arg("by"), py::arg("files"), py::arg("layout"), py::arg("accept_guesses"), py::arg("loosen"), py::arg("note"), py::arg("now"), py::arg("dry_run"), "Reads logger files, (name, bytes) each.")
         .def("table", &table_of, py::arg("answer"), py::arg("columns"), py::arg("color"), py::arg("zone"), py::arg("scale"), "An answer as a table for people.")
         .def("zone", [](Handle& handle, OptionalText known_on, std::int64_t now) {
             return handle.with([&](Ledger& l) {

@@ -2,7 +2,7 @@
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
-#include "coldtally/definition_work.hpp"
+#include "coldtally/entry_work.hpp"
 #include "coldtally/handover_work.hpp"
 #include "coldtally/incident_work.hpp"
 #include "handle.hpp"
@@ -38,12 +38,28 @@ Answer post_entry(Ledger& ledger, Entry entry, Instant now, bool dry_run) {
 
 Instant instant_or_now(const Ledger& ledger, OptionalText at, Instant now) { return at ? read_instant(ledger, "at", *at, std::nullopt, now) : now; }
 
-Answer post_draft(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
-    return handle.with([&](Ledger& l) {
-        Posted posted = post(l, l.draft(fields, Instant(now)), Instant(now), dry_run);
-        if (!dry_run) add_incidents(l, posted.what, Instant(now));
-        return answer_of_post(std::move(posted));
-    });
+/// Posted, with what it changes where that was looked at.
+Answer answer_of_post(Posted said, std::optional<Changes> all) {
+    if (!all) return answer_of_post(std::move(said));
+    const auto posted = std::make_shared<const Posted>(std::move(said));
+    const auto changes = std::make_shared<const Changes>(std::move(*all));
+    Answer out;
+    out.json = [=] { return to_json(*posted, *changes); };
+    out.table = [=](const TableStyle& style) { return to_table(*posted, *changes, style); };
+    return out;
+}
+
+/// Posts what is whole, and asks before it loosens anything.
+Answer post_asked(Ledger& ledger, Drafted drafted, bool yes, Instant now, bool dry_run, bool with_incidents = false) {
+    DefinitionDraft draft = entry_draft(ledger, std::move(drafted), now);
+    if (!dry_run) ask_before_loosening(draft, yes);
+    Posted posted = post(ledger, std::move(draft.drafted), now, dry_run);
+    if (!dry_run && with_incidents) add_incidents(ledger, posted.what, now);
+    return answer_of_post(std::move(posted), std::move(draft.changes));
+}
+
+Answer post_draft(Handle& handle, Text fields, bool yes, std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) { return post_asked(l, l.draft(fields, Instant(now)), yes, Instant(now), dry_run, true); });
 }
 
 Answer post_definition(Handle& handle, Text fields, bool yes, std::int64_t now, bool dry_run) {
@@ -51,18 +67,16 @@ Answer post_definition(Handle& handle, Text fields, bool yes, std::int64_t now, 
         DefinitionDraft draft = definition_draft(l, fields, Instant(now));
         if (!dry_run) ask_before_loosening(draft, yes);
         Posted said = post(l, std::move(draft.drafted), Instant(now), dry_run);
-        if (!draft.changes) return answer_of_post(std::move(said));
-        const auto posted = std::make_shared<const Posted>(std::move(said));
-        const auto changes = std::make_shared<const Changes>(std::move(*draft.changes));
-        Answer out;
-        out.json = [=] { return to_json(*posted, *changes); };
-        out.table = [=](const TableStyle& style) { return to_table(*posted, *changes, style); };
-        return out;
+        return answer_of_post(std::move(said), std::move(draft.changes));
     });
 }
 
-Answer post_transfer(Handle& handle, Text fields, OptionalText file, std::int64_t now, bool dry_run) {
-    return handle.with([&](Ledger& l) { return answer_of(post_transfer(l, l.draft(fields, Instant(now)), file, false, Instant(now), dry_run, paper_of(l, std::nullopt))); });
+Answer post_transfer(Handle& handle, Text fields, OptionalText file, bool yes, std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) {
+        DefinitionDraft draft = entry_draft(l, l.draft(fields, Instant(now)), Instant(now));
+        if (!dry_run) ask_before_loosening(draft, yes);
+        return answer_of(post_transfer(l, std::move(draft.drafted), file, false, Instant(now), dry_run, paper_of(l, std::nullopt)));
+    });
 }
 
 Answer post_with_changes(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
@@ -93,7 +107,7 @@ Answer changes(Handle& handle, const std::vector<std::string>& drafts, std::int6
 
 Answer pack(Handle& handle, Text place, Text container, Text destination, Text by, OptionalText at, const std::vector<std::string>& lots, Text reason, OptionalText unsuited,
             OptionalText temperature, OptionalText container_temperature, OptionalText packed_by, OptionalText approval, OptionalText coolant, OptionalText conditioning, OptionalText note,
-            std::int64_t now, bool dry_run) {
+            bool yes, std::int64_t now, bool dry_run) {
     if (unsuited && *unsuited != "take" && *unsuited != "leave") throw Error(Code::bad_value, "unsuited: \"" + unsuited->substr(0, 80) + "\": must be one of \"take\", \"leave\"");
     PackRequest request;
     request.place = place;
@@ -112,11 +126,11 @@ Answer pack(Handle& handle, Text place, Text container, Text destination, Text b
     request.coolant = coolant;
     request.conditioning = conditioning;
     request.note = note;
-    return handle.with([&](Ledger& l) { return answer_of_post(post(l, l.pack(request, Instant(now)), Instant(now), dry_run)); });
+    return handle.with([&](Ledger& l) { return post_asked(l, l.pack(request, Instant(now)), yes, Instant(now), dry_run); });
 }
 
 Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText at, const std::vector<std::pair<std::string, std::int64_t>>& counts, bool as_listed, OptionalText mark,
-              OptionalText temperature, OptionalText container_temperature, OptionalText received_by, OptionalText note, std::int64_t now, bool dry_run) {
+              OptionalText temperature, OptionalText container_temperature, OptionalText received_by, OptionalText note, bool yes, std::int64_t now, bool dry_run) {
     UnpackRequest request;
     request.container = container;
     request.place = place;
@@ -129,7 +143,7 @@ Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText 
     request.container_temperature = container_temperature;
     request.received_by = received_by;
     request.note = note;
-    return handle.with([&](Ledger& l) { return answer_of_post(post(l, l.unpack(request, Instant(now)), Instant(now), dry_run)); });
+    return handle.with([&](Ledger& l) { return post_asked(l, l.unpack(request, Instant(now)), yes, Instant(now), dry_run); });
 }
 
 /// A step of an incident; without a name the next one is opened, with one, and a step other than "noticed", it must be known.
@@ -192,9 +206,14 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
     });
 }
 
-Answer give_records(Handle& handle, Text records, Text by, OptionalText place, OptionalText product, OptionalText fund, OptionalText mark, bool certain, OptionalText note, std::int64_t now, bool dry_run) {
+Answer give_records(Handle& handle, Text records, Text by, OptionalText place, OptionalText product, OptionalText fund, OptionalText mark, bool certain, OptionalText note, bool yes, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
         PostedRecords posted{l.give_records({by, note, place, product, fund, mark, certain}, records, Instant(now)), dry_run};
+        if (!posted.records.what.entries.empty()) {
+            DefinitionDraft draft = entry_draft(l, std::move(posted.records.what), Instant(now));
+            if (!dry_run) ask_before_loosening(draft, yes);
+            posted.records.what = std::move(draft.drafted);
+        }
         l.post(posted.records.what, Instant(now), dry_run);
         return answer_of(std::move(posted));
     });
@@ -204,16 +223,16 @@ Answer give_records(Handle& handle, Text records, Text by, OptionalText place, O
 
 void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
     using py::arg;
-    ledger.def("post_draft", &post_draft, arg("fields"), arg("now"), arg("dry_run"), "Makes a draft (JSON) whole and posts it.");
+    ledger.def("post_draft", &post_draft, arg("fields"), arg("yes"), arg("now"), arg("dry_run"), "Makes a draft (JSON) whole and posts it.");
     ledger.def("post_definition", &post_definition, arg("fields"), arg("yes"), arg("now"), arg("dry_run"), "Makes a definition (JSON) whole and posts it, with what it changes.");
-    ledger.def("post_transfer", static_cast<Answer (*)(Handle&, Text, OptionalText, std::int64_t, bool)>(&post_transfer), arg("fields"), arg("file"), arg("now"), arg("dry_run"), "Posts a transfer (JSON), with its handover.");
+    ledger.def("post_transfer", static_cast<Answer (*)(Handle&, Text, OptionalText, bool, std::int64_t, bool)>(&post_transfer), arg("fields"), arg("file"), arg("yes"), arg("now"), arg("dry_run"), "Posts a transfer (JSON), with its handover.");
     ledger.def("post_with_changes", &post_with_changes, arg("fields"), arg("now"), arg("dry_run"), "Posts a draft (JSON), with what it changes.");
     ledger.def("changes", &changes, arg("drafts"), arg("now"), "What drafts (JSON each) would change.");
     ledger.def("pack", &pack, arg("place"), arg("container"), arg("destination"), arg("by"), arg("at"), arg("lots"), arg("reason"), arg("unsuited"), arg("temperature"), arg("container_temperature"),
-               arg("packed_by"), arg("approval"), arg("coolant"), arg("conditioning"), arg("note"), arg("now"), arg("dry_run"), "A place, or lots of it, into a container.");
+               arg("packed_by"), arg("approval"), arg("coolant"), arg("conditioning"), arg("note"), arg("yes"), arg("now"), arg("dry_run"), "A place, or lots of it, into a container.");
     ledger.def("unpack", &unpack, arg("container"), arg("place"), arg("by"), arg("at"), arg("counts"), arg("as_listed"), arg("mark"), arg("temperature"), arg("container_temperature"),
-               arg("received_by"), arg("note"), arg("now"), arg("dry_run"), "A container, counted, into a place.");
-    ledger.def("give_records", &give_records, arg("records"), arg("by"), arg("place"), arg("product"), arg("fund"), arg("mark"), arg("certain"), arg("note"), arg("now"), arg("dry_run"),
+               arg("received_by"), arg("note"), arg("yes"), arg("now"), arg("dry_run"), "A container, counted, into a place.");
+    ledger.def("give_records", &give_records, arg("records"), arg("by"), arg("place"), arg("product"), arg("fund"), arg("mark"), arg("certain"), arg("note"), arg("yes"), arg("now"), arg("dry_run"),
                "Gives of the FHIR R4 records of another system.");
     ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"),
                arg("no_hold"), arg("release"), arg("despite"), arg("note"), arg("now"), arg("dry_run"),

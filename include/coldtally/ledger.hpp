@@ -17,6 +17,7 @@
 #include "coldtally/journeys.hpp"
 #include "coldtally/incidents.hpp"
 #include "coldtally/logger.hpp"
+#include "coldtally/loosening.hpp"
 #include "coldtally/stewardship.hpp"
 #include "coldtally/traces.hpp"
 #include "coldtally/upkeep.hpp"
@@ -50,8 +51,8 @@ public:
 
     /// Posts the entries of a JSON Lines text, all or nothing, recorded at `now` (at the last entry's instant, where the
     /// clock has gone back behind it). Returns their numbers. `dry_run`: checks everything, writes nothing.
-    /// `warnings`: gets what a careful person wants to know of entries that mean what they say, each with its line; none of it refuses
-    /// anything.
+    /// `warnings`: gets what a careful person wants to know of entries that mean what they say, each with its line, and
+    /// what all of them together loosen; none of it refuses anything.
     std::vector<EntryNumber> post(std::string_view json_lines, Instant now, bool dry_run = false, std::vector<std::string>* warnings = nullptr);
     /// The same for entries made by the caller; they carry no number and no recorded instant. Readings are the fast way
     /// in for many rows: they do not become text on their way.
@@ -72,6 +73,10 @@ public:
     Drafted draft(std::string_view json, Instant now) const;
     /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
     Changes changes(std::vector<Entry> entries, Instant now);
+    /// What these entries would loosen, as known at `now`; none where entries of such kinds and instants can loosen
+    /// nothing: a check, readings or a movement after all that is known of the place or the lot, while no time there is
+    /// unknown. Checks them as `post` does where it looks; writes nothing.
+    std::optional<Loosening> loosening(std::vector<Entry> entries, Instant now);
     /// move_list of a place as it would be at an instant, were the entries posted. Writes nothing; errors of post.
     MoveListAnswer move_list_after(std::vector<Entry> entries, const std::string& place, Instant at, Instant now);
 
@@ -92,7 +97,8 @@ public:
     /// Every entry, in the order of posting, as far as there were entries when it was called. `take` may wait: nobody waits for it.
     void for_each_entry(const std::function<void(const Entry&)>& take) const;
 
-    /// Reads logger files as readings of a probe, all files or none; see logger.hpp.
+    /// Reads logger files as readings of a probe, all files or none; see logger.hpp. Code::missing_field, with all of it,
+    /// where they loosen what the request does not say may be loosened.
     ImportReport import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now, bool dry_run = false);
     /// The same with one file in memory at a time: `next` hands them out until there is none.
     ImportReport import_readings(const ImportRequest& request, const std::function<std::optional<LoggerFile>()>& next, Instant now, bool dry_run = false);

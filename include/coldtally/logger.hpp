@@ -71,6 +71,7 @@ struct ImportRequest {
     std::string by;            ///< initials
     LoggerLayout layout;
     bool accept_guesses = false;  ///< go on where the guess is ambiguous
+    bool loosen = false;  ///< post also what loosens anything, or disagrees with a display; see loosening.hpp
     std::optional<std::string> note;
 };
 
@@ -96,6 +97,7 @@ struct ImportedFile {
 
 struct ImportReport {
     std::vector<ImportedFile> files;
+    std::vector<std::string> warnings;  ///< what all of them together loosen, and which devices disagree
 };
 
 /// What lets a refused file through: the fields to state besides those that were given. They are facts; how somebody

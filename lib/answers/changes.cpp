@@ -10,9 +10,7 @@
 
 namespace coldtally::answers {
 
-namespace {
-
-Snapshot::OfPlace place_of(World& w, const std::string& place) {
+Snapshot::OfPlace excursions_of(World& w, const std::string& place) {
     World fresh(w.store, w.head, w.known);  // the traces of the lists may be read from a later instant on
     auto found = incidents(fresh, place, std::nullopt, Instant(0), w.head.at);
     Snapshot::OfPlace out;
@@ -48,6 +46,8 @@ Changes::OfPlace compare(const std::string& place, const Snapshot::OfPlace& befo
     return out;
 }
 
+namespace {
+
 /// What is in `before` and not in `after`.
 std::vector<std::string> lost(const std::vector<std::string>& before, const std::vector<std::string>& after) {
     std::vector<std::string> out;
@@ -62,7 +62,7 @@ Snapshot snapshot(World& w, const std::vector<Entry>& entries) {
     Snapshot out{lists(w), review(w, true), {}};
     for (const Entry& e : entries)
         if (const auto* p = std::get_if<Place>(&e.fact); p && w.known.place(p->place))
-            out.places.try_emplace(p->place, place_of(w, p->place));
+            out.places.try_emplace(p->place, excursions_of(w, p->place));
     return out;
 }
 

@@ -23,4 +23,8 @@ struct Snapshot {
 Snapshot snapshot(World& world, const std::vector<Entry>& entries);
 Changes changes(const Snapshot& before, const Snapshot& after);
 
+Snapshot::OfPlace excursions_of(World& world, const std::string& place);
+/// What becomes of the excursions of a place.
+Changes::OfPlace compare(const std::string& place, const Snapshot::OfPlace& before, const Snapshot::OfPlace& after);
+
 }  // namespace coldtally::answers

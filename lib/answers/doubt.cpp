@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <set>
 
+#include "answers/disagreements.hpp"
 #include "answers/incidents.hpp"
 #include "answers/lists.hpp"
+#include "answers/loosening.hpp"
 #include "answers/rule_times.hpp"
 #include "exposure/limits.hpp"
 
@@ -153,7 +155,8 @@ public:
                 std::max(of.points, w_.engine.over_range(product.range, place_, before->at, *until, false).points);
             if (const auto out = perhaps_out(of); !out.empty()) against("for " + id + ": " + out);
         }
-        displays(before->at);
+        displays(held_at);
+        devices(held_at);
     }
 
 private:
@@ -177,15 +180,36 @@ private:
         return last->at;
     }
 
+    /// As long before the notice as an excursion belongs to it, and not before another incident of the place was closed
+    /// (a choice of ours): what the display or a check said then may be what was noticed, whatever is read of the logger
+    /// afterwards.
+    std::int64_t looked_back(std::int64_t held_at) const {
+        std::int64_t out = held_at - joined_within.seconds();
+        for (const auto& row : incidents(w_, place_, std::nullopt, Instant(0), Instant(0)).incidents)
+            if (row.incident != out_.incident && row.closed && row.closed->seconds_since_1970() < held_at &&
+                std::ranges::find(row.places, place_) != row.places.end())
+                out = std::max(out, row.closed->seconds_since_1970());
+        return out;
+    }
+
     /// A display may have seen what the logger did not.
-    void displays(std::int64_t from) {
+    void displays(std::int64_t held_at) {
         const exposure::LimitsOf limits(w_.place(place_).range);
+        const std::int64_t from = looked_back(held_at);
         for (const auto& c : w_.engine.trace_of(place_).checks()) {
-            if (c.point.at <= from || c.point.at > w_.at || !c.lowest || !c.highest) continue;
+            if (c.point.at < from || c.point.at > w_.at || !c.lowest || !c.highest) continue;
             const auto& in = limits.in(c.point.scale);
             if (in.is_warm(exposure::ticks(*c.highest)) || in.is_cold(exposure::ticks(*c.lowest)))
                 against("the minimum or maximum of the check of entry " + std::to_string(c.entry) + " is out of range");
         }
+    }
+
+    /// Two devices that cannot both be right, one of them out of range.
+    void devices(std::int64_t held_at) {
+        const Window window{false, looked_back(held_at), w_.at, true};
+        for (const auto& d : disagreements(w_, place_, window))
+            if (at_stake(d, w_.place(place_).range))
+                against("DISAGREE: " + disagreement_words(d, place_, w_.known.zone()));
     }
 
     World& w_;

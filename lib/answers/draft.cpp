@@ -3,11 +3,14 @@
 #include <algorithm>
 #include <set>
 
+#include "answers/display_memory.hpp"
+#include "answers/do_not_use.hpp"
 #include "answers/draft_warnings.hpp"
 #include "answers/filling.hpp"
 #include "answers/fit.hpp"
 #include "answers/follow_up.hpp"
 #include "answers/handover_file.hpp"
+#include "answers/late_arrivals.hpp"
 #include "answers/limit_doubts.hpp"
 #include "answers/looser.hpp"
 #include "answers/read_back.hpp"
@@ -49,7 +52,9 @@ public:
             keep_known(known_, fields_, kept);
         }
         std::optional<HandoverFile> handover;
+        std::optional<std::string> no_hold;
         if (kind == "receive") {
+            if (is_stated(fields_, "no_hold")) no_hold = stated(fields_, "no_hold");
             handover.emplace(fields_, known_.zone());
             receive(world, filling);
         }
@@ -73,10 +78,12 @@ public:
         if (auto* product = kind == "product" ? std::get_if<Product>(&out_.entries.back().fact) : nullptr) keep_allowances(known_, *product, without, kept, out_.filled);
         if (!kept.empty()) out_.filled.push_back("kept as it was: " + joined(kept));
         warn_all(world);
-        if (handover) handover->check(world, out_);
+        const LateArrival late(store_, known_, now_, out_.entries.back());
+        if (handover) handover->check(world, out_, late.any());
         insist(world);
         for (const auto& entry : out_.entries) read_it_back(entry);
         if (handover) handover->finish(out_);
+        late.finish(no_hold, out_);
         return std::move(out_);
     }
 
@@ -134,6 +141,7 @@ private:
         if (!out_.opening) {
             for (const auto& entry : out_.entries) {
                 warn(world, entry, out_);
+                say_besides(world, entry);
                 out_.opening = std::visit([&](const auto& fact) { return offer(world, fact); }, entry.fact);
             }
         } else {
@@ -143,6 +151,13 @@ private:
             warn(world, last, out_);
         }
         if (out_.opening) tell_opening(world, *out_.opening, out_);
+    }
+
+    void say_besides(World& world, const Entry& entry) {
+        std::optional<std::string> said;
+        if (const auto* move = std::get_if<Move>(&entry.fact)) said = do_not_use(world, *move);
+        if (const auto* check = std::get_if<Check>(&entry.fact)) said = display_memory(world, *check);
+        if (said) out_.warnings.push_back(std::move(*said));
     }
 
     static std::optional<Opening> offer(World& world, const Give& g) { return opening_offer(world, {g.place, g.product, g.lot, g.fund, g.mark}, g.doses, true); }

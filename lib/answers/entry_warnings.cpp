@@ -79,7 +79,7 @@ struct Loser {
         lose(out, "the freeze limit", before->freeze_limit, p.freeze_limit);
         const auto has = [&](const Allowance& a) {
             return p.allowances && std::any_of(p.allowances->begin(), p.allowances->end(), [&](const auto& b) {
-                       return b.low == a.low && b.high == a.high && b.seconds == a.seconds;
+                       return b.low == a.low && b.high == a.high && b.seconds >= a.seconds;  // a longer one is said as looser
                    });
         };
         for (const auto& a : before->allowances.value_or(std::vector<Allowance>()))

@@ -105,7 +105,7 @@ HandoverFile::HandoverFile(Json& fields, const Zone& zone) {
     *handover = history;
 }
 
-void HandoverFile::check(World& w, Drafted& out) {
+void HandoverFile::check(World& w, Drafted& out, bool held_here) {
     const Receive receive = std::get<Receive>(out.entries.back().fact);
     if (stated_ && !whole_)
         out.warnings.push_back(
@@ -141,7 +141,7 @@ void HandoverFile::check(World& w, Drafted& out) {
         for (const auto& one : why) hold_ += (hold_.empty() ? "held at " + site_ + ": " : "; ") + one;
         hold_ = shortened(hold_);
     }
-    if (no_hold_ && hold_.empty())
+    if (no_hold_ && hold_.empty() && !held_here)
         throw Error(Code::contradiction, "no_hold: comes with a handover of doses that the sender has on hold or in "
                                          "doubt; this states none");
     if (hold_.empty()) return;

@@ -22,7 +22,8 @@ public:
     /// Warns of what does not fit the doses received, the last entry of `out`. Code::handover_differs for another
     /// product or lot, or more doses than it states; Code::contradiction for a reason against a hold with nothing to
     /// hold. The world is asked at the entry's instant and does not know the entries.
-    void check(World& world, Drafted& out);
+    /// `held_here`: an incident of this site holds them.
+    void check(World& world, Drafted& out, bool held_here = false);
     /// Adds to the receive's note what it came by, and the hold. To be called last: the note is not the person's.
     void finish(Drafted& out) const;
 

@@ -5,9 +5,6 @@
 
 namespace coldtally::answers {
 
-/// Excursions of one place that follow on each other, and the notice of them, are one incident over a weekend; a choice of ours.
-constexpr Duration joined_within{3 * 86400};
-
 namespace {
 
 /// What the steps of an incident say of its times and places.

@@ -9,6 +9,10 @@
 
 namespace coldtally::answers {
 
+/// Excursions of one place that follow on each other, and the notice of them, are one incident over a weekend; a choice
+/// of ours.
+inline constexpr Duration joined_within{3 * 86400};
+
 /// Incident entries that are known, by (at, number).
 std::vector<ledger::Dated<Incident>> incident_steps(const World& world);
 

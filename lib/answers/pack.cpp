@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <set>
 
+#include "answers/do_not_use.hpp"
 #include "answers/draft.hpp"
 #include "answers/draft_warnings.hpp"
 #include "answers/filling.hpp"
@@ -192,7 +193,9 @@ Drafted unpack(const ledger::Store& store, const UnpackRequest& request, Instant
             batch.out.filled.push_back("mark " + text::quoted(target.mark) + " keeps lot " + text::quoted(k.lot) + " apart from what did not travel");
         }
         if (!targets.insert(target).second) batch.out.warnings.push_back("joins two holdings of lot " + text::quoted(k.lot) + " in " + text::quoted(request.place) + ": all count as exposed to the worse of the two");
-        batch.add(Move{k.product, k.lot, k.fund, k.place, k.mark, request.place, target.mark, doses});
+        const Move move{k.product, k.lot, k.fund, k.place, k.mark, request.place, target.mark, doses};
+        if (auto said = do_not_use(w, move)) batch.out.warnings.push_back(std::move(*said));
+        batch.add(move);
     }
     if (departure) {
         Trip arrival;

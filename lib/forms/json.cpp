@@ -254,6 +254,7 @@ std::string to_json(const ImportReport& report, bool dry_run, const IncidentsAns
         one["entries"] = numbers(file.entries);
         out["files"].push_back(std::move(one));
     }
+    out["warnings"] = strings(report.warnings);
     if (found) {
         out["found"] = Json::parse(to_json(*found));
         out["found_in_short"] = Json::parse(to_json(in_short(*found)));

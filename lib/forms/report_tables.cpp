@@ -106,6 +106,9 @@ std::string to_table(const ImportReport& report, const TableStyle& style, bool d
             }
         }
     }
+    for (const auto& warning : report.warnings)
+        table.text("WARNING: " + warning + ".", 0, 2, TableLayout::Paint::stop);
+    if (!report.warnings.empty()) add_caution(table);
     return render(table, style);
 }
 
