@@ -151,6 +151,18 @@ struct IncidentAnswer {
     std::vector<ListsAnswer::Row> now; ///< the holdings that these doses are in at the instant asked about
     std::vector<ReviewAnswer::Row> given;  ///< doses of these holdings given since the doubt began, until it was closed; and all
                                            ///< given later of those lots at which something was found
+    /// Doses of these holdings that went to another site, or back, since the doubt began, until it was closed: who has
+    /// them must be told, since no list and no review holds them any more.
+    struct Left {
+        EntryNumber entry = 0;
+        Instant at;
+        HoldingKey holding;            ///< that they left
+        Doses doses;
+        std::string to;                ///< the other site; empty: returned
+        std::string reason;
+        std::optional<EntryNumber> told;  ///< a step of the incident, later than they left, whose text names the site
+    };
+    std::vector<Left> left;            ///< by time
     struct Asked {
         std::string maker;             ///< or that none is known for a product
         bool known = false;
