@@ -156,7 +156,7 @@ void release_holds(const Ledger& ledger, const StepRequest& request, const Incid
             out.entries.push_back(entry_of(
                 request, at,
                 Void{h.entry, "incident " + a.incident + " is closed: nothing was out of " +
-                                  answers::range_words(h.range) + ", the range of the place, from " + when(a.release_from) + " to " + when(a.release_until) + ", all of it measured"}));
+                                  answers::range_words(h.range) + ", the range of the place, from " + when(a.release_from) + " to " + when(a.release_until) + ", all of it by a logger or within the minimum and maximum of checks"}));
         return;
     }
     std::string entries;

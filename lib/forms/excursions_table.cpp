@@ -63,8 +63,7 @@ std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
                0, 2);
     const std::string known = coverage_words(answer.seconds);
     table.text(
-        "Only what has been recorded shows here: time between checks and without data may hide excursions. Known "
-        "how: " +
+        std::string(may_hide) + " Known how: " +
             (known.empty() ? std::string("no time") : known) + ".",
         0, 2);
 

@@ -511,7 +511,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
             for (const auto& [place, words] : ranges) by += (by.empty() ? "" : "; ") + words;
             table.text("Closing it can release them: nothing was out of range (" + by + ") from " +
                            when(*a.release_from) + " to " + when(*a.release_until) +
-                           ", and all of that time is measured.",
+                           ", all of that time by a logger or within the minimum and maximum of checks.",
                        2, 2);
         }
         for (const auto& why : a.against_release)
