@@ -6,6 +6,7 @@
 
 #include "answers/doubt.hpp"
 #include "answers/fit.hpp"
+#include "answers/incident_report.hpp"
 #include "coldtally/error.hpp"
 #include "text/json_text.hpp"
 #include "text/shell_word.hpp"
@@ -40,7 +41,10 @@ std::string given_words(const Ledger& ledger, const IncidentsAnswer::Row& row, I
     const IncidentAnswer incident = ledger.incident(row.incident, std::nullopt, {}, now);
     std::string given;
     for (const auto& dose : incident.given) given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", " + dose.holding.product + " lot " + dose.holding.lot;
-    return (row.closed ? ", which was closed. " : ". ") + (given.empty() ? std::string("No dose was given since the last good reading.") : "Given since the last good reading: " + given + ".") + " All of it: coldtally incident " + text::shell_word(ledger.path()) + " " +
+    std::string left;
+    for (const auto& l : incident.left)
+        if (!l.told) left += " LEFT SINCE THEN: " + answers::left_words(l, ledger.zone()) + ": " + answers::left_advice(l) + ".";
+    return (row.closed ? ", which was closed. " : ". ") + (given.empty() ? std::string("No dose was given since the last good reading.") : "Given since the last good reading: " + given + ".") + left + " All of it: coldtally incident " + text::shell_word(ledger.path()) + " " +
            text::shell_word(row.incident);
 }
 
@@ -152,7 +156,7 @@ void release_holds(const Ledger& ledger, const StepRequest& request, const Incid
             out.entries.push_back(entry_of(
                 request, at,
                 Void{h.entry, "incident " + a.incident + " is closed: nothing was out of " +
-                                  answers::range_words(h.range) + ", the range of the place, from " + when(a.release_from) + " to " + when(a.release_until) + ", all of it measured"}));
+                                  answers::range_words(h.range) + ", the range of the place, from " + when(a.release_from) + " to " + when(a.release_until) + ", all of it by a logger or within the minimum and maximum of checks"}));
         return;
     }
     std::string entries;
@@ -242,6 +246,8 @@ std::vector<std::string> still_open(const Ledger& ledger, const std::string& inc
         if (row.list != List::keep) out.push_back(std::to_string(row.doses.count()) + (row.doses.count() == 1 ? " dose of " : " doses of ") + row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place + (row.holding.mark.empty() ? "" : ", mark " + row.holding.mark) + ": on the list " + std::string(list_name(row.list)));
     for (const auto& row : a.given)
         if (row.finding == "pending guidance") out.push_back("dose given, entry " + std::to_string(row.entry) + ": waits for guidance");
+    for (const auto& l : a.left)
+        if (!l.told) out.push_back(answers::left_words(l, ledger.zone()) + ": " + answers::left_advice(l));
     for (const auto& u : a.units)
         if (!u.back_in_range) out.push_back(u.place + ": not known to be back in range");
     for (const auto& l : a.lines)

@@ -378,7 +378,7 @@ class Excursion(Record):
 
 
 class ExcursionsAnswer(Answer):
-    """The excursions of a place in a window; `window`: it in words."""
+    """The excursions of a place in a window; `window`: it in words. `hides`: that what was not recorded does not show."""
 
     _rows = "excursions"
     _categories = {"side": ("cold", "warm"), "kind": ("bounded", "line", "point")}
@@ -387,6 +387,7 @@ class ExcursionsAnswer(Answer):
     until: datetime.datetime
     window: str
     coverage: Coverage
+    hides: str
     excursions: tuple[Excursion, ...]
     caution: str
 

@@ -12,7 +12,7 @@ from .programme import ProgrammeRules
 from .wire import Record
 
 __all__ = [
-    "AnswerAwaited", "AskedMaker", "Device", "DutyClock", "IncidentAnswer", "IncidentDose", "IncidentExcursion", "IncidentHold",
+    "AnswerAwaited", "AskedMaker", "Device", "DutyClock", "IncidentAnswer", "IncidentDose", "IncidentExcursion", "IncidentHold", "IncidentLeft",
     "IncidentHolding",
     "IncidentLine", "IncidentRow", "IncidentStep", "IncidentUnit", "IncidentsAnswer", "RuleFinding", "RuleLevel", "RulesAnswer",
     "SentReport", "ToldHolding", "UnknownTime",
@@ -232,6 +232,18 @@ class AskedMaker(Record):
     answers: tuple[AnswerAwaited, ...]
 
 
+class IncidentLeft(HoldingName):
+    """Doses of the affected holdings that went to another site (`to`), or back (None), since the doubt began: who has them
+    must be told. `told`: the entry of a step of the incident, later than they left, that names the site."""
+
+    entry: int
+    at: datetime.datetime
+    doses: int
+    to: str | None
+    reason: str
+    told: int | None
+
+
 class SentReport(Record):
     """A report of the incident that was sent, by its entry. `to`: supervisor, health department or manufacturer; `recipient`: their name;
     `reference`: their case number; `counted`: had the doses of the affected places been counted?"""
@@ -291,6 +303,7 @@ class IncidentAnswer(Answer):
     lines: tuple[IncidentLine, ...]
     patients: int
     given: tuple[IncidentDose, ...]
+    left: tuple[IncidentLeft, ...]
     now: tuple[IncidentHolding, ...]
     moved: tuple[str, ...]
     makers: tuple[AskedMaker, ...]

@@ -13,12 +13,14 @@ __all__ = ["MoveListAnswer", "MovedHolding", "TripAnswer", "TripEvent", "TripHol
 
 class MovedHolding(StockHolding):
     """Doses to be moved. `unusable_from`: that of `last_use`. `frozen`: its product is stored frozen. `container_fit`:
-    what the container's range means for it: suited, allowance (time there counts against one) or unsuited; None: no container named."""
+    what the container's range means for it: suited, allowance (time there counts against one) or unsuited; None: no
+    container named. `notes`: what the list alone does not say of their use."""
 
     unusable_from: datetime.datetime
     list: str
     reasons: tuple[str, ...]
     frozen: bool
+    notes: tuple[str, ...]
     container_fit: str | None
 
 

@@ -153,6 +153,18 @@ struct IncidentAnswer {
                                            ///< given later of those lots at which something was found; the tokens
                                            ///< are empty where nobody asked for them
     std::int64_t patients = 0;             ///< that these doses were given to, each counted once
+    /// Doses of these holdings that went to another site, or back, since the doubt began, until it was closed: who has
+    /// them must be told, since no list and no review holds them any more.
+    struct Left {
+        EntryNumber entry = 0;
+        Instant at;
+        HoldingKey holding;            ///< that they left
+        Doses doses;
+        std::string to;                ///< the other site; empty: returned
+        std::string reason;
+        std::optional<EntryNumber> told;  ///< a step of the incident, later than they left, whose text names the site
+    };
+    std::vector<Left> left;            ///< by time
     struct Asked {
         std::string maker;             ///< or that none is known for a product
         bool known = false;

@@ -34,6 +34,7 @@ struct MoveListAnswer {
         bool frozen = false;           ///< its product is stored frozen
         std::optional<Fit> fit;        ///< of the container, where one is named
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
+        std::vector<std::string> notes;  ///< what the list alone does not say of their use; as in ListsAnswer
     };
     std::vector<Row> holdings;
 };

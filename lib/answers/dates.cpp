@@ -4,6 +4,7 @@
 #include <map>
 #include <tuple>
 
+#include "answers/beside_notes.hpp"
 #include "answers/lists.hpp"
 
 namespace coldtally::answers {
@@ -52,6 +53,7 @@ DatesAnswer dates(World& w) {
             row.doses = judged.doses;
             row.list = judged.list;
             row.in_doubt = judged.in_doubt;
+            row.notes = beside_notes(w, judged);
             row.out_of_range_s = h.history.total.warm.estimate + h.history.total.cold.estimate;
             row.limits = in_order(w.expired_from(lot), collector.limits(h.key));
             row.last_use = judged.last_use;
@@ -59,12 +61,12 @@ DatesAnswer dates(World& w) {
         }
     }
     const auto rank = [](const DatesAnswer::Row& r) {
-        return std::make_tuple(r.holding.product, r.holding.fund, r.list != List::keep, r.limits.front().until, -r.out_of_range_s, r.holding);
+        return std::make_tuple(r.holding.product, r.holding.fund, r.list != List::keep || !r.in_doubt.empty(), r.limits.front().until, -r.out_of_range_s, r.holding);
     };
     std::sort(out.holdings.begin(), out.holdings.end(), [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
     std::map<Of, std::vector<DatesAnswer::Row*>> in_order;
     for (auto& row : out.holdings) {
-        if (row.list != List::keep) continue;
+        if (row.list != List::keep || !row.in_doubt.empty()) continue;
         auto& rows = in_order[{row.holding.product, row.holding.fund}];
         rows.push_back(&row);
         row.order = static_cast<std::int64_t>(rows.size());

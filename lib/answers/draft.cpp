@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "answers/beside_notes.hpp"
 #include "answers/display_memory.hpp"
 #include "answers/do_not_use.hpp"
 #include "answers/draft_warnings.hpp"
@@ -185,6 +186,10 @@ private:
         const auto id = store_.lot(product, number);
         const std::string known = id ? world.known.expiry(store_.lot_definitions(*id)) : std::string();
         if (known.empty()) {
+            for (const auto& other : world.lots_of(number))
+                if (other.product != product)
+                    out_.warnings.push_back("ANOTHER PRODUCT HAS A LOT OF THIS NUMBER: lot " + text::quoted(number) + " of product " + text::quoted(other.product) + " is known; this makes one of " + text::quoted(product) +
+                                            ": read the box again, and take this back if it is the wrong product");
             add(world, Json{{"kind", "lot"}, {"by", fields_.value("by", "")}, {"product", product}, {"lot", number}, {"expiry", expiry}});
             filling.note("lot " + text::quoted(number) + " is new and defined with it");
         } else if (Date::parse_expiry(known) != Date::parse_expiry(expiry)) {
@@ -237,6 +242,8 @@ private:
     void insist(World& world) const {
         for (const auto& entry : out_.entries) {
             if (const auto* give = std::get_if<Give>(&entry.fact)) check_token(give->patient, "patient");
+            if (const auto* site = std::get_if<Site>(&entry.fact); site && site->name.find_first_not_of(" \t") == std::string::npos)
+                throw Error(Code::bad_value, "name: must be the site's name, which every list shows, and is empty");
             if (entry.note) continue;
             must_be_meant(entry.fact);
             if (const auto* check = std::get_if<Check>(&entry.fact)) {
@@ -250,7 +257,10 @@ private:
                     throw Error(Code::missing_field, "note: must say what was found and done: " + lowest.text() + " °" + scale_letter(lowest.scale()) + " in " + text::quoted(check->place) + " is at or below freezing" + mistyped + ". Keep the doses, mark them DO NOT USE, tell the supervisor. NOT WRITTEN: post it again with the note");
             }
             if (const auto* move = std::get_if<Move>(&entry.fact); move && move->from_place != move->to_place) must_not_freeze(world, move->product, move->to_place);
-            if (const auto* receive = std::get_if<Receive>(&entry.fact)) must_not_freeze(world, receive->product, receive->place);
+            if (const auto* receive = std::get_if<Receive>(&entry.fact)) {
+                must_not_freeze(world, receive->product, receive->place);
+                must_not_be_condemned(world, *receive);
+            }
             if (const auto* lot = std::get_if<Lot>(&entry.fact)) {
                 const auto id = store_.lot(lot->product, lot->lot);
                 const std::string known = id ? world.known.expiry(store_.lot_definitions(*id)) : std::string();
@@ -271,6 +281,14 @@ private:
         std::string all;
         for (const auto& doubt : doubts) all += (all.empty() ? "" : "; ") + doubt;
         throw Error(Code::missing_field, "note: must say why: " + all + ". NOT WRITTEN: state the limits as they are meant, or post it again with the note");
+    }
+
+    /// What was condemned of a lot does not condemn its next delivery, which may be the same recall.
+    static void must_not_be_condemned(const World& world, const Receive& r) {
+        const auto all = condemned_elsewhere(world, r.product, r.lot, {});
+        if (all.empty()) return;
+        throw Error(Code::missing_field, "note: must say why they are received for use: guidance says discard for doses of lot " + text::quoted(r.lot) + ": " + joined(all) +
+                                             ". NOT WRITTEN: keep the delivery apart, marked DO NOT USE, ask the issuer, and post it again with the note; a hold that names the lot and no place holds what comes of it");
     }
 
     static void must_not_freeze(World& world, const std::string& product_id, const std::string& place_id) {

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "answers/doubt.hpp"
+#include "answers/beside_notes.hpp"
 #include "answers/entry_warnings.hpp"
 #include "answers/fit.hpp"
 #include "answers/handover.hpp"
@@ -69,6 +70,12 @@ struct Warner {
         if (const auto last = row->list == List::keep ? last_out_of_range(w, place) : std::nullopt) say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
         for (const auto& note : row->notes)
             if (note.starts_with("incident ")) say(note + ": " + elsewhere);
+    }
+
+    /// What the list that they are on does not say.
+    void beside(const std::optional<ListsAnswer::Row>& row) const {
+        if (!row) return;
+        for (const auto& note : beside_notes(w, *row)) say(note);
     }
 
     /// The same patient, the same lot, the same day.
@@ -176,6 +183,9 @@ struct Warner {
         beside_others(true);
         if (r.handover && r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)].sign() > 0)
             say("READINGS WERE MISSING when the sender stated this history, for " + duration_words(r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)], true) + ": ask for it anew once they are read, and note that one in place of this");
+        for (const auto& said : condemned_elsewhere(w, r.product, r.lot, {}))
+            say("CONDEMNED: guidance says discard for doses of lot " + text::quoted(r.lot) + " that were here: " + said +
+                ". It does not hold for what comes now unless its issuer says so: keep these apart, and ask");
         arriving(r.product, key_of(r), r.handover ? &r.handover->history : nullptr);
     }
     void operator()(const Move& m) const {
@@ -187,6 +197,9 @@ struct Warner {
         if (m.from_place != m.to_place || m.from_mark != m.to_mark) arriving(m.product, target, row ? &row->history : nullptr);
         if (m.from_place != m.to_place)
             if (const auto last = last_out_of_range(w, m.to_place)) say("the last that was read in " + text::quoted(m.to_place) + " is out of range, " + *last + ": wait until it is in range, or take another");
+        if (row && row->list != List::keep && row->doses >= m.doses)
+            say("DO NOT USE: the doses are on the list " + std::string(list_name(row->list)) + " (" + with_and(row->reasons) +
+                "), and are where they go, too: keep them marked");
         if (row && row->list != List::keep && !m.from_mark.empty() && m.to_mark.empty()) say("the doses lose their mark " + text::quoted(m.from_mark) + " while they are on the list " + std::string(list_name(row->list)));
     }
     void operator()(const Give& g) const {
@@ -194,6 +207,7 @@ struct Warner {
         const auto row = listed(w, key_of(g));
         not_on_keep(row, "If it has not been given yet, do not give it; if it has, it stands on the review list, and a clinician decides with the health department");
         alarm(row);
+        beside(row);
         given_before(g);
         beside_others(false);
         if (!g.certain) say("the chart names the lot and not the box: review judges by the worst of its holdings");
@@ -219,6 +233,7 @@ struct Warner {
         if (row)
             for (const auto& note : row->notes)
                 if (note.starts_with("incident ")) say(note + ": the receiver must be told");
+        beside(row);
         if (row && !row->history.condemned_by.empty()) say("guidance said discard for these doses: they are not to be transferred for use");
     }
     void operator()(const Count& c) const {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "answers/excursion_ends.hpp"
 #include "answers/validity.hpp"
 
 namespace coldtally::answers {
@@ -97,6 +98,21 @@ std::vector<ExcursionsAnswer::Inside> attribution(World& w, const std::string& p
     return out;
 }
 
+/// How long the doses inside may have been out of range on that side, by the values around the excursion.
+std::vector<std::pair<HoldingKey, Rational>> longest(World& w, const std::string& place, const Found& f, const std::vector<Stays>& all) {
+    std::vector<std::pair<HoldingKey, Rational>> out;
+    if (f.kind != ExcursionKind::line) return out;
+    const Interval whole = around(w, place, f);
+    for (const Stays& s : all) {
+        std::vector<Interval> over;
+        s.overlaps(whole, over);
+        Exposure sum;
+        for (const auto& [a, b] : over) sum.add(w.engine.over(*s.product, place, a, b, false));
+        if (!over.empty()) out.emplace_back(s.key, f.side == Side::warm ? sum.warm.at_most : sum.cold.at_most);
+    }
+    return out;
+}
+
 /// The reading or check that an excursion is judged by at its end.
 Point judge_of(World& w, const std::string& place, const Found& f) {
     const auto& trace = w.engine.trace_of(place);
@@ -181,6 +197,7 @@ ExcursionsAnswer excursions(World& w, const std::string& place, Instant from, In
         row.open = f.open;
         row.marks = marks(w, place, f);
         row.holdings = attribution(w, place, f, stays);
+        for (auto& mark : end_marks(w, place, f, longest(w, place, f, stays))) row.marks.push_back(std::move(mark));
         out.excursions.push_back(std::move(row));
     }
     return out;

@@ -19,6 +19,7 @@ struct Found {
     Rational from, until;
     Rational peak_C;
     bool open = false;
+    bool cut_before = false, cut_after = false;  ///< the window leaves out what was before, or after
 };
 
 /// Ordered by (from, side, kind), a reading's point before a check's.

@@ -137,6 +137,8 @@ void add_cut(const std::vector<Found>& all, const Window& window, std::vector<Fo
         cut.open = f.open && f.until <= Rational(window.until);
         cut.from = f.pieces.front().from;
         cut.until = f.pieces.back().until;
+        cut.cut_before = f.from < cut.from;
+        cut.cut_after = cut.until < f.until;
         cut.peak_C = f.pieces.front().first_C;
         for (const auto& p : f.pieces)
             for (const Rational* t : {&p.first_C, &p.last_C})

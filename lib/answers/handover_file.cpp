@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "answers/beside_notes.hpp"
+#include "answers/last_use.hpp"
 #include "answers/reasons.hpp"
 #include "coldtally/error.hpp"
 
@@ -110,7 +112,8 @@ void HandoverFile::check(World& w, Drafted& out, bool held_here) {
     if (stated_ && !whole_)
         out.warnings.push_back(
             "NOTHING BINDS this history to these doses: it names no site, product, lot or number of doses, and cannot "
-            "say that they are on hold or in doubt where they come from: ask the sender");
+            "say that they are on hold or in doubt where they come from: ask the sender. How long they were on the way "
+            "is not known either, and no figure holds it");
     if (whole_) {
         const auto differs = [&](const std::string& what) { throw Error(Code::handover_differs, "handover: " + what); };
         if (product_ != receive.product)
@@ -128,12 +131,22 @@ void HandoverFile::check(World& w, Drafted& out, bool held_here) {
             out.warnings.push_back("LEFT LATER: by the handover the doses left at " + w.known.zone().local_text(left_) +
                                    ", after they are received: look whether it is of this delivery");
         compare_expiry(w, out);
+        if (const auto& use_by = receive.handover->history.use_by)
+            out.warnings.push_back("THEIR USE IS SHORTENED: by the handover they are usable " +
+                                   usable_words(*use_by, w.known.zone()) +
+                                   (*use_by <= w.head.at ? ": PAST, do not use" : ", whatever the expiry says: write it on them"));
         received_before(w, receive, out);
 
         const Product* product = w.known.product(receive.product);
         std::vector<std::string> shown;  // of itself, by the history
         if (product && receive.handover->allowance_seconds == ledger::allowance_seconds(*product))
             shown = quarantine_reasons(receive.handover->history, *product, w.known.unmonitored_limit());
+        if (!shown.empty()) {
+            std::string all;
+            for (const auto& reason : shown) all += (all.empty() ? "" : ", ") + reason;
+            out.warnings.push_back("DO NOT USE: by this history they are on the list quarantine here, too (" + all +
+                                   "): mark them, keep them in range, and ask the sender for the answer");
+        }
         auto why = to_hold_;
         for (const auto& reason : reasons_)
             if (reason != "expired" && !contains(shown, reason) && (reason != "held" || to_hold_.empty()))
@@ -141,6 +154,7 @@ void HandoverFile::check(World& w, Drafted& out, bool held_here) {
         for (const auto& one : why) hold_ += (hold_.empty() ? "held at " + site_ + ": " : "; ") + one;
         hold_ = shortened(hold_);
     }
+    if (whole_) judge_way(w, receive, out);
     if (no_hold_ && hold_.empty() && !held_here)
         throw Error(Code::contradiction, "no_hold: comes with a handover of doses that the sender has on hold or in "
                                          "doubt; this states none");
@@ -149,6 +163,24 @@ void HandoverFile::check(World& w, Drafted& out, bool held_here) {
                                 : "DO NOT USE: the doses are put on hold here, too, since they were " + hold_ +
                                       ". Mark them, keep them in range, and ask the sender for the answer";
     out.warnings.insert(out.warnings.begin(), said);
+}
+
+/// No figure of either site holds the way.
+void HandoverFile::judge_way(World& w, const Receive& receive, Drafted& out) {
+    way_ = way_words(left_, w.head.at, w.known.zone());
+    if (left_ >= w.head.at) return;
+    const Duration took = w.head.at - left_;
+    const std::string what = "the way took " + duration_words(Rational(took.seconds()), true) + ", from " +
+                             w.known.zone().local_text(left_) + " to " + w.known.zone().local_text(w.head.at) +
+                             ": nothing is known of it, and no figure of this ledger holds it";
+    const Place* place = w.known.place(receive.place);
+    const Duration most = place ? place->near.value_or(Place::usual_near) : Place::usual_near;
+    if (took > most && hold_.empty() && !out.entries.back().note)
+        throw Error(Code::missing_field,
+                    "note: must say what is known of the way: " + what +
+                        ". NOT WRITTEN: post it again with the note; or receive them at the instant they left into the "
+                        "container they travelled in, with its readings or checks, and move them from there");
+    out.warnings.push_back("THE WAY: " + what);
 }
 
 void HandoverFile::compare_expiry(World& w, Drafted& out) const {
@@ -186,7 +218,7 @@ void HandoverFile::finish(Drafted& out) const {
     Entry& receive = out.entries.back();
     std::string note = receive.note ? *receive.note + "; " : "";
     if (!hold_.empty() && no_hold_) note += "not put on hold: " + *no_hold_ + "; ";
-    receive.note = note + name();
+    receive.note = note + name() + "; " + way_;
     if (hold_.empty() || no_hold_) return;
     const auto& r = std::get<Receive>(receive.fact);
     Entry hold;

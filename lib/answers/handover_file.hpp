@@ -20,7 +20,8 @@ public:
     HandoverFile(text::Json& fields, const Zone& zone);
 
     /// Warns of what does not fit the doses received, the last entry of `out`. Code::handover_differs for another
-    /// product or lot, or more doses than it states; Code::contradiction for a reason against a hold with nothing to
+    /// product or lot, or more doses than it states; Code::missing_field for a way longer than the place's near_s
+    /// without a note or a hold; Code::contradiction for a reason against a hold with nothing to
     /// hold. The world is asked at the entry's instant and does not know the entries.
     /// `held_here`: an incident of this site holds them.
     void check(World& world, Drafted& out, bool held_here = false);
@@ -28,6 +29,7 @@ public:
     void finish(Drafted& out) const;
 
 private:
+    void judge_way(World& world, const Receive& receive, Drafted& out);
     void compare_expiry(World& world, Drafted& out) const;
     void received_before(World& world, const Receive& receive, Drafted& out) const;
     std::string name() const { return "handover of " + site_ + ", transfer " + std::to_string(transfer_); }
@@ -40,6 +42,7 @@ private:
     Instant left_;
     Date expiry_;
     std::vector<std::string> reasons_, to_hold_;
+    std::string way_;   ///< how long it was, for the note
     std::string hold_;  ///< its reason; empty: nothing is held
 };
 

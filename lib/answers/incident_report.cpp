@@ -1,6 +1,7 @@
 #include "answers/incident_report.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <set>
 
 #include "answers/disagreements.hpp"
@@ -108,6 +109,7 @@ public:
         rules();
         lines();
         given();
+        left();
         now();
         makers();
         reports();
@@ -288,6 +290,42 @@ private:
         std::set<std::string_view> patients;
         for (const auto& row : out_.given) patients.insert(row.patient);
         out_.patients = std::ssize(patients);
+    }
+
+    /// Doses that were in it and are at another site now, or with those who take them back.
+    void left() {
+        for (const auto& [product, number] : lots_)
+            for (const auto& lot : w_.lots_of(number, product)) {
+                std::map<std::int64_t, HoldingKey> where;
+                for (const auto& h : w_.store.holdings(lot.lot))
+                    where[h.holding] = {h.place, product, number, h.fund, h.mark};
+                for (const auto& m : w_.store.movements(lot.lot)) {
+                    if (m.op != MovementOp::transfer && m.op != MovementOp::give_back) continue;
+                    if (m.at > w_.at || !w_.known.is_known(m.entry)) continue;
+                    const auto since = followed_.find(where.at(m.source));
+                    if (since == followed_.end() || m.at < since->second) continue;
+                    if (out_.closed && Instant(m.at) > *out_.closed) continue;
+                    IncidentAnswer::Left l{m.entry, Instant(m.at), since->first, Doses(m.doses), {}, {}, {}};
+                    const auto entry = w_.store.entry(m.entry, false);
+                    if (const auto* t = std::get_if<Transfer>(&entry->fact)) l.to = t->to, l.reason = t->reason;
+                    if (const auto* r = std::get_if<Return>(&entry->fact)) l.reason = r->reason;
+                    for (const auto& s : out_.steps)
+                        if (!l.told && !l.to.empty() && s.step != "noticed" && s.at >= l.at && names(s.text, l.to))
+                            l.told = s.entry;
+                    out_.left.push_back(std::move(l));
+                }
+            }
+        std::ranges::sort(out_.left, {}, [](const auto& l) { return std::pair(l.at, l.entry); });
+    }
+
+    /// As a word of its own: "Elm" is not named by "Elmwood".
+    static bool names(const std::string& text, const std::string& site) {
+        const auto is_of_word = [](char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || (c & 0x80) != 0; };
+        for (std::size_t i = text.find(site); i != std::string::npos; i = text.find(site, i + 1)) {
+            const std::size_t end = i + site.size();
+            if ((i == 0 || !is_of_word(text[i - 1])) && (end == text.size() || !is_of_word(text[end]))) return true;
+        }
+        return false;
     }
 
     void now() {
@@ -574,6 +612,20 @@ private:
 };
 
 }  // namespace
+
+std::string left_words(const IncidentAnswer::Left& l, const Zone& zone) {
+    const HoldingKey& k = l.holding;
+    return std::to_string(l.doses.count()) + (l.doses.count() == 1 ? " dose of " : " doses of ") + k.product + " lot " +
+           k.lot + (k.fund.empty() ? "" : ", fund " + k.fund) + (k.mark.empty() ? "" : ", mark " + k.mark) +
+           (l.to.empty() ? ", returned from " + k.place : ", sent from " + k.place + " to " + l.to) + " " +
+           zone.local_text(l.at) + " (entry " + std::to_string(l.entry) + ")";
+}
+
+std::string left_advice(const IncidentAnswer::Left& l) {
+    if (l.to.empty()) return "who has them must be told";
+    return l.to + " must be told: `coldtally handover` " + std::to_string(l.entry) +
+           " states their history anew; note it as a step that names " + l.to;
+}
 
 IncidentAnswer incident(World& w, const std::string& id, const std::optional<std::string>& maker) {
     IncidentAnswer out = Reporter(w, id, maker).run();

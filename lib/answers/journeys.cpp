@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <tuple>
 
+#include "answers/beside_notes.hpp"
 #include "answers/fit.hpp"
 #include "answers/lists.hpp"
 
@@ -27,7 +28,7 @@ MoveListAnswer move_list(World& w, const std::string& place, const std::optional
     for (const auto& row : lists(w).holdings) {
         if (row.holding.place != place) continue;
         const Product& product = *w.known.product(row.holding.product);
-        MoveListAnswer::Row one{row.holding, row.doses, row.expiry, row.last_use, row.list, row.reasons, is_frozen(product), std::nullopt, row.in_doubt};
+        MoveListAnswer::Row one{row.holding, row.doses, row.expiry, row.last_use, row.list, row.reasons, is_frozen(product), std::nullopt, row.in_doubt, beside_notes(w, row)};
         if (into) one.fit = fit(into->range, product).fit;
         out.holdings.push_back(std::move(one));
     }

@@ -47,6 +47,41 @@ bool is_far(const Limit& l, std::int64_t C, std::int64_t F) {
     return false;
 }
 
+/// 5 °C: a choice of ours for a product's range that no published one is like; near ones are told apart by unusual_limits.
+bool is_like(const Range& r, const Published& p) {
+    const auto near = [](const Limit& l, std::int64_t C) {
+        const Rational d = l.in(Scale::C) - Rational(C);
+        return d <= Rational(5) && -d <= Rational(5);
+    };
+    return near(*r.low, p.low_C) && near(*r.high, p.high_C);
+}
+
+bool is_like_none(const Range& r) {
+    if (!r.low || !r.high) return false;
+    bool like = false;
+    for (const Published& p : {refrigerator, freezer, ultra_cold}) like = like || is_like(r, p);
+    for (const Published& p : others) like = like || is_like(r, p);
+    return !like;
+}
+
+// Choices of ours for what may be a slip of the hand: nothing is to be used that was warmer than 60 °C, a band above
+// room temperature is of days, and a product kept above freezing does not freeze far below 0 °C.
+constexpr std::int64_t hottest_C = 60, room_C = 25, coldest_freezing_C = -5;
+constexpr Duration longest_above_room{10 * 86400};
+
+/// What of a band may be a slip.
+void band(std::vector<std::string>& out, const Allowance& a, const std::string& name, const Product& p) {
+    if (a.high.in(Scale::C) > Rational(hottest_C))
+        out.push_back(name + " reaches to " + both_scales(a.high) + ", above " + std::to_string(hottest_C) + " °C");
+    else if (a.high.in(Scale::C) > Rational(room_C) && a.seconds > longest_above_room)
+        out.push_back(name + " permits " + whole_duration_words(a.seconds) + " up to " + both_scales(a.high) +
+                      ", more than " + whole_duration_words(longest_above_room) + " above " + std::to_string(room_C) +
+                      " °C");
+    if (p.range.low && p.range.low->in(Scale::C) > Rational(0) && a.low.in(Scale::C) <= Rational(0) && !p.freeze_limit)
+        out.push_back(name + " reaches down to " + both_scales(a.low) +
+                      ", and no freeze limit is stated: doses that froze would count as within the allowance");
+}
+
 bool is_above(const Limit& l, std::int64_t C, std::int64_t F) {
     return (l.C && *stated(l, Scale::C) > Rational(C)) || (l.F && *stated(l, Scale::F) > Rational(F));
 }
@@ -73,6 +108,13 @@ struct Doubter {
     std::vector<std::string> operator()(const Place& p) const {
         std::vector<std::string> out;
         sides(out, p.range);
+        const auto stretched = [&](const char* what, const std::optional<Duration>& stated, Duration usual) {
+            if (stated && *stated > usual)
+                out.push_back(std::string(what) + " up to " + whole_duration_words(*stated) + " apart, the usual is " +
+                              whole_duration_words(usual) + ": the time between them counts as known");
+        };
+        stretched("a line is drawn between readings", p.max_gap, Place::usual_max_gap);
+        stretched("a line is drawn between plain checks", p.max_check_gap, Place::usual_max_check_gap);
         const auto& [low, high] = p.range;
         if (p.type == PlaceType::refrigerator) {
             const bool low_far = low && is_far(*low, refrigerator.low_C, refrigerator.low_F),
@@ -96,12 +138,20 @@ struct Doubter {
     std::vector<std::string> operator()(const Product& p) const {
         std::vector<std::string> out;
         sides(out, p.range);
+        if (is_like_none(p.range))
+            out.push_back("the range " + both_scales(p.range) + " is far from every published one, such as " +
+                          published_words(refrigerator) + " or " + published_words(freezer));
         if (p.freeze_limit) pair(out, "the freeze limit", *p.freeze_limit);
+        if (p.freeze_limit && p.range.low && p.range.low->in(Scale::C) > Rational(0) &&
+            p.freeze_limit->in(Scale::C) < Rational(coldest_freezing_C))
+            out.push_back("the freeze limit, " + both_scales(*p.freeze_limit) +
+                          ", is far below freezing, 0 °C (32 °F): is its scale right?");
         const auto& allowances = p.allowances.value_or(std::vector<Allowance>());
         for (std::size_t i = 0; i < allowances.size(); ++i) {
             const std::string name = " of allowance " + std::to_string(i + 1);
             pair(out, "the lower limit" + name, allowances[i].low);
             pair(out, "the upper limit" + name, allowances[i].high);
+            band(out, allowances[i], "allowance " + std::to_string(i + 1), p);
         }
         const exposure::LimitsOf limits(p);
         for (std::size_t i = 1; i < allowances.size(); ++i)
@@ -146,7 +196,7 @@ std::vector<std::string> unusual_limits(const Fact& fact) {
     const bool container = place && place->type == PlaceType::transport_container;
     if (!product && !container) return {};
     const Range& range = product ? product->range : place->range;
-    if (!range.low || !range.high) return {};  // is a doubt
+    if (!range.low || !range.high || (product && is_like_none(range))) return {};  // is a doubt
     for (const Published& p : {refrigerator, freezer, ultra_cold})
         if (is_published(range, p)) return {};
     for (const Published& p : others)

@@ -5,6 +5,7 @@
 #include <map>
 #include <string>
 
+#include "answers/beside_notes.hpp"
 #include "answers/doubt.hpp"
 #include "answers/reasons.hpp"
 
@@ -28,6 +29,8 @@ ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timelin
     const auto doubts = doubts_of(w, row.holding, row.history, seen);
     for (const auto& d : doubts) row.in_doubt.push_back(d.incident);
     row.notes = notes(w, row, seen.stays, doubts);
+    const auto beside = beside_notes(w, row);
+    row.notes.insert(row.notes.begin(), beside.begin(), beside.end());
     return row;
 }
 

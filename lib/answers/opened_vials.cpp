@@ -6,6 +6,7 @@
 
 #include "answers/filling.hpp"
 #include "answers/stock.hpp"
+#include "answers/vial_in_use.hpp"
 #include "coldtally/error.hpp"
 
 namespace coldtally::answers {
@@ -203,7 +204,8 @@ std::optional<Opening> opening_offer(World& w, const HoldingKey& from, Doses tak
     Opening out;
     out.from = from;
     out.doses = Doses(there <= vial ? there : beside_whole_vials(*product, there) == 0 ? vial : 0);
-    out.at = w.head.at;
+    const auto first = first_dose_of_vial(w, from);
+    out.at = first ? first->at : w.head.at;
     out.event = period->event;
     out.period = period->period;
     out.last_use = last_use_when_opened(w, from, out.at, out.period);
@@ -238,7 +240,16 @@ std::vector<Json> opening_entries(const Opening& o, const Json& fields) {
 void tell_opening(const World& w, const Opening& o, Drafted& out) {
     const Zone& zone = w.known.zone();
     const std::string period = duration_words(Rational(o.period.seconds()), false) + " after " + o.event;
+    const auto first = first_dose_of_vial(w, o.from);
+    const auto first_words = [&] {
+        return "the first dose of this vial was taken " + zone.local_text(first->at) + ", entry " +
+               std::to_string(first->entry);
+    };
     if (o.noted) {
+        if (first && first->at < o.at)
+            out.warnings.push_back("IS IT ANOTHER VIAL? By the book " + first_words() +
+                                   ", before " + zone.local_text(o.at) +
+                                   ": if this is the same vial, it was opened then at the latest: state that as opened");
         out.next_steps.push_back("Write on the vial: opened " + zone.local_text(o.at) + ", use " +
                                  last_use_words(o.last_use, zone) + " (" + period + "); its mark here is " +
                                  text::quoted(o.mark) + ".");
@@ -253,8 +264,15 @@ void tell_opening(const World& w, const Opening& o, Drafted& out) {
                              std::to_string(product.doses_per_vial->count()) + " doses, good for " + period +
                              ", and nothing says when the vial of lot " + text::quoted(o.from.lot) + " in " +
                              text::quoted(o.from.place) + " was opened.";
-    const std::string text = what + " Opened at " + zone.local_text(o.at) + " it would be usable " +
-                             last_use_words(o.last_use, zone) +
+    const bool past = first && w.head.at >= o.last_use.until;
+    const std::string text = what +
+                             (first ? " By the book " + first_words() + ": opened then it was usable " +
+                                          last_use_words(o.last_use, zone) +
+                                          (past ? ": PAST. If this dose has not been given yet, do not give it; if it "
+                                                  "has, a clinician decides with the health department"
+                                                : "")
+                                    : " Opened at " + zone.local_text(o.at) + " it would be usable " +
+                                          last_use_words(o.last_use, zone)) +
                              ". Note it with this entry (taken back first, if it is written): when it was opened "
                              "(opened) and a mark for the vial (vial)";
     if (std::none_of(out.warnings.begin(), out.warnings.end(),

@@ -81,13 +81,18 @@ struct Reader {
         const auto& events = p.beyond_use.value_or(std::map<std::string, Duration>());
         for (const auto& [event, period] : events)
             out.push_back({"beyond-use after " + text::quoted(event), whole_duration_words(period)});
-        if (events.empty()) out.push_back({"beyond-use", "no period after any event"});
+        if (events.empty())
+            out.push_back({"beyond-use", "not stated, no period after any event: nothing would say how long an opened "
+                                         "vial is good"});
         add_if(out, "CVX", p.cvx);
         std::string gtins;
         for (const auto& gtin : p.gtin.value_or(std::vector<std::string>()))
             gtins += (gtins.empty() ? "" : ", ") + gtin;
         if (!gtins.empty()) out.push_back({"GTIN", gtins});
-        if (p.doses_per_vial) out.push_back({"doses in a vial", std::to_string(p.doses_per_vial->count())});
+        out.push_back({"doses in a vial",
+                       p.doses_per_vial ? std::to_string(p.doses_per_vial->count())
+                                        : "not stated: a vial of several doses would be taken as single doses, and "
+                                          "nothing would ask when it was opened"});
         return out;
     }
     Lines operator()(const Lot& l) const {

@@ -91,12 +91,16 @@ void inspect_incidents(Inspection& in) {
         if (row.closed) continue;
         std::vector<std::string> details;
         std::int64_t overdue = 0;
-        for (const auto& d : answers::incident(in.w, row.incident, std::nullopt).duties)
+        const auto whole = answers::incident(in.w, row.incident, std::nullopt);
+        for (const auto& l : whole.left)
+            if (!l.told) details.push_back(left_words(l, in.w.known.zone()) + ": " + left_advice(l));
+        const bool untold = !details.empty();
+        for (const auto& d : whole.duties)
             if (d.state == DutyClock::State::overdue) {
                 ++overdue;
                 details.push_back(d.step + (d.who.empty() ? "" : ", " + d.who) + ": overdue since " + in.local(*d.due));
             }
-        in.find(overdue > 0 ? Urgency::act : Urgency::overdue, "incident " + row.incident, std::string("open") + (overdue > 0 ? ", " + std::to_string(overdue) + (overdue == 1 ? " duty overdue" : " duties overdue") : ""), row.noticed).details = std::move(details);
+        in.find(overdue > 0 || untold ? Urgency::act : Urgency::overdue, "incident " + row.incident, std::string("open") + (untold ? ", doses that left are not told of" : "") + (overdue > 0 ? ", " + std::to_string(overdue) + (overdue == 1 ? " duty overdue" : " duties overdue") : ""), row.noticed).details = std::move(details);
     }
     in.topic("excursions", "an excursion belongs to an incident, in which somebody says what was done about it", "excursions");
     for (const auto& row : all.incidents)

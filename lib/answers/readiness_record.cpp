@@ -145,14 +145,31 @@ private:
     std::vector<std::string> days_;
 };
 
+/// Seconds in use that rest on a line between plain checks, which no logger saw.
+Rational between_plain_checks(World& w, const std::string& place, const Times& in_use) {
+    std::int64_t out = 0;
+    const auto& trace = w.engine.trace_of(place);
+    for (const auto& [a, b] : in_use)
+        for (std::size_t i = trace.part_at(a); i < trace.parts().size() && trace.parts()[i].from < b; ++i)
+            if (trace.parts()[i].kind == Class::checked)
+                out += std::max<std::int64_t>(
+                    0, std::min(b, trace.parts()[i].until) - std::max(a, trace.parts()[i].from));
+    return Rational(out);
+}
+
 void inspect_gaps(Inspection& in) {
-    in.topic("temperature record", "a place in use has no time without its logger, or of which nothing is known, longer than its max_gap_s", "places");
+    in.topic("temperature record", "a place in use has no time without its logger, or of which nothing is known, longer than its max_gap_s, and none between plain checks", "places");
     for (const auto& [place, definitions] : in.w.known.places) {
         if (definitions.empty()) continue;
         const Times in_use = in.in_use(place);
         if (in_use.empty()) continue;
         const auto gaps = gaps_of(in.w, place, in_use, in.w.place(place).max_gap.value_or(Duration(3600)).seconds());
-        in.looked(gaps.empty());
+        const Rational guessed = between_plain_checks(in.w, place, in_use);
+        in.looked(gaps.empty() && guessed.sign() == 0);
+        if (guessed.sign() > 0)
+            in.find(Urgency::overdue, place,
+                    duration_words(guessed, true) + " between plain checks: a straight line is counted, and nothing is known",
+                    std::nullopt);
         if (gaps.empty()) continue;
         const auto loggers = std::count_if(gaps.begin(), gaps.end(), [](const Gap& g) { return g.logger; });
         const auto n = static_cast<std::int64_t>(gaps.size());

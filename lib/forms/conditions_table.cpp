@@ -57,6 +57,10 @@ std::string to_table(const ConditionsAnswer& answer, const TableStyle& style) {
     if (answer.mean_kinetic_C) kinetic = decimal(*answer.mean_kinetic_C);
     values.row({"mean kinetic temperature of that time", or_unknown(kinetic, style.scale, Rounding::nearest)});
     values.blank();
+    if (answer.lowest_C)
+        values.text("Lowest and highest count the straight line between two readings or checks where the window cuts "
+                    "it: nobody read that value.",
+                    0, 2);
     if (answer.mean_C)
         values.text("The means rest on " + duration_words(measured, false) + " that a logger measured" +
                         (checked.sign() > 0 ? " and " + duration_words(checked, true) +

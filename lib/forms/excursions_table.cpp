@@ -29,9 +29,16 @@ std::string length_words(const ExcursionsAnswer::Row& row) {
     return "";
 }
 
-std::string exposure_words(const ExcursionsAnswer::Inside& inside, Scale scale) {
+/// Of a line's excursion at most is not what its crossings of the limit say: that is among the marks.
+std::string on_the_line_words(Exposure of) {
+    for (SideExposure* side : {&of.warm, &of.cold, &of.frozen})
+        if (side->estimate.sign() > 0) side->at_most = side->estimate;
+    return out_of_range_words(of);
+}
+
+std::string exposure_words(const ExcursionsAnswer::Inside& inside, Scale scale, bool line) {
     const Exposure& of = inside.exposure;
-    std::string out = out_of_range_words(of);
+    std::string out = line ? on_the_line_words(of) : out_of_range_words(of);
     const std::string between = between_checks_words(of.seconds);
     if (out.empty()) out = between.empty() ? "within its own range" : "within its own range at the checks";
     if (!between.empty()) out += "; " + between;
@@ -56,8 +63,7 @@ std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
                0, 2);
     const std::string known = coverage_words(answer.seconds);
     table.text(
-        "Only what has been recorded shows here: time between checks and without data may hide excursions. Known "
-        "how: " +
+        std::string(may_hide) + " Known how: " +
             (known.empty() ? std::string("no time") : known) + ".",
         0, 2);
 
@@ -82,7 +88,7 @@ std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
         for (const auto& inside : row.holdings) {
             const HoldingKey& key = inside.holding;
             table.row({key.product, key.lot, key.fund, key.mark, std::to_string(inside.doses.count()),
-                       exposure_words(inside, style.scale)});
+                       exposure_words(inside, style.scale, row.kind == ExcursionKind::line)});
         }
     }
     add_caution(table);

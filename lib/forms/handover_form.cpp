@@ -100,7 +100,8 @@ std::string to_table(const HandoverAnswer& a, const TableStyle& style) {
             "takes as its handover; without it they would count as never exposed.");
     step(
         "Notes the way, too: received at the instant above into the container they travel in, with its readings or "
-        "checks, they lose no time of it. Otherwise it stays unknown.");
+        "checks, they lose no time of it. Otherwise no figure "
+        "of theirs holds it: that nothing is known of it is noted beside the doses.");
     step(
         "Gives them a mark of their own where doses of this lot are there already: joined, all of them count as "
         "exposed to the worse of the two.");

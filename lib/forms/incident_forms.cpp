@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "answers/fit.hpp"
+#include "answers/incident_report.hpp"
 #include "entries/history_json.hpp"
 #include "entries/print.hpp"
 #include "forms/rules_form.hpp"
@@ -337,6 +338,15 @@ std::string to_json(const IncidentAnswer& a) {
         o["guidance"] = or_null(row.guidance);
         return o;
     });
+    out["left"] = list_json(a.left, [](const auto& l) {
+        Json o{{"entry", l.entry}, {"at", l.at.text()}};
+        o.update(key_json(l.holding));
+        o["doses"] = l.doses.count();
+        o["to"] = l.to.empty() ? Json(nullptr) : Json(l.to);
+        o["reason"] = l.reason;
+        o["told"] = or_null(l.told);
+        return o;
+    });
     out["now"] = list_json(a.now, [](const auto& row) {
         Json o = key_json(row.holding);
         o["doses"] = row.doses.count();
@@ -385,7 +395,7 @@ std::string to_json(const IncidentAnswer& a) {
 }
 
 std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
-    TableLayout table({{"Product"}, {"Lot"}, {"Expiry", Kind::fixed}, {"Place"}, {"Doses", Kind::number}, {"Given", Kind::number}, {"Wasted", Kind::number}, {"Returned", Kind::number}, {"Found", Kind::number}, {"Missing", Kind::number}});
+    TableLayout table({{"Product"}, {"Lot"}, {"Expiry", Kind::fixed}, {"Place"}, {"Doses", Kind::number}, {"Given", Kind::number}, {"Wasted", Kind::number}, {"Returned", Kind::number}, {"Sent", Kind::number}, {"Found", Kind::number}, {"Missing", Kind::number}});
     const auto when = [&](Instant t) { return style.zone.local_text(t); };
     const auto heading = [&](const std::string& text) {
         table.blank();
@@ -405,6 +415,15 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
     else table.text("to " + counted(a.patients, "patient"), 2);
     for (const auto& row : a.given)
         table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) + (row.patient.empty() ? std::string() : " to " + row.patient) + ", " + holding_words(row.holding) + (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " + finding_words(row.finding), 2, 2);
+
+    if (!a.left.empty()) {
+        heading("Doses that left since the last good reading: tell those who have them");
+        for (const auto& l : a.left)
+            table.text(answers::left_words(l, style.zone) +
+                           (l.told ? "; step of entry " + std::to_string(*l.told) + " names " + l.to
+                                   : ": " + answers::left_advice(l)),
+                       2, 2, l.told ? Paint::plain : Paint::stop);
+    }
 
     heading("What happened");
     for (const auto& s : a.steps) table.text(when(s.at) + " " + s.step + " (" + s.by + "): " + s.text, 2, 2);
@@ -447,7 +466,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
         table.titles();
     }
     for (const auto& l : a.lines) {
-        table.row({l.holding.product, l.holding.lot, l.expiry.text(), place_words(l.holding), std::to_string(l.doses.count()), std::to_string(l.given), std::to_string(l.wasted), std::to_string(l.returned), l.found > 0 ? std::to_string(l.found) : "", l.missing > 0 ? std::to_string(l.missing) : ""});
+        table.row({l.holding.product, l.holding.lot, l.expiry.text(), place_words(l.holding), std::to_string(l.doses.count()), std::to_string(l.given), std::to_string(l.wasted), std::to_string(l.returned), l.transferred > 0 ? std::to_string(l.transferred) : "", l.found > 0 ? std::to_string(l.found) : "", l.missing > 0 ? std::to_string(l.missing) : ""});
         table.text(l.product_name + "; maker: " + l.maker.value_or("NOT KNOWN"), 6, 2);
         const std::string now = out_of_range_words(l.exposure), before = out_of_range_words(l.before.total);
         table.text(
@@ -494,7 +513,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
             for (const auto& [place, words] : ranges) by += (by.empty() ? "" : "; ") + words;
             table.text("Closing it can release them: nothing was out of range (" + by + ") from " +
                            when(*a.release_from) + " to " + when(*a.release_until) +
-                           ", and all of that time is measured.",
+                           ", all of that time by a logger or within the minimum and maximum of checks.",
                        2, 2);
         }
         for (const auto& why : a.against_release)

@@ -45,6 +45,7 @@ std::string to_json(const MoveListAnswer& answer) {
         one["reasons"] = row.reasons;
         one["frozen"] = row.frozen;
         one["in_doubt"] = row.in_doubt;
+        one["notes"] = row.notes;
         one["container_fit"] = row.fit ? Json(fit_name(*row.fit)) : Json(nullptr);
         out["holdings"].push_back(std::move(one));
     }
@@ -67,9 +68,11 @@ std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
             row.list == List::keep
                 ? "keep"
                 : "DO NOT USE (" + std::string(row.list == List::discard ? "discard" : "quarantine") + ")";
+        if (row.list == List::keep && !row.in_doubt.empty()) list = "DO NOT USE (no list holds them)";
         list += and_in_doubt(row.list, row.in_doubt);
         table.row({std::to_string(++number), row.holding.product + (row.frozen ? " (frozen)" : ""), row.holding.lot, row.holding.fund, row.holding.mark, std::to_string(row.doses.count()), answers::last_day_words(row.last_use.until, style.zone), list, fit_words(row.fit)});
         add_expiry(table, row.last_use, row.expiry);
+        for (const auto& note : row.notes) table.text("Note: " + note, 6, 2, TableLayout::Paint::wait);
     }
     table.text(doses_words(doses) + " in " + counted(number, "holding") + ".");
     add_caution(table);

@@ -45,6 +45,8 @@ std::string temperature_words(const Rational& celsius, Scale scale, Rounding rou
 
 namespace forms {
 
+const char* const may_hide =
+    "Only what has been recorded shows here: time between checks and without data may hide excursions.";
 const char* const stock_caution = "On hand does not mean fit for use: the lists say what must not be used.";
 const char* const scan_caution = "A code tells the box as the maker labelled it, not what was done with it.";
 const char* const mean_caution = "A mean hides excursions and excuses none.";
@@ -251,12 +253,18 @@ std::vector<std::string> history_lines(const History& history, const std::vector
     const std::string rests = coverage_words(total.seconds);
     lines.push_back("Known how: " + (rests.empty() ? "no time has passed in this ledger" : rests));
 
+    // what may be used beside the estimate
+    const Rational unsure =
+        total.warm.at_most - total.warm.estimate + total.cold.at_most - total.cold.estimate;
     for (std::size_t i = 0; i < allowance_seconds.size(); ++i) {
         const Rational used = at_or_zero(total.allowances, i);
         const Rational left = Rational(allowance_seconds[i].seconds()) - used;
         lines.push_back("Allowance " + std::to_string(i + 1) + " of " +
                         duration_words(Rational(allowance_seconds[i].seconds()), false) + ": " + duration_words(used, true) +
-                        " used, " + (left.sign() > 0 ? duration_words(left, false) : std::string("nothing")) + " left");
+                        " used, " + (left.sign() > 0 ? duration_words(left, false) : std::string("nothing")) + " left" +
+                        (used.sign() > 0 && left.sign() > 0 && unsure >= left
+                             ? " by the estimate, PERHAPS NOTHING by the values around it"
+                             : ""));
     }
     if (total.lowest_C && total.highest_C)
         lines.push_back("Lowest " + temperature_words(*total.lowest_C, scale, Rounding::down) + ", highest " +

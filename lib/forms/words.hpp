@@ -15,6 +15,7 @@ namespace coldtally::forms {
 
 /// What single answers say before the caution, in tables and JSON alike.
 extern const char* const stock_caution;
+extern const char* const may_hide;  ///< of excursions: what was not recorded does not show
 extern const char* const scan_caution;
 extern const char* const mean_caution;
 extern const char* const dates_caution;

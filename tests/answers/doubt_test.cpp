@@ -315,7 +315,7 @@ TEST_CASE("where all of the time in doubt was measured and in range, closing rel
     for (const std::size_t i : {0U, 1U})
         CHECK(std::get<Void>(drafted.entries[i].fact).reason ==
               "incident 2026-1 is closed: nothing was out of 2 to 8 °C, the range of the place, from 2026-03-01 12:00 to "
-              "2026-03-01 16:00, all of it measured");
+              "2026-03-01 16:00, all of it by a logger or within the minimum and maximum of checks");
     CHECK(std::get<Incident>(drafted.entries[2].fact).step == "closed");
     c.ledger.post(drafted.entries, now);
     CHECK(row(c, 970, "main", "K1").list == List::keep);
