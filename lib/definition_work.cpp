@@ -1,5 +1,6 @@
 #include "coldtally/definition_work.hpp"
 
+#include <algorithm>
 #include <filesystem>
 
 #include "answers/loosening.hpp"
@@ -19,9 +20,14 @@ std::string joined(const std::vector<std::string>& parts, const char* between) {
 
 DefinitionDraft definition_draft(Ledger& ledger, std::string_view json, Instant now) {
     DefinitionDraft out{ledger.draft(json, now), std::nullopt, {}};
-    if (!out.drafted.may_change_answers || !std::filesystem::exists(ledger.path())) return out;
+    const bool takes_back = std::any_of(out.drafted.entries.begin(), out.drafted.entries.end(),
+                                        [](const Entry& e) { return std::holds_alternative<Void>(e.fact); });
+    if ((!out.drafted.may_change_answers && !takes_back) || !std::filesystem::exists(ledger.path())) return out;
     auto found = ledger.loosening(out.drafted.entries, now);
-    if (!found) return out;
+    if (!found) {
+        if (takes_back) out.changes = ledger.changes(out.drafted.entries, now);  // is shown whatever it is
+        return out;
+    }
     out.changes = std::move(found->changes);
     std::vector<std::string> all;
     if (!out.drafted.looser.empty()) {

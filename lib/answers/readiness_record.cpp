@@ -163,7 +163,7 @@ void inspect_gaps(Inspection& in) {
         if (definitions.empty()) continue;
         const Times in_use = in.in_use(place);
         if (in_use.empty()) continue;
-        const auto gaps = gaps_of(in.w, place, in_use, in.w.place(place).max_gap.value_or(Duration(3600)).seconds());
+        const auto gaps = gaps_of(in.w, place, in_use, in.w.place(place).max_gap.value_or(Place::usual_max_gap).seconds());
         const Rational guessed = between_plain_checks(in.w, place, in_use);
         in.looked(gaps.empty() && guessed.sign() == 0);
         if (guessed.sign() > 0)
