@@ -39,29 +39,65 @@ bool is_month_and_day(std::string_view a, std::string_view b) {
     return x >= 1 && y >= 1 && ((x <= 12 && y <= 31) || (x <= 31 && y <= 12));
 }
 
+std::string lower_case(std::string_view word) {
+    std::string out;
+    for (const char c : word) out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    return out;
+}
+
+template <std::size_t n>
+bool is_one_of(const std::string_view (&words)[n], std::string_view word) {
+    return std::find(std::begin(words), std::end(words), lower_case(word)) != std::end(words);
+}
+
+/// Three letters of a month or more: apr, Sept.
 bool is_month_name(std::string_view word) {
-    std::string lower;
-    for (const char c : word) lower += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    static constexpr std::string_view names[] = {"jan", "feb", "mar", "apr", "may", "jun",
-                                                 "jul", "aug", "sep", "oct", "nov", "dec"};
-    return word.size() >= 3 && std::find(std::begin(names), std::end(names), std::string_view(lower).substr(0, 3)) != std::end(names);
+    static constexpr std::string_view names[] = {"january", "february", "march",     "april",   "may",      "june",
+                                                 "july",    "august",   "september", "october", "november", "december"};
+    const std::string lower = lower_case(word);
+    return word.size() >= 3 && std::any_of(std::begin(names), std::end(names),
+                                           [&](std::string_view name) { return name.starts_with(lower); });
+}
+
+bool is_separator(std::string_view run) { return std::string_view("-/._, ").find(run) != std::string_view::npos; }
+
+std::vector<std::string_view> without_separators(const std::vector<std::string_view>& runs) {
+    std::vector<std::string_view> out;
+    for (const auto run : runs)
+        if (!is_separator(run)) out.push_back(run);
+    return out;
+}
+
+/// A day and a month in letters, in either order, and a year: 3apr80, 03-Apr-1980, April 3, 1980.
+bool has_named_month(const std::vector<std::string_view>& runs) {
+    const auto parts = without_separators(runs);
+    const auto is_day = [](std::string_view d) { return is_digit(d[0]) && d.size() <= 2; };
+    const auto is_any_year = [](std::string_view d) { return is_digit(d[0]) && (d.size() == 2 || is_year(d)); };
+    for (std::size_t i = 0; i + 2 < parts.size(); ++i)
+        if (is_any_year(parts[i + 2]) && ((is_day(parts[i]) && is_month_name(parts[i + 1])) ||
+                                          (is_month_name(parts[i]) && is_day(parts[i + 1]))))
+            return true;
+    return false;
+}
+
+/// Two or three letters, or one alone against it, and a date in six digits: BA030480, BA-030480, p030480.
+bool is_initials_and_date(const std::vector<std::string_view>& runs) {
+    if (runs.size() < 2 || !is_letter(runs[0][0]) || runs[0].size() > 3) return false;
+    const auto d = runs.back();
+    if (d.size() != 6 || !is_digit(d[0])) return false;
+    if (runs.size() == 3 ? runs[0].size() == 1 || !is_separator(runs[1]) : runs.size() != 2) return false;
+    return is_month_and_day(d.substr(0, 2), d.substr(2, 2)) || is_month_and_day(d.substr(2, 2), d.substr(4, 2));
 }
 
 /// 1960-04-12, 12/4/1960, 12.04.60, 19600412, 04121960.
 bool has_date(const std::vector<std::string_view>& runs) {
+    if (has_named_month(runs) || is_initials_and_date(runs)) return true;
     for (std::size_t i = 0; i < runs.size(); ++i) {
         const auto r = runs[i];
         if (r.size() == 8 && is_digit(r[0]))
             if ((is_year(r.substr(0, 4)) && is_month_and_day(r.substr(4, 2), r.substr(6))) ||
                 (is_year(r.substr(4)) && is_month_and_day(r.substr(0, 2), r.substr(2, 2))))
                 return true;
-        if (i > 0 && i + 1 < runs.size() && is_month_name(r) && is_digit(runs[i - 1][0]) && runs[i - 1].size() <= 2 &&
-            is_digit(runs[i + 1][0]))
-            return true;  // 3apr80
-        if (i > 0 && i + 1 == runs.size() && r.size() == 6 && is_digit(r[0]) && is_letter(runs[i - 1][0]) &&
-            runs[i - 1].size() <= 3 && i == 1 &&
-            (is_month_and_day(r.substr(0, 2), r.substr(2, 2)) || is_month_and_day(r.substr(2, 2), r.substr(4, 2))))
-            return true;  // initials and a date: BA030480
         if (i + 4 >= runs.size() || runs[i + 1] != runs[i + 3] ||
             std::string_view("-/._ ").find(runs[i + 1]) == std::string_view::npos)
             continue;
@@ -87,22 +123,28 @@ bool is_telephone(std::string_view token, const std::vector<std::string_view>& r
 }
 
 bool is_word_of_records(std::string_view word) {
-    std::string lower;
-    for (const char c : word) lower += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    static constexpr std::string_view words[] = {"mrn", "mr",   "chart",   "record",    "rec",      "pid",     "ssn",
-                                                 "nhs", "acct", "account", "insurance", "medicare", "medicaid"};
-    return std::find(std::begin(words), std::end(words), lower) != std::end(words);
+    static constexpr std::string_view words[] = {"mrn",    "chart",  "record",    "rec",      "pid",      "ssn",
+                                                 "nhs",    "acct",   "account",   "medicare", "medicaid", "insurance",
+                                                 "medrec", "policy", "member",    "ahv"};
+    return is_one_of(words, word);
 }
 
-/// Digits alone, five or more, or after a word for such a number; or 123-45-6789.
+/// Digits alone, five or more; seven or more after a few letters; any after a word for such a number; or 123-45-6789.
 bool is_record_number(const std::vector<std::string_view>& runs) {
     if (runs.size() == 1 && is_digit(runs[0][0])) return runs[0].size() >= 5;
-    if (runs.size() == 5 && runs[1] == "-" && runs[3] == "-")
-        return is_digit(runs[0][0]) && is_digit(runs[2][0]) && is_digit(runs[4][0]) && runs[0].size() == 3 &&
-               runs[2].size() == 2 && runs[4].size() == 4;
-    bool digits = false;
-    for (const auto run : runs) digits = digits || is_digit(run[0]);
-    return digits && (is_word_of_records(runs[0]) || runs[0] == "#");
+    if (runs.size() == 5 && runs[1] == "-" && runs[3] == "-" && is_digit(runs[0][0]) && is_digit(runs[2][0]) &&
+        is_digit(runs[4][0]) && runs[0].size() == 3 && runs[2].size() == 2 && runs[4].size() == 4)
+        return true;
+    const bool digits_last = is_digit(runs.back()[0]);
+    if (digits_last && runs.back().size() >= 7 && is_letter(runs[0][0]) && runs[0].size() <= 3 &&
+        (runs.size() == 2 || (runs.size() == 3 && is_separator(runs[1]))))
+        return true;
+    bool named = lower_case(runs[0]) == "mr" || runs[0] == "#";
+    for (const auto run : runs) {
+        if (named && is_digit(run[0])) return true;
+        named = named || is_word_of_records(run);
+    }
+    return false;
 }
 
 bool has_vowel(std::string_view word) {
@@ -133,6 +175,34 @@ bool is_name(std::vector<std::string_view> runs) {
     return vowel && longest >= 3 && words >= least;
 }
 
+/// Words that tokens are made of, capitalised or not; a choice of ours.
+bool is_word_of_tokens(std::string_view word) {
+    static constexpr std::string_view words[] = {"patient", "person", "client", "child",   "subject", "study",
+                                                 "case",    "visit",  "token",  "invented", "demo",    "test",
+                                                 "dose",    "ward",   "room",   "clinic"};
+    return is_one_of(words, word);
+}
+
+/// "Berger", "JohnSmith", of capitals alone four or more: "BERGER".
+bool is_capitalised(std::string_view word) {
+    const auto is_capital = [](char c) { return c >= 'A' && c <= 'Z'; };
+    if (!is_letter(word[0]) || (word[0] >= 'a' && word[0] <= 'z') || !has_vowel(word)) return false;
+    return word.size() >= (std::all_of(word.begin(), word.end(), is_capital) ? 4U : 3U);
+}
+
+/// A capitalised word beside what may be a year of birth, of four digits or two, wherever they stand: p-Berger-1980.
+bool has_name_and_year(const std::vector<std::string_view>& runs) {
+    const auto parts = without_separators(runs);
+    const auto is_word = [](std::string_view part) { return is_capitalised(part) && !is_word_of_tokens(part); };
+    const auto may_be_year = [](std::string_view part) {
+        return is_digit(part[0]) && (is_year(part) || part.size() == 2);
+    };
+    for (std::size_t i = 0; i + 1 < parts.size(); ++i)
+        if ((is_word(parts[i]) && may_be_year(parts[i + 1])) || (may_be_year(parts[i]) && is_word(parts[i + 1])))
+            return true;
+    return false;
+}
+
 }  // namespace
 
 std::vector<std::string> token_looks_like(std::string_view token) {
@@ -140,7 +210,7 @@ std::vector<std::string> token_looks_like(std::string_view token) {
     const auto runs = runs_of(token);
     if (runs.empty()) return out;
     if (token.find('@') != std::string_view::npos) out.emplace_back("an e-mail address");
-    if (is_name(runs)) out.emplace_back("a name");
+    if (is_name(runs) || has_name_and_year(runs)) out.emplace_back("a name");
     if (has_date(runs)) out.emplace_back("a date of birth");
     if (out.empty() && is_telephone(token, runs)) out.emplace_back("a telephone number");
     if (out.empty() || out.back() == "a telephone number")
