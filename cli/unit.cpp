@@ -35,7 +35,8 @@ void add_unit(CLI::App& program, Run& run) {
     command->add_option("PLACE", options->place, "the place's id")->required();
     command->add_option(
         "--from", options->from,
-        "the first instant; a date: that day's first; not given: that of the place's first reading or check");
+        "the first instant; a date: that day's first; not given: that of the first thing known of the place, its "
+        "definition as it was posted, a reading or a check");
     command->add_option("--until", options->until, std::string(until_says) + "; not given: that of the question");
     command->add_option("--activation-K", options->activation, "for the mean kinetic temperature: activation energy / gas constant")->capture_default_str();
     command->footer(question_help_end("coldtally unit clinic.ledger main"));

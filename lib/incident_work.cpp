@@ -29,7 +29,9 @@ std::vector<std::string> open_beside(const Ledger& ledger, const std::string& in
     std::vector<std::string> out;
     for (const auto& row : ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now).incidents) {
         const bool here = row.places.empty() || std::find(row.places.begin(), row.places.end(), place) != row.places.end();
-        if (row.incident != incident && row.noticed && !row.closed && here) out.push_back("incident " + row.incident + " of " + place + " is open since " + ledger.zone().local_text(*row.noticed));
+        if (row.incident != incident && row.open && here)
+            out.push_back("incident " + row.incident + " of " + place + " is open since " +
+                          ledger.zone().local_text(row.since));
     }
     return out;
 }

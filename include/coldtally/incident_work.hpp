@@ -1,4 +1,7 @@
-// Incident work: what the next entry about an incident is to say, made from what a ledger answers.
+// Incident work: what the next entry about an incident is to say, made from what a ledger answers. Nothing here writes:
+// the ledger is the same afterwards, also where one of these throws. `now` is the instant of the clock: what is known is
+// what was recorded up to it, or up to the last entry where that is later. Each raises the errors of the questions that
+// it asks: Code::ledger_missing, Code::damaged and Code::machine of a file that cannot be read.
 #pragma once
 
 #include <optional>
@@ -30,7 +33,8 @@ std::vector<std::string> steps_after_import(const Ledger& ledger, const Incident
 /// that no incident has. Code::contradiction where the stated name is taken.
 std::string new_incident(const Ledger& ledger, const std::optional<std::string>& stated, Instant at, Instant now);
 
-/// Other incidents of a place that are open at `now`, in words: what is seen there may belong to one of them.
+/// Other incidents of a place that are open at `now`, in words: what is seen there may belong to one of them. An incident
+/// counts from its first step; noticed again after it was closed, it is open.
 std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place, Instant now);
 
 /// A step of an incident, as a person states it.
@@ -45,23 +49,31 @@ struct StepRequest {
     std::optional<std::string> despite;  ///< of "closed": why, though doses in doubt are on no hold; kept in the note
 };
 
-/// The step as a batch to be posted, at `at`. With a place that is new to the incident ("noticed", or a later step) a
-/// hold on every product and lot that has doses in it then; with `release` the voids of the incident's holds, before
-/// the step. Writes nothing. Its warnings say what is still open, and which holds stand. Code::not_known where there is
-/// no such incident; Code::contradiction where a stated name is taken, and where time that was out of range or is not
-/// known stands against a release, or doses in doubt that nothing keeps from use against closing without `despite`;
+/// The step as a batch to be posted, dated `at`. With a place that is new to the incident ("noticed", or a later step) a
+/// hold, dated `at`, on every product and lot that had doses in it at `at`, and one, dated now, on each that came since.
+/// With `release` the voids of the incident's holds, before the step: whether they may go is judged at `at`, by all that
+/// is known at `now`: from the last reading in range before the first hold up to the last reading in range at or before
+/// `at` all of the time must have been measured and in range, and readings that are known of after `at` stand against it,
+/// since a void acts for all time. Which doses stand in doubt is judged at `at`, too. Its warnings say what is still
+/// open, and which holds stand.
+/// Code::not_known where there is no such incident; Code::contradiction where a stated name is taken, for `release` and
+/// `despite` with another step than "closed", for `no_hold` without a place, and where time that was out of range or is
+/// not known stands against a release, or doses in doubt that nothing keeps from use against closing without `despite`;
 /// Code::bad_value for an empty reason.
 Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now);
 
-/// What is open in an incident at `now`, a line each: for whoever is about to close it.
+/// What is open in an incident at `now`, a line each: for whoever is about to close it. Code::not_known where there is no
+/// such incident.
 std::vector<std::string> still_open(const Ledger& ledger, const std::string& incident, Instant now);
 
-/// A report with the figures of `at`, to be posted. Writes nothing. Code::not_known where there is no such incident,
-/// Code::missing_field where the doses are not counted and the request does not say so.
+/// A report with the figures of `at` as they are known at `now`, to be posted. Code::not_known where there is no such
+/// incident, or a manufacturer is named of whom it has nothing; Code::missing_field where the doses are not counted and
+/// the request does not say so.
 Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant at, Instant now);
 
-/// Of a check out of range that was posted: adds to its next steps which incident the excursion belongs to, with the doses given in the
-/// time in doubt, or how to open one. Of anything else: nothing.
+/// Of a check out of range that was posted: adds to its next steps which incident the excursion belongs to, with the
+/// doses given in the time in doubt, or how to open one. Of anything else: nothing. `posted` is as it was where this
+/// throws.
 void add_incidents(const Ledger& ledger, Drafted& posted, Instant now);
 
 }  // namespace coldtally

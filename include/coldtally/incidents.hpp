@@ -65,7 +65,9 @@ struct IncidentsAnswer {
     AnswerHead head;
     struct Row {
         std::string incident;
-        std::optional<Instant> noticed, closed;
+        std::optional<Instant> noticed, closed;      ///< `closed`: none where it was noticed again afterwards
+        Instant since;                               ///< when it was noticed; where nobody wrote that down, its first step
+        bool open = true;
         std::vector<std::string> places;             ///< that its steps name; none: it is of all places
         std::vector<IncidentExcursion> excursions;   ///< in the window asked about
     };

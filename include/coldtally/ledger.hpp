@@ -113,7 +113,8 @@ public:
     /// `activation_K`: activation energy over the gas constant, in kelvin, for the mean kinetic temperature.
     ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question, Instant now,
                                 std::int64_t activation_K = 10000) const;
-    /// A unit's history by month. `from` not given: the place's first reading or check; `until` not given: the instant asked about.
+    /// A unit's history by month. `from` not given: the first that is known of the place, its definition as it was
+    /// posted, a reading or a check; `until` not given: the instant asked about.
     UnitAnswer unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until, const Question& question, Instant now,
                     std::int64_t activation_K = 10000) const;
     /// Code::not_known where the place or the container is not defined.

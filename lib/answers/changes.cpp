@@ -19,7 +19,7 @@ Snapshot::OfPlace place_of(World& w, const std::string& place) {
     out.excursions = std::move(found.without_incident);
     for (auto& row : found.incidents) {
         const bool of = std::find(row.places.begin(), row.places.end(), place) != row.places.end();
-        if (row.noticed && !row.closed && (of || row.places.empty()))
+        if (row.open && (of || row.places.empty()))
             out.open_incidents[row.incident] = std::ssize(row.excursions);
         std::move(row.excursions.begin(), row.excursions.end(), std::back_inserter(out.excursions));
     }

@@ -15,7 +15,7 @@ struct Snapshot {
     ReviewAnswer review;
     struct OfPlace {
         std::vector<IncidentExcursion> excursions;           ///< of all that is recorded
-        std::map<std::string, std::int64_t> open_incidents;  ///< that had noticed there, and how many belong to each
+        std::map<std::string, std::int64_t> open_incidents;  ///< of this place, and how many belong to each
     };
     std::map<std::string, OfPlace> places;
 };

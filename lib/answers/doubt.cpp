@@ -58,7 +58,7 @@ const std::vector<Doubt>& open_doubts(World& w) {
                 if (!o.of(place)) continue;
                 const auto row = std::find_if(all.incidents.begin(), all.incidents.end(),
                                               [&](const auto& r) { return r.incident == o.incident; });
-                const TimeInDoubt time = time_in_doubt(fresh, place, row->excursions, o.noticed);
+                const TimeInDoubt time = time_in_doubt(fresh, place, row->excursions, o.since());
                 out->push_back({o.incident, place, time.window.from, time.window.until, time.back_in_range.has_value()});
             }
         }
@@ -170,7 +170,7 @@ private:
             against("no reading in range is known since it was noticed: read its logger first");
             return std::nullopt;
         }
-        if (w_.at - last->at > w_.place(place_).max_gap.value_or(Duration(3600)).seconds()) {
+        if (w_.at - last->at > w_.place(place_).max_gap.value_or(Place::usual_max_gap).seconds()) {
             against("its last reading in range is of " + said(last->at) + ": read its logger first");
             return std::nullopt;
         }

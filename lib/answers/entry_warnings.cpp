@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "answers/incident_spans.hpp"
 #include "answers/limit_doubts.hpp"
 #include "answers/read_back.hpp"
 #include "answers/token_doubts.hpp"
@@ -29,27 +30,6 @@ bool says_expired(const std::string& reason) {
     return false;
 }
 
-/// A notice of an incident, and when it was closed.
-struct Notice {
-    EntryNumber entry = 0;
-    std::optional<Instant> at, closed;
-    std::set<std::string> places;
-};
-
-std::map<std::string, Notice> notices(const ledger::Store& store, const ledger::Known& known) {
-    std::map<std::string, Notice> out;
-    for (const EntryNumber n : store.incident_entries()) {
-        if (!known.is_known(n)) continue;
-        const auto entry = store.entry(n, false);
-        const auto& step = std::get<Incident>(entry->fact);
-        Notice& notice = out[step.incident];
-        if (step.place) notice.places.insert(*step.place);
-        if (step.step == "noticed" && (!notice.at || *entry->at < *notice.at)) notice.at = *entry->at, notice.entry = n;
-        if (step.step == "closed" && (!notice.closed || *entry->at > *notice.closed)) notice.closed = *entry->at;
-    }
-    return out;
-}
-
 void lose(std::vector<std::string>& out, const char* name, const std::optional<Limit>& before,
           const std::optional<Limit>& now) {
     if (before && !now) out.push_back(std::string(name) + " " + both_scales(*before));
@@ -69,6 +49,7 @@ void lose(std::vector<std::string>& out, const char* name, const std::optional<T
 /// What stands in `before` and not in `now`.
 struct Loser {
     const ledger::Known& known;
+    const bool changed_too;  // also an allowance whose time alone is another
     using Lost = std::vector<std::string>;
 
     Lost operator()(const Product& p) const {
@@ -77,15 +58,15 @@ struct Loser {
         if (!before) return out;
         lose_sides(out, before->range, p.range);
         lose(out, "the freeze limit", before->freeze_limit, p.freeze_limit);
-        const auto has = [&](const Allowance& a) {
-            return p.allowances && std::any_of(p.allowances->begin(), p.allowances->end(), [&](const auto& b) {
-                       return b.low == a.low && b.high == a.high && b.seconds == a.seconds;
-                   });
-        };
-        for (const auto& a : before->allowances.value_or(std::vector<Allowance>()))
-            if (!has(a))
-                out.push_back("the allowance of " + whole_duration_words(a.seconds) + " from " +
-                              both_scales(Range{a.low, a.high}));
+        const auto now = p.allowances.value_or(std::vector<Allowance>());
+        for (const auto& a : before->allowances.value_or(std::vector<Allowance>())) {
+            const auto same = std::find_if(now.begin(), now.end(),
+                                           [&](const auto& b) { return b.low == a.low && b.high == a.high; });
+            if (same != now.end() && (same->seconds == a.seconds || !changed_too)) continue;
+            out.push_back("the allowance of " + whole_duration_words(a.seconds) + " from " +
+                          both_scales(Range{a.low, a.high}) +
+                          (same != now.end() ? " (now " + whole_duration_words(same->seconds) + ")" : ""));
+        }
         for (const auto& [event, period] : before->beyond_use.value_or(std::map<std::string, Duration>()))
             if (!p.beyond_use || !p.beyond_use->contains(event))
                 out.push_back("the period of beyond-use after " + text::quoted(event));
@@ -153,8 +134,6 @@ std::string joined(const std::vector<std::string>& parts) {
 
 }  // namespace
 
-std::vector<std::string> lost(const ledger::Known& known, const Fact& fact) { return std::visit(Loser{known}, fact); }
-
 struct EntryWarnings::Teller {
     EntryWarnings& of;
     const Entry& entry;
@@ -176,8 +155,12 @@ struct EntryWarnings::Teller {
         for (const auto& doubt : limit_doubts(entry.fact)) say(thing + " " + text::quoted(id) + ": " + doubt);
         for (const auto& unusual : unusual_limits(entry.fact)) say(thing + " " + text::quoted(id) + ": " + unusual);
     }
+    /// What the definition that holds says and this one in its place would not; empty where it is the first.
+    std::vector<std::string> lost() const {
+        return std::visit(Loser{known(), of.changes_ == Changes::not_said}, entry.fact);
+    }
     void loses(const std::string& thing, const std::string& id) const {
-        const auto gone = lost(known(), entry.fact);
+        const auto gone = lost();
         if (!gone.empty())
             say(thing + " " + text::quoted(id) + " loses, for all that was and will be asked: " + joined(gone));
     }
@@ -198,7 +181,7 @@ struct EntryWarnings::Teller {
     void operator()(const Probe& p) const { loses("probe", p.probe); }
     void operator()(const Maker& m) const { loses("maker of", m.product); }
     void operator()(const Certificate& c) const {
-        const auto gone = lost(known(), entry.fact);
+        const auto gone = lost();
         if (!gone.empty())
             say("the certificate before of probe " + text::quoted(c.probe) + " states " + joined(gone) +
                 ", and this one does not");
@@ -233,20 +216,18 @@ struct EntryWarnings::Teller {
 
     void operator()(const Incident& i) const {
         if (i.step != "noticed" || !entry.at) return;
-        for (const auto& [name, notice] : notices(of.store_, known())) {
-            if (!notice.at) continue;
-            if (name == i.incident) {
-                say("incident " + name + " was noticed already, at " + known().zone().local_text(*notice.at) +
-                    " (entry " + std::to_string(notice.entry) + "): the earlier notice counts");
-                continue;
-            }
-            const bool here = !i.place || notice.places.empty() || notice.places.contains(*i.place);
-            if (here && *notice.at <= *entry.at && !(notice.closed && *notice.closed <= *entry.at))
-                say("incident " + name + (i.place ? " of " + *i.place : "") + " is open since " +
-                    known().zone().local_text(*notice.at) + " (entry " + std::to_string(notice.entry) +
-                    "): a second notice of one place is a second incident; if it is the same, note a step of " + name +
-                    " instead");
-        }
+        const std::int64_t at = entry.at->seconds_since_1970();
+        const auto said = [&](std::int64_t t) { return known().zone().local_text(Instant(t)); };
+        for (const auto& span : incident_spans(incident_steps(of.store_, known(), std::nullopt)))
+            if (span.incident == i.incident && span.notice > 0)
+                say("incident " + i.incident + " was noticed already, at " + said(*span.noticed) + " (entry " +
+                    std::to_string(span.notice) + "): the earlier notice counts");
+        for (const auto& span : incident_spans(incident_steps(of.store_, known(), at)))
+            if (span.incident != i.incident && span.is_open() && (!i.place || span.of(*i.place)))
+                say("incident " + span.incident + (i.place ? " of " + *i.place : "") + " is open since " +
+                    said(span.since()) + (span.notice > 0 ? " (entry " + std::to_string(span.notice) + ")" : "") +
+                    ": a second notice of one place is a second incident; if it is the same, note a step of " +
+                    span.incident + " instead");
     }
 
     void after_expiry(const std::string& product, const std::string& lot,

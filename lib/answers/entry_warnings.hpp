@@ -12,17 +12,17 @@
 
 namespace coldtally::answers {
 
-/// What a definition that holds says and one in its place would not; empty where it is no definition, or the first of
-/// its thing.
-std::vector<std::string> lost(const ledger::Known& known, const Fact& fact);
-
 class EntryWarnings {
 public:
     /// The instant from which on doses must not be used by what they have been through; none: not known or none.
     using UseBy = std::function<std::optional<Instant>(const HoldingKey&)>;
 
+    /// Is what a definition changes said besides, line by line? Then only what it drops is said here.
+    enum class Changes { said, not_said };
+
     /// Must outlive this; for all entries of one batch.
-    EntryWarnings(const ledger::Store& store, const ledger::Known& known) : store_(store), known_(known) {}
+    EntryWarnings(const ledger::Store& store, const ledger::Known& known, Changes changes = Changes::not_said)
+        : store_(store), known_(known), changes_(changes) {}
 
     /// Adds what is to be said of an entry that the ledger does not hold yet, each warning once.
     void add(const Entry& entry, std::vector<std::string>& out, const UseBy& use_by = {});
@@ -32,6 +32,7 @@ private:
     const std::set<std::string>& funds();
     const ledger::Store& store_;
     const ledger::Known& known_;
+    const Changes changes_;
     std::optional<std::set<std::string>> funds_;
 };
 

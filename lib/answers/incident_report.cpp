@@ -129,11 +129,14 @@ private:
         for (const auto& s : all) {
             if (s.fact.incident != out_.incident) continue;
             out_.steps.push_back({s.entry, Instant(s.at), w_.store.entry(s.entry, false)->by, s.fact.step, s.fact.text, s.fact.place});
-            if (s.fact.step == "noticed" && !out_.noticed) out_.noticed = Instant(s.at);
-            if (s.fact.step == "closed") out_.closed = Instant(s.at);
         }
         if (out_.steps.empty()) throw Error(Code::not_known, "incident: " + text::quoted(out_.incident) + ": no incident of this name is known");
-        since_ = out_.noticed.value_or(out_.steps.front().at).seconds_since_1970();
+        for (const auto& span : incident_spans(all)) {
+            if (span.incident != out_.incident) continue;
+            if (span.noticed) out_.noticed = Instant(*span.noticed);
+            if (span.closed) out_.closed = Instant(*span.closed);
+            since_ = span.since();
+        }
     }
 
     void units() {

@@ -10,33 +10,18 @@ constexpr Duration joined_within{3 * 86400};
 
 namespace {
 
-/// What the steps of an incident say of its times and places.
-struct Span {
-    std::string incident;
-    std::optional<std::int64_t> first, noticed, closed;  // first: its first step, of whatever kind
-    std::set<std::string> places;
-    std::int64_t begins() const { return noticed.value_or(INT64_MAX); }
-    bool of(const std::string& place) const { return places.empty() || places.contains(place); }
-    bool open_at(const Rational& t) const { return noticed && Rational(*noticed) <= t && (!closed || t < Rational(*closed)); }
-};
+using Span = IncidentSpan;
 
-std::vector<Span> spans_of(const std::vector<ledger::Dated<Incident>>& steps) {
-    std::map<std::string, Span> all;
-    for (const auto& s : steps) {
-        Span& span = all[s.fact.incident];
-        span.incident = s.fact.incident;
-        if (s.fact.place) span.places.insert(*s.fact.place);
-        if (!span.first) span.first = s.at;
-        if (s.fact.step == "noticed") {
-            if (!span.noticed) span.noticed = s.at;
-            span.closed.reset();  // noticed again after it was closed: it is open again
-        }
-        if (s.fact.step == "closed") span.closed = s.at;
-    }
-    std::vector<Span> out;
-    for (auto& [id, span] : all) out.push_back(std::move(span));
-    std::sort(out.begin(), out.end(), [](const Span& a, const Span& b) { return std::pair(a.begins(), a.incident) < std::pair(b.begins(), b.incident); });
+/// Of all incidents, in the order in which they were noticed; those that nobody noticed last.
+std::vector<Span> spans_of(const World& w) {
+    auto out = incident_spans(incident_steps(w));
+    const auto begins = [](const Span& s) { return s.noticed.value_or(INT64_MAX); };
+    std::stable_sort(out.begin(), out.end(), [&](const Span& a, const Span& b) { return begins(a) < begins(b); });
     return out;
+}
+
+bool open_at(const Span& s, const Rational& t) {
+    return s.noticed && Rational(*s.noticed) <= t && (!s.closed || t < Rational(*s.closed));
 }
 
 IncidentExcursion row_of(World& w, const Found& f, const std::string& place) {
@@ -67,29 +52,18 @@ std::vector<int> owners(const std::vector<Found>& found, const std::vector<Span>
             continue;
         }
         for (std::size_t k = 0; k < spans.size(); ++k)  // the last noticed of those open then
-            if (spans[k].of(place) && spans[k].open_at(found[i].from)) out[i] = static_cast<int>(k);
+            if (spans[k].of(place) && open_at(spans[k], found[i].from)) out[i] = static_cast<int>(k);
     }
     return out;
 }
 
 }  // namespace
 
-std::vector<ledger::Dated<Incident>> incident_steps(const World& w) {
-    std::vector<ledger::Dated<Incident>> out;
-    for (const EntryNumber n : w.store.incident_entries()) {
-        if (!w.known.is_known(n)) continue;
-        const auto e = w.store.entry(n, false);
-        if (e->at->seconds_since_1970() <= w.at) out.push_back({e->at->seconds_since_1970(), n, std::get<Incident>(e->fact)});
-    }
-    std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
-    return out;
-}
+std::vector<ledger::Dated<Incident>> incident_steps(const World& w) { return incident_steps(w.store, w.known, w.at); }
 
-std::vector<OpenIncident> open_incidents(const World& w) {
-    std::vector<OpenIncident> out;
-    for (const Span& s : spans_of(incident_steps(w)))
-        if (!s.closed) out.push_back({s.incident, s.noticed.value_or(*s.first), s.places});
-    std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.incident < b.incident; });
+std::vector<IncidentSpan> open_incidents(const World& w) {
+    auto out = incident_spans(incident_steps(w));
+    std::erase_if(out, [](const Span& s) { return !s.is_open(); });
     return out;
 }
 
@@ -99,12 +73,14 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
     if (place) w.place(*place);
     if (from > Instant(0) || until < w.head.at) out.head.window = window_words(from, until, w.head.at, w.known.zone());
     const Window window = window_of(w, from, until);
-    const auto spans = spans_of(incident_steps(w));
+    const auto spans = spans_of(w);
     for (const Span& s : spans) {
         IncidentsAnswer::Row row;
         row.incident = s.incident;
         if (s.noticed) row.noticed = Instant(*s.noticed);
         if (s.closed) row.closed = Instant(*s.closed);
+        row.since = Instant(s.since());
+        row.open = s.is_open();
         row.places.assign(s.places.begin(), s.places.end());
         out.incidents.push_back(std::move(row));
     }
@@ -121,7 +97,8 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
                 .push_back(row_of(w, found[i], id));
         }
     }
-    std::stable_sort(out.incidents.begin(), out.incidents.end(), [](const auto& a, const auto& b) { return !a.closed && b.closed; });
+    std::stable_sort(out.incidents.begin(), out.incidents.end(),
+                     [](const auto& a, const auto& b) { return a.open && !b.open; });
     return out;
 }
 

@@ -87,8 +87,8 @@ void inspect_incidents(Inspection& in) {
     const auto all = answers::incidents(in.w, std::nullopt, std::nullopt, in.out.from, in.w.head.at);
     in.topic("incidents", "an incident that was noticed is followed until it is closed", "incidents");
     for (const auto& row : all.incidents) {
-        in.looked(row.closed.has_value());
-        if (row.closed) continue;
+        in.looked(!row.open);
+        if (!row.open) continue;
         std::vector<std::string> details;
         std::int64_t overdue = 0;
         for (const auto& d : answers::incident(in.w, row.incident, std::nullopt).duties)
@@ -96,7 +96,7 @@ void inspect_incidents(Inspection& in) {
                 ++overdue;
                 details.push_back(d.step + (d.who.empty() ? "" : ", " + d.who) + ": overdue since " + in.local(*d.due));
             }
-        in.find(overdue > 0 ? Urgency::act : Urgency::overdue, "incident " + row.incident, std::string("open") + (overdue > 0 ? ", " + std::to_string(overdue) + (overdue == 1 ? " duty overdue" : " duties overdue") : ""), row.noticed).details = std::move(details);
+        in.find(overdue > 0 ? Urgency::act : Urgency::overdue, "incident " + row.incident, std::string("open") + (overdue > 0 ? ", " + std::to_string(overdue) + (overdue == 1 ? " duty overdue" : " duties overdue") : ""), row.since).details = std::move(details);
     }
     in.topic("excursions", "an excursion belongs to an incident, in which somebody says what was done about it", "excursions");
     for (const auto& row : all.incidents)

@@ -151,7 +151,7 @@ void inspect_gaps(Inspection& in) {
         if (definitions.empty()) continue;
         const Times in_use = in.in_use(place);
         if (in_use.empty()) continue;
-        const auto gaps = gaps_of(in.w, place, in_use, in.w.place(place).max_gap.value_or(Duration(3600)).seconds());
+        const auto gaps = gaps_of(in.w, place, in_use, in.w.place(place).max_gap.value_or(Place::usual_max_gap).seconds());
         in.looked(gaps.empty());
         if (gaps.empty()) continue;
         const auto loggers = std::count_if(gaps.begin(), gaps.end(), [](const Gap& g) { return g.logger; });

@@ -247,14 +247,6 @@ private:
     UnitAnswer& out_;
 };
 
-Instant first_known(World& w, const std::string& place) {
-    const auto& trace = w.engine.trace_of(place);
-    std::int64_t first = w.at;
-    if (!trace.spans().empty()) first = std::min(first, trace.spans().front().first_at);
-    if (!trace.checks().empty()) first = std::min(first, trace.checks().front().point.at);
-    return Instant(first);
-}
-
 }  // namespace
 
 UnitAnswer unit(World& w, const std::string& place, std::optional<Instant> from, std::optional<Instant> until, std::int64_t activation_K) {
@@ -264,7 +256,7 @@ UnitAnswer unit(World& w, const std::string& place, std::optional<Instant> from,
     out.range = w.place(place).range;
     w.engine.keep_readings();
     out.until = until.value_or(w.head.at);
-    out.from = from ? *from : std::min(first_known(w, place), out.until);
+    out.from = from ? *from : std::min(Instant(first_known_of(w, place)), out.until);
     out.head.window = window_words(out.from, out.until, w.head.at, w.known.zone());
     const Window window = window_of(w, out.from, out.until);
     if (!window.empty) Teller(w, place, window, out).tell(activation_K);

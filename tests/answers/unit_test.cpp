@@ -303,8 +303,10 @@ TEST_CASE("a unit of which nothing is known, or asked before it was, has no figu
     Clinic c;
     c.post(one_unit("UTC"), "2026-01-01T00:00:00Z");
     const auto unit = c.ledger.unit("main", std::nullopt, std::nullopt, {}, at("2026-02-01T00:00:00Z"));
-    CHECK(unit.from == unit.until);
-    REQUIRE(unit.months.size() == 1);  // the instant itself
+    // from its definition on, as readiness looks at it: a month of which nothing is known, and the instant itself
+    CHECK(unit.from == at("2026-01-01T00:00:00Z"));
+    REQUIRE(unit.months.size() == 2);
+    CHECK(unit.whole.seconds[static_cast<std::size_t>(Class::unmonitored)] == Rational(31 * 86400));
     CHECK(unit.whole.known_s() == Rational(0));
     CHECK_FALSE(unit.whole.in_range);
     CHECK_THROWS_AS(c.ledger.unit("nowhere", std::nullopt, std::nullopt, {}, now), Error);

@@ -1,0 +1,36 @@
+// Incident spans: from when to when each incident is, of which places, and whether it is open. Every answer and every
+// warning has it from here.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "ledger/known.hpp"
+#include "ledger/store.hpp"
+
+namespace coldtally::answers {
+
+/// What the steps of an incident say of its times and places. Instants in seconds since 1970.
+struct IncidentSpan {
+    std::string incident;
+    EntryNumber notice = 0;                       ///< the entry by which it was noticed first; 0: by none
+    std::int64_t first = 0;                       ///< its first step, of whatever kind
+    std::optional<std::int64_t> noticed, closed;  ///< `closed`: none where it was noticed again afterwards
+    std::set<std::string> places;                 ///< none: it is of all
+
+    bool is_open() const { return !closed; }
+    /// When it was noticed; where nobody wrote that down, its first step.
+    std::int64_t since() const { return noticed.value_or(first); }
+    bool of(const std::string& place) const { return places.empty() || places.contains(place); }
+};
+
+/// Incident entries that are known, up to an instant (none: all), by (at, number).
+std::vector<ledger::Dated<Incident>> incident_steps(const ledger::Store& store, const ledger::Known& known,
+                                                    std::optional<std::int64_t> upto);
+/// Of those steps, by name. At the instant of the last of them.
+std::vector<IncidentSpan> incident_spans(const std::vector<ledger::Dated<Incident>>& steps);
+
+}  // namespace coldtally::answers
