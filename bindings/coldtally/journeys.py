@@ -12,24 +12,30 @@ __all__ = ["MoveListAnswer", "MovedHolding", "TripAnswer", "TripEvent", "TripHol
 
 
 class MovedHolding(StockHolding):
-    """Doses to be moved. `unusable_from`: that of `last_use`. `frozen`: its product is stored frozen. `container_fit`:
-    what the container's range means for it: suited, allowance (time there counts against one) or unsuited; None: no container named."""
+    """Doses to be moved. `unusable_from`: that of `last_use`. `frozen`: its product is stored frozen. `must_go`: the last that was read
+    in the place is out of its product's range, and it is not to be discarded. `notes`: an opened vial of which no entry says when.
+    `container_fit`: what the container's range means for it: suited, allowance (time there counts against one) or unsuited; None: no
+    container named."""
 
     unusable_from: datetime.datetime
     list: str
     reasons: tuple[str, ...]
     frozen: bool
+    must_go: bool
+    notes: tuple[str, ...]
     container_fit: str | None
 
 
 class MoveListAnswer(Answer):
-    """What is in a place, in the order in which to move it: frozen products first, then by the first instant of no more use; what is
-    to be discarded last."""
+    """What is in a place, in the order in which to move it: what is out of its own range now, then frozen products, then by the first
+    instant of no more use; what is to be discarded last. `out_of_range`: the last that was read in the place, where that is out of its
+    range: "16 °C at 2026-03-02 08:05"; None: it is in range, or nothing was read."""
 
     _rows = "holdings"
     _categories = {"list": LISTS, "container_fit": ("unsuited", "allowance", "suited")}
     place: str
     container: str | None
+    out_of_range: str | None
     holdings: tuple[MovedHolding, ...]
     caution: str
 

@@ -28,7 +28,7 @@ class DatedHolding(HoldingName):
     """Doses and the limits of their use, ascending: the first binds. `out_of_range_s`: exact seconds too warm or too cold since
     receipt. `order`: of use, from 1 within product and fund; None unless on keep. `left_over`: doses that will not be
     used in time.
-    `in_doubt` as in ListedHolding."""
+    `in_doubt` as in ListedHolding. `notes`: an opened vial of which no entry says when, so that its own last day is not known."""
 
     doses: int
     list: str
@@ -40,6 +40,7 @@ class DatedHolding(HoldingName):
     order: int | None
     left_over: int
     in_doubt: tuple[str, ...]
+    notes: tuple[str, ...]
 
 
 class UseRate(Record):

@@ -18,12 +18,15 @@ enum class Fit {
 };
 std::string_view fit_name(Fit fit) noexcept;
 
-/// What is in a place, in the order in which to move it: frozen products first, then by the first instant of no more use;
-/// what is to be discarded last.
+/// What is in a place, in the order in which to move it: what is out of its own range now, then frozen products, then by
+/// the first instant of no more use; what is to be discarded last.
 struct MoveListAnswer {
     AnswerHead head;
     std::string place;
     std::optional<std::string> container;  ///< into which it is to go
+    /// "16 °C at 2026-03-02 08:05": the last that was read in the place, where that is out of its range; none: it is in
+    /// range, or nothing was read.
+    std::optional<std::string> out_of_range;
     struct Row {
         HoldingKey holding;
         Doses doses;
@@ -34,6 +37,8 @@ struct MoveListAnswer {
         bool frozen = false;           ///< its product is stored frozen
         std::optional<Fit> fit;        ///< of the container, where one is named
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
+        bool must_go = false;  ///< not to be discarded, and the last that was read in the place is out of its product's range
+        std::vector<std::string> notes;  ///< an opened vial of which no entry says when
     };
     std::vector<Row> holdings;
 };

@@ -24,6 +24,7 @@ struct DatesAnswer {
         std::optional<std::int64_t> order;  ///< of use, from 1 within product and fund; none unless on keep
         Doses left_over;            ///< of those on keep: will not be used in time
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
+        std::vector<std::string> notes;     ///< an opened vial of which no entry says when: its own last day is not known
     };
     std::vector<Row> holdings;      ///< by product, fund, order (those without last), holding
     struct Use {

@@ -19,7 +19,7 @@
 
 namespace coldtally::answers {
 
-std::optional<ListsAnswer::Row> listed(World& w, const HoldingKey& key) {
+std::optional<Judged> listed(World& w, const HoldingKey& key) {
     for (const auto& lot : w.lots_of(key.lot, key.product))
         for (auto& row : listed(w, lot))
             if (row.holding == key) return std::move(row);
@@ -56,19 +56,19 @@ struct Warner {
     }
 
     /// What leaves for use must be on keep.
-    void not_on_keep(const std::optional<ListsAnswer::Row>& row, const std::string& what_then) const {
+    void not_on_keep(const std::optional<Judged>& row, const std::string& what_then) const {
         if (!row || row->list == List::keep) return;
         const HoldingKey& key = row->holding;
         say("NOT ON KEEP: lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) + (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " was on the list " + std::string(list_name(row->list)) + " then (" + with_and(row->reasons) + "). " + what_then);
     }
 
     /// An alarm is going: what was read last in the place is out of range, or the doses were there when an open incident was noticed.
-    void alarm(const std::optional<ListsAnswer::Row>& row) const {
+    void alarm(const std::optional<Judged>& row) const {
         if (!row) return;
         const std::string& place = row->holding.place;
         if (const auto last = row->list == List::keep ? last_out_of_range(w, place) : std::nullopt) say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
-        for (const auto& note : row->notes)
-            if (note.starts_with("incident ")) say(note + ": " + elsewhere);
+        for (const Note& note : row->told)
+            if (note.kind == Note::Kind::incident) say(note.text + ": " + elsewhere);
     }
 
     /// The same patient, the same lot, the same day.
@@ -89,6 +89,13 @@ struct Warner {
         for (const auto& a : trace::assignments(w.known))
             if (a.place == place && a.from <= w.at && a.until > w.at) return true;
         return false;
+    }
+
+    /// Doses come into a place from another.
+    void into(const std::string& place) const {
+        if (const auto last = last_out_of_range(w, place))
+            say("the last that was read in " + text::quoted(place) + " is out of range, " + *last +
+                ": wait until it is in range, or take another");
     }
 
     /// Doses with this history come into a holding.
@@ -177,6 +184,7 @@ struct Warner {
         beside_others(true);
         if (r.handover && r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)].sign() > 0)
             say("READINGS WERE MISSING when the sender stated this history, for " + duration_words(r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)], true) + ": ask for it anew once they are read, and note that one in place of this");
+        into(r.place);
         arriving(r.product, key_of(r), r.handover ? &r.handover->history : nullptr);
     }
     void operator()(const Move& m) const {
@@ -186,8 +194,7 @@ struct Warner {
         const HoldingKey target{m.to_place, m.product, m.lot, m.fund, m.to_mark};
         const auto row = listed(w, source);
         if (m.from_place != m.to_place || m.from_mark != m.to_mark) arriving(m.product, target, row ? &row->history : nullptr);
-        if (m.from_place != m.to_place)
-            if (const auto last = last_out_of_range(w, m.to_place)) say("the last that was read in " + text::quoted(m.to_place) + " is out of range, " + *last + ": wait until it is in range, or take another");
+        if (m.from_place != m.to_place) into(m.to_place);
         if (row && row->list != List::keep && !m.from_mark.empty() && m.to_mark.empty()) say("the doses lose their mark " + text::quoted(m.from_mark) + " while they are on the list " + std::string(list_name(row->list)));
     }
     void operator()(const Give& g) const {
@@ -218,8 +225,8 @@ struct Warner {
             say("WERE OUT OF RANGE: the doses of lot " + text::quoted(t.lot) + " in " + text::quoted(t.place) + (t.mark.empty() ? "" : ", mark " + text::quoted(t.mark)) + " were " + exposure_words(row->history) +
                 ", since receipt: their history must go with them (handover)");
         if (row)
-            for (const auto& note : row->notes)
-                if (note.starts_with("incident ")) say(note + ": the receiver must be told");
+            for (const Note& note : row->told)
+                if (note.kind == Note::Kind::incident) say(note.text + ": the receiver must be told");
         if (row && !row->history.condemned_by.empty()) say("guidance said discard for these doses: they are not to be transferred for use");
     }
     void operator()(const Count& c) const {
@@ -366,7 +373,7 @@ void warn_of_changes(World& w, const Entry& entry, Drafted& out) {
 
 void warn(World& w, const Entry& entry, Drafted& out, bool all_leave) {
     warn_of_changes(w, entry, out);
-    EntryWarnings(w.store, w.known).add(entry, out.warnings, [&](const HoldingKey& key) {
+    EntryWarnings(w.store, w.known, EntryWarnings::Changes::said).add(entry, out.warnings, [&](const HoldingKey& key) {
         const auto row = listed(w, key);
         return row ? row->history.use_by : std::nullopt;
     });

@@ -1,6 +1,7 @@
 // Draft warnings: what a drafted entry means, said before it is posted.
 #pragma once
 
+#include "answers/lists.hpp"
 #include "answers/world.hpp"
 #include "coldtally/drafts.hpp"
 
@@ -11,6 +12,6 @@ namespace coldtally::answers {
 void warn(World& world, const Entry& entry, Drafted& out, bool all_leave = false);
 
 /// The row of a holding on the lists; none where it has no doses.
-std::optional<ListsAnswer::Row> listed(World& world, const HoldingKey& holding);
+std::optional<Judged> listed(World& world, const HoldingKey& holding);
 
 }  // namespace coldtally::answers

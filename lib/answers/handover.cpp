@@ -6,6 +6,7 @@
 #include "answers/doubt.hpp"
 #include "answers/last_use.hpp"
 #include "answers/lists.hpp"
+#include "answers/opened_vials.hpp"
 #include "answers/reasons.hpp"
 #include "coldtally/error.hpp"
 #include "text/json_text.hpp"
@@ -136,9 +137,12 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     row.allowance_seconds = ledger::allowance_seconds(*product);
     const auto doubts = doubts_of(w, out.holding, h, seen);
     out.needed = out.needed || !doubts.empty();
-    out.notes = notes(w, row, seen.stays, doubts);
+    auto told = notes(w, row, seen.stays, doubts);
     // of the place as it is now; what was awaited when they left is said beside
-    std::erase_if(out.notes, [](const auto& note) { return note.starts_with("no readings yet for the last "); });
+    std::erase_if(told, [](const Note& note) { return note.kind == Note::Kind::awaited; });
+    if (const auto vial = vial_without_opening(*product, t->doses.count(), seen.limits))
+        told.push_back({Note::Kind::vial, *vial});
+    out.notes = texts_of(told);
     for (const auto& d : doubts) {
         out.to_hold.push_back("in doubt: incident " + d.incident + " is open, and they stood in " + d.place);
         out.beside.push_back("INCIDENT " + d.incident + " IS OPEN: these doses stood in " + d.place +

@@ -1,6 +1,7 @@
 #include "answers/journeys.hpp"
 
 #include <algorithm>
+#include <set>
 #include <tuple>
 
 #include "answers/fit.hpp"
@@ -17,6 +18,21 @@ std::string_view fit_name(Fit fit) noexcept {
 
 namespace coldtally::answers {
 
+namespace {
+
+/// The rows of the lists that are in a place.
+std::vector<Judged> listed_in(World& w, const std::string& place) {
+    std::set<std::int64_t> there;
+    for (const auto& lot : w.store.lots_in_place(place)) there.insert(lot.lot);
+    auto lots = w.lots_with_doses();
+    std::erase_if(lots, [&](const auto& lot) { return !there.contains(lot.lot); });
+    auto out = listed(w, lots);
+    std::erase_if(out, [&](const auto& row) { return row.holding.place != place; });
+    return out;
+}
+
+}  // namespace
+
 MoveListAnswer move_list(World& w, const std::string& place, const std::optional<std::string>& container) {
     MoveListAnswer out;
     out.head = w.head;
@@ -24,14 +40,27 @@ MoveListAnswer move_list(World& w, const std::string& place, const std::optional
     out.container = container;
     w.place(place);
     const Place* into = container ? &w.place(*container) : nullptr;
-    for (const auto& row : lists(w).holdings) {
-        if (row.holding.place != place) continue;
+    out.out_of_range = last_out_of_range(w, place);
+    const auto last = last_read(w, place);
+    for (const auto& row : listed_in(w, place)) {
         const Product& product = *w.known.product(row.holding.product);
-        MoveListAnswer::Row one{row.holding, row.doses, row.expiry, row.last_use, row.list, row.reasons, is_frozen(product), std::nullopt, row.in_doubt};
+        MoveListAnswer::Row one;
+        one.holding = row.holding;
+        one.doses = row.doses;
+        one.expiry = row.expiry;
+        one.last_use = row.last_use;
+        one.list = row.list;
+        one.reasons = row.reasons;
+        one.frozen = is_frozen(product);
+        one.in_doubt = row.in_doubt;
+        one.must_go = row.list != List::discard && last && !is_in(product.range, last->scale, last->value);
+        one.notes = texts_of(row.told, Note::Kind::vial);
         if (into) one.fit = fit(into->range, product).fit;
         out.holdings.push_back(std::move(one));
     }
-    const auto order = [](const MoveListAnswer::Row& r) { return std::tuple(r.list == List::discard, !r.frozen, r.last_use.until, r.holding); };
+    const auto order = [](const MoveListAnswer::Row& r) {
+        return std::tuple(r.list == List::discard, !r.must_go, !r.frozen, r.last_use.until, r.holding);
+    };
     std::sort(out.holdings.begin(), out.holdings.end(), [&](const auto& a, const auto& b) { return order(a) < order(b); });
     return out;
 }

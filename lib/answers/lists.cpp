@@ -6,13 +6,14 @@
 #include <string>
 
 #include "answers/doubt.hpp"
+#include "answers/opened_vials.hpp"
 #include "answers/reasons.hpp"
 
 namespace coldtally::answers {
 
-ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding& h, const UseCollector& seen) {
+Judged judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding& h, const UseCollector& seen) {
     const Product& product = *w.known.product(lot.product);
-    ListsAnswer::Row row;
+    Judged row;
     row.holding = h.key;
     row.doses = Doses(h.doses);
     row.expiry = w.expiry(lot);
@@ -27,25 +28,25 @@ ListsAnswer::Row judge(World& w, const ledger::Store::LotRow& lot, const timelin
     row.history = h.history;
     const auto doubts = doubts_of(w, row.holding, row.history, seen);
     for (const auto& d : doubts) row.in_doubt.push_back(d.incident);
-    row.notes = notes(w, row, seen.stays, doubts);
+    row.told = notes(w, row, seen.stays, doubts);
+    if (const auto vial = vial_without_opening(product, h.doses, seen.limits(h.key)))
+        row.told.push_back({Note::Kind::vial, *vial});
+    row.notes = texts_of(row.told);
     return row;
 }
 
-std::vector<ListsAnswer::Row> listed(World& w, const ledger::Store::LotRow& lot) {
+std::vector<Judged> listed(World& w, const ledger::Store::LotRow& lot) {
     timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
     UseCollector seen(w.store, w.known);
     timeline.run(w.at, true, &seen);
-    std::vector<ListsAnswer::Row> out;
+    std::vector<Judged> out;
     for (const auto& [id, h] : timeline.holdings())
         if (h.doses > 0) out.push_back(judge(w, lot, h, seen));
     std::ranges::sort(out, {}, &ListsAnswer::Row::holding);
     return out;
 }
 
-ListsAnswer lists(World& w) {
-    ListsAnswer out;
-    out.head = w.head;
-    const auto lots = w.lots_with_doses();
+std::vector<Judged> listed(World& w, const std::vector<ledger::Store::LotRow>& lots) {
     // a place matters from when the first of the lots that ever were in it came to the site
     std::map<std::string, std::int64_t> first_in;
     for (const auto& lot : lots) {
@@ -56,7 +57,15 @@ ListsAnswer lists(World& w) {
         }
     }
     for (const auto& [place, t] : first_in) w.engine.expect_back_to(place, t);
-    for (const auto& lot : lots) std::ranges::move(listed(w, lot), std::back_inserter(out.holdings));
+    std::vector<Judged> out;
+    for (const auto& lot : lots) std::ranges::move(listed(w, lot), std::back_inserter(out));
+    return out;
+}
+
+ListsAnswer lists(World& w) {
+    ListsAnswer out;
+    out.head = w.head;
+    for (auto& row : listed(w, w.lots_with_doses())) out.holdings.push_back(std::move(row));
     std::ranges::sort(out.holdings, {}, &ListsAnswer::Row::holding);
     return out;
 }

@@ -2,15 +2,23 @@
 #pragma once
 
 #include "answers/last_use.hpp"
+#include "answers/notes.hpp"
 #include "answers/world.hpp"
 
 namespace coldtally::answers {
 
+/// A row with its notes told apart; its `notes` are their words.
+struct Judged : ListsAnswer::Row {
+    std::vector<Note> told;
+};
+
 ListsAnswer lists(World& world);
+/// The rows of the lots' holdings with doses, lot by lot; each trace is read once for all of them.
+std::vector<Judged> listed(World& world, const std::vector<ledger::Store::LotRow>& lots);
 /// The rows of one lot's holdings with doses, ordered by holding.
-std::vector<ListsAnswer::Row> listed(World& world, const ledger::Store::LotRow& lot);
+std::vector<Judged> listed(World& world, const ledger::Store::LotRow& lot);
 /// The list and reasons of one holding with doses, at the world's instant, its history brought there. `seen`: what was met while
 /// it was.
-ListsAnswer::Row judge(World& world, const ledger::Store::LotRow& lot, const timeline::Holding& holding, const UseCollector& seen);
+Judged judge(World& world, const ledger::Store::LotRow& lot, const timeline::Holding& holding, const UseCollector& seen);
 
 }  // namespace coldtally::answers

@@ -62,11 +62,13 @@ void certificate_notes(World& w, const ListsAnswer::Row& row, const Stays& stays
 }
 
 /// Readings alone decide the list; that somebody has seen something wrong must not be lost on the way.
-void incident_notes(const World& w, const std::vector<Doubt>& doubts, std::vector<std::string>& out) {
+std::vector<std::string> incident_notes(const World& w, const std::vector<Doubt>& doubts) {
+    std::vector<std::string> out;
     const auto when = [&](std::int64_t t) { return w.known.zone().local_text(Instant(t)); };
     for (const Doubt& d : doubts)
         out.push_back("incident " + d.incident + " is open; doses of this lot were in " + d.place +
                       " in its time in doubt, " + when(d.from) + " to " + when(d.until));
+    return out;
 }
 
 }  // namespace
@@ -82,9 +84,6 @@ void StayCollector::stayed(const timeline::Holding& h, std::int64_t from, std::i
     all.emplace_back(from, until);
 }
 
-namespace {
-
-/// What was read last in a place by the instant of the question, corrected.
 std::optional<trace::Point> last_read(World& w, const std::string& place) {
     std::optional<trace::Point> out;
     const auto& trace = w.engine.trace_of(place);
@@ -101,7 +100,18 @@ std::optional<trace::Point> last_read(World& w, const std::string& place) {
     return out;
 }
 
-}  // namespace
+std::vector<std::string> texts_of(const std::vector<Note>& notes) {
+    std::vector<std::string> out;
+    for (const Note& note : notes) out.push_back(note.text);
+    return out;
+}
+
+std::vector<std::string> texts_of(const std::vector<Note>& notes, Note::Kind kind) {
+    std::vector<std::string> out;
+    for (const Note& note : notes)
+        if (note.kind == kind) out.push_back(note.text);
+    return out;
+}
 
 std::optional<std::string> last_out_of_range(World& w, const std::string& id) {
     const Place* place = w.known.place(id);
@@ -134,30 +144,38 @@ void StayCollector::guides(const ledger::Dated<Guidance>& g, const timeline::Hol
     if (clears) cleared_through[h.key] = g.fact.through.seconds_since_1970();
 }
 
-std::vector<std::string> notes(World& w, const ListsAnswer::Row& row, const Stays& stays,
-                               const std::vector<Doubt>& doubts) {
-    std::vector<std::string> out;
+std::vector<Note> notes(World& w, const ListsAnswer::Row& row, const Stays& stays, const std::vector<Doubt>& doubts) {
+    std::vector<Note> out;
+    const auto say = [&](std::string text, Note::Kind kind = Note::Kind::other) {
+        out.push_back({kind, std::move(text)});
+    };
+    const auto say_all = [&](const std::vector<std::string>& texts, Note::Kind kind = Note::Kind::other) {
+        for (const auto& text : texts) say(text, kind);
+    };
     const History& h = row.history;
-    allowance_notes(row, out);
-    tolerance_notes(h, out);
-    guidance_notes(w, row, out);
+    std::vector<std::string> first, certificates;
+    allowance_notes(row, first);
+    tolerance_notes(h, first);
+    guidance_notes(w, row, first);
+    say_all(first);
     if (const auto last = last_out_of_range(w, row.holding.place))
-        out.push_back("the last that was read in " + row.holding.place + " is out of range, " + *last);
+        say("the last that was read in " + row.holding.place + " is out of range, " + *last);
     if (const Rational awaiting = awaited(w, row); awaiting.sign() > 0)
-        out.push_back("no readings yet for the last " + duration_words(awaiting, true));
+        say("no readings yet for the last " + duration_words(awaiting, true), Note::Kind::awaited);
     const auto& unmonitored = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)];
-    if (unmonitored.sign() > 0) out.push_back("temperature not known for " + duration_words(unmonitored, true));
+    if (unmonitored.sign() > 0) say("temperature not known for " + duration_words(unmonitored, true));
     const auto& checked = h.total.seconds[static_cast<std::size_t>(Class::checked)];
-    if (checked.sign() > 0)
-        out.push_back("nothing is known between plain checks, " + duration_words(checked, true) + " in all");
+    if (checked.sign() > 0) say("nothing is known between plain checks, " + duration_words(checked, true) + " in all");
     const auto& near = h.total.seconds[static_cast<std::size_t>(Class::near)];
     if (near.sign() > 0)
-        out.push_back("near a reading in range, the temperature itself not known: " + duration_words(near, true));
-    incident_notes(w, doubts, out);
-    certificate_notes(w, row, stays, out);
+        say("near a reading in range, the temperature itself not known: " + duration_words(near, true));
+    say_all(incident_notes(w, doubts), Note::Kind::incident);
+    certificate_notes(w, row, stays, certificates);
+    say_all(certificates);
     const Instant end = row.last_use.until;
     if (end > w.head.at && (end - w.head.at).seconds() <= near_days * 86400)
-        out.push_back(row.last_use.set_by != "expiry" ? "usable " + last_use_words(row.last_use, w.known.zone()) : "expires on " + row.expiry.text());
+        say(row.last_use.set_by != "expiry" ? "usable " + last_use_words(row.last_use, w.known.zone())
+                                            : "expires on " + row.expiry.text());
     return out;
 }
 

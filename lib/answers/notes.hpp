@@ -24,13 +24,28 @@ public:
     void stayed(const timeline::Holding& holding, std::int64_t from, std::int64_t until, const Exposure& exposure) override;
 };
 
+/// A note, and what it is of where something depends on that; its words are for people alone.
+struct Note {
+    enum class Kind {
+        other,
+        incident,  ///< an open incident in whose time in doubt the doses stood
+        awaited,   ///< readings of up to now that have not come yet
+        vial,      ///< an opened vial of which no entry says when
+    } kind = Kind::other;
+    std::string text;
+};
+std::vector<std::string> texts_of(const std::vector<Note>& notes);
+std::vector<std::string> texts_of(const std::vector<Note>& notes, Note::Kind kind);
+
+/// What was read last in a place by the instant of the question, corrected; none: nothing.
+std::optional<trace::Point> last_read(World& world, const std::string& place);
 /// "9.4 °C at 2026-03-02 08:05", where the last that was read in the place up to the instant is out of its range.
 std::optional<std::string> last_out_of_range(World& world, const std::string& place);
 /// Seconds up to the instant for which readings of a row's doses are awaited: since the last one of their place. 0: none are.
 Rational awaited(World& world, const ListsAnswer::Row& row);
 struct Doubt;
 /// For a row that has all but its notes.
-std::vector<std::string> notes(World& world, const ListsAnswer::Row& row, const Stays& stays,
-                               const std::vector<Doubt>& doubts);
+std::vector<Note> notes(World& world, const ListsAnswer::Row& row, const Stays& stays,
+                        const std::vector<Doubt>& doubts);
 
 }  // namespace coldtally::answers

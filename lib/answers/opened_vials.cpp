@@ -89,6 +89,13 @@ std::int64_t beside_whole_vials(const Product& product, std::int64_t doses) {
     return product.doses_per_vial ? doses % product.doses_per_vial->count() : 0;
 }
 
+std::optional<std::string> vial_without_opening(const Product& product, std::int64_t doses, const UseLimits& limits) {
+    if (!opening_period(product) || beside_whole_vials(product, doses) == 0 || is_opened(limits)) return std::nullopt;
+    return std::to_string(doses) + (doses == 1 ? " dose is" : " doses are") + " in no whole vials of " +
+           std::to_string(product.doses_per_vial->count()) +
+           ", and no entry says when one was opened: its use-by is not known";
+}
+
 void find_unopened(World& w, Json& fields, std::vector<std::string>& filled) {
     if ((!fields.contains("opened") && !fields.contains("vial")) || is_stated(fields, "mark")) return;
     std::vector<HoldingKey> match;

@@ -27,6 +27,10 @@ bool is_opened(const UseLimits& limits);
 /// How many of the doses are in no whole vial.
 std::int64_t beside_whole_vials(const Product& product, std::int64_t doses);
 
+/// Of doses in no whole vials of which no limit says that one was opened: that, in words. None where it is no matter of
+/// opening.
+std::optional<std::string> vial_without_opening(const Product& product, std::int64_t doses, const UseLimits& limits);
+
 /// Where an opening is stated (`opened` or `vial`) and no mark: that of the only doses that match and were not opened.
 void find_unopened(World& world, text::Json& fields, std::vector<std::string>& filled);
 /// Takes `opened`, `vial` and `vial_doses` out of the fields of a give, waste or beyond-use of which the holding is

@@ -69,13 +69,10 @@ void inspect_vials(Inspection& in) {
             const std::int64_t doses = walk.doses(h.holding);
             if (doses == 0) continue;
             const HoldingKey key{h.place, lot.product, lot.number, h.fund, h.mark};
-            const bool good = is_opened(use.limits(key)) || beside_whole_vials(product, doses) == 0;
-            in.looked(good);
-            if (good) continue;
-            const std::string vial = std::to_string(product.doses_per_vial->count());
-            in.find(Inspection::Urgency::act, holding_words(key),
-                    std::to_string(doses) + (doses == 1 ? " dose is" : " doses are") + " in no whole vials of " + vial +
-                        ", and no entry says when one was opened: its use-by is not known",
+            const auto missing = vial_without_opening(product, doses, use.limits(key));
+            in.looked(!missing);
+            if (!missing) continue;
+            in.find(Inspection::Urgency::act, holding_words(key), *missing,
                     not_whole_since(w, lot, h.holding, product))
                 .details = {
                 "good for " + duration_words(Rational(period->period.seconds()), false) + " after " + period->event,

@@ -91,7 +91,7 @@ ScanAnswer scan(World& w, std::string_view text) {
     }
     out.expiry = w.expiry(lots.front());
     if (expiry && Date::parse_expiry(*expiry) != *out.expiry) say("EXPIRY DIFFERS: the code says " + *expiry + ", the ledger " + out.expiry->text() + "; do not use before it is settled");
-    out.holdings = listed(w, lots.front());
+    for (auto& row : listed(w, lots.front())) out.holdings.push_back(std::move(row));
     if (out.holdings.empty()) say("no doses of this lot are here by the ledger");
     return out;
 }

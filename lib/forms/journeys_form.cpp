@@ -28,12 +28,28 @@ std::string fit_words(const std::optional<Fit>& fit) {
     return *fit == Fit::suited ? "yes" : *fit == Fit::allowance ? "USES UP ITS ALLOWANCE" : "NOT SUITED";
 }
 
+/// The place is out of range, or doses are out of their own, by the last that was read: before anything else.
+void add_alarm(TableLayout& table, const MoveListAnswer& answer) {
+    std::int64_t doses = 0;
+    for (const auto& row : answer.holdings)
+        if (row.must_go) doses += row.doses.count();
+    const auto stop = [&](const std::string& text) { table.text(text, 0, 2, TableLayout::Paint::stop); };
+    if (answer.out_of_range)
+        stop("OUT OF RANGE NOW: the last that was read in " + answer.place + " is " + *answer.out_of_range + ".");
+    if (doses > 0)
+        stop(doses_words(doses) + " MUST GO NOW: that temperature is out of the range of their own product. Move them "
+                                  "to where they are in range, mark them DO NOT USE, throw nothing away.");
+    else if (answer.out_of_range && !answer.holdings.empty())
+        stop("It is in the range of each product that is in it.");
+}
+
 }  // namespace
 
 std::string to_json(const MoveListAnswer& answer) {
     Json out = start(answer.head);
     out["place"] = answer.place;
     out["container"] = or_null(answer.container);
+    out["out_of_range"] = or_null(answer.out_of_range);
     out["holdings"] = Json::array();
     for (const auto& row : answer.holdings) {
         Json one = key_json(row.holding);
@@ -45,6 +61,8 @@ std::string to_json(const MoveListAnswer& answer) {
         one["reasons"] = row.reasons;
         one["frozen"] = row.frozen;
         one["in_doubt"] = row.in_doubt;
+        one["must_go"] = row.must_go;
+        one["notes"] = row.notes;
         one["container_fit"] = row.fit ? Json(fit_name(*row.fit)) : Json(nullptr);
         out["holdings"].push_back(std::move(one));
     }
@@ -53,8 +71,18 @@ std::string to_json(const MoveListAnswer& answer) {
 }
 
 std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
-    TableLayout table({{"", Kind::number}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"List"}, {"Container"}});
+    TableLayout table({{"", Kind::number},
+                       {"Product"},
+                       {"Lot"},
+                       {"Fund"},
+                       {"Mark"},
+                       {"Doses", Kind::number},
+                       {"Last day", Kind::fixed},
+                       {"List"},
+                       {"Now"},
+                       {"Container"}});
     add_head(table, answer.head, "what is in " + answer.place + ", in the order in which to move it" + (answer.container ? ", into " + *answer.container : ""), style);
+    add_alarm(table, answer);
     table.blank();
     if (answer.holdings.empty())
         table.text("No doses in it.");
@@ -68,8 +96,12 @@ std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
                 ? "keep"
                 : "DO NOT USE (" + std::string(row.list == List::discard ? "discard" : "quarantine") + ")";
         list += and_in_doubt(row.list, row.in_doubt);
-        table.row({std::to_string(++number), row.holding.product + (row.frozen ? " (frozen)" : ""), row.holding.lot, row.holding.fund, row.holding.mark, std::to_string(row.doses.count()), answers::last_day_words(row.last_use.until, style.zone), list, fit_words(row.fit)});
+        table.row({std::to_string(++number), row.holding.product + (row.frozen ? " (frozen)" : ""), row.holding.lot,
+                   row.holding.fund, row.holding.mark, std::to_string(row.doses.count()),
+                   answers::last_day_words(row.last_use.until, style.zone), list, row.must_go ? "MUST GO" : "",
+                   fit_words(row.fit)});
         add_expiry(table, row.last_use, row.expiry);
+        for (const auto& note : row.notes) table.text("Note: " + note, 6, 2);
     }
     table.text(doses_words(doses) + " in " + counted(number, "holding") + ".");
     add_caution(table);

@@ -42,6 +42,7 @@ std::string to_json(const DatesAnswer& a) {
         one["order"] = json_or_null(r.order);
         one["left_over"] = r.left_over.count();
         one["in_doubt"] = r.in_doubt;
+        one["notes"] = r.notes;
         out["holdings"].push_back(std::move(one));
     }
     out["use"] = Json::array();
@@ -76,6 +77,7 @@ std::string to_table(const DatesAnswer& a, const TableStyle& style) {
                    r.order ? text_of(r.left_over.count()) : "", in_doubt_cell(r.list, r.in_doubt)});
         if (r.list != List::keep) table.text(std::string(list_heading(r.list)), 6, 2, r.list == List::discard ? TableLayout::Paint::stop : TableLayout::Paint::wait);
         for (std::size_t i = 1; i < r.limits.size(); ++i) table.text("later: " + limit_words(r.limits[i], style.zone), 6, 2);
+        for (const auto& note : r.notes) table.text("Note: " + note, 6, 2, TableLayout::Paint::wait);
     }
     table.blank();
     for (const auto& u : a.use) {

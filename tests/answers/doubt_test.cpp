@@ -455,6 +455,48 @@ TEST_CASE("a further place of an incident is held as well; a step that is none o
     CHECK_THROWS_AS(step_draft(c.ledger, step, minute(740), now), Error);
 }
 
+TEST_CASE("taking back a notice says which holds stand without it", "[doubt]") {
+    Clinic c;
+    noticed_at_noon(c);
+    EntryNumber noticed = 0;
+    std::vector<EntryNumber> holds;
+    c.ledger.for_each_entry([&](const Entry& e) {
+        if (std::holds_alternative<Incident>(e.fact)) noticed = e.number;
+        if (std::holds_alternative<Hold>(e.fact)) holds.push_back(e.number);
+    });
+    REQUIRE(holds.size() == 2);
+    const auto warned = [&](EntryNumber entry) {
+        return c.ledger.draft(R"({"kind":"void","by":"QA","reason":"wrong unit","voids":)" + std::to_string(entry) + "}", now).warnings;
+    };
+    const std::string words = "the holds that came with this notice stand (entries " + std::to_string(holds[0]);
+    CHECK(says(warned(noticed), words + ", " + std::to_string(holds[1]) + "), and no incident says why any more"));
+    CHECK_FALSE(says(warned(holds[0]), "the holds that came with"));
+    // one that was taken back is none of them
+    c.post({R"({"kind":"void","at":"2026-03-01T13:00:00Z","reason":"wrong","voids":)" + std::to_string(holds[0]) + "}"});
+    CHECK(says(warned(noticed), "stand (entries " + std::to_string(holds[1]) + "), and"));
+}
+
+TEST_CASE("an incident that was noticed again after it was closed is open in every answer", "[doubt]") {
+    Clinic c;
+    noticed_at_noon(c);
+    const auto step = [](const char* when, const char* what) {
+        return R"({"kind":"incident","incident":"2026-1","place":"main","text":"t","at":"2026-03-01T)" + std::string(when) +
+               R"(Z","step":")" + what + "\"}";
+    };
+    c.post({step("13:00:00", "closed")});
+    const auto closed = [&] { return c.ledger.incident("2026-1", std::nullopt, {minute(960), std::nullopt}, now).closed; };
+    CHECK(closed() == minute(780));
+    CHECK(open_beside(c.ledger, "2026-2", "main", now).empty());
+    c.post({step("14:00:00", "noticed")});
+    CHECK_FALSE(closed());
+    CHECK(open_beside(c.ledger, "2026-2", "main", now) ==
+          std::vector<std::string>{"incident 2026-1 of main is open since 2026-03-01 12:05"});
+    const auto all = c.ledger.incidents(std::nullopt, std::nullopt, minute(0), minute(960), {}, now).incidents;
+    REQUIRE(all.size() == 1);
+    CHECK(all[0].open);
+    CHECK(all[0].since == minute(725));
+}
+
 TEST_CASE("what comes into a place in doubt, and what leaves for another site, is warned of", "[doubt]") {
     Clinic c;
     noticed_at_noon(c, {}, 720);  // not read since

@@ -281,6 +281,25 @@ TEST_CASE("what has not been read yet cannot be said either", "[rules]") {
           RuleFinding::State::cannot_be_said);
 }
 
+TEST_CASE("time near a reading in range is not known to a condition", "[rules]") {
+    Clinic c;
+    c.post(site);
+    // 80 minutes apart, more than the hour over which a line is drawn: near each for half an hour, 20 minutes between
+    c.post({readings(start, {{0, "5"}, {4800, "5"}}),
+            rules_with(R"({"rule":"hour","form":"run","temperature":{"is":"above"},"at_least_s":3600},)"
+                       R"({"rule":"ice","form":"reading","temperature":{"is":"at or below","limit":{"C":"0"}}})")});
+    const std::string end = "2026-03-01T01:20:00Z";
+    const auto hour = found(c, "hour", start, end);
+    CHECK(hour.unknown_s == Rational(4800));
+    CHECK(hour.state() == RuleFinding::State::cannot_be_said);
+    CHECK(first(hour.with_unknown, start) == Rational(3600));
+    CHECK(hour.with_unknown.most == Rational(4800));
+    // the first half hour alone, all of it near
+    const auto ice = found(c, "ice", start, "2026-03-01T00:30:00Z");
+    CHECK(ice.unknown_s == Rational(1800));
+    CHECK(ice.state() == RuleFinding::State::cannot_be_said);
+}
+
 TEST_CASE("of a container that is empty nobody asks what its temperature was", "[rules]") {
     Clinic c;
     c.post(site);

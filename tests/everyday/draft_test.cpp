@@ -229,6 +229,13 @@ TEST_CASE("while an alarm is going, taking doses from that unit or putting them 
     c.post(R"({"kind":"assign","by":"cd","at":"09:00","probe":"b","place":"box"})");
     c.ledger.post(R"({"kind":"readings","by":"cd","probe":"b","scale":"F","rows":[["2026-06-30T09:46:00","45"],["2026-06-30T09:50:00","52.5"]]})", c.now);
     CHECK(says(c.draft(move).warnings, "is out of range, 52.5 °F at 2026-06-30 09:50"));
+    // a delivery, too, and from one mark to another nothing comes into the place
+    CHECK(says(c.draft(R"({"kind":"receive","by":"cd","place":"box","product":"elm","lot":"AO1","doses":2})").warnings,
+               "the last that was read in \"box\" is out of range, 52.5 °F at 2026-06-30 09:50: wait until it is in range"));
+    CHECK_FALSE(says(c.draft(R"({"kind":"receive","by":"cd","place":"main","product":"elm","lot":"AO1","doses":2})").warnings,
+                     "is out of range"));
+    CHECK_FALSE(says(c.draft(R"({"kind":"move","by":"cd","lot":"B7","product":"elm","from":{"place":"box"},"to":{"mark":"bin"}})").warnings,
+                     "wait until it is in range"));
     // where the list of the doses says so itself, it is not said twice
     const Drafted there = c.draft(R"({"kind":"give","by":"cd","lot":"B7","place":"box","patient":"t-1"})");
     CHECK(says(there.warnings, "NOT ON KEEP"));

@@ -101,6 +101,53 @@ TEST_CASE("frozen first, then short-dated, what is to be discarded last", "[jour
     CHECK(refusal([&] { c.ledger.move_list("main", "nowhere", {}, c.now); }, "nowhere") == Code::not_known);
 }
 
+TEST_CASE("a move list of a place that is out of range now says so first, and which doses must go", "[journeys]") {
+    Clinic c;
+    const TableStyle style{Zone("UTC"), Scale::C, 200};
+    const auto list = [&](const char* place, const char* when) {
+        return c.ledger.move_list(place, std::nullopt, Question{at(when), {}}, c.now);
+    };
+    const auto marked = [](const MoveListAnswer& a) {
+        std::vector<std::string> out;
+        for (const auto& row : a.holdings)
+            if (row.must_go) out.push_back(row.holding.lot + row.holding.mark);
+        return out;
+    };
+    // at 4 °C only what is kept frozen is out of its own range
+    const auto before = list("main", "2026-06-01T13:00:00Z");
+    CHECK_FALSE(before.out_of_range);
+    CHECK(marked(before) == std::vector<std::string>{"F1"});
+    CHECK(to_table(before, style).find("OUT OF RANGE NOW") == std::string::npos);
+    CHECK(to_table(before, style).find("3 doses MUST GO NOW") != std::string::npos);
+
+    c.ledger.post(R"({"kind":"product","by":"ab","product":"oak","name":"Oak, invented","range":{"low":{"C":"2"},"high":{"C":"25"}}}
+{"kind":"lot","by":"ab","product":"oak","lot":"O1","expiry":"2026-07"}
+{"kind":"receive","by":"ab","at":"2026-06-01T13:10:00Z","place":"main","product":"oak","lot":"O1","doses":4}
+{"kind":"check","by":"ab","at":"2026-06-01T13:30:00Z","place":"main","scale":"C","temperature":"16"})",
+                  c.now);
+    const auto hot = list("main", "2026-06-01T14:00:00Z");
+    CHECK(hot.out_of_range == "16 °C at 2026-06-01 13:30");
+    // all but what its own range allows, and what is to be discarded; these go first
+    std::vector<std::string> order;
+    for (const auto& row : hot.holdings) order.push_back(row.holding.lot + row.holding.mark);
+    CHECK(marked(hot) == std::vector<std::string>{"F1", "B1", "A1", "A1bin 2"});
+    CHECK(order == std::vector<std::string>{"F1", "B1", "A1", "A1bin 2", "O1", "E0"});
+    const std::string table = to_table(hot, style);
+    const auto alarm = table.find("OUT OF RANGE NOW: the last that was read in main is 16 °C at 2026-06-01 13:30.");
+    CHECK(alarm != std::string::npos);
+    CHECK(alarm < table.find("F1"));
+    CHECK(table.find("20 doses MUST GO NOW") != std::string::npos);
+    CHECK(to_json(hot).find(R"("out_of_range":"16 °C at 2026-06-01 13:30")") != std::string::npos);
+    CHECK(to_json(hot).find(R"("must_go":true)") != std::string::npos);
+
+    c.ledger.post(R"({"kind":"check","by":"ab","at":"2026-06-01T14:30:00Z","place":"main","scale":"C","temperature":"5"})", c.now);
+    const auto after = list("main", "2026-06-01T15:00:00Z");
+    CHECK_FALSE(after.out_of_range);
+    CHECK(marked(after) == std::vector<std::string>{"F1"});
+    CHECK(to_json(after).find(R"("out_of_range":null)") != std::string::npos);
+    CHECK(marked(list("annex", "2026-06-01T15:00:00Z")).empty());
+}
+
 TEST_CASE("a frozen product does not go into a refrigerated box without a word", "[journeys]") {
     Clinic c;
     auto r = c.request();

@@ -291,6 +291,48 @@ TEST_CASE("readiness lists opened vials of which no entry says when", "[readines
     CHECK(topic(a).looked_at == 3);
 }
 
+TEST_CASE("an opened vial of which no entry says when is told by every list that shows it", "[opened]") {
+    Clinic c;
+    const std::string words = "in no whole vials of 10, and no entry says when one was opened: its use-by is not known";
+    const auto listed = [&] {
+        std::vector<std::string> out;
+        for (const auto& row : c.ledger.lists({}, c.now).holdings)
+            for (const auto& note : row.notes)
+                if (note.find(words) != std::string::npos) out.push_back(row.holding.lot + ": " + note);
+        return out;
+    };
+    const auto to_be_moved = [&] {
+        std::vector<std::string> out;
+        for (const auto& row : c.ledger.move_list("main", std::nullopt, {}, c.now).holdings)
+            for (const auto& note : row.notes) out.push_back(row.holding.lot + ": " + note);
+        return out;
+    };
+    CHECK(listed().empty());
+    CHECK(to_be_moved().empty());
+    c.post(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-1","at":"09:10"})");
+    c.post(R"({"kind":"give","by":"cd","lot":"O1","patient":"t-1","at":"09:10"})");  // no period is stated of it
+    CHECK(listed() == std::vector<std::string>{"A1: 29 doses are " + words});
+    CHECK(to_be_moved() == listed());
+    for (const auto& row : c.ledger.dates({}, c.now).holdings)
+        CHECK(row.notes == (row.holding.lot == "A1" ? std::vector<std::string>{"29 doses are " + words}
+                                                    : std::vector<std::string>()));
+    CHECK(to_json(c.ledger.dates({}, c.now)).find("29 doses are " + words) != std::string::npos);
+    const TableStyle style{Zone("UTC"), Scale::C, 200};
+    CHECK(to_table(c.ledger.lists({}, c.now), style).find("Note: 29 doses are " + words) != std::string::npos);
+    CHECK(to_table(c.ledger.dates({}, c.now), style).find("Note: 29 doses are " + words) != std::string::npos);
+    CHECK(to_table(c.ledger.move_list("main", std::nullopt, {}, c.now), style).find("Note: 29 doses are " + words) !=
+          std::string::npos);
+    CHECK(to_json(c.ledger.move_list("main", std::nullopt, {}, c.now)).find("29 doses are " + words) != std::string::npos);
+    // doses that leave for another site carry it along
+    const auto sent = c.post(R"({"kind":"transfer","by":"cd","lot":"A1","doses":8,"to":"Elm Street","reason":"short there"})");
+    const auto notes = c.ledger.handover(sent.entries.back().number, {}, c.now).notes;
+    CHECK(says(notes, "8 doses are " + words));
+    CHECK(listed() == std::vector<std::string>{"A1: 21 doses are " + words});
+    c.post(R"({"kind":"beyond-use","by":"cd","lot":"A1","vial":"vial 1","vial_doses":1,"at":"09:10"})");
+    CHECK(listed().empty());
+    CHECK(to_be_moved().empty());
+}
+
 TEST_CASE("readiness does not judge openings where no product has a period, and says so", "[readiness][opened]") {
     tests::TemporaryFile file;
     Ledger ledger(file.path(), Ledger::Mode::create);
