@@ -27,12 +27,19 @@ void add_doses_options(CLI::App& command, HoldingOptions& options) {
 }
 
 void add_yes_option(CLI::App& command, DefinitionOptions& options) {
-    command.add_flag("--yes", options.yes, "posts it also where it is looser than what holds, doses lose a reason not to be used, or gives a finding");
+    command.add_flag("--yes", options.yes,
+                     "posts it also where it is looser than what holds, doses lose a reason not to be used, or gives come "
+                     "off the review list or get a better finding");
 }
 
 void add_definition_options(CLI::App& command, DefinitionOptions& options, const char* names) {
     add_yes_option(command, options);
-    command.add_option("--without", options.without, std::string("drops by name what is known, all else that is not stated is kept: ") + names)->allow_extra_args(false);
+    command
+        .add_option("--without", options.without,
+                    std::string("drops by name what is known, once for each (--without low --without high); all else "
+                                "that is not stated is kept: ") +
+                        names)
+        ->allow_extra_args(false);
 }
 
 std::string work_help_end(const std::string& example) {

@@ -64,7 +64,8 @@ Fields read_limit(const std::string& option, const std::string& text);
 int post_draft(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
 /// The same, and says what it changes on stock, lists and review.
 int post_with_changes(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
-/// A definition: what it says is read back, what it changes is shown, and where it loosens anything it is not posted without --yes.
+/// A definition, or a void: what it says is read back, what it changes is shown, and where it loosens anything it is not
+/// posted without --yes.
 int post_definition(const DefinitionOptions& options, Fields fields, const Surroundings& surroundings);
 /// Posts what is whole and says so. `posted`: may add to what is said, once it is written.
 int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted = {});

@@ -113,7 +113,9 @@ std::string of_place(const Changes::OfPlace& p) {
 
 DefinitionDraft definition_draft(Ledger& ledger, std::string_view json, Instant now) {
     DefinitionDraft out{ledger.draft(json, now), std::nullopt, {}};
-    if (!out.drafted.may_change_answers || !std::filesystem::exists(ledger.path())) return out;
+    const bool takes_back = std::any_of(out.drafted.entries.begin(), out.drafted.entries.end(),
+                                        [](const Entry& e) { return std::holds_alternative<Void>(e.fact); });
+    if ((!out.drafted.may_change_answers && !takes_back) || !std::filesystem::exists(ledger.path())) return out;
     out.changes = ledger.changes(out.drafted.entries, now);
     std::vector<std::string> all;
     if (!out.drafted.looser.empty()) {

@@ -79,6 +79,8 @@ std::vector<std::string> write_handover(const HandoverAnswer& answer, const std:
 
 PostedTransfer post_transfer(Ledger& ledger, Drafted drafted, const std::optional<std::string>& file, bool unasked,
                              Instant now, bool dry_run, const TableStyle& style) {
+    if (drafted.entries.empty() || !std::holds_alternative<Transfer>(drafted.entries.back().fact))
+        throw Error(Code::bad_value, "entries: the last must be a transfer");
     PostedTransfer out;
     out.handover = ledger.handover_after(drafted.entries, now);
     const Entry& last = drafted.entries.back();
@@ -99,10 +101,16 @@ PostedTransfer post_transfer(Ledger& ledger, Drafted drafted, const std::optiona
     ledger.post(drafted, now, dry_run);
     if (!dry_run) {
         if (drafted.entries.back().number != out.handover.transfer) {  // somebody posted meanwhile
-            out.handover = ledger.handover(drafted.entries.back().number, {}, now);
-            if (name) {
-                files.remove();
-                write_both(files, out.handover, *name, style);
+            const EntryNumber posted = drafted.entries.back().number;
+            try {
+                out.handover = ledger.handover(posted, {}, now);
+                if (name) {
+                    files.remove();
+                    write_both(files, out.handover, *name, style);
+                }
+            } catch (const Error& e) {
+                throw Error(e.code(), "the transfer IS POSTED, as entry " + std::to_string(posted) +
+                                          ", and its handover is not written: " + e.what());
             }
         }
         out.files = files.keep();
@@ -113,6 +121,12 @@ PostedTransfer post_transfer(Ledger& ledger, Drafted drafted, const std::optiona
             " with the doses: " + text::quoted(out.files[0]) +
             ", the handover that the other site's receive takes, and " + text::quoted(out.files[1]) +
             ", the sheet for people. What travels without them counts there as never exposed.");
+    else if (out.handover.needed && !out.handover.condemned)  // a file of condemned doses there is none; they are warned of
+        drafted.warnings.push_back(
+            std::string(dry_run ? "NO HANDOVER WOULD BE WRITTEN" : "NO HANDOVER IS WRITTEN") +
+            ", and these doses need one: what travels without it counts there as never exposed. Name a file for it with "
+            "the transfer (handover), or have it written for entry " +
+            std::to_string(out.handover.transfer) + " (handover of that entry, with a file)");
     out.posted = {std::move(drafted), dry_run};
     return out;
 }

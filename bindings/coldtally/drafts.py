@@ -52,10 +52,12 @@ class HoldingState(Record):
 
 
 class ChangedHolding(HoldingName):
-    """A holding before and after; None: no doses there."""
+    """A holding before and after; None: no doses there. `differs`: which of doses, list, reasons, in_doubt and history (what they have
+    been through, which neither state tells) is not the same."""
 
     before: HoldingState | None
     after: HoldingState | None
+    differs: tuple[str, ...]
 
 
 class ChangedDose(HoldingName):

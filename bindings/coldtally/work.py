@@ -88,13 +88,16 @@ class Work:
         What the commands site, product, lot, place, probe, certificate, assign and maker do: a definition (its answer is a
         PostedDefinition) of a thing that is known changes what it states and keeps the rest, but for what `without` names ("high",
         "allowance 1"). `yes`: also where the definition is looser than the one that holds, whatever the lists show now, where
-        doses come off a list or lose any reason not to be used, or where a give gets a better finding or loses a reason. Raises
-        MissingField, which names each, where it is so without `yes`, and where limits that may have been typed wrong have no note, and what each call of Work raises."""
+        doses come off a list or lose any reason not to be used, or where a give gets a better finding or loses a reason; a void is posted
+        as takeback does. Raises MissingField, which names each, where it is so without `yes`, and where limits that may have been typed
+        wrong have no note, and what each call of Work raises."""
         fields = arguments.entry_json(draft)
         kind = json.loads(fields).get("kind")
         if without:
             names = [arguments.text("without", name) for name in ([without] if isinstance(without, str) else without)]
             fields = json.dumps({**json.loads(fields), "without": names})
+        if kind == "void":
+            return PostedWithChanges._of(self._core.post_definition(fields, yes, arguments.now_s(now), dry_run), self._core)
         if kind not in _DEFINITIONS:
             return Posted._of(self._core.post_draft(fields, arguments.now_s(now), dry_run), self._core)
         return PostedDefinition._of(self._core.post_definition(fields, yes, arguments.now_s(now), dry_run), self._core)
@@ -194,7 +197,8 @@ class Work:
         note: str | None = None, now: datetime.datetime | None = None, dry_run: bool = False,
     ) -> PostedTransfer:
         """Notes doses sent to another site, `to`, and why. Their history goes with them: `handover`, the path of a new file for it, which the
-        other site's receive takes; the sheet for people is written beside it. None: nothing is written, and the caller sees to it. Raises
+        other site's receive takes; the sheet for people is written beside it. None: nothing is written, and `warnings` say so where their
+        history must go with them (`handover.needed`), and what writes it. Raises
         Contradiction where there is a file already, or guidance condemned the doses, and what each call of Work raises."""
         fields = _fields("transfer", by, at, note, {
             "place": place, "product": product, "fund": fund, "mark": mark, "lot": lot, "doses": doses, "to": to, "reason": reason})
@@ -265,12 +269,14 @@ class Work:
 
     def takeback(
         self, entry: int, reason: str, *, by: str, at: Instant | None = None, note: str | None = None, now: datetime.datetime | None = None,
-        dry_run: bool = False,
+        yes: bool = False, dry_run: bool = False,
     ) -> PostedWithChanges:
-        """Takes back an entry that was a mistake, by its number, and says what that changes. Raises NotVoidable, InUse (a definition that
-        entries still name), NotEnough, and what each call of Work raises."""
+        """Takes back an entry that was a mistake, by its number, and says what that changes. `yes`: also where doses come off a list or
+        lose any reason not to be used, or a give comes off the review list, gets a better finding or loses a reason. Raises MissingField,
+        which names each, where it is so without `yes`, NotVoidable, InUse (a definition that entries still name), NotEnough, and what each
+        call of Work raises."""
         fields = _fields("void", by, at, note, {"voids": arguments.whole("entry", entry), "reason": reason})
-        return PostedWithChanges._of(self._core.post_with_changes(fields, arguments.now_s(now), dry_run), self._core)
+        return PostedWithChanges._of(self._core.post_definition(fields, yes, arguments.now_s(now), dry_run), self._core)
 
     # ---- people
 

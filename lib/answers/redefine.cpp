@@ -50,6 +50,17 @@ std::string names_of(const std::string& kind) {
     return out.empty() ? "there is nothing to drop of a " + kind : "must be one of " + out;
 }
 
+/// A word that came to stand where the name does, as after the first of several that were to be dropped.
+void must_be_name(const std::string& kind, const std::string& name) {
+    std::string drop = name;
+    std::replace(drop.begin(), drop.end(), '-', '_');
+    if (name.empty() || !can_be_dropped(kind, drop)) return;
+    throw Error(Code::bad_value, "name: " + text::quoted(name) + ": is what can be dropped of a " + kind +
+                                     ", and no name; to drop it state it in without, which is written once for each "
+                                     "(--without " +
+                                     name + ")");
+}
+
 /// The definition of the same thing that holds, with its number; the number is 0 where there is none.
 struct Held {
     EntryNumber entry = 0;
@@ -144,6 +155,7 @@ void keep_known(const ledger::Known& known, Json& fields, std::vector<std::strin
     const std::string kind = stated(fields, "kind");
     Json copy = fields;
     std::vector<std::string> without = take_without(copy);
+    must_be_name(kind, stated(fields, "name"));
     for (const auto& name : without)
         if (!can_be_dropped(kind, name))
             throw Error(Code::bad_value, "without: " + text::quoted(name) + ": " + names_of(kind));

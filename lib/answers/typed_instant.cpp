@@ -49,6 +49,12 @@ Instant typed_from(std::string_view text, const Zone& zone, Instant now) {
 }
 
 std::string window_words(Instant from, Instant until, Instant at, const Zone& zone) {
+    // an answer of nothing about no time is easily read as an answer of nothing found
+    if (from == until && until < at)
+        return "the instant " + zone.local_text(from) + ", WHICH HOLDS NO TIME: nothing was looked at";
+    if (from > at)
+        return "from " + zone.local_text(from) + ", AFTER THE INSTANT ASKED ABOUT, " + zone.local_text(at) +
+               ": nothing was looked at";
     if (from == until) return "the instant " + zone.local_text(from);
     // the day before an instant that begins one: said so, since "until the 8th, 00:00" is easily read as the 8th
     const Date day = zone.local(until - Duration(1)).date;

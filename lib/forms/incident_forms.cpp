@@ -6,6 +6,7 @@
 #include "answers/fit.hpp"
 #include "entries/history_json.hpp"
 #include "entries/print.hpp"
+#include "forms/history_differences.hpp"
 #include "forms/rules_form.hpp"
 #include "forms/table.hpp"
 
@@ -65,6 +66,27 @@ Json state_json(const std::optional<Changes::State>& s) {
         {"doses", s->doses.count()}, {"list", list_name(s->list)}, {"reasons", s->reasons}, {"in_doubt", s->in_doubt}};
 }
 
+/// What of the two differs, by the names of the fields.
+Json differs_json(const Changes::Holding& h) {
+    Json out = Json::array();
+    if (!h.before || !h.after) return Json::array({"doses"});
+    const auto add = [&](bool same, const char* name) {
+        if (!same) out.push_back(name);
+    };
+    add(h.before->doses == h.after->doses, "doses");
+    add(h.before->list == h.after->list, "list");
+    add(h.before->reasons == h.after->reasons, "reasons");
+    add(h.before->in_doubt == h.after->in_doubt, "in_doubt");
+    add(h.before->history == h.after->history, "history");
+    return out;
+}
+
+std::string incidents_words(const std::vector<std::string>& all) {
+    std::string out;
+    for (const auto& one : all) out += (out.empty() ? "" : ", ") + one;
+    return out.empty() ? "none" : out;
+}
+
 std::string state_words(const std::optional<Changes::State>& s) {
     if (!s) return "no doses";
     std::string out = doses_words(s->doses.count()) + ", " + std::string(list_name(s->list));
@@ -112,6 +134,7 @@ Json changes_json(const Changes& c) {
         Json o = key_json(h.holding);
         o["before"] = state_json(h.before);
         o["after"] = state_json(h.after);
+        o["differs"] = differs_json(h);
         return o;
     });
     out["doses"] = list_json(c.doses, [](const auto& d) {
@@ -126,7 +149,20 @@ Json changes_json(const Changes& c) {
 }
 
 void add_changes(TableLayout& table, const Changes& c, const TableStyle& style) {
-    for (const auto& h : c.holdings) table.text(holding_words(h.holding) + ": " + state_words(h.before) + " -> " + state_words(h.after), 2, 2);
+    for (const auto& h : c.holdings) {
+        const std::string before = state_words(h.before), after = state_words(h.after);
+        if (before != after) {
+            table.text(holding_words(h.holding) + ": " + before + " -> " + after, 2, 2);
+            continue;
+        }
+        std::string differs;  // where they are is the same, and not what they have been through, or by which incident
+        for (const auto& one : history_differences(h.before->history, h.after->history, style.zone, style.scale))
+            differs += (differs.empty() ? "" : "; ") + one;
+        if (h.before->in_doubt != h.after->in_doubt)
+            differs += (differs.empty() ? "" : "; ") + ("in doubt by " + incidents_words(h.before->in_doubt) + " -> " +
+                                                        incidents_words(h.after->in_doubt));
+        table.text(holding_words(h.holding) + ": " + before + " as before; " + differs, 2, 2);
+    }
     if (c.holdings.empty()) table.text("No holding changes its list now.", 2);
     for (const auto& d : c.doses)
         table.text("dose given " + style.zone.local_text(d.at) + " (entry " + std::to_string(d.entry) + ", " + d.patient + "): " + (d.before ? finding_words(*d.before) : "not given") + " -> " + (d.after ? finding_words(*d.after) : "not given"), 2, 2);

@@ -90,7 +90,9 @@ std::string to_json(const Posted& posted, const Changes& changes) {
 std::string to_table(const Posted& posted, const Changes& changes, const TableStyle& style) {
     // of a certificate, and of where a probe is, only what changes is said
     const bool is_event = std::none_of(posted.what.entries.begin(), posted.what.entries.end(), [](const Entry& e) { return is_definition(e); });
-    const bool says = !changes.holdings.empty() || !changes.doses.empty() || !is_event;
+    const bool takes_back = std::any_of(posted.what.entries.begin(), posted.what.entries.end(),
+                                        [](const Entry& e) { return std::holds_alternative<Void>(e.fact); });
+    const bool says = !changes.holdings.empty() || !changes.doses.empty() || !is_event || takes_back;
     return to_table(posted, style) + (says ? to_table(changes, style) : "");
 }
 

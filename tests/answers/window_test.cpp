@@ -45,5 +45,40 @@ TEST_CASE("the words of a window say through which day it goes", "[window]") {
     CHECK(window_words(from, end - Duration(3600), end, chicago) == "from 2026-03-02 00:00 until 2026-03-08 23:00");
     CHECK(window_words(from, end, at("2026-03-05T18:00:00Z"), chicago) ==
           "from 2026-03-02 00:00 through the end of 2026-03-08, seen up to 2026-03-05 12:00");
-    CHECK(window_words(from, from, end, chicago) == "the instant 2026-03-02 00:00");
+    CHECK(window_words(end, end, end, chicago) == "the instant 2026-03-09 00:00");  // that instant is looked at
+}
+
+TEST_CASE("a window that holds no time says so wherever it is answered, and does not read as nothing found", "[window]") {
+    const Instant from = at("2026-03-02T06:00:00Z"), end = at("2026-03-09T05:00:00Z");
+    CHECK(window_words(from, from, end, chicago) ==
+          "the instant 2026-03-02 00:00, WHICH HOLDS NO TIME: nothing was looked at");
+    CHECK(window_words(end, end + Duration(60), from, chicago) ==
+          "from 2026-03-09 00:00, AFTER THE INSTANT ASKED ABOUT, 2026-03-02 00:00: nothing was looked at");
+    Clinic c;
+    c.post({R"({"kind":"site","name":"Invented","zone":"America/Chicago"})",
+            R"({"kind":"place","place":"main","name":"M","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+            R"({"kind":"check","at":"2026-03-02T05:30:00Z","place":"main","scale":"C","temperature":"16"})",
+            R"({"kind":"check","at":"2026-03-02T06:30:00Z","place":"main","scale":"C","temperature":"16"})"});
+    const Question asked{end, std::nullopt};
+    const Instant now = at("2030-01-01T00:00:00Z");
+    const TableStyle style{chicago};
+    for (const auto& [a, b] : {std::pair(from, from), std::pair(end + Duration(60), end + Duration(3600))}) {
+        const std::string what = "nothing was looked at";
+        const auto excursions = c.ledger.excursions("main", a, b, asked, now);
+        CHECK(excursions.excursions.empty());  // zeros and nulls, and the window in words
+        CHECK(excursions.head.window.find(what) != std::string::npos);
+        CHECK(to_json(excursions).find(what) != std::string::npos);
+        const auto said = [&](std::string table) {
+            for (auto& ch : table) ch = ch == '\n' ? ' ' : ch;
+            while (table.find("  ") != std::string::npos) table.erase(table.find("  "), 1);
+            return table.find(what) != std::string::npos;
+        };
+        CHECK(said(to_table(excursions, style)));
+        CHECK(said(to_table(c.ledger.conditions("main", a, b, asked, now), style)));
+        CHECK(said(to_table(c.ledger.unit("main", a, b, asked, now), style)));
+        CHECK(said(to_table(c.ledger.accountability(a, b, asked, now), style)));
+    }
+    // one that holds a second is not such a window
+    CHECK(c.ledger.excursions("main", from, from + Duration(1), asked, now).head.window.find("looked at") ==
+          std::string::npos);
 }

@@ -92,10 +92,22 @@ assert [(d["patient"], d["before"], d["after"]) for d in answered["changes"]["do
 tried = posted("takeback", str(hold), "other lot", "--dry-run")
 assert tried["dry_run"] and tried["changes"]["holdings"], tried
 assert f'entry {hold}: hold on elm lot K1 in main: door found open, at 2026-03-02 10:06' in " ".join(run("takeback", str(hold), "other lot", "--dry-run").split())
-back = posted("takeback", str(hold), "other lot")
+# doses would lose a reason not to be used: shown, asked about, and nothing is written
+before = bytes_now()
+asked = " ".join(run("takeback", str(hold), "other lot", status=2).split())
+assert "yes: must be stated: LOOSENS: " in asked and "loses held" in asked and "NOT WRITTEN" in asked and bytes_now() == before, asked
+assert "yes: must be stated" in run("takeback", str(hold), "other lot", "--format", "json", status=2) and bytes_now() == before
+run("takeback", str(hold), "other lot", "--yes", "--dry-run")
+assert bytes_now() == before
+back = posted("takeback", str(hold), "other lot", "--yes")
 assert back["changes"]["holdings"] == tried["changes"]["holdings"]
 assert all("held" in h["before"]["reasons"] and "held" not in h["after"]["reasons"] for h in back["changes"]["holdings"]), back
 assert "is void already" in run("takeback", str(hold), "again", status=2)
+
+# of two names after one --without the second would be the product's name
+swallowed = run("product", "elm", "--without", "low", "high", "--dry-run", status=2)
+assert "is what can be dropped of a product, and no name" in swallowed and "--without high" in swallowed, swallowed
+assert "once for each" in " ".join(run("product", "--help").split())
 
 plan = pathlib.Path(folder.name) / "plan.json"
 plan.write_text('{"people": [{"name": "A. Person", "role": "coordinator", "mobile": "555-0101"}],\n "packing": "in layers"}')

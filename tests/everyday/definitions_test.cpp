@@ -153,6 +153,12 @@ TEST_CASE("limits that may have been typed wrong ask for a note", "[definitions]
          "the freeze limit is stated as 0 °C and as 0 °F"},
         {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25","F":"70"}},"seconds":1,"source":"s"}])",
          "the upper limit of allowance 1"},
+        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":9000,"source":"s"},{"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":90000,"source":"s"}])",
+         "allowance 2 never counts: its band is inside that of allowance 1, which takes all of the time"},
+        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"3"})",
+         "the freeze limit, 3 °C (= 37.4 °F), reaches into the range: doses in range would count as frozen"},
+        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"2"})",
+         "reaches into the range"},
     };
     for (const auto& [fields, words] : doubtful) {
         CAPTURE(fields);
@@ -185,7 +191,10 @@ TEST_CASE("limits that may have been typed wrong ask for a note", "[definitions]
           place("room", R"("low":{"C":"20","F":"68"},"high":{"C":"25","F":"77"})"),
           place("transport container", R"("low":{"C":"2"},"high":{"C":"8"})"),
           std::string(
-              R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"-50"},"high":{"C":"8"}})")}) {
+              R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"-50"},"high":{"C":"8"}})"),
+          // a narrower band goes first, and what freezes is below the range
+          std::string(
+              R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"1.9"},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":90000,"source":"s"},{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":9000,"source":"s"}])")}) {
         CAPTURE(fields);
         CHECK(c.draft(fields).drafted.warnings.empty());
     }
@@ -348,6 +357,130 @@ TEST_CASE("a definition that takes doses off quarantine or a patient off the rev
         c.draft(R"("kind":"product","product":"fir","name":"Fir","range":{"low":{"C":"2"},"high":{"C":"8"}})").changes);
 }
 
+TEST_CASE("a name that is what could be dropped is refused, with what to write", "[definitions]") {
+    Clinic c;
+    c.product(elm);
+    // --without low high: the second is taken for the name
+    for (const char* more : {R"(,"without":["low"])", ""}) {
+        const std::string message =
+            c.refusal(R"("kind":"product","product":"elm","name":"high")" + std::string(more), Code::bad_value);
+        CHECK(message.find("name: \"high\": is what can be dropped of a product, and no name") == 0);
+        CHECK(message.find("once for each (--without high)") != std::string::npos);
+    }
+    for (const char* name : {"freeze-limit", "freeze_limit", "allowance 1", "gtin 9521234543213", "doses-per-vial"})
+        c.refusal(R"("kind":"product","product":"elm","name":")" + std::string(name) + "\"", Code::bad_value);
+    CHECK(c.product(R"("product":"elm","name":"High Street elm")").name == "High Street elm");
+    c.refusal(R"("kind":"maker","product":"elm","name":"phone")", Code::bad_value);
+    c.refusal(R"("kind":"place","place":"x","name":"near-s","type":"room","range":{"high":{"C":"8"}},"note":"n")",
+              Code::bad_value);
+    CHECK(c.draft(R"("kind":"maker","product":"elm","name":"Phones & Co")").drafted.entries.size() == 1);
+}
+
+TEST_CASE("of an allowance of which the time alone changes there is one warning", "[definitions]") {
+    Clinic c;
+    c.product(elm);
+    const std::string shorter =
+        R"("kind":"product","product":"elm","allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25"}},"seconds":172800,"source":"leaflet 2, invented"}])";
+    const auto of_allowance = [](const std::vector<std::string>& all) {
+        return std::count_if(all.begin(), all.end(),
+                             [](const auto& w) { return w.find("allowance") != std::string::npos; });
+    };
+    const auto warnings = c.draft(shorter).drafted.warnings;
+    CAPTURE(warnings);
+    CHECK(of_allowance(warnings) == 1);
+    CHECK(says(warnings, "CHANGES the definition for all that was and will be asked: allowance 1: 3 d in all from "));
+    // posted as JSON nothing says what changes line by line, so it is said here, with what it becomes
+    std::vector<std::string> posted;
+    c.ledger.post(
+        R"({"by":"ab","kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},"freeze_limit":{"C":"0","F":"32"},)"
+        R"("allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25"}},"seconds":172800,"source":"leaflet 2, invented"}],)"
+        R"("beyond_use":{"first puncture":2419200,"mixed":5400},"cvx":"999","gtin":["9521234543213"],"doses_per_vial":10})",
+        c.now, true, &posted);
+    CHECK(says(posted, "loses, for all that was and will be asked: the allowance of 3 d from 8 °C (46 °F) to 25 °C "
+                       "(= 77 °F) (now 2 d)"));
+    // what is dropped is said as before
+    CHECK(says(c.draft(R"("kind":"product","product":"elm","without":["allowance 1"])").drafted.warnings,
+               "loses, for all that was and will be asked: the allowance of 3 d"));
+}
+
+TEST_CASE("what is taken back asks where doses come off quarantine or a patient off the review list", "[definitions]") {
+    Clinic c;
+    c.now = local("2026-06-30T06:00:00");
+    c.product(R"("product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
+    c.define(
+        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
+    c.now = local("2026-06-30T10:00:00");
+    c.json(R"({"kind":"lot","by":"ab","product":"elm","lot":"L1","expiry":"2027-05"}
+{"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"L1","doses":10}
+{"kind":"check","by":"ab","at":"2026-06-30T08:00:00","place":"main","scale":"C","temperature":"4"}
+{"kind":"check","by":"ab","at":"2026-06-30T08:30:00","place":"main","scale":"C","temperature":"17.5"}
+{"kind":"give","by":"ab","at":"2026-06-30T09:00:00","place":"main","product":"elm","lot":"L1","patient":"t-1"}
+{"kind":"check","by":"ab","at":"2026-06-30T09:30:00","place":"main","scale":"C","temperature":"4"}
+{"kind":"check","by":"ab","at":"2026-06-30T10:00:00","place":"main","scale":"C","temperature":"4"})");
+    const auto undo = [&](EntryNumber entry) {
+        return c.draft(R"("kind":"void","reason":"read the wrong display","voids":)" + std::to_string(entry));
+    };
+    const DefinitionDraft hot = undo(7);
+    REQUIRE(hot.changes);
+    CHECK(
+        hot.loosens ==
+        R"(LOOSENS: 9 doses would come off a list of what must not be used: "elm" lot "L1" in "main" (9, quarantine-pending-guidance -> keep); LOOSENS: 1 give would come off the review list: entry 8)");
+    CHECK(says(hot.drafted.warnings, "LOOSENS: 9 doses"));
+    CHECK_NOTHROW(ask_before_loosening(hot, true));
+    try {
+        ask_before_loosening(hot, false);
+        FAIL("was not asked");
+    } catch (const Error& e) {
+        CHECK(e.code() == Code::missing_field);
+        CHECK(std::string(e.what()).find("yes: must be stated: LOOSENS: 9 doses") == 0);
+    }
+    CHECK(c.list_of("L1") == List::quarantine);  // nothing was written
+    // a give taken back is off the review list, too
+    CHECK(undo(8).loosens == "LOOSENS: 1 give would come off the review list: entry 8");
+    // what loosens nothing is not asked about, and its changes are there all the same
+    const DefinitionDraft last = undo(10);
+    REQUIRE(last.changes);
+    CHECK(last.loosens.empty());
+    CHECK_NOTHROW(ask_before_loosening(last, false));
+    CHECK(to_table(Posted{last.drafted, true}, *last.changes, TableStyle{Zone("UTC")}).find("what it changes") !=
+          std::string::npos);
+}
+
+TEST_CASE("where a history alone changes, what differs is said, and never two equal sides", "[definitions]") {
+    Clinic c;
+    c.now = local("2026-06-30T06:00:00");
+    c.product(elm);
+    c.define(
+        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
+    c.now = local("2026-06-30T10:00:00");
+    c.json(R"({"kind":"lot","by":"ab","product":"elm","lot":"L1","expiry":"2027-05"}
+{"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"L1","doses":10}
+{"kind":"check","by":"ab","at":"2026-06-30T08:00:00","place":"main","scale":"C","temperature":"4"}
+{"kind":"check","by":"ab","at":"2026-06-30T10:00:00","place":"main","scale":"C","temperature":"4"})");
+    const auto changes = [&](const std::string& fields) {
+        return c.ledger.changes(c.ledger.draft(R"({"by":"ab",)" + fields + "}", c.now).entries, c.now);
+    };
+    // an hour up to 12 °C and an hour down: above 8 °C for half an hour each way, as its allowance permits
+    const Changes warm =
+        changes(R"("kind":"check","at":"2026-06-30T09:00:00","place":"main","scale":"C","temperature":"12")");
+    REQUIRE(warm.holdings.size() == 1);
+    CHECK(warm.holdings[0].after->list == List::keep);
+    const std::string table = to_table(warm, TableStyle{Zone("UTC"), Scale::C, 300});
+    CAPTURE(table);
+    CHECK(table.find("elm lot L1 in main: 10 doses, keep as before; out of range: nothing -> too warm 1 h") !=
+          std::string::npos);
+    CHECK(table.find("allowance 1: nothing -> 1 h used") != std::string::npos);
+    CHECK(table.find("lowest to highest: 4.0 °C to 4.0 °C -> 4.0 °C to 12.0 °C") != std::string::npos);
+    CHECK(table.find("10 doses, keep -> 10 doses, keep") == std::string::npos);
+    CHECK(to_json(warm).find(R"("differs":["history"])") != std::string::npos);
+    // where the sides differ, they stand there
+    const Changes given = changes(
+        R"("kind":"give","at":"2026-06-30T09:30:00","place":"main","product":"elm","lot":"L1","patient":"t-1")");
+    CHECK(to_table(given, TableStyle{Zone("UTC"), Scale::C, 300}).find("10 doses, keep -> 9 doses, keep") !=
+          std::string::npos);
+    CHECK(to_json(given).find(R"("differs":["doses"])") != std::string::npos);
+}
+
 TEST_CASE("an allowance begins where the range ends, in both scales as the range has them", "[definitions]") {
     // 46.2 °F is above 46 °F and below 8 °C = 46.4 °F
     const auto at_46_2 = [](bool everyday) {
@@ -445,6 +578,39 @@ TEST_CASE("a token that looks like what a person is known by is warned of, and n
         {"chart-17", "a record number"},
         {"#1234", "a record number"},
         {"123-45-6789", "a record number"},
+        {"anna berger", "a name"},
+        {"berger/anna", "a name"},
+        {"Berger/Anna/1980", "a name"},
+        {"anna berger 1980", "a name"},
+        {"p-Berger-1980", "a name"},
+        {"Berger-80", "a name"},
+        {"p.Berger1980", "a name"},
+        {"1980-Berger", "a name"},
+        {"BERGER-1980", "a name"},
+        {"JohnSmith-1980", "a name"},
+        {"a.berger@example.org", "an e-mail address"},
+        {"ab7@example.org", "an e-mail address"},
+        {"3apr80", "a date of birth"},
+        {"3Apr1980", "a date of birth"},
+        {"03-april-1980", "a date of birth"},
+        {"Sept-3-80", "a date of birth"},
+        {"BA030480", "a date of birth"},
+        {"BA-030480", "a date of birth"},
+        {"ba800403", "a date of birth"},
+        {"p19800403", "a date of birth"},
+        {"03041980", "a date of birth"},
+        {"1/30/1980", "a date of birth"},
+        {"+41 44 555 01 01", "a telephone number"},
+        {"044/555 01 01", "a telephone number"},
+        {"+1-555-010-1234", "a telephone number"},
+        {"555.010.1234", "a telephone number"},
+        {"756.1234.5678.97", "a telephone number"},
+        {"MRN12345678", "a record number"},
+        {"x-MRN-0042", "a record number"},
+        {"A123456789", "a record number"},
+        {"XJ-4831975", "a record number"},
+        {"insurance/80756", "a record number"},
+        {"80756001234567890", "a record number"},
     };
     for (const auto& [token, what] : tokens) {
         CAPTURE(token);
@@ -454,7 +620,8 @@ TEST_CASE("a token that looks like what a person is known by is warned of, and n
     }
     for (const char* token :
          {"t-1", "t1", "P-7", "demo-1060", "demo-1985", "12", "a3f9-bcde-1234", "3f2b9c1e-77aa-4d0e-9b1c-0a1b2c3d4e5f",
-          "kx7-q2m", "x", "Patient/123", "wren-street-b7q"}) {
+          "kx7-q2m", "x", "Patient/123", "wren-street-b7q", "demo-0101", "demo-2020", "demo-80", "Demo-1985", "Patient-80",
+          "t-483197", "wren-0042", "Q7", "B7-0042", "mark-12", "may-7", "marker12-80", "kx-4831", "7f3a", "ab-12-cd-34"}) {
         CAPTURE(token);
         CHECK(answers::token_looks_like(token).empty());
     }
@@ -569,4 +736,10 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
     c.json(
         R"({"by":"ab","at":"2026-06-30T08:40:00","kind":"incident","incident":"2026-1","step":"closed","text":"shut"})");
     neither(notice("2026-2", "main"), "is open since");
+    // noticed again after it was closed, it is open again
+    c.json(R"({"by":"ab","at":"2026-06-30T08:50:00",)" + notice("2026-1", "main") + "}");
+    both(notice("2026-2", "main"), "incident 2026-1 of main is open since 2026-06-30 08:30");
+    // and one that nobody noticed counts from its first step
+    c.json(R"({"by":"ab","at":"2026-06-30T08:55:00","kind":"incident","incident":"w","step":"cause","text":"fuse","place":"annex"})");
+    both(notice("2026-2", "annex"), "incident w of annex is open since 2026-06-30 08:55: a second notice");
 }

@@ -260,6 +260,32 @@ TEST_CASE("what the form of a history cannot say is said beside it", "[handover]
     CHECK(json::parse(to_json(condemned))["handover"].is_null());
 }
 
+TEST_CASE("readings that have not come yet make a handover needed", "[handover]") {
+    Clinic c;
+    post_all(c,
+             {{site("North"), product, lot, place("a")},
+              probe("p", "a"),
+              {R"({"kind":"receive","at":"2026-06-01T08:00:00Z","place":"a","product":"elm","lot":"A1","doses":20})",
+               readings("2026-06-01T08:00:00Z", {{0, "5"}, {3600, "5"}}), transfer("a", "2026-06-01T09:00:00Z", "South")}},
+             "2026-06-01T10:00:00Z");
+    // they left at the last reading: all is known, and in range
+    const auto known = handover_of(c, "2026-06-01T10:00:00Z");
+    CHECK(known.list == List::keep);
+    CHECK_FALSE(known.needed);
+    // half an hour after it nothing is near it any more, and what the logger saw may still show exposure
+    c.post({transfer("a", "2026-06-01T09:50:00Z", "South")}, "2026-06-01T10:00:00Z");
+    const auto awaited = handover_of(c, "2026-06-01T10:00:00Z");
+    const auto& seconds = awaited.history.total.seconds;
+    CHECK(seconds[static_cast<std::size_t>(Class::awaiting)] == Rational(20 * 60));
+    CHECK(seconds[static_cast<std::size_t>(Class::unmonitored)] == Rational(0));
+    CHECK(awaited.list == List::keep);
+    CHECK_FALSE(awaited.exposed);
+    CHECK(awaited.needed);
+    // what is awaited of the place now is no note of doses that have left it
+    CHECK(std::none_of(awaited.notes.begin(), awaited.notes.end(),
+                       [](const auto& note) { return note.find("no readings yet") != std::string::npos; }));
+}
+
 TEST_CASE("doses that stood in an open incident are handed over with that said", "[handover]") {
     Clinic c;
     post_all(c,
@@ -351,8 +377,23 @@ TEST_CASE("the files of a handover are new ones, and stand or fall with the tran
     CHECK(content(file) == handover_file(c.ledger.handover(before + 1, {}, now)));
     CHECK(content(sheet) == to_table(c.ledger.handover(before + 1, {}, now), style));
     CHECK(json::parse(to_json(posted))["files"] == json({file, sheet}));
-    // without a name none is written where it was not asked for
-    CHECK(post_transfer(c.ledger, draft(4), std::nullopt, false, now, false, style).files.empty());
+    // without a name none is written where it was not asked for, and that is said, with what writes it
+    const auto warned = [](const PostedTransfer& p, const std::string& part) {
+        const auto& all = p.posted.what.warnings;
+        return std::any_of(all.begin(), all.end(), [&](const auto& w) { return w.find(part) != std::string::npos; });
+    };
+    CHECK_FALSE(warned(posted, "NO HANDOVER"));
+    const auto would = post_transfer(c.ledger, draft(4), std::nullopt, false, now, true, style);
+    CHECK(warned(would, "NO HANDOVER WOULD BE WRITTEN"));
+    const auto without = post_transfer(c.ledger, draft(4), std::nullopt, false, now, false, style);
+    CHECK(without.files.empty());
+    CHECK(warned(without, "NO HANDOVER IS WRITTEN, and these doses need one"));
+    CHECK(warned(without, "written for entry " + std::to_string(without.handover.transfer)));
+    // what is no transfer is refused before anything is done
+    Drafted other = c.ledger.draft(R"({"kind":"count","by":"cd","lot":"A1","doses":2})", now);
+    CHECK_THROWS_AS(post_transfer(c.ledger, other, std::nullopt, false, now, false, style), Error);
+    CHECK_THROWS_AS(post_transfer(c.ledger, Drafted(), std::nullopt, false, now, false, style), Error);
+    CHECK(last_of(c) == without.handover.transfer);
 }
 
 TEST_CASE("a file without a name has one of its own, by lot and local time", "[handover]") {

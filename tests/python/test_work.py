@@ -72,7 +72,7 @@ STORY = [
     (f"patient-step t-2 'not needed' --lot P1 --product pine --every --at {AT % 12}",
      lambda l, **d: l.patient_step("t-2", "not needed", by="qa", lot="P1", product="pine", every=True, at=day(12), **d)),
     (f"check fridge 9.5 --min 9.0 --max 9.9 --at {AT % 12}", lambda l, **d: l.check("fridge", Decimal("9.5"), by="qa", min=9, max=Decimal("9.9"), at=day(12), **d)),
-    (f"takeback 22 'entered twice' --at {AT % 12}", lambda l, **d: l.takeback(22, "entered twice", by="qa", at=day(12), **d)),
+    (f"takeback 22 'entered twice' --yes --at {AT % 12}", lambda l, **d: l.takeback(22, "entered twice", by="qa", at=day(12), yes=True, **d)),
     (f"pack fridge box 'annex refrigerator' --temp 6.5C --container-temp 4.1C --lot P1 --unsuited take --coolant 'packs, 5 C' --conditioning '3 h' --approval none --packed-by mq --reason relocation --at {AT % 13}",
      lambda l, **d: l.pack("fridge", "box", "annex refrigerator", by="qa", temperature=Decimal("6.5"), container_temperature=Decimal("4.1"), scale="C", lots=["P1"], unsuited="take",
                            coolant="packs, 5 C", conditioning="3 h", approval="none", packed_by="mq", reason="relocation", at=day(13), **d)),
@@ -183,7 +183,14 @@ def test_definitions_keep_what_they_do_not_state_and_ask_before_they_loosen(tmp_
         with pytest.raises(coldtally.MissingField, match="LOOSER: a reading speaks for the time around it up to 30 min -> 1 h; LOOSENS: of 1 excursion recorded"):
             ledger.post_draft({"kind": "place", "by": "qa", "place": "main", "near_s": 3600}, now=now)
         assert len(list(ledger.export())) == count + 1
-        ledger.takeback(hold.entries[0].entry, "invented", by="qa", now=now)
+        count = len(list(ledger.export()))
+        with pytest.raises(coldtally.MissingField, match="yes: must be stated: LOOSENS: 5 doses would lose a reason not to be used: .* loses held"):
+            ledger.takeback(hold.entries[0].entry, "invented", by="qa", now=now)
+        with pytest.raises(coldtally.MissingField, match="loses held"):
+            ledger.post_draft(coldtally.Void(by="qa", voids=hold.entries[0].entry, reason="invented"), now=now)
+        assert len(list(ledger.export())) == count
+        assert ledger.takeback(hold.entries[0].entry, "invented", by="qa", now=now, dry_run=True).changes.holdings[0].differs == ("reasons", "history")
+        ledger.takeback(hold.entries[0].entry, "invented", by="qa", yes=True, now=now)
         assert ledger.post_draft(drop, without="high", yes=True, now=now).entries[0].range.high is None
         with pytest.warns(coldtally.EntryWarning, match="line 1: patient: the token looks like a name"):
             numbers = ledger.post({"kind": "give", "by": "qa", "at": "2026-03-01T17:58:00Z", "place": "main", "product": "oak", "lot": "O1", "patient": "Roe"}, now=now)
@@ -249,6 +256,10 @@ def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
         count = len(list(ledger.export()))
         unwritten = ledger.transfer("E1", 1, "Harbour Street", "used sooner there", by="qa", at=day(11))
         assert unwritten.files == () and unwritten.handover.handover is not None and len(list(ledger.export())) == count + 1
+        # where their history must go with them, that none was written is said, and what writes it
+        said = [w for w in unwritten.warnings if w.startswith("NO HANDOVER IS WRITTEN")]
+        assert unwritten.handover.needed and len(said) == 1 and f"entry {unwritten.handover.transfer} " in said[0], unwritten.warnings
+        assert not any("NO HANDOVER" in w for w in sent.warnings)
 
         definitions = [e for e in ledger.entries() if isinstance(e, (coldtally.Product, coldtally.Lot)) and e.product == "elm"]
         there.post([coldtally.Site(by="qa", name="Harbour Street, invented", zone="UTC"), *definitions,
