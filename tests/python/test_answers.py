@@ -175,7 +175,7 @@ def test_every_field_of_what_was_posted_or_would_change_is_annotated(wren, tmp_p
             ledger.give("F1", "t-3", by="qa", at=now), ledger.give("F1", "t-4", by="qa", at=now, vial="v", vial_doses=10),
             ledger.transfer("K1", 1, "Elm Street", "short there", by="qa", at=now, mark=""),
             ledger.post_draft({"kind": "product", "by": "qa", "product": "fir", "name": "Fir II, invented"}),
-            ledger.give("K1", "t-2", by="qa", at=now, mark=""), ledger.takeback(given.entry, "was not", by="qa", at=now), ledger.changes([given]),
+            ledger.give("K1", "t-2", by="qa", at=now, mark=""), ledger.takeback(given.entry, "was not", by="qa", at=now, yes=True), ledger.changes([given]),
             ledger.answer(report.entry, "mmr", "K1", "discard", by="qa", issuer="M Works", reference="letter 10", at=now),
             ledger.import_readings("p", [("march.csv", (wren.parent / "march.csv").read_bytes())], by="qa"),
             ledger.import_readings("p", [("april.csv", b"instant,temperature\n2026-04-01T00:00:00Z,5.0\n2026-04-01T00:30:00Z,12.5\n2026-04-01T01:00:00Z,5.0\n")],
