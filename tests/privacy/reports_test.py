@@ -63,7 +63,7 @@ with tempfile.TemporaryDirectory() as folder:
     assert len(places) > 3 and len(lots) > 5 and len(incidents) == 3 and len(makers) > 2
 
     give = next(e for e in entries if e["kind"] == "give" and e["fund"] != "")
-    run("loan", give["entry"], "state" if give["fund"] != "state" else "private", "--reason", "no other dose", "--ledger", ledger, "--by", "MQ", "--at", AT)
+    run("loan", give["entry"], "state" if give["fund"] != "state" else "private", "no other dose", "--ledger", ledger, "--by", "MQ", "--at", AT)
     at, window = ["--at", AT], ["--from", "2026-01-05T07:00:00", "--until", AT]
     both("stock", ledger, *at)
     both("lists", ledger, *at)
