@@ -63,7 +63,7 @@ with tempfile.TemporaryDirectory() as folder:
     assert len(places) > 3 and len(lots) > 5 and len(incidents) == 3 and len(makers) > 2
 
     give = next(e for e in entries if e["kind"] == "give" and e["fund"] != "")
-    run("loan", give["entry"], "state" if give["fund"] != "state" else "private", "--reason", "no other dose", "--ledger", ledger, "--by", "MQ", "--at", AT)
+    run("loan", give["entry"], "state" if give["fund"] != "state" else "private", "no other dose", "--ledger", ledger, "--by", "MQ", "--at", AT)
     at, window = ["--at", AT], ["--from", "2026-01-05T07:00:00", "--until", AT]
     both("stock", ledger, *at)
     both("lists", ledger, *at)
@@ -123,7 +123,7 @@ with tempfile.TemporaryDirectory() as folder:
     # every kind of refusal in which a token is an argument
     token = sorted(tokens)[0]
     for argv in (["give", "B-0203", token, "too-many", token], ["give", "no such lot", token], ["give", "B-0203", token, "--doses", "x"], ["give", "B-0203", token + " Q", "--at", AT],
-                 ["give", "B-0203", token, "--at", "no time"], ["give", "B-0203", token * 500, "--at", AT], ["patient-step", token, "told", "--give", "7"],
+                 ["give", "B-0203", token, "--at", "no time"], ["give", "B-0203", token * 600, "--at", AT], ["patient-step", token, "told", "--give", "7"],
                  ["patient-step", token + "-unknown", "told"], ["patient-step", token, "danced"], ["patient-step", token, "told", token]):
         quiet(*argv, "--ledger", ledger, "--by", "MQ", status=(2,))
     quiet("immunizations", ledger, "--patient", token, token, status=(2,))
