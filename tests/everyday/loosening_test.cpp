@@ -173,7 +173,7 @@ TEST_CASE("a logger's file that disagrees with a display is asked about, and not
     } catch (const Error& e) {
         CHECK(e.code() == Code::missing_field);
         CHECK(has(e.what(), R"(20 doses would come off a list of what must not be used: "ash" lot "B1")"));
-        CHECK(has(e.what(), R"(DISAGREE: in "fr" the check of entry 16 says maximum 20 °C between 2026-11-27 07:00 and 2026-11-27 10:00)"));
+        CHECK(has(e.what(), R"(DISAGREE: in "fr" the check of entry 15 says maximum 20 °C between 2026-11-27 07:00 and 2026-11-27 10:00)"));
         CHECK(has(e.what(), "is 5 °C in that time"));
         CHECK(has(e.what(), R"(of 1 excursion recorded in "fr" 1 vanishes)"));
     }
