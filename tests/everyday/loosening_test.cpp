@@ -57,6 +57,12 @@ struct Clinic {
         return out;
     }
     std::string warned(const std::string& json) { return joined(draft(json).drafted.warnings); }
+    void notice(const char* place, const char* time) {
+        StepRequest request;
+        request.step = "noticed", request.text = "warm", request.by = "ab", request.place = place;
+        Drafted steps = step_draft(ledger, request, parse_instant(time, Zone("Etc/UTC")), now);
+        ledger.post(steps, now);
+    }
     /// What is asked; nothing is written by that.
     std::string asked(const std::string& json) {
         const DefinitionDraft d = draft(json);
@@ -173,19 +179,19 @@ TEST_CASE("a logger's file that disagrees with a display is asked about, and not
     } catch (const Error& e) {
         CHECK(e.code() == Code::missing_field);
         CHECK(has(e.what(), R"(20 doses would come off a list of what must not be used: "ash" lot "B1")"));
-        CHECK(has(e.what(), R"(DISAGREE: in "fr" the check of entry 16 says maximum 20 °C between 2026-11-27 07:00 and 2026-11-27 10:00)"));
+        CHECK(has(e.what(), R"(DISAGREE: in "fr" the check of entry 15 says maximum 20 °C between 2026-11-27 07:00 and 2026-11-27 10:00)"));
         CHECK(has(e.what(), "is 5 °C in that time"));
         CHECK(has(e.what(), R"(of 1 excursion recorded in "fr" 1 vanishes)"));
     }
     CHECK(c.ledger.stock({}, c.now).head.last_entry == before);
 
-    Drafted notice = step_draft(c.ledger, {std::nullopt, "noticed", "maximum 20", "ab", "fr"}, c.now, c.now);
-    c.ledger.post(notice, c.now);
+    c.notice("fr", "2026-11-27T10:05:00");
     const auto report = c.ledger.import_readings(c.import_of(true), {c.logger("5.0", 180)}, c.now);
     CHECK(has(Clinic::joined(report.warnings), "DISAGREE: "));
     c.at("2026-11-27T10:40:00");
     c.post(Clinic::check("27T10:30", "5", "4", "6"));
-    StepRequest close{"2026-1", "closed", "nothing was wrong", "ab"};
+    StepRequest close;
+    close.incident = "2026-1", close.step = "closed", close.text = "nothing was wrong", close.by = "ab";
     close.release = true;
     CHECK_THROWS_WITH(step_draft(c.ledger, close, c.now, c.now), Catch::Contains("DISAGREE: ") && Catch::Contains("minimum or maximum"));
 }
@@ -219,8 +225,7 @@ TEST_CASE("what is received late into a place of which an incident was noticed s
     Clinic c;
     c.at("2026-11-25T18:30:00");
     c.post(Clinic::check("25T16:00", "5", "4", "6"));
-    Drafted notice = step_draft(c.ledger, {std::nullopt, "noticed", "warm", "ab", "ff"}, parse_instant("2026-11-25T18:00:00", Zone("Etc/UTC")), c.now);
-    c.ledger.post(notice, c.now);
+    c.notice("ff", "2026-11-25T18:00:00");
     const std::string receive = R"({"kind":"receive","at":"2026-11-25T17:00:00","lot":"A1","place":"ff","doses":5})";
     DefinitionDraft d = c.draft(receive);
     CHECK(has(Clinic::joined(d.drafted.warnings), R"(DO NOT USE: incident 2026-1 was noticed in "ff" at 2026-11-25 18:00)"));
