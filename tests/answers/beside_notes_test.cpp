@@ -64,6 +64,13 @@ struct Practice : Clinic {
     }
 };
 
+/// No line is folded in the middle of what is looked for.
+TableStyle wide() {
+    TableStyle out{Zone("UTC")};
+    out.columns = 400;
+    return out;
+}
+
 bool says(const std::vector<std::string>& all, const std::string& part) {
     return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
 }
@@ -81,7 +88,7 @@ TEST_CASE("an allowance that may be used up is said on the list's own line, by g
     CHECK(says(c.beside("E1", "02T09:05"), "allowance 1 permits 4 h"));
     CHECK(row.notes.front().starts_with("MAY BE OVER"));
     const auto now = at("2026-03-02T09:05:00Z");
-    const std::string table = to_table(c.ledger.lists({now, std::nullopt}, now), TableStyle{Zone("UTC")});
+    const std::string table = to_table(c.ledger.lists({now, std::nullopt}, now), wide());
     CHECK(table.find("10 doses WITH A WARNING") != std::string::npos);
     CHECK(table.find("PERHAPS NOTHING by the values around it") != std::string::npos);
     CHECK(says(c.draft(R"("kind":"give","lot":"E1","patient":"t-1")", "02T09:05").warnings, must));
@@ -159,7 +166,7 @@ TEST_CASE("doses that left an incident's time in doubt are named, with who must 
     CHECK(a.left[1].reason == "surplus");
     const std::string words = "4 doses of elm lot E1, sent from main to Oak Practice 2026-03-01 18:30 (entry " +
                               std::to_string(a.left[0].entry) + ")";
-    CHECK(to_table(a, TableStyle{Zone("UTC")}).find("Doses that left since the last good reading") != std::string::npos);
+    CHECK(to_table(a, wide()).find("Doses that left since the last good reading") != std::string::npos);
     const auto json = nlohmann::json::parse(to_json(a));
     CHECK(json["left"][0]["to"] == "Oak Practice");
     CHECK(json["left"][1]["to"].is_null());
@@ -210,7 +217,7 @@ TEST_CASE("doses in an incident's time in doubt get no order of use, and the mov
     CHECK(dates.list == List::keep);
     CHECK_FALSE(dates.in_doubt.empty());
     CHECK_FALSE(dates.order);
-    CHECK(to_table(c.ledger.move_list("main", std::nullopt, {now, std::nullopt}, now), TableStyle{Zone("UTC")}).find("DO NOT USE") !=
+    CHECK(to_table(c.ledger.move_list("main", std::nullopt, {now, std::nullopt}, now), wide()).find("DO NOT USE") !=
           std::string::npos);
 }
 
