@@ -108,7 +108,8 @@ TEST_CASE("doses that are on hold where they come from are on hold where they ar
     CHECK(got.warnings.front().starts_with(
         "DO NOT USE: the doses are put on hold here, too, since they were held at North: dropped box. "));
     REQUIRE(got.entries.size() == 2);
-    CHECK(got.entries[0].note == "by van; handover of North, transfer " + file["transfer"].dump());
+    const std::string way = "; the way: 30 min from 2026-06-01 10:00, of which nothing is known";
+    CHECK(got.entries[0].note == "by van; handover of North, transfer " + file["transfer"].dump() + way);
     const auto& hold = std::get<Hold>(got.entries[1].fact);
     CHECK(hold.reason == "held at North: dropped box");
     CHECK(hold.product == "elm");
@@ -156,7 +157,8 @@ TEST_CASE("doses are left off hold only with a reason, which is kept", "[handove
     CHECK(got.warnings.front() == "NOT PUT ON HOLD, because: North lifted it by telephone. They were held at North: "
                                   "dropped box");
     CHECK(*got.entries[0].note == "not put on hold: North lifted it by telephone; handover of North, transfer " +
-                                      file["transfer"].dump());
+                                      file["transfer"].dump() +
+                                      "; the way: 30 min from 2026-06-01 10:00, of which nothing is known");
     CHECK(there.reasons().empty());
     refused(there, Code::bad_value, file, {{"no_hold", " "}});
     refused(there, Code::contradiction, sent({}), {{"no_hold", "why"}});

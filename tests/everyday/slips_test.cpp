@@ -20,8 +20,8 @@ bool says(const std::vector<std::string>& all, const std::string& part) {
 
 const std::string fridge = R"("range":{"low":{"C":"2"},"high":{"C":"8"}})";
 
-struct Site : Clinic {
-    Site() {
+struct Practice : Clinic {
+    Practice() {
         post({R"({"kind":"site","name":"Invented","zone":"UTC","unmonitored_limit_s":1000000000})",
               R"({"kind":"place","place":"main","name":"M","type":"refrigerator",)" + fridge + "}",
               R"({"kind":"product","product":"vial","name":"V","doses_per_vial":10,"beyond_use":{"first puncture":21600},)" +
@@ -70,7 +70,7 @@ std::vector<std::string> doubts(const std::string& product) {
 
 TEST_CASE("the first dose since the last whole vial decides how long a vial is good whose opening is not noted",
           "[opened][slips]") {
-    Site c;
+    Practice c;
     const std::string give = R"("kind":"give","lot":"M1","patient":"t-9")";
     Drafted d = c.draft(give, "01T09:00");  // the first of a vial
     CHECK(says(d.warnings, "Opened at 2026-03-01 09:00 it would be usable until 2026-03-01 15:00"));
@@ -95,7 +95,7 @@ TEST_CASE("the first dose since the last whole vial decides how long a vial is g
 }
 
 TEST_CASE("a product without doses per vial or a period after opening is read back as that", "[opened][slips]") {
-    Site c;
+    Practice c;
     const auto lines = c.draft(R"("kind":"product","product":"one","name":"One",)" + fridge, "01T09:00").read_back;
     CHECK(says(lines, "doses in a vial: not stated: a vial of several doses would be taken as single doses"));
     CHECK(says(lines, "beyond-use: not stated, no period after any event"));
@@ -119,7 +119,7 @@ TEST_CASE("limits of a product that look mistyped ask for a note, as a place's d
 }
 
 TEST_CASE("a new place that draws lines further than usual asks for a note", "[slips]") {
-    Site c;
+    Practice c;
     const std::string place = R"("kind":"place","place":"p2","name":"P","type":"refrigerator",)" + fridge;
     CHECK(c.refusal(place + R"(,"max_check_gap_s":864000)").find("a line is drawn between plain checks up to 10 d apart") !=
           std::string::npos);
@@ -130,7 +130,7 @@ TEST_CASE("a new place that draws lines further than usual asks for a note", "[s
 }
 
 TEST_CASE("a lot's number that another product has, and a site without a name, are said", "[slips]") {
-    Site c;
+    Practice c;
     CHECK(says(c.draft(R"("kind":"receive","lot":"M1","product":"elm","expiry":"2027-05","doses":2,"place":"main")", "02T12:00")
                    .warnings,
                "ANOTHER PRODUCT HAS A LOT OF THIS NUMBER: lot \"M1\" of product \"vial\" is known"));
@@ -139,12 +139,12 @@ TEST_CASE("a lot's number that another product has, and a site without a name, a
 }
 
 TEST_CASE("the way between two sites is said to be in no figure, and a long one asks for a note", "[slips]") {
-    Site a;
+    Practice a;
     a.post({R"({"kind":"receive","at":"2026-03-01T07:00:00Z","place":"main","product":"elm","lot":"E1","doses":20})",
             R"({"kind":"transfer","at":"2026-03-01T22:00:00Z","place":"main","product":"elm","lot":"E1","doses":5,"to":"B","reason":"r"})"});
     const auto file = nlohmann::json::parse(
         to_json(a.ledger.handover(9, {std::nullopt, std::nullopt}, at("2030-01-01T00:00:00Z"))));
-    Site b;
+    Practice b;
     const auto receive = [&](const std::string& when, const std::string& more = "") {
         return R"("kind":"receive","lot":"E1","place":"main","at":"2026-03-)" + when + R"(:00Z","doses":5,"handover":)" +
                file.dump() + more;
