@@ -156,9 +156,9 @@ Counts images_of(const Scenario& scenario, const Log& log, const fs::path& folde
                 }
                 const auto events = Disk::get().stop();
                 DiskState again;
-                const auto until = random.from(1, static_cast<std::int64_t>(events.size()));
                 std::size_t k = 0;
-                while (events[k].kind != DiskEvent::Kind::sync_names) again.apply(events[k++]);
+                while (events[k].kind != DiskEvent::Kind::sync_names) again.apply(events[k++]);  // what there was
+                const auto until = random.from(static_cast<std::int64_t>(k) + 1, static_cast<std::int64_t>(events.size()));
                 for (; k < static_cast<std::size_t>(until); ++k) again.apply(events[k]);
                 write(again.image(Loss::some, random), folder);
                 ++out.second;
@@ -238,7 +238,7 @@ int main(int count, char** words) {
         const Counts lying = images_of(scenario, log, work.path() / "image", factor, false, ++seed);
         std::cout << scenario.name << ": " << writes << " writes, " << syncs << " syncs, " << folder_syncs << " of the folder; " << c.moments
                   << " moments, " << c.images << " images, " << c.second << " of them cut again while they were taken back, " << c.wrong
-                  << " wrong; on a disk that ignores syncs: " << (lying.wrong ? lying.first : "nothing is lost, which cannot be") << "\n";
+                  << " wrong; on a disk that ignores syncs: " << (lying.wrong ? lying.first : "nothing is lost, which cannot be") << std::endl;
         if (c.wrong) std::cout << "  " << c.first << "\n";
         lost = lost && lying.wrong > 0;
         all.moments += c.moments;
