@@ -1,12 +1,13 @@
 #include "clock.hpp"
 
-#include <chrono>
+#include <time.h>
 
 namespace coldtally::cli {
 
 Instant current_instant() {
-    const auto since_1970 = std::chrono::system_clock::now().time_since_epoch();  // UTC from C++20 on
-    return Instant(std::chrono::floor<std::chrono::seconds>(since_1970).count());
+    timespec since_1970;  // UTC; the nanoseconds of std::chrono would end in 2262 and begin anew before 1970
+    ::clock_gettime(CLOCK_REALTIME, &since_1970);
+    return Instant(since_1970.tv_sec);
 }
 
 }  // namespace coldtally::cli

@@ -47,7 +47,7 @@ struct Tally {
         ++rounds;
         if (!against.empty()) {
             ++wrong;
-            auto& k = kinds[kind_of(against)];
+            auto& k = kinds[kind_of(against == "verifies" ? name.substr(0, 14) + ": " + against : against)];
             if (++k.times == 1) k.first = name + ": " + against;
         } else if (asked.kept_out) {
             ++kept_out;

@@ -402,6 +402,12 @@ int unlink(const char* path) noexcept {
     Disk::get().look();
     return result;
 }
+int renameat2(int from_folder, const char* from, int to_folder, const char* to, unsigned flags) noexcept {
+    static const auto call = next_of<int (*)(int, const char*, int, const char*, unsigned)>("renameat2");
+    const int result = call(from_folder, from, to_folder, to, flags);
+    Disk::get().look();
+    return result;
+}
 int rename(const char* from, const char* to) noexcept {
     static const auto call = next_of<int (*)(const char*, const char*)>("rename");
     const int result = call(from, to);

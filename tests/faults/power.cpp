@@ -2,6 +2,7 @@
 // holds all that was acknowledged and no batch in part; and takes the next post.
 //
 // power [FACTOR]: how many images of each moment, 1 unless stated; 0 for a few of them.
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
@@ -12,6 +13,10 @@
 #include <optional>
 
 #include "coldtally/ledger.hpp"
+#if __has_include("coldtally/copies.hpp")
+#include "coldtally/copies.hpp"
+#define FAULTS_COPIES 1
+#endif
 #include "faults/clinic.hpp"
 #include "faults/disk.hpp"
 #include "faults/folder.hpp"
@@ -27,6 +32,7 @@ using faults::DiskState;
 using faults::Random;
 
 const Instant now = faults::asked_at();
+constexpr std::size_t most_moments = 1000;
 
 /// What a ledger is after a whole number of batches; none where it is not there.
 struct Whole {
@@ -47,7 +53,8 @@ struct Scenario {
     std::string name;
     std::function<void(const std::string& path)> before;  ///< not logged
     std::vector<std::function<void(const std::string& path)>> steps;
-    int serial = 0;  ///< of a batch that comes after all of them
+    int serial = 0;  ///< of a batch that comes after all of them; 0: none does
+    std::string made = "ledger";  ///< the name of what the steps write
 };
 
 struct Log {
@@ -57,17 +64,17 @@ struct Log {
 
 Log log_of(const Scenario& scenario, const fs::path& folder) {
     fs::create_directory(folder);
-    const std::string path = (folder / "ledger").string();
+    const std::string path = (folder / "ledger").string(), made = (folder / scenario.made).string();
     if (scenario.before) scenario.before(path);
     Log out;
-    out.after.push_back(whole(path));
+    out.after.push_back(whole(made));
     Disk& disk = Disk::get();
     disk.watch(folder.string());
     for (const auto& step : scenario.steps) {
         step(path);
         disk.mark();
         disk.pause(true);
-        out.after.push_back(whole(path));
+        out.after.push_back(whole(made));
         disk.pause(false);
     }
     out.events = disk.stop();
@@ -106,9 +113,15 @@ struct Counts {
 Counts images_of(const Scenario& scenario, const Log& log, const fs::path& folder, int factor, bool heeds_syncs, std::uint64_t seed) {
     using Loss = DiskState::Loss;
     Counts out;
+    const Log from{{}, {log.after.back()}};  // of a copy: what it was made of, which is the same
+    // of a log of thousands of events every tenth or so, which are of all kinds, too
+    const std::size_t every = log.events.size() / most_moments + 1;
+    if (every > 1) factor = std::max(1, factor / 4);
     DiskState state(heeds_syncs);
     Random random(seed);
-    const std::string path = (folder / "ledger").string(), link = (folder.parent_path() / "link").string();
+    const std::string path = (folder / scenario.made).string(), link = (folder.parent_path() / "link").string();
+    const std::string ledger = (folder / "ledger").string();
+    const bool copies = path != ledger;
     fs::remove(link);
     fs::create_symlink(path, link);
     std::size_t begin = 0;
@@ -116,6 +129,7 @@ Counts images_of(const Scenario& scenario, const Log& log, const fs::path& folde
     for (std::size_t i = begin; i < log.events.size(); ++i) {
         state.apply(log.events[i]);
         const bool marked = log.events[i].kind == DiskEvent::Kind::mark;
+        if (i % every != 0 && !marked) continue;
         ++out.moments;
         std::vector<Loss> losses;
         if (factor > 0 || marked)
@@ -142,16 +156,18 @@ Counts images_of(const Scenario& scenario, const Log& log, const fs::path& folde
                 }
                 const auto events = Disk::get().stop();
                 DiskState again;
-                const auto until = random.from(1, static_cast<std::int64_t>(events.size()));
                 std::size_t k = 0;
-                while (events[k].kind != DiskEvent::Kind::sync_names) again.apply(events[k++]);
+                while (events[k].kind != DiskEvent::Kind::sync_names) again.apply(events[k++]);  // what there was
+                const auto until = random.from(static_cast<std::int64_t>(k) + 1, static_cast<std::int64_t>(events.size()));
                 for (; k < static_cast<std::size_t>(until); ++k) again.apply(events[k]);
                 write(again.image(Loss::some, random), folder);
                 ++out.second;
             }
             // a process that was killed has lost nothing: its ledger is reached by a link from elsewhere, too, where no journal lies
             const bool by_link = loss == Loss::none && random.one_in(2);
-            say(wrong(by_link ? link : path, log, state.marks(), scenario.serial, random.one_in(5)));
+            say(wrong(by_link ? link : path, log, state.marks(), scenario.serial, scenario.serial > 0 && random.one_in(5)));
+            if (copies && !heeds_syncs) continue;
+            if (copies && (!fs::exists(ledger) || !wrong(ledger, from, 0, 0, false).empty())) say("what was copied is not what it was");
             if (!heeds_syncs && out.wrong > 0) return out;
         }
     }
@@ -185,8 +201,12 @@ std::vector<Scenario> scenarios(bool all) {
           }},
          0},
     };
+#ifdef FAULTS_COPIES
+    out.push_back({"backup", faults::make_clinic, {[](const std::string& path) { back_up(path, path + ".copy"); }}, 9, "ledger.copy"});
+    out.push_back({"restore", faults::make_clinic, {[](const std::string& path) { restore(path, path + ".back"); }}, 9, "ledger.back"});
+#endif
     if (all)
-        out.push_back({"a batch that is too large to be kept in memory", faults::make_clinic, {post_of(1, 9000)}, 900});
+        out.push_back({"a batch that is too large to be kept in memory", faults::make_clinic, {post_of(1, 12'000)}, 300});
     return out;
 }
 
@@ -218,7 +238,7 @@ int main(int count, char** words) {
         const Counts lying = images_of(scenario, log, work.path() / "image", factor, false, ++seed);
         std::cout << scenario.name << ": " << writes << " writes, " << syncs << " syncs, " << folder_syncs << " of the folder; " << c.moments
                   << " moments, " << c.images << " images, " << c.second << " of them cut again while they were taken back, " << c.wrong
-                  << " wrong; on a disk that ignores syncs: " << (lying.wrong ? lying.first : "nothing is lost, which cannot be") << "\n";
+                  << " wrong; on a disk that ignores syncs: " << (lying.wrong ? lying.first : "nothing is lost, which cannot be") << std::endl;
         if (c.wrong) std::cout << "  " << c.first << "\n";
         lost = lost && lying.wrong > 0;
         all.moments += c.moments;
