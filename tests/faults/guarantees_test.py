@@ -19,7 +19,7 @@ scripts = {f".ci/{p.name}" for p in (pathlib.Path(source) / ".ci").iterdir()}
 assert len(tests) > 30 and {"kills", "power", "damage"} <= long_parts, (tests, long_parts)
 
 bad = []
-rows = re.findall(r"^\| (\d+) \| (.*) \| (.*) \| (.*) \|$", page, re.M)
+rows = re.findall(r"^\| (\d+) \| (.*) \| (.*) \|(.*)\|$", page, re.M)
 if [int(row[0]) for row in rows] != list(range(1, len(rows) + 1)) or len(rows) < 18:
     bad.append(f"the numbers are {[row[0] for row in rows]}")
 for number, _, now, later in rows:
