@@ -140,7 +140,7 @@ Counts images_of(const Scenario& scenario, const Log& log, const fs::path& folde
         else
             losses = {static_cast<Loss>(random.from(0, 3))};
         if (state.settled()) losses.resize(1);
-        for (int n = 0; !state.settled() && n < (factor == 0 ? 2 : 4 * factor); ++n) losses.push_back(Loss::some);
+        for (int n = 0; !state.settled() && n < (factor == 0 ? 1 : 4 * factor); ++n) losses.push_back(Loss::some);
         for (const Loss loss : losses) {
             write(state.image(loss, random), folder);
             ++out.images;
