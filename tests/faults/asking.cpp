@@ -93,7 +93,8 @@ void tell(std::string& out, const std::string& name, Call call) {
 
 }  // namespace
 
-Asked ask(const std::string& path, const std::string& bytes, const std::function<bool(const std::string&, std::string&)>& damage) {
+Asked ask(const std::string& path, const std::string& bytes,
+          const std::function<bool(const std::string&, std::string&)>& damage) {
     std::error_code ignored;
     std::filesystem::remove_all(path, ignored);
     std::filesystem::remove(path + "-journal", ignored);
@@ -110,7 +111,8 @@ Asked ask(const std::string& path, const std::string& bytes, const std::function
     close(ends[1]);
     std::string said;
     char piece[1 << 16];
-    for (ssize_t count; (count = read(ends[0], piece, sizeof piece)) > 0;) said.append(piece, static_cast<std::size_t>(count));
+    for (ssize_t count; (count = read(ends[0], piece, sizeof piece)) > 0;)
+        said.append(piece, static_cast<std::size_t>(count));
     close(ends[0]);
     int status = 0;
     waitpid(pid, &status, 0);
@@ -148,9 +150,11 @@ Asked ask(const std::string& path, const std::string& bytes, const std::function
 
 std::string wrong_with_error(const std::string& message) {
     // words of the C++ library and of others that a reader of a ledger cannot do anything with
-    for (const char* word : {"std::", "::", "bad_alloc", "bad_", "vector", "basic_string", "map::at", "stoi", "json.exception", "exception.",
-                             "domain_error", "optional access", "out of memory", "Result cannot be", "Unable to"})
-        if (message.find(word) != std::string::npos) return std::string("says \"") + word + "\": " + message.substr(0, 300);
+    for (const char* word :
+         {"std::", "::", "bad_alloc", "bad_", "vector", "basic_string", "map::at", "stoi", "json.exception",
+          "exception.", "domain_error", "optional access", "out of memory", "Result cannot be", "Unable to"})
+        if (message.find(word) != std::string::npos)
+            return std::string("says \"") + word + "\": " + message.substr(0, 300);
     if (message.empty()) return "says nothing";
     if (message.size() > 4000) return "is " + std::to_string(message.size()) + " bytes long: " + message.substr(0, 200);
     for (const char c : message)

@@ -17,13 +17,13 @@ coldtally::Instant asked_at();
 /// Fills a new ledger at `path`: some eighty entries in batches of days of their own, and logger files.
 void make_clinic(const std::string& path);
 
-/// A logger's file for probe "bath" of the clinic, five-minute readings of `rows` rows from day `day` on, and the layout that
-/// reads it.
+/// A logger's file for probe "bath" of the clinic, five-minute readings of `rows` rows from day `day` on, and the
+/// layout that reads it.
 coldtally::LoggerFile logger_file(int day, int rows);
 coldtally::ImportRequest logger_request();
 
-/// A batch that the clinic takes at any time: `count` checks of a refrigerator in seconds of their own, the first numbered
-/// `serial`, and with it a give.
+/// A batch that the clinic takes at any time: `count` checks of a refrigerator in seconds of their own, the first
+/// numbered `serial`, and with it a give.
 std::string batch(int serial, int count);
 
 /// A clinic's own few definitions, which begin a new ledger of four entries.

@@ -1,5 +1,5 @@
-// Damage: a ledger that chance or a person has altered may be refused or found out; it must not answer otherwise than before and verify,
-// nor crash, hang, take all memory, or say what its reader can do nothing with.
+// Damage: a ledger that chance or a person has altered may be refused or found out; it must not answer otherwise than
+// before and verify, nor crash, hang, take all memory, or say what its reader can do nothing with.
 //
 // damage tampering                one of every kind in every table, all of which must be found
 // damage ROUNDS [SEED [STEP]]     random ones of seeds SEED, SEED + STEP, ...
@@ -61,8 +61,9 @@ struct Tally {
     }
     int say(const char* what) const {
         for (const auto& [kind, k] : kinds) std::cout << k.times << " times: " << k.first << "\n";
-        std::cout << what << ": " << rounds << " damages: " << found << " found by verify, " << refused << " refused, " << kept_out
-                  << " kept out, " << unharmed << " without harm, " << wrong << " wrong of " << kinds.size() << " kinds\n";
+        std::cout << what << ": " << rounds << " damages: " << found << " found by verify, " << refused << " refused, "
+                  << kept_out << " kept out, " << unharmed << " without harm, " << wrong << " wrong of " << kinds.size()
+                  << " kinds\n";
         return wrong == 0 ? 0 : 1;
     }
 };
@@ -82,7 +83,8 @@ int main(int count, char** words) {
     const Asked whole = faults::ask(path, bytes, [](const std::string&, std::string&) { return true; });
     if (whole.findings != 0 || !whole.end.empty() || !whole.unlisted.empty() || !whole.refusals.empty()) {
         std::cout << "the ledger itself is not as it should be: " << whole.end << " " << whole.finding << "\n";
-        for (const auto& [name, refusal] : whole.refusals) std::cout << name << ": " << refusal.code << ": " << refusal.message << "\n";
+        for (const auto& [name, refusal] : whole.refusals)
+            std::cout << name << ": " << refusal.code << ": " << refusal.message << "\n";
         for (const auto& line : whole.unlisted) std::cout << line << "\n";
         return 1;
     }
@@ -93,7 +95,6 @@ int main(int count, char** words) {
     }
     Tally tally;
     if (count > 1 && std::strcmp(words[1], "tampering") == 0) {
-        std::map<std::string, int> tables;
         for (const Damage& d : faults::tamperings(made)) {
             const Asked asked = faults::ask(path, bytes, d.apply);
             tally.add(d.what, asked, wrong_with(asked, whole, true));
@@ -112,7 +113,8 @@ int main(int count, char** words) {
             return done;
         });
         std::cout << "verify: " << asked.findings << " " << asked.finding << "\n";
-        for (const auto& [name, refusal] : asked.refusals) std::cout << name << ": " << refusal.code << ": " << refusal.message << "\n";
+        for (const auto& [name, refusal] : asked.refusals)
+            std::cout << name << ": " << refusal.code << ": " << refusal.message << "\n";
         for (const auto& [name, answer] : asked.answers)
             if (answer != whole.answers.at(name)) std::cout << name << ": another answer\n";
         for (const auto& line : asked.unlisted) std::cout << line << "\n";
@@ -121,7 +123,8 @@ int main(int count, char** words) {
         return wrong.empty() ? 0 : 1;
     }
     const long rounds = count > 1 ? std::atol(words[1]) : 300;
-    const std::uint64_t seed = count > 2 ? std::strtoull(words[2], nullptr, 10) : 1, step = count > 3 ? std::strtoull(words[3], nullptr, 10) : 1;
+    const std::uint64_t seed = count > 2 ? std::strtoull(words[2], nullptr, 10) : 1,
+                        step = count > 3 ? std::strtoull(words[3], nullptr, 10) : 1;
     for (long i = 0; i < rounds; ++i) {
         const std::uint64_t this_seed = seed + step * static_cast<std::uint64_t>(i);
         const Damage d = faults::random_damage(this_seed, bytes);

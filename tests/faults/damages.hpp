@@ -18,8 +18,9 @@ struct Damage {
 /// A random one of the file's bytes, or by SQL; the same seed, the same damage. `bytes`: the file's.
 Damage random_damage(std::uint64_t seed, const std::string& bytes);
 
-/// One of every kind in every table: a row more, a row less, each column of a row altered, a trigger, index or view more or less, a column,
-/// constraint or collation other than the format's, a table in the place of another. Each is to be found.
+/// One of every kind in every table: a row more, a row less, each column of a row altered, a trigger, index or view
+/// more or less, a column, constraint or collation other than the format's, a table in the place of another. Each is to
+/// be found.
 std::vector<Damage> tamperings(const std::string& path);
 
 }  // namespace faults

@@ -48,7 +48,9 @@ int close_file(sqlite3_file* f) {
     Disk::get().look();
     return result;
 }
-int read_file(sqlite3_file* f, void* to, int count, sqlite3_int64 at) { return real(f)->pMethods->xRead(real(f), to, count, at); }
+int read_file(sqlite3_file* f, void* to, int count, sqlite3_int64 at) {
+    return real(f)->pMethods->xRead(real(f), to, count, at);
+}
 int write_file(sqlite3_file* f, const void* from, int count, sqlite3_int64 at) {
     const int result = real(f)->pMethods->xWrite(real(f), from, count, at);
     if (result == SQLITE_OK) Disk::get().wrote(of(f).number, at, from, static_cast<std::size_t>(count));
@@ -68,14 +70,16 @@ int file_size(sqlite3_file* f, sqlite3_int64* size) { return real(f)->pMethods->
 int lock(sqlite3_file* f, int kind) { return real(f)->pMethods->xLock(real(f), kind); }
 int unlock(sqlite3_file* f, int kind) { return real(f)->pMethods->xUnlock(real(f), kind); }
 int check_lock(sqlite3_file* f, int* out) { return real(f)->pMethods->xCheckReservedLock(real(f), out); }
-int control(sqlite3_file* f, int what, void* argument) { return real(f)->pMethods->xFileControl(real(f), what, argument); }
+int control(sqlite3_file* f, int what, void* argument) {
+    return real(f)->pMethods->xFileControl(real(f), what, argument);
+}
 int sector_size(sqlite3_file* f) { return real(f)->pMethods->xSectorSize(real(f)); }
 int characteristics(sqlite3_file* f) { return real(f)->pMethods->xDeviceCharacteristics(real(f)); }
 
 // Version 1: without shared memory and mapped files, whose writes nobody could log.
-const sqlite3_io_methods methods = {1, close_file, read_file, write_file, truncate_file, sync_file, file_size, lock, unlock,
-                                    check_lock, control, sector_size, characteristics, nullptr, nullptr, nullptr, nullptr, nullptr,
-                                    nullptr};
+const sqlite3_io_methods methods = {
+    1,       close_file,  read_file,       write_file, truncate_file, sync_file, file_size, lock,    unlock, check_lock,
+    control, sector_size, characteristics, nullptr,    nullptr,       nullptr,   nullptr,   nullptr, nullptr};
 
 int open_file(sqlite3_vfs*, const char* name, sqlite3_file* f, int flags, int* out_flags) {
     const Within within;
@@ -92,8 +96,12 @@ int delete_file(sqlite3_vfs*, const char* name, int sync) {
     const Within within;
     return system_vfs->xDelete(system_vfs, name, sync);
 }
-int access_file(sqlite3_vfs*, const char* name, int flags, int* out) { return system_vfs->xAccess(system_vfs, name, flags, out); }
-int full_name(sqlite3_vfs*, const char* name, int count, char* out) { return system_vfs->xFullPathname(system_vfs, name, count, out); }
+int access_file(sqlite3_vfs*, const char* name, int flags, int* out) {
+    return system_vfs->xAccess(system_vfs, name, flags, out);
+}
+int full_name(sqlite3_vfs*, const char* name, int count, char* out) {
+    return system_vfs->xFullPathname(system_vfs, name, count, out);
+}
 int randomness(sqlite3_vfs*, int count, char* out) { return system_vfs->xRandomness(system_vfs, count, out); }
 int sleep_for(sqlite3_vfs*, int microseconds) { return system_vfs->xSleep(system_vfs, microseconds); }
 int current_time(sqlite3_vfs*, double* out) { return system_vfs->xCurrentTime(system_vfs, out); }
@@ -231,7 +239,8 @@ void Disk::look() {
     }
     DiskEvent changed{DiskEvent::Kind::names, 0, 0, {}, {}};
     for (const auto& [name, number] : now)
-        if (const auto before = names_.find(name); before == names_.end() || before->second != number) changed.names[name] = number;
+        if (const auto before = names_.find(name); before == names_.end() || before->second != number)
+            changed.names[name] = number;
     for (const auto& [name, number] : names_)
         if (!now.count(name)) changed.names[name] = 0;
     names_ = std::move(now);
@@ -266,25 +275,26 @@ void DiskState::apply(const DiskEvent& event) {
         std::memcpy(bytes.data() + from, e.bytes.data(), e.bytes.size());
     };
     switch (event.kind) {
-        case Kind::write: case Kind::truncate: files_[event.file].on_its_way.push_back(event); break;
-        case Kind::sync:
-            if (begun_ && !heeds_syncs_) break;
-            for (const auto& e : files_[event.file].on_its_way) write(files_[event.file].bytes, e);
-            files_[event.file].on_its_way.clear();
-            break;
-        case Kind::names: names_on_their_way_.push_back(event); break;
-        case Kind::sync_names:
-            if (begun_ && !heeds_syncs_) break;
-            begun_ = true;  // the first ends what was there when the log began
-            for (const auto& e : names_on_their_way_)
-                for (const auto& [name, number] : e.names)
-                    if (number == 0)
-                        names_.erase(name);
-                    else
-                        names_[name] = number;
-            names_on_their_way_.clear();
-            break;
-        case Kind::mark: ++marks_; break;
+    case Kind::write:
+    case Kind::truncate: files_[event.file].on_its_way.push_back(event); break;
+    case Kind::sync:
+        if (begun_ && !heeds_syncs_) break;
+        for (const auto& e : files_[event.file].on_its_way) write(files_[event.file].bytes, e);
+        files_[event.file].on_its_way.clear();
+        break;
+    case Kind::names: names_on_their_way_.push_back(event); break;
+    case Kind::sync_names:
+        if (begun_ && !heeds_syncs_) break;
+        begun_ = true;  // the first ends what was there when the log began
+        for (const auto& e : names_on_their_way_)
+            for (const auto& [name, number] : e.names)
+                if (number == 0)
+                    names_.erase(name);
+                else
+                    names_[name] = number;
+        names_on_their_way_.clear();
+        break;
+    case Kind::mark: ++marks_; break;
     }
 }
 
@@ -298,7 +308,8 @@ bool DiskState::settled() const {
 DiskImage DiskState::image(Loss loss, Random& random) const {
     using Kind = DiskEvent::Kind;
     constexpr std::size_t half_sector = 256;
-    const bool names_arrive = loss == Loss::none || loss == Loss::bytes, bytes_arrive = loss == Loss::none || loss == Loss::names;
+    const bool names_arrive = loss == Loss::none || loss == Loss::bytes,
+               bytes_arrive = loss == Loss::none || loss == Loss::names;
     const bool some = loss == Loss::some;
     const std::int64_t of_how_many = random.from(2, 4);  // how much arrives differs from image to image
     const auto arrives = [&] { return !random.one_in(of_how_many); };

@@ -1,6 +1,6 @@
-// Disk: a disk that may lose power after any write. An SQLite VFS over the system's own, and the calls of the C library that make,
-// name and sync files, keep a log of what is done to the files of one folder; from the log come the images that a power failure
-// may leave: what was not synced is there, is not there, or is there in part.
+// Disk: a disk that may lose power after any write. An SQLite VFS over the system's own, and the calls of the C library
+// that make, name and sync files, keep a log of what is done to the files of one folder; from the log come the images
+// that a power failure may leave: what was not synced is there, is not there, or is there in part.
 #pragma once
 
 #include <cstdint>
@@ -19,9 +19,9 @@ struct DiskEvent {
     enum class Kind { write, truncate, sync, names, sync_names, mark };
     Kind kind = Kind::mark;
     int file = 0;
-    std::int64_t at = 0;                ///< of a write; the new size of a truncate
-    std::string bytes;                  ///< of a write
-    std::map<std::string, int> names;   ///< what a name means from then on, all at once; 0: nothing
+    std::int64_t at = 0;               ///< of a write; the new size of a truncate
+    std::string bytes;                 ///< of a write
+    std::map<std::string, int> names;  ///< what a name means from then on, all at once; 0: nothing
 };
 
 /// Registers the VFS as SQLite's default, and watches one folder at a time. One thread alone.
@@ -87,7 +87,7 @@ public:
 
 private:
     struct File {
-        std::string bytes;                ///< on the disk
+        std::string bytes;  ///< on the disk
         std::vector<DiskEvent> on_its_way;
     };
     bool heeds_syncs_;

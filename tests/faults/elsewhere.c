@@ -1,7 +1,8 @@
 // Elsewhere: laid over the C library, it gives a program another clock, and a system without zone data.
 //
-// COLDTALLY_TEST_CLOCK: seconds since 1970 that the clock shows, negative before. COLDTALLY_TEST_ZONES: "none": /usr/share/zoneinfo is not
-// there; "folder": every zone is a folder; "unreadable": every zone's file gives an input or output error.
+// COLDTALLY_TEST_CLOCK: seconds since 1970 that the clock shows, negative before. COLDTALLY_TEST_ZONES: "none":
+// /usr/share/zoneinfo is not there; "folder": every zone is a folder; "unreadable": every zone's file gives an input or
+// output error.
 #define _GNU_SOURCE
 #include <dirent.h>
 #include <dlfcn.h>
@@ -62,11 +63,11 @@ static const char* elsewhere(const char* path) {
     return NULL;
 }
 
-#define LAID_OVER(result, name, failed, parameters, arguments)   \
-    result name parameters {                                     \
-        result(*call) parameters = next_of(#name);               \
-        path = elsewhere(path);                                  \
-        return path ? call arguments : failed;                   \
+#define LAID_OVER(result, name, failed, parameters, arguments) \
+    result name parameters {                                   \
+        result(*call) parameters = next_of(#name);             \
+        path = elsewhere(path);                                \
+        return path ? call arguments : failed;                 \
     }
 
 LAID_OVER(FILE*, fopen, NULL, (const char* path, const char* mode), (path, mode))
@@ -77,15 +78,15 @@ LAID_OVER(int, lstat, -1, (const char* path, struct stat* out), (path, out))
 
 static int mode_of(int flags, va_list more) { return (flags & (O_CREAT | O_TMPFILE)) ? va_arg(more, int) : 0; }
 
-#define LAID_OVER_OPEN(name)                                     \
-    int name(const char* path, int flags, ...) {                 \
-        int (*call)(const char*, int, ...) = next_of(#name);     \
-        va_list more;                                            \
-        va_start(more, flags);                                   \
-        const int mode = mode_of(flags, more);                   \
-        va_end(more);                                            \
-        path = elsewhere(path);                                  \
-        return path ? call(path, flags, mode) : -1;              \
+#define LAID_OVER_OPEN(name)                                 \
+    int name(const char* path, int flags, ...) {             \
+        int (*call)(const char*, int, ...) = next_of(#name); \
+        va_list more;                                        \
+        va_start(more, flags);                               \
+        const int mode = mode_of(flags, more);               \
+        va_end(more);                                        \
+        path = elsewhere(path);                              \
+        return path ? call(path, flags, mode) : -1;          \
     }
 
 LAID_OVER_OPEN(open)

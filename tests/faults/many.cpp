@@ -1,5 +1,5 @@
-// Many: ten processes post to one ledger and read it, each with a Ledger of its own for every call, as ten people with the command line
-// do. Nobody gives up, everybody gets on, and every answer is of whole batches.
+// Many: ten processes post to one ledger and read it, each with a Ledger of its own for every call, as ten people with
+// the command line do. Nobody gives up, everybody gets on, and every answer is of whole batches.
 //
 // many [SECONDS [FOLDER]]: 4 unless stated, in memory unless stated.
 #include <sqlite3.h>
@@ -43,8 +43,10 @@ std::int64_t since_ms(Clock::time_point begin) {
 std::string checks(int process, long serial) {
     std::string out;
     for (EntryNumber i = 0; i < in_batch; ++i) {
-        const Instant at = parse_instant("2026-03-02T00:00:00Z", Zone("UTC")) + Duration((serial * processes + process) * in_batch + i);
-        out += R"({"kind":"check","at":")" + at.text() + R"(","place":"main","scale":"C","temperature":"4","by":"QA"})" + "\n";
+        const Instant at = parse_instant("2026-03-02T00:00:00Z", Zone("UTC")) +
+                           Duration((serial * processes + process) * in_batch + i);
+        out += R"({"kind":"check","at":")" + at.text() +
+               R"(","place":"main","scale":"C","temperature":"4","by":"QA"})" + "\n";
     }
     return out;
 }
@@ -60,7 +62,8 @@ void work(const std::string& path, int process, int seconds, Done& done) {
             done.longest_ms = std::max<long>(done.longest_ms, since_ms(before));
             const EntryNumber last = Ledger(path).stock({}, now).head.last_entry;
             ++done.answers;
-            if ((last - in_definitions) % in_batch != 0) throw std::runtime_error("half a batch was seen: " + std::to_string(last) + " entries");
+            if ((last - in_definitions) % in_batch != 0)
+                throw std::runtime_error("half a batch was seen: " + std::to_string(last) + " entries");
         }
     } catch (const std::exception& e) {
         std::snprintf(done.error, sizeof done.error, "%s", e.what());
@@ -83,7 +86,8 @@ Refused post_against(const std::string& path, const char* begin, bool ask) {
         if (ask)
             Ledger(path, Ledger::Mode::read, Duration(1)).stock({}, faults::asked_at());
         else
-            Ledger(path, Ledger::Mode::write, Duration(1)).post(checks(0, 9'000), parse_instant("2026-12-31T00:00:00Z", Zone("UTC")));
+            Ledger(path, Ledger::Mode::write, Duration(1))
+                .post(checks(0, 9'000), parse_instant("2026-12-31T00:00:00Z", Zone("UTC")));
     } catch (const Error& e) {
         out.code = e.code();
         out.message = e.what();
@@ -103,23 +107,28 @@ int fail(const std::string& what) {
 int main(int count, char** words) {
     const int seconds = count > 1 ? std::atoi(words[1]) : 4;
     const faults::Folder folder;
-    const std::string path = (count > 2 ? std::filesystem::path(words[2]) / "many.ledger" : folder.path() / "ledger").string();
+    const std::string path =
+        (count > 2 ? std::filesystem::path(words[2]) / "many.ledger" : folder.path() / "ledger").string();
     std::filesystem::remove(path);
     Ledger(path, Ledger::Mode::create).post(faults::definitions(), parse_instant("2026-03-01T00:00:00Z", Zone("UTC")));
 
     // a bound on waiting: within a second and a little more, and who is waited for is not said to write where it reads
     for (const char* begin : {"BEGIN IMMEDIATE", "BEGIN EXCLUSIVE", "BEGIN; SELECT count(*) FROM entry"}) {
         const Refused r = post_against(path, begin, false);
-        if (r.code != Code::busy || !is_machine_failure(*r.code)) return fail(std::string(begin) + ": a post is not told to be busy: " + r.message);
-        if (r.ms < 900 || r.ms > 4000) return fail(std::string(begin) + ": waited " + std::to_string(r.ms) + " ms for a second");
+        if (r.code != Code::busy || !is_machine_failure(*r.code))
+            return fail(std::string(begin) + ": a post is not told to be busy: " + r.message);
+        if (r.ms < 900 || r.ms > 4000)
+            return fail(std::string(begin) + ": waited " + std::to_string(r.ms) + " ms for a second");
         if (std::strstr(begin, "SELECT") && r.message.find("is writing") != std::string::npos)
             return fail("a reader is said to write: " + r.message);
     }
-    if (const Refused r = post_against(path, "BEGIN IMMEDIATE", true); r.code) return fail("a question waits for a writer that has changed nothing: " + r.message);
+    if (const Refused r = post_against(path, "BEGIN IMMEDIATE", true); r.code)
+        return fail("a question waits for a writer that has changed nothing: " + r.message);
     if (const Refused r = post_against(path, "BEGIN EXCLUSIVE", true); r.code != Code::busy || r.ms > 4000)
         return fail("a question against a writer: " + r.message + ", after " + std::to_string(r.ms) + " ms");
 
-    auto* done = static_cast<Done*>(mmap(nullptr, sizeof(Done) * processes, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0));
+    auto* done = static_cast<Done*>(
+        mmap(nullptr, sizeof(Done) * processes, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0));
     if (done == MAP_FAILED) return fail("no memory");
     for (int i = 0; i < processes; ++i)
         if (fork() == 0) {
@@ -132,7 +141,8 @@ int main(int count, char** words) {
 
     long posts = 0, answers = 0, fewest = done[0].posts, most = 0, longest = 0;
     for (int i = 0; i < processes; ++i) {
-        if (done[i].error[0]) std::cout << "process " << i << ", after " << done[i].posts << " posts: " << done[i].error << "\n";
+        if (done[i].error[0])
+            std::cout << "process " << i << ", after " << done[i].posts << " posts: " << done[i].error << "\n";
         whole = whole && !done[i].error[0];
         posts += done[i].posts;
         answers += done[i].answers;
@@ -141,12 +151,14 @@ int main(int count, char** words) {
         longest = std::max(longest, done[i].longest_ms);
     }
     const auto found = Ledger(path).verify();
-    std::cout << "many: " << processes << " processes, " << seconds << " s: " << posts << " posts (" << fewest << " to " << most
-              << " each), the longest took " << longest << " ms; " << answers << " answers; " << found.entries << " entries\n";
+    std::cout << "many: " << processes << " processes, " << seconds << " s: " << posts << " posts (" << fewest << " to "
+              << most << " each), the longest took " << longest << " ms; " << answers << " answers; " << found.entries
+              << " entries\n";
     if (!whole) return 1;
     if (!found.findings.empty()) return fail("verify: " + found.findings.front());
     if (found.entries != in_definitions + posts * in_batch) return fail("not all that was acknowledged is there");
-    if (longest > longest_fair_wait_ms) return fail("one waited " + std::to_string(longest) + " ms while others went before it");
+    if (longest > longest_fair_wait_ms)
+        return fail("one waited " + std::to_string(longest) + " ms while others went before it");
     if (fewest * fair_part < most) return fail("one got less than a quarter of what another got");
     return 0;
 }

@@ -23,13 +23,15 @@ using namespace coldtally;
 constexpr int readers = 2, posts_in_a_ledger = 400;
 
 struct Shared {
-    std::atomic<int> ledger{0};          // the number of the one that is written to
+    std::atomic<int> ledger{0};  // the number of the one that is written to
     std::atomic<long> opened{0}, busy{0}, posts{0};
     std::atomic<bool> over{false};
     char error[600] = {};
 };
 
-std::string path_of(const std::filesystem::path& folder, int number) { return (folder / ("ledger-" + std::to_string(number))).string(); }
+std::string path_of(const std::filesystem::path& folder, int number) {
+    return (folder / ("ledger-" + std::to_string(number))).string();
+}
 
 void write_on(const std::filesystem::path& folder, Shared& shared) {
     for (int number = 0; !shared.over; ++number) {
@@ -51,7 +53,8 @@ void read_on(const std::filesystem::path& folder, long count, Shared& shared) {
     while (!shared.over && shared.opened < count) {
         const int number = shared.ledger;
         try {
-            if (!Ledger(path_of(folder, number), Ledger::Mode::read, Duration(60)).has_place("main")) throw std::runtime_error("the place is not there");
+            if (!Ledger(path_of(folder, number), Ledger::Mode::read, Duration(60)).has_place("main"))
+                throw std::runtime_error("the place is not there");
             ++shared.opened;
         } catch (const Error& e) {
             if (e.code() == Code::busy) {
@@ -96,7 +99,8 @@ int main(int count, char** words) {
         const pid_t ended = wait(&status);
         if (ended == writer || !WIFEXITED(status) || WEXITSTATUS(status) != 0 || i == readers - 1) shared.over = true;
     }
-    std::cout << "openings: " << shared.opened << " beside " << shared.posts << " posts, " << shared.busy << " waited in vain";
+    std::cout << "openings: " << shared.opened << " beside " << shared.posts << " posts, " << shared.busy
+              << " waited in vain";
     std::cout << (shared.error[0] ? ": " : "\n");
     if (shared.error[0]) std::cout << shared.error << "\n";
     return !shared.error[0] && shared.opened >= openings && shared.busy == 0 && shared.posts > 0 ? 0 : 1;

@@ -1,5 +1,5 @@
-"""Clocks, zone data, locales, standard files, names of files and full disks that are not as a program would like them: one clear line, the
-right status, and nothing written.
+"""Clocks, zone data, locales, standard files, names of files and full disks that are not as a program would like them:
+one clear line, the right status, and nothing written.
 
 Usage: surroundings_test.py COLDTALLY ELSEWHERE [TEST...]
 ELSEWHERE is elsewhere.c as a library; none with sanitizers, which are laid over the C library themselves."""
@@ -29,11 +29,11 @@ SITE = f"""{{"kind":"site","name":"Demo (invented)","zone":"America/Chicago","by
 {{"kind":"receive","at":"2026-01-01T00:00:00Z","place":"main","product":"p","lot":"L","doses":10,"by":"ab"}}
 """
 CHECK = '{"kind":"check","at":"2026-01-02T00:00:00Z","place":"main","scale":"C","temperature":"5","by":"ab"}\n'
-LOGGER = "instant,degrees\n" + "".join(
-    f"{datetime.datetime(2026, 1, 2) + datetime.timedelta(minutes=5 * i):%Y-%m-%dT%H:%M:%S}Z,4.{i % 10}\n" for i in range(500)
-)
+FIRST, STEP = datetime.datetime(2026, 1, 2), datetime.timedelta(minutes=5)
+LOGGER = "instant,degrees\n" + "".join(f"{FIRST + i * STEP:%Y-%m-%dT%H:%M:%S}Z,4.{i % 10}\n" for i in range(500))
 QUESTIONS = [
-    ["stock"], ["lists"], ["review", "--all"], ["verify"], ["export"], ["dates"], ["loans", "--all"], ["plan"], ["training"], ["readiness"],
+    ["stock"], ["lists"], ["review", "--all"], ["verify"], ["export"], ["dates"], ["loans", "--all"],
+    ["plan"], ["training"], ["readiness"],
     ["conditions", "main", "--from", "2026-01-01T00:00:00", "--until", "2026-01-05T00:00:00"],
     ["unit", "main"],
 ]  # fmt: skip
@@ -59,7 +59,14 @@ def run(*argv, clock=None, zones=None, text=None, cwd=None, env=None, shell=None
 
     begin = time.monotonic()
     with subprocess.Popen(
-        words, stdin=subprocess.PIPE, stdout=stdout, stderr=subprocess.PIPE, cwd=cwd, env=environment, preexec_fn=before, start_new_session=True
+        words,
+        stdin=subprocess.PIPE,
+        stdout=stdout,
+        stderr=subprocess.PIPE,
+        cwd=cwd,
+        env=environment,
+        preexec_fn=before,
+        start_new_session=True,
     ) as p:
         try:
             out, errors = p.communicate((text or "").encode(), timeout=SECONDS * 1.5)
@@ -117,7 +124,8 @@ def made(work, name="ledger", text=SITE):
 def unchanged(work, ledger, before):
     assert bytes_of(ledger) == before, "something was written"
     assert run("verify", ledger)[0] == 0
-    left = sorted(f.name for f in work.iterdir() if f.name.startswith(pathlib.Path(ledger).name + "-") or ".new" in f.name)
+    beside = pathlib.Path(ledger).name + "-"
+    left = sorted(f.name for f in work.iterdir() if f.name.startswith(beside) or ".new" in f.name)
     assert not left, f"left behind: {left}"
 
 
@@ -141,8 +149,10 @@ def test_a_clock_after_all_that_a_ledger_can_say_writes_nothing():
             before = bytes_of(ledger)
             (work / "k.csv").write_text(LOGGER)
             one_line(run("post", ledger, "-", text=CHECK, clock=clock), (2, 3), "clock")
-            one_line(run("import", ledger, "--probe", "k", "--by", "ab", str(work / "k.csv"), clock=clock), (2, 3), "clock")
-            one_line(run("receive", ledger, "L", "5", "--place", "main", "--by", "ab", "--at", "2026-01-03T00:00:00Z", clock=clock), (2, 3))
+            bring_in = ["import", ledger, "--probe", "k", "--by", "ab", str(work / "k.csv")]
+            one_line(run(*bring_in, clock=clock), (2, 3), "clock")
+            receive = ["receive", ledger, "L", "5", "--place", "main", "--by", "ab", "--at", "2026-01-03T00:00:00Z"]
+            one_line(run(*receive, clock=clock), (2, 3))
             unchanged(work, ledger, before)
             one_line(run("post", str(work / "new"), "-", text=SITE, clock=clock), (2, 3), "clock")
             assert not (work / "new").exists()
@@ -153,7 +163,7 @@ def test_a_clock_after_all_that_a_ledger_can_say_writes_nothing():
 
 
 def test_a_clock_before_1970():
-    """A ledger that is there takes it for a clock that was set back; a new one would begin with an instant that it cannot say."""
+    """A ledger that is there takes it for a clock that was set back; a new one would begin with what it cannot say."""
     for clock in ("1969-12-31T23:59:59", "1901-12-13T20:45:52", -(2**40)):
         with case(clock), folder() as work:
             one_line(run("post", str(work / "new"), "-", text=SITE, clock=clock), (2, 3), "clock")
@@ -206,7 +216,8 @@ def test_a_zone_that_is_a_folder():
     with folder() as work:
         for zone in ("America", "Etc", "posix/America"):
             with case(zone):
-                one_line(run("post", str(work / "new"), "-", text=SITE.replace("America/Chicago", zone)), 2, "line 1", "zone", zone)
+                text = SITE.replace("America/Chicago", zone)
+                one_line(run("post", str(work / "new"), "-", text=text), 2, "line 1", "zone", zone)
                 assert not (work / "new").exists()
 
 
@@ -261,7 +272,8 @@ def test_an_output_that_takes_nothing():
         entries = len(run("export", ledger)[1].splitlines())
         line = one_line(result, 3, "standard output")
         if entries == 8:
-            assert "posted" in line or "recorded" in line or "entry 8" in line, f"the batch is in, and that is not said: {line}"
+            said = any(word in line for word in ("posted", "recorded", "entry 8", "in the ledger"))
+            assert said, f"the batch is in, and that is not said: {line}"
         else:
             assert bytes_of(ledger) == before
 
@@ -274,8 +286,8 @@ def test_names_that_are_no_ledger():
         os.symlink("nothing", work / "dangling")
         (work / "empty").write_bytes(b"")
         (work / "text").write_text("hello\n" * 100)
-        names = ["fifo", "folder", "loop", "dangling", "empty", "text", "missing", "missing/ledger", "text/ledger", "x" * 300, ""]
-        names += ["/dev/null", "/dev/zero", "/dev/full", "/dev/stdin", "/", ".", "/proc/self/mem"]
+        names = ["fifo", "folder", "loop", "dangling", "empty", "text", "missing", "missing/ledger", "text/ledger"]
+        names += ["x" * 300, "", "/dev/null", "/dev/zero", "/dev/full", "/dev/stdin", "/", ".", "/proc/self/mem"]
         for name in names:
             path = name if name.startswith("/") or not name else str(work / name)
             for question in ("stock", "verify"):
@@ -296,7 +308,9 @@ def test_names_that_are_no_ledger():
 
 def test_a_ledger_by_any_name():
     with folder() as work:
-        for name in (b"caf\xe9.ledger", b":memory:", b"file:x.ledger?mode=memory", b"file:y", b"a?b=c", b"% 41", b"-", b"a b\nc", b"'; --", "日本".encode()):
+        names = [b"caf\xe9.ledger", b":memory:", b"file:x.ledger?mode=memory", b"file:y", b"a?b=c", b"% 41", b"-"]
+        names += [b"a b\nc", b"'; --", "日本".encode()]
+        for name in names:
             given = os.fsdecode(name)
             argument = given if name != b"-" else "./-"
             with case(name):
@@ -400,7 +414,7 @@ def test_a_full_disk():
 
 
 def test_a_full_file_system():
-    """The same on a small file system of its own, where this machine lets us mount one; the limits above stand for it elsewhere."""
+    """The same on a small file system of its own, where we may mount one; elsewhere the limits stand for it."""
     apart = ["unshare", "--mount", "--propagation", "private"]
     if os.getuid() != 0 or subprocess.run([*apart, "true"], capture_output=True).returncode != 0:
         return
@@ -418,7 +432,8 @@ def test_a_full_file_system():
             "$0" post fresh ../site.jsonl >/dev/null 2>../said-new; echo $? >../status-new; ls >../left-new
             "$0" stock ledger >../stock 2>&1; echo $? >../status-stock"""
         (work / "small").mkdir()
-        p = subprocess.run([*apart, "/bin/sh", "-c", script, COLDTALLY, str(work / "small")], capture_output=True, text=True, timeout=60)
+        words = [*apart, "/bin/sh", "-c", script, COLDTALLY, str(work / "small")]
+        p = subprocess.run(words, capture_output=True, text=True, timeout=60)
         assert p.returncode == 0, p
         said = lambda name: (work / name).read_text()
         one_line((int(said("status")), "", said("said")), 3, ("full", "space", "disk"))

@@ -37,12 +37,14 @@ Made& made() {
     return one;
 }
 
-/// An input that is no database is what is done to one, step by step: what, where (three bytes), how many, and the bytes to be
-/// written. So an input stays small, and means the same to a ledger of another format.
+/// An input that is no database is what is done to one, step by step: what, where (three bytes), how many, and the
+/// bytes to be written. So an input stays small, and means the same to a ledger of another format.
 std::string edited(std::string_view steps, std::string bytes) {
     constexpr std::size_t page = 4096;
     for (std::size_t i = 0; i + 5 <= steps.size() && bytes.size() >= 2 * page;) {
-        const auto byte = [&](std::size_t k) { return static_cast<std::size_t>(static_cast<unsigned char>(steps[i + k])); };
+        const auto byte = [&](std::size_t k) {
+            return static_cast<std::size_t>(static_cast<unsigned char>(steps[i + k]));
+        };
         const std::size_t what = byte(0) % 8, at = (byte(1) << 16 | byte(2) << 8 | byte(3)) % bytes.size();
         std::size_t count = byte(4);
         i += 5;
@@ -70,7 +72,8 @@ std::string edited(std::string_view steps, std::string bytes) {
 void ledger(std::string_view bytes) {
     Made& m = made();
     const bool whole = bytes.starts_with("SQLite format 3");
-    std::ofstream(m.damaged, std::ios::binary | std::ios::trunc) << (whole ? std::string(bytes) : edited(bytes, m.bytes));
+    std::ofstream(m.damaged, std::ios::binary | std::ios::trunc)
+        << (whole ? std::string(bytes) : edited(bytes, m.bytes));
     std::error_code ignored;
     std::filesystem::remove(m.damaged + "-journal", ignored);
     const auto words = [](const std::string& name, const Error& e) {

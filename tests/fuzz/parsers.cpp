@@ -34,13 +34,15 @@ void round_trip(const std::string& text, entries::Form form) {
     must(to_json(again) == text, "read again it is another: " + text.substr(0, 500));
 }
 
-void rows_ascend(const std::vector<Reading>& rows, const char* what) {
-    for (std::size_t i = 1; i < rows.size(); ++i) must(rows[i - 1].at < rows[i].at, std::string(what) + ": rows do not ascend");
+void rows_ascend(const auto& rows, const char* what) {
+    for (std::size_t i = 1; i < rows.size(); ++i)
+        must(rows[i - 1].at < rows[i].at, std::string(what) + ": rows do not ascend");
 }
 
 void read_file(std::string_view bytes, const LoggerLayout& layout, bool accept) {
     refusing([&] {
-        const auto read = logger::read_logger_file({"a.csv", std::string(bytes)}, layout, clinic_zone(), Scale::C, accept);
+        const auto read =
+            logger::read_logger_file({"a.csv", std::string(bytes)}, layout, clinic_zone(), Scale::C, accept);
         must(!read.rows.empty(), "a file without rows is taken");
         rows_ascend(read.rows, "a file");
     });
@@ -53,7 +55,8 @@ void entries_posted(std::string_view bytes) {
         Entry entry;
         for (const auto& line : text::lines_of(bytes)) {
             const std::string where = "line " + std::to_string(line.number);
-            entry = entries::parse_entry(text::parse_json(line.text, where), &clinic_zone(), where, entries::Form::posted);
+            entry =
+                entries::parse_entry(text::parse_json(line.text, where), &clinic_zone(), where, entries::Form::posted);
             entry.number = 7;
             entry.recorded = now;
             round_trip(to_json(entry), entries::Form::exported);
@@ -63,7 +66,8 @@ void entries_posted(std::string_view bytes) {
 
 void entries_stored(std::string_view bytes) {
     refusing([&] {
-        const Entry entry = entries::parse_entry(text::parse_json(bytes, "entry 7"), &clinic_zone(), "entry 7", entries::Form::stored);
+        const Entry entry =
+            entries::parse_entry(text::parse_json(bytes, "entry 7"), &clinic_zone(), "entry 7", entries::Form::stored);
         round_trip(to_json(entry), entries::Form::stored);
     });
 }
@@ -106,7 +110,9 @@ void logger_layout(std::string_view bytes) {
 }
 
 void quantities(std::string_view bytes) {
-    const auto same = [](const std::string& a, const std::string& b) { must(a == b, "\"" + a + "\" read again is \"" + b + "\""); };
+    const auto same = [](const std::string& a, const std::string& b) {
+        must(a == b, "\"" + a + "\" read again is \"" + b + "\"");
+    };
     const std::string text(bytes);
     static const Zone utc("UTC");
     refusing([&] {

@@ -176,10 +176,10 @@ TEST_CASE("limits: layouts and logger files", "[refusals]") {
         request.layout = LoggerLayout::parse(stated);
         return [&site, request, content] { site.ledger.import_readings(request, {LoggerFile{"x.csv", content}}, now, true); };
     };
-    const std::string head = "Time,Temp (C),Note\n", row = "2026-03-02 08:05,4.2,";
+    const std::string head = "Time,Temp (C),Note\n", row = "2026-03-02 08:05,4.2,", good = "2026-03-02 08:00,4.1,x\n";
     check("a row", import(head + row + std::string(1024 - row.size(), 'x') + "\n"), import(head + row + std::string(1025 - row.size(), 'x') + "\n2026-03-02 08:10,4.3,x\n"),
           "is longer than 1024 bytes; the rows of a logger are short");
-    check("lines of a row", import(head + row + "\"" + times(19, "x\n") + "x\"\n"), import(head + row + "\"" + times(20, "x\n") + "x\"\n"), "opens a quotation mark that is not closed");
+    check("lines of a row", import(head + good + row + "\"" + times(19, "x\n") + "x\"\n"), import(head + good + row + "\"" + times(20, "x\n") + "x\"\n"), "opens a quotation mark that is not closed");
     LoggerFile large{"x.csv", ""};
     large.size = limits::logger_file_bytes + 1;
     std::size_t asked = 0;
