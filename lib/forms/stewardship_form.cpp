@@ -78,7 +78,6 @@ std::string to_table(const DatesAnswer& a, const TableStyle& style) {
         if (r.list != List::keep) table.text(std::string(list_heading(r.list)), 6, 2, r.list == List::discard ? TableLayout::Paint::stop : TableLayout::Paint::wait);
         for (const auto& note : r.notes) table.text("Note: " + note, 6, 2, TableLayout::Paint::wait);
         for (std::size_t i = 1; i < r.limits.size(); ++i) table.text("later: " + limit_words(r.limits[i], style.zone), 6, 2);
-        for (const auto& note : r.notes) table.text("Note: " + note, 6, 2, TableLayout::Paint::wait);
     }
     table.blank();
     for (const auto& u : a.use) {
