@@ -180,9 +180,9 @@ void bind_ledger(py::module_& module) {
             return handle.with([&](Ledger& l) { return answer_of(l.verify(against ? std::optional(parse_chain_mark(*against)) : std::nullopt)); });
         }, py::arg("against"), "Recomputes everything.")
         .def("backup", [](Handle& handle, Text copy) { return handle.with([&](Ledger& l) { return answer_of(back_up(l.path(), copy)); }); }, py::arg("copy"), "Copies the file.")
-        .def_static("restore", [](Text copy, Text ledger, std::int64_t wait_s) {
+        .def_static("restore", [](Text copy, Text made, std::int64_t wait_s) {
             const py::gil_scoped_release no_gil;
-            return answer_of(restore(copy, ledger, Duration(wait_s)));
+            return answer_of(restore(copy, made, Duration(wait_s)));
         }, py::arg("copy"), py::arg("ledger"), py::arg("wait_s"), "Makes a ledger from a copy.")
         .def("stock", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.stock(q, now); }); }, py::arg("asked"), "Doses by holding.")
         .def("lists", [](Handle& handle, const Asked& asked) { return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.lists(q, now); }); }, py::arg("asked"), "The three lists.")

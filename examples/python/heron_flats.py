@@ -24,7 +24,7 @@ def make(work: pathlib.Path) -> pathlib.Path:
             ledger.post_json(chapter.read_text(encoding="utf-8"))
         for probe, unit in PROBES.items():
             files = sorted((work / "logger").glob(f"{unit}-*.csv"))
-            ledger.import_readings(probe, files, by="MQ", layout=EXAMPLES / "layouts" / f"{unit}.json")
+            ledger.import_readings(probe, files, by="MQ", loosen=True, layout=EXAMPLES / "layouts" / f"{unit}.json")
     return path
 
 
