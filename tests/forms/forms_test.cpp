@@ -380,7 +380,7 @@ TEST_CASE("JSON of an import report", "[forms]") {
     file.longest_step = Duration(1800);
     file.entries = {58};
     CHECK(
-        to_json(ImportReport{{file}}) ==
+        to_json(ImportReport{{file}, {}}) ==
         R"({"dry_run":false,"files":[{"name":"march.csv","sha256":"00ff","known_already":false,"layout":{"skip_lines":1},)"
         R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,"rows_refused":0,)"
         R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,"remarks":[],"from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
@@ -390,7 +390,7 @@ TEST_CASE("JSON of an import report", "[forms]") {
     file.name = "m\xE4rz.csv";  // Latin-1: a file's name may be any bytes, JSON may not
     file.from.reset();
     file.longest_step.reset();
-    const auto json = nlohmann::json::parse(to_json(ImportReport{{file}}));
+    const auto json = nlohmann::json::parse(to_json(ImportReport{{file}, {}}));
     CHECK(json["files"][0]["name"] == "m\xEF\xBF\xBDrz.csv");
     CHECK(json["files"][0]["from"].is_null());
     CHECK(json["files"][0]["longest_step_s"].is_null());
@@ -400,7 +400,7 @@ TEST_CASE("a dry run does not claim to have posted", "[forms]") {
     ImportedFile file;
     file.name = "march.csv";
     file.entries = {58, 59};
-    const ImportReport report{{file}};
+    const ImportReport report{{file}, {}};
     CHECK(has(to_table(report, style()), "  Posted as entry 58, 59\n"));
     CHECK_FALSE(has(to_table(report, style()), "DRY RUN"));
     const std::string dry = to_table(report, style(), true);
@@ -631,7 +631,7 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
         file.name = latin + latin;
         file.sha256 = repeated("0f", 32);
         file.remarks = {repeated("row 12 ", 40)};
-        CHECK(widest(to_table(ImportReport{{file}}, narrow)) <= columns);
+        CHECK(widest(to_table(ImportReport{{file}, {}}, narrow)) <= columns);
 
         CHECK(widest(to_table(Verification{1, 2, repeated("0f", 32), {latin + latin}}, narrow)) <= columns);
     }
