@@ -199,7 +199,11 @@ private:
 };
 
 /// Not before the last entry: a clock that was set back must not stop the work.
-Instant recorded_at(const Posting& posting, Instant now) { return posting.last_recorded() ? std::max(now, *posting.last_recorded()) : now; }
+/// One that shows a year in which nothing can be recorded is no clock that was set back: Code::bad_value.
+Instant recorded_at(const Posting& posting, Instant now) {
+    ledger::check_clock(now, "now");
+    return posting.last_recorded() ? std::max(now, *posting.last_recorded()) : now;
+}
 
 }  // namespace
 

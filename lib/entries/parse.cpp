@@ -548,7 +548,9 @@ Entry parse_entry(const Json& json, const Zone* zone, const std::string& where, 
         try {
             own.emplace(f.free_text("zone"));
         } catch (const Error& e) {
-            if (e.code() == Code::missing_field) throw;
+            if (e.code() == Code::missing_field || e.code() == Code::machine) throw;
+            if (form == Form::stored)  // it was found when it was posted
+                throw Error(Code::machine, std::string(e.what()) + ", and this computer has no data for it: install tzdata");
             f.refuse(e.code(), "zone", e.what());
         }
         zone = &*own;

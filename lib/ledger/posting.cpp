@@ -29,6 +29,13 @@ bool overlaps(const BlockSummary& b, std::int64_t from, std::int64_t until) { re
 
 }  // namespace
 
+void check_clock(Instant recorded, const std::string& where) {
+    const auto at = recorded.seconds_since_1970();
+    if (at < limits::first_second || at > limits::last_second)
+        refuse(Code::bad_value, where, "recorded", std::to_string(at) + " s since 1970",
+               "must be in the years 1970 to 2199: this computer's clock is wrong; set it, and post again");
+}
+
 ReadingsBetween::ReadingsBetween(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until)
     : store_(store), from_(from), until_(until) {
     const auto id = store.probe(probe);
@@ -224,8 +231,7 @@ void Posting::post(Entry& e, const std::string& where) {
     if (e.number != tip_.entry + 1) refuse(Code::out_of_order, where, "entry", std::to_string(e.number), "must be " + std::to_string(tip_.entry + 1) + ", the number after the last");
     if (last_recorded_ && *e.recorded < *last_recorded_)
         refuse(Code::out_of_order, where, "recorded", e.recorded->text(), "must not be before the entry before, " + last_recorded_->text());
-    if (const auto recorded = e.recorded->seconds_since_1970(); recorded < limits::first_second || recorded > limits::last_second)
-        refuse(Code::bad_value, where, "recorded", std::to_string(recorded) + " s since 1970", "must be in the years 1970 to 2199: this computer's clock is wrong; set it, and post again");
+    check_clock(*e.recorded, where);
     if (e.at && *e.at > *e.recorded) refuse(Code::too_late, where, "at", e.at->text(), "must not be later than the posting, " + e.recorded->text());
 
     std::visit(Rules{*this, e, where}, e.fact);

@@ -10,6 +10,9 @@
 
 namespace coldtally::ledger {
 
+/// Refuses an instant of recording that could not be read again: Code::bad_value outside 1970 to 2199.
+void check_clock(Instant recorded, const std::string& where);
+
 /// Readings of a probe that are known and not voided, between two instants (both included), by instant and then in the order
 /// of their blocks, with the entry each is from. Some blocks are held at a time; those that are there when it is made are read.
 class ReadingsBetween {

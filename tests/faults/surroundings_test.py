@@ -163,21 +163,15 @@ def test_a_clock_after_all_that_a_ledger_can_say_writes_nothing():
 
 
 def test_a_clock_before_1970():
-    """A ledger that is there takes it for a clock that was set back; a new one would begin with what it cannot say."""
+    """It is no clock that was set back: what is recorded by it could not be read again."""
     for clock in ("1969-12-31T23:59:59", "1901-12-13T20:45:52", -(2**40)):
         with case(clock), folder() as work:
             one_line(run("post", str(work / "new"), "-", text=SITE, clock=clock), (2, 3), "clock")
             assert not (work / "new").exists()
             ledger = made(work)
             before = bytes_of(ledger)
-            last = run("export", ledger)[1].splitlines()[-1].split('"recorded":')[1].split('"')[1]
-            result = run("post", ledger, "-", text=CHECK, clock=clock)
-            if result[0] == 0:
-                assert run("export", ledger)[1].splitlines()[-1].split('"recorded":')[1].split('"')[1] == last
-                assert run("verify", ledger)[0] == 0 and run("lists", ledger)[0] == 0
-            else:
-                one_line(result, (2, 3), "clock")
-                unchanged(work, ledger, before)
+            one_line(run("post", ledger, "-", text=CHECK, clock=clock), (2, 3), "clock")
+            unchanged(work, ledger, before)
 
 
 def test_the_last_and_first_instant_of_a_ledger():

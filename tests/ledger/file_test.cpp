@@ -229,6 +229,7 @@ TEST_CASE("a clock before 1970 or after 2199 is refused before anything is writt
         CHECK(e.code() == Code::bad_value);
         CHECK(std::string(e.what()).find("clock is wrong") != std::string::npos);
     }
+    CHECK_THROWS_AS(Ledger(file.path(), Ledger::Mode::write).post(a_check, Instant(-1)), Error);  // no clock that was set back
     CHECK(bytes_of(file.path()) == whole);
     // the last second that can be written can be read
     CHECK_NOTHROW(Ledger(file.path(), Ledger::Mode::write).post(a_check, Instant(7'258'118'399)));
