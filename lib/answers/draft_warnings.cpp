@@ -302,6 +302,10 @@ struct Warner {
     void operator()(const Guidance& g) const {
         twins(g.lot);
         matches_none(g.product, g.lot, g.place, g.mark, "it judges none");
+        if (g.verdict != Verdict::discard && !g.told)
+            say("no figures are stated that the issuer was told: it clears all that these doses have been through until " +
+                w.known.zone().local_text(g.through) + ", and what is learnt of that time later, freezing as well. Where "
+                "the issuer knew of less, state what was told");
     }
     void operator()(const Assign& a) const {
         if (!a.place) return;

@@ -108,6 +108,11 @@ public:
         gives();
         excursions();
         devices();
+        if (!tighter_.empty()) {
+            const std::string shows = "IT SHOWS WORSE, TOO: doses come on a list of what must not be used, or have one more "
+                                      "reason: " + joined(tighter_, "; ");
+            (out_.asks.empty() ? out_.says : out_.asks).push_back(shows);
+        }
         return std::move(out_);
     }
 
@@ -126,8 +131,12 @@ private:
             const std::int64_t n = is.doses.count();
             const bool comes_off = is.list > was->list;  // discard, quarantine, keep
             const auto gone = lost_reasons(*was, is);
+            const auto gained = lost_reasons(is, *was);
+            const bool tighter = is.list < was->list || (!comes_off && !gained.empty());
+            if (tighter) worse(holding_words(key), *was, is, gained);
             if (comes_off || !gone.empty()) {
-                const bool said = touched_.only_adds() && only_unknown(gone);
+                // what was not known and is known now lets nothing be used where it shows something worse
+                const bool said = only_unknown(gone) && (touched_.only_adds() || tighter);
                 (said ? doses_known : comes_off ? doses_off : doses_fewer) += n;
                 const std::string list(list_name(is.list));
                 (said ? known : comes_off ? off : fewer)
@@ -136,7 +145,7 @@ private:
                                           : "loses " + joined(gone, ", ") + "; on " + list +
                                                 (is.reasons.empty() ? "" : " for " + joined(is.reasons, ", "))) +
                                ")");
-                if (!said) told_.insert(lot_of(key));
+                told_.insert(lot_of(key));
             }
             if (is.last_use.until > was->last_use.until) {
                 doses_longer += n;
@@ -147,7 +156,7 @@ private:
             }
             bool seen = false;
             if (auto what = less(was->history.total, is.history.total, seen); !what.empty()) {
-                (seen ? lesser : slighter).push_back(holding_words(key) + " (" + what + ")");
+                (seen && !tighter ? lesser : slighter).push_back(holding_words(key) + " (" + what + ")");
                 told_.insert(lot_of(key));
             }
         }
@@ -163,8 +172,17 @@ private:
                 " come off a list of what must not be used, or lose a reason, because time is known that was not: " +
                 joined(known, "; "));
         if (!slighter.empty())
-            say("less than before may have been out of range within the tolerance: " + joined(slighter, "; "));
+            say("less than before may have been out of range, within the tolerance or beside what is worse: " +
+                joined(slighter, "; "));
     }
+
+    void worse(const std::string& holding, const Row& was, const Row& is, const Words& gained) {
+        tighter_.push_back(holding + " (" + std::to_string(is.doses.count()) + ", " +
+                           (is.list < was.list ? std::string(list_name(was.list)) + " -> " : std::string("on ")) +
+                           std::string(list_name(is.list)) + (gained.empty() ? "" : " for " + joined(gained, ", ")) + ")");
+    }
+
+    bool only_tightens() const { return !tighter_.empty() && out_.asks.empty(); }
 
     static HoldingKey lot_of(const HoldingKey& k) { return {{}, k.product, k.lot, k.fund, {}}; }
 
@@ -264,7 +282,7 @@ private:
                 (touched_.only_adds() && only_unknown(gone) ? known : better)
                     .push_back(entry + " (loses " + joined(gone, ", ") + ")");
             bool seen = false;
-            if (now)
+            if (now && weight(now->finding) <= weight(was.finding))
                 if (const auto what = less(was.history.total, now->history.total, seen); !what.empty() && seen)
                     lesser.push_back(entry + " (" + what + ")");
         }
@@ -287,7 +305,8 @@ private:
             const auto it = after_.places.find(place);
             if (it == after_.places.end()) continue;
             const auto of = compare(place, was, it->second);
-            if (of.vanish > 0 || of.shortened > 0) ask(excursion_words(of));
+            if (of.vanish > 0 || of.shortened > 0)
+                only_tightens() ? say(excursion_words(of)) : ask(excursion_words(of));
         }
     }
 
@@ -303,7 +322,8 @@ private:
                                  std::ranges::any_of(it->second, [&](const auto& o) { return key(o) == key(d); });
                 if (old) continue;
                 const auto words = "DISAGREE: " + disagreement_words(d, place, w_.known.zone());
-                (at_stake(d, w_.place(place).range) ? out_.asks : out_.says).push_back(words);
+                // what shows something worse must not be kept out by a device that has not seen it
+                (at_stake(d, w_.place(place).range) && !only_tightens() ? out_.asks : out_.says).push_back(words);
             }
         }
     }
@@ -313,6 +333,7 @@ private:
     const Looked &before_, &after_;
     std::map<HoldingKey, const Row*> was_, is_;
     std::set<HoldingKey> told_, told_longer_;  // lots of which it was said
+    Words tighter_;                            // holdings that are worse off by it
     Loosening out_;
 };
 

@@ -59,7 +59,7 @@ std::vector<std::string> history_differences(const History& before, const Histor
         };
         compare("allowance " + std::to_string(i + 1), used(a), used(b));
     }
-    compare("since guidance last cleared it", since_guidance(before.open), since_guidance(after.open));
+    compare("not cleared by guidance", since_guidance(before.open), since_guidance(after.open));
     compare("known how", coverage_words(before.total.seconds), coverage_words(after.total.seconds));
     compare("lowest to highest", extremes(before.total, scale), extremes(after.total, scale));
     compare("held by", numbers(before.held_by), numbers(after.held_by));
