@@ -456,8 +456,9 @@ class Ledger(Work):
 
     @staticmethod
     def restore(copy: str | os.PathLike[str], new: str | os.PathLike[str], *, wait_s: int = 10) -> answers.LedgerCopy:
-        """Makes the ledger `new` from a copy that verifies, also from one of an older format: the same entries and the same chain. Raises
-        LedgerExists, LedgerMissing, NotALedger, NewerFormat, OlderFormat, Damaged, Busy or Machine."""
+        """Makes the ledger `new` from a copy that verifies, also from one of an older format: the same entries and the same chain.
+        `wait_s`: seconds to wait for another process. Raises LedgerExists, LedgerMissing, NotALedger, NewerFormat, OlderFormat, Damaged,
+        Busy or Machine."""
         made = _core.Ledger.restore(text("copy", os.fspath(copy)), text("new", os.fspath(new)), wait_s)
         return answers.LedgerCopy._of(made, _core.Ledger(os.fspath(new), "read", wait_s))
 

@@ -343,7 +343,7 @@ def main():
         for case in cases:
             case(folder)
         out, err = waiting.communicate(timeout=60)
-        assert (waiting.returncode, out) == (3, "") and "another process is writing" in err, (waiting.returncode, out, err)
+        assert (waiting.returncode, out) == (3, "") and "another process is reading or writing the ledger" in err, (waiting.returncode, out, err)
         writer.execute("ROLLBACK")
         writer.close()
         assert busy.batches() == [] and busy.report("--probe", "k", str(busy.folder / "a.csv"))[0]["rows_kept"] == 3

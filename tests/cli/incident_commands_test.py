@@ -54,7 +54,8 @@ with tempfile.TemporaryDirectory() as folder:
     check("import says that an excursion has no incident", "nobody has opened an incident" in out and "main: too warm 2026-03-01" in out)
     out = run("notice", ledger, "--place", "main", "--text", "door ajar", "--at", "2026-03-01T16:00:00")
     check("notice names the incident", out.startswith("Incident 2026-1, entry "))
-    check("notice lists the dose given at once", "t-1" in out.split("What happened")[0])
+    given = out.split("Doses given since the last good reading")[1].split("What happened")[0]
+    check("notice lists the dose given at once, and no token", "to 1 patient" in given and "entry 10, 1 dose, mmr lot K1 in main" in given and "t-1" not in out)
     check("notice asks for the count", "NOT been counted" in out)
     whole = run("incident", ledger, "2026-1", "--at", "2026-03-01T20:00:00", "--format", "json")
     check("three commands", ran == 3)

@@ -19,7 +19,7 @@ BLOCK = re.compile(r"(<!-- runs -->\n```sh\n)(.*?)(```\n\n```text\n)(.*?)(```\n)
 
 def timeless(text):
     text = re.sub(r"known on \d{4}-\d\d-\d\d \d\d:\d\d(:\d\d)?", "known on DAY", text)
-    return re.sub(r"\b[0-9a-f]{64}\b", "CHAIN", text)
+    return re.sub(r"\b[0-9a-f]{64}\b|(?<=\d:)[0-9a-f]{16}\b", "CHAIN", text)
 
 
 def run(commands, cwd, path):

@@ -64,7 +64,7 @@ assert lists()["fr", "B1"] == "keep"
 # so is one that comes with a packing
 run("check", "fr", "12C", "--at", DAY + "12:30")
 packed = asked("pack", "fr", "box", "annex", "--temp", "5C", "--container-temp", "5C", "--at", DAY + "12:30")
-assert "would come off a list" in packed.stderr and "For the lid" not in packed.stdout, packed
+assert "doses would not be where they come to be on a list" in packed.stderr and "For the lid" not in packed.stdout, packed
 run("unpack", "box", "ff", "--as-listed", "--container-temp", "5C", "--temp", "5C", "--at", DAY + "13:00")
 
 # doses do not slip past a hold; where they come to they are what they were

@@ -8,11 +8,11 @@ from test_answers import questions, questions_of_wren
 from test_complete import CALLS, KINDS, commands, help_of, needs_the_command
 
 import coldtally
-from coldtally.answers import Printed, Verification
+from coldtally.answers import LedgerCopy, Printed, Verification
 
 CAUTION = "supports and does not replace the manufacturer's and the health department's guidance"
 WITHOUT_TABLE = ("StaysAnswer", "ImmunizationsAnswer")
-JUDGES_NOTHING = {Verification}  # says whether the file is as it was posted
+JUDGES_NOTHING = {LedgerCopy, Verification}  # say whether a file is as it was posted
 
 
 def kinds_below(kind):

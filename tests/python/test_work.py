@@ -177,7 +177,7 @@ def test_definitions_keep_what_they_do_not_state_and_ask_before_they_loosen(tmp_
         assert tried.dry_run and tried.changes.holdings[0].after.list == "keep" and any(w.startswith("LOOSENS: 5 doses") for w in tried.warnings)
         # what is on hold loses a reason; what is looser is asked about whatever the lists show
         hold = ledger.hold("a recall, invented", by="qa", product="oak", at="2026-03-01T17:56:00Z", now=now)
-        wider = {"kind": "product", "by": "qa", "product": "oak", "range": {"high": {"C": 20, "F": 68}}}
+        wider = {"kind": "product", "by": "qa", "product": "oak", "note": "as the letter says", "range": {"high": {"C": 20, "F": 68}}}
         with pytest.raises(coldtally.MissingField, match="loses warm, point; on quarantine-pending-guidance for held"):
             ledger.post_draft(wider, now=now)
         with pytest.raises(coldtally.MissingField, match="LOOSER: a reading speaks for the time around it up to 30 min -> 1 h; LOOSENS: of 1 excursion recorded"):
@@ -267,7 +267,7 @@ def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
         with pytest.raises(coldtally.HandoverDiffers, match="it states 3"):
             there.receive("E1", 4, by="qa", place="unit", fund="", handover=tmp_path / "h.json", at=day(11))
         taken = there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "h.json", at=day(11))
-        assert taken.entries[0].note == f"handover of {sent.handover.ledger}, transfer {sent.handover.transfer}"
+        assert taken.entries[0].note == f"handover of {sent.handover.ledger}, transfer {sent.handover.transfer}; the way: none, received at the instant they left"
         received = there.lists(at=day(11)).holdings[0]
         assert received.history.warm == again.handover.warm and set(again.handover.places) < set(received.history.places)
         alone = there.receive("E1", 1, by="qa", place="unit", fund="", mark="the other", handover=unwritten.handover.handover, at=day(11))
