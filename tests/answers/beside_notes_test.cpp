@@ -50,8 +50,11 @@ struct Practice : Clinic {
         std::erase_if(out, [](const auto& n) { return !answers::is_beside_note(n); });
         return out;
     }
+    /// At that instant, also where the ledger was posted to later: a clock that went back is not believed.
     Drafted draft(const std::string& fields, const std::string& when) const {
-        return ledger.draft(R"({"by":"ab",)" + fields + "}", at("2026-03-" + when + ":00Z"));
+        const std::string now = "2026-03-" + when + ":00Z";
+        const bool stated = fields.find("\"at\":") != std::string::npos;
+        return ledger.draft(R"({"by":"ab",)" + (stated ? "" : R"("at":")" + now + "\",") + fields + "}", at(now));
     }
     std::string refusal(const std::string& fields, const std::string& when) const {
         try {

@@ -303,9 +303,14 @@ TEST_CASE("a unit of which nothing is known, or asked before it was, has no figu
     Clinic c;
     c.post(one_unit("UTC"), "2026-01-01T00:00:00Z");
     const auto unit = c.ledger.unit("main", std::nullopt, std::nullopt, {}, at("2026-02-01T00:00:00Z"));
-    // from its definition on, as readiness looks at it: a month of which nothing is known, and the instant itself
+    // from its definition on, as readiness looks at it: a month of which nothing is known. The instant asked at, which
+    // begins the next, is its end.
     CHECK(unit.from == at("2026-01-01T00:00:00Z"));
-    REQUIRE(unit.months.size() == 2);
+    CHECK(unit.until == at("2026-02-01T00:00:00Z"));
+    REQUIRE(unit.months.size() == 1);
+    CHECK(unit.months[0].month == 1);
+    CHECK(unit.months[0].from == unit.from);
+    CHECK(unit.months[0].until == unit.until);
     CHECK(unit.whole.seconds[static_cast<std::size_t>(Class::unmonitored)] == Rational(31 * 86400));
     CHECK(unit.whole.known_s() == Rational(0));
     CHECK_FALSE(unit.whole.in_range);

@@ -48,8 +48,15 @@ TEST_CASE("an excursion within the tolerance of the limit, or without a valid ce
     REQUIRE(answer.excursions.size() == 3);
     CHECK(answer.excursions[0].marks == std::vector<std::string>{"within the probe's tolerance of the limit: it may not have been out of range"});
     // the first certificate ran out at the end of January 4, the next holds from January 6
-    CHECK(answer.excursions[1].marks == std::vector<std::string>{"readings without a valid certificate: probe q: certificate run out, 2026-01-05 10:18 to 2026-01-05 10:42:01"});
-    CHECK(answer.excursions[2].marks.empty());
+    const auto line = [](const std::string& day) {
+        return "it began and ended on a straight line between values, and nobody read when: out of range for at most "
+               "1 h between 2026-01-" + day + " 10:00 and 2026-01-" + day + " 11:00";
+    };
+    CHECK(answer.excursions[1].marks ==
+          std::vector<std::string>{"readings without a valid certificate: probe q: certificate run out, 2026-01-05 "
+                                   "10:18 to 2026-01-05 10:42:01",
+                                   line("05")});
+    CHECK(answer.excursions[2].marks == std::vector<std::string>{line("09")});
 }
 
 TEST_CASE("conditions and lists say when the probe had no valid certificate") {

@@ -343,7 +343,8 @@ TEST_CASE("refrigerated doses do not go into a freezer without a word", "[everyd
         c.post(R"({"kind":"place","by":"ab","place":"chest","name":"Chest","type":"freezer","note":"n","range":{"low":{"C":"-2"},"high":{"C":")" + std::string(high) + "\"}}}");
         CHECK_FALSE(says(c.draft(R"({"kind":"receive","by":"cd","place":"chest","lot":"S1","doses":5})").warnings, "FREEZES"));  // within the product's own range
     }
-    c.post(R"({"kind":"product","by":"ab","product":"ash","name":"Ash, invented","range":{"low":{"C":"-0.1"},"high":{"C":"25"}},"freeze_limit":{"C":"-0.5"}})");
+    c.post(R"({"kind":"product","by":"ab","product":"ash","name":"Ash, invented",)"
+           R"("range":{"low":{"C":"-0.1"},"high":{"C":"25"}},"freeze_limit":{"C":"-0.5"},"note":"n"})");
     for (const auto& [high, freezes] : {std::pair("-0.4", false), std::pair("-0.5", true)}) {
         CAPTURE(high);
         c.post(R"({"kind":"place","by":"ab","place":"chest","name":"Chest","type":"freezer","note":"n","range":{"low":{"C":"-2"},"high":{"C":")" + std::string(high) + "\"}}}");

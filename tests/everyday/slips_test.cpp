@@ -31,8 +31,11 @@ struct Practice : Clinic {
               R"({"kind":"lot","product":"elm","lot":"E1","expiry":"2027-06"})",
               R"({"kind":"receive","at":"2026-03-01T07:00:00Z","place":"main","product":"vial","lot":"M1","doses":20})"});
     }
+    /// At that instant, also where the ledger was posted to later: a clock that went back is not believed.
     Drafted draft(const std::string& fields, const std::string& when) const {
-        return ledger.draft(R"({"by":"ab",)" + fields + "}", at("2026-03-" + when + ":00Z"));
+        const std::string now = "2026-03-" + when + ":00Z";
+        const bool stated = fields.find("\"at\":") != std::string::npos;
+        return ledger.draft(R"({"by":"ab",)" + (stated ? "" : R"("at":")" + now + "\",") + fields + "}", at(now));
     }
     void give(const std::string& when) {
         post({R"({"kind":"give","at":"2026-03-)" + when +

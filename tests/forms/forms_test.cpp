@@ -311,6 +311,8 @@ TEST_CASE("JSON of excursions", "[forms]") {
           std::string(head_json) +
               R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)"
               R"("coverage":{"logged_s":"86400","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"0"},)"
+              R"("hides":"Only what has been recorded shows here: time between checks and without data may hide )"
+              R"(excursions.",)"
               R"("excursions":[{"side":"warm","kind":"line",)"
               R"("from":")" + Instant(1772350201).text() + R"(","from_s":"3544700401/2","until":")" + Instant(1772350401).text() +
               R"(","until_s":"5317051204/3","duration_s":"1205/6","degree_Cs":"30","peak_C":"9","checked_s":"60","open":false,"marks":[],)"
@@ -384,7 +386,7 @@ TEST_CASE("JSON of an import report", "[forms]") {
         R"({"dry_run":false,"files":[{"name":"march.csv","sha256":"00ff","known_already":false,"layout":{"skip_lines":1},)"
         R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,"rows_refused":0,)"
         R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,"remarks":[],"from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
-        R"("longest_step_s":1800,"entries":[58]}],"caution":")" +
+        R"("longest_step_s":1800,"entries":[58]}],"warnings":[],"caution":")" +
             std::string(caution) + R"("})"
         "\n");
     file.name = "m\xE4rz.csv";  // Latin-1: a file's name may be any bytes, JSON may not

@@ -179,7 +179,9 @@ TEST_CASE("limits: layouts and logger files", "[refusals]") {
     const std::string head = "Time,Temp (C),Note\n", row = "2026-03-02 08:05,4.2,", good = "2026-03-02 08:00,4.1,x\n";
     check("a row", import(head + row + std::string(1024 - row.size(), 'x') + "\n"), import(head + row + std::string(1025 - row.size(), 'x') + "\n2026-03-02 08:10,4.3,x\n"),
           "is longer than 1024 bytes; the rows of a logger are short");
-    check("lines of a row", import(head + good + row + "\"" + times(19, "x\n") + "x\"\n"), import(head + good + row + "\"" + times(20, "x\n") + "x\"\n"), "opens a quotation mark that is not closed");
+    // what else is between the quotation marks are rows in themselves, so that the first is refused alone
+    const auto lines = [&](std::size_t count) { return head + good + row + "\"" + times(count - 1, good) + "x\"\n"; };
+    check("lines of a row", import(lines(20)), import(lines(21) + good), "opens a quotation mark that is not closed");
     LoggerFile large{"x.csv", ""};
     large.size = limits::logger_file_bytes + 1;
     std::size_t asked = 0;

@@ -116,7 +116,7 @@ const std::string of_L = R"("place":"main","product":"p","lot":"L")";
 TEST_CASE("refused: text that is no entry") {
     check_all({
         {"{", Code::bad_json, {"not JSON"}},
-        {"[1]", Code::bad_value, {"[1]", "JSON object"}},
+        {"[1]", Code::bad_value, {": a list: must be a JSON object"}},
         {"{\"kind\":\"site\",\"kind\":\"site\"}", Code::bad_json, {"\"kind\"", "twice"}},
         {"{\"kind\":\"hold\",\"product\":\"p\",\"product\":\"p\"}", Code::bad_json, {"\"product\"", "twice"}},
         {"{\"kind\":" + repeated("[", 40) + repeated("]", 40) + "}", Code::bad_json, {"32"}},

@@ -572,6 +572,10 @@ std::vector<Row> run(std::string_view table) {
         // a comment begins with # and a blank, so that an entry may be named by #12
         std::string text = trimmed(line.substr(0, line.find("# ")));
         if (text.empty()) continue;
+        if (text.starts_with("+ ") && !out.empty()) {
+            out.back().expected += text.substr(1);
+            continue;
+        }
         std::string expected;
         if (const auto equals = text.find("= "); equals != std::string::npos) {
             expected = trimmed(text.substr(equals + 2));

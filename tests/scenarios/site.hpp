@@ -6,7 +6,7 @@
 //   08:10  ! waste main flu A1 11           = not-enough: doses
 //
 // A row is: time, then an event, a question (?) or an event that is refused (!), then `=` and what is expected; further lines of
-// an answer stand in rows of their own that begin with `=`. `#` begins a comment.
+// an answer stand in rows of their own that begin with `=`; `+` goes on with the line above it. `#` begins a comment.
 //
 // Times are UTC of 2026-03-02 unless they say more: 08:00, 08:00:30, 03-04T08:00, 2027-01-01T00:00. A limit is in °C, in °F
 // (46F) or in both (8C/46F); `-` leaves a side of a range out. A place with a mark is main:bag, with an empty mark that is meant
