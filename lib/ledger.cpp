@@ -110,16 +110,16 @@ struct Ledger::Impl {
     auto sound(Step step) const {
         try {
             return step();
-        } catch (const std::bad_variant_access& e) {
-            contradict(e.what());
-        } catch (const std::bad_optional_access& e) {
-            contradict(e.what());
-        } catch (const std::logic_error& e) {
-            contradict(e.what());
+        } catch (const std::bad_variant_access&) {
+            contradict();
+        } catch (const std::bad_optional_access&) {
+            contradict();
+        } catch (const std::logic_error&) {
+            contradict();
         }
     }
-    [[noreturn]] void contradict(const std::string& what) const {
-        throw Error(Code::damaged, path + ": rows of the ledger contradict each other (" + what + "): `coldtally verify` says which");
+    [[noreturn]] void contradict() const {
+        throw Error(Code::damaged, path + ": rows of the ledger contradict each other: `coldtally verify` says which");
     }
 
     /// What entries say never changes: kept from one question to the next.

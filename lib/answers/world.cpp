@@ -4,6 +4,7 @@
 
 #include "coldtally/error.hpp"
 #include "text/json_text.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::answers {
 
@@ -14,6 +15,9 @@ AnswerHead head_of(const ledger::Store& store, const Question& q, Instant now) {
     AnswerHead head;
     head.at = q.at.value_or(latest);
     head.known_on = q.known_on.value_or(latest);
+    for (const Instant one : {head.at, head.known_on})
+        if (one.seconds_since_1970() > limits::last_instant)
+            throw Error(Code::bad_value, std::to_string(one.seconds_since_1970()) + " s since 1970: must be in the years 1970 to 2199: this computer's clock is wrong; set it, or state the instant");
     head.last_entry = store.last_entry_by(head.known_on);
     if (head.last_entry == 0)
         throw Error(Code::not_known, "known-on: " + head.known_on.text() + ": must not be before the first entry, " + store.recorded(1).text());
@@ -39,7 +43,12 @@ std::vector<ledger::Store::LotRow> World::lots_of(const std::string& number, con
 std::vector<ledger::Store::LotRow> World::lots_with_doses() const {
     // balances hold all that is posted: they answer for the whole ledger as known now, at an instant after all of it
     const bool now = head.last_entry == store.tip().entry && at >= store.recorded(head.last_entry).seconds_since_1970();
-    return now ? store.lots_in_stock() : lots();
+    if (!now) return lots();
+    auto out = store.lots_in_stock();
+    for (const auto& lot : out)
+        if (!known.product(lot.product) || known.expiry(store.lot_definitions(lot.lot)).empty())
+            store.database().damaged("lot " + text::quoted(lot.number) + " of product " + text::quoted(lot.product) + " has doses, and no entry defines it");
+    return out;
 }
 
 Date World::expiry(const ledger::Store::LotRow& lot) const { return Date::parse_expiry(known.expiry(store.lot_definitions(lot.lot))); }
