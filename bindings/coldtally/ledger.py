@@ -286,8 +286,9 @@ class Ledger(Work):
     def review(
         self, *, all: bool = False, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
     ) -> answers.ReviewAnswer:
-        """Doses given that may need review; `all`: also those that are clear. It never says to revaccinate: a clinician decides. Raises
-        what every question raises."""
+        """Doses given that may need review; `all`: also those that are clear. It never says to revaccinate: a clinician decides. NOT listed
+        without `all`, and not thereby without doubt: doses given in the time in doubt of an incident that is open (:meth:`incident`
+        lists them), and those that may have been out of range for longer by `at_most` alone. Raises what every question raises."""
         return answers.ReviewAnswer._of(self._core.review(asked(at, known_on, now), all), self._core)
 
     def immunizations(
