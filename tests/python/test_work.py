@@ -109,11 +109,11 @@ def without_recorded(ledger):
 
 
 def unclocked(text):
-    """Without the now that a takeback's changes are of, and without the ledger's name, which is as long for both."""
+    """Without the now that changes and a handover are of, and without the ledger's name, which is as long for both."""
     text = re.sub(r"\b(small|other)\.ledger", "LEDGER", text)
     if "-E1.json" in text:  # files of each their own, in folders of other names
         text = re.sub(r"[^\"'\s]*\b(mine|theirs)-E1\.", "E1.", re.sub(r"\s+", " ", text))
-    text = re.sub(r'("changes":{"ledger":"[^"]*"),"at":"[^"]*","known_on":"[^"]*"', r"\1", text)
+    text = re.sub(r'"at":"[^"]*","known_on":"[^"]*",?', "", text)
     return re.sub(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d \(", "(", text)
 
 
