@@ -66,17 +66,20 @@ private:
             if (s.text(0) != "ok") find("file: " + std::string(s.text(0)));
     }
 
-    void missing(EntryNumber from, EntryNumber until) {
-        if (from < until) find(until - from == 1 ? entry_name(from) + ": missing" : "entries " + std::to_string(from) + " to " + std::to_string(until - 1) + ": missing");
+    /// The entries after `last` and before `next`; a file may claim any numbers, up to the largest of 64 bits.
+    void missing(EntryNumber last, EntryNumber next) {
+        if (next <= last || next - last == 1) return;
+        find(next - last == 2 ? entry_name(last + 1) + ": missing"
+                              : "entries " + std::to_string(last + 1) + " to " + std::to_string(next - 1) + ": missing");
     }
 
     void entries() {
         Bytes before = first_link();
-        EntryNumber expected = 1;
+        EntryNumber last = 0;
         Instant last_recorded(INT64_MIN);
         store_.for_each_body(1, [&](EntryNumber n, Instant recorded, std::string_view kind, std::string_view body, std::string_view link) {
-            missing(expected, n);
-            expected = n + 1;
+            missing(last, n);
+            last = n;
             ++out_.entries;
             if (recorded < last_recorded) find(entry_name(n) + ": recorded before the entry before it");
             last_recorded = recorded;
@@ -100,12 +103,12 @@ private:
         if (!tip.step()) {
             find("tip: the last link is missing");
         } else {
-            missing(expected, tip.integer(0) == INT64_MAX ? INT64_MAX : tip.integer(0) + 1);
-            if (tip.integer(0) < expected - 1) find("tip: names entry " + std::to_string(tip.integer(0)) + " as the last");
+            if (tip.integer(0) > last) missing(last, tip.integer(0) == INT64_MAX ? INT64_MAX : tip.integer(0) + 1);
+            if (tip.integer(0) < last) find("tip: names entry " + std::to_string(tip.integer(0)) + " as the last");
             const auto link = tip.blob(1);
-            if (Bytes(link.begin(), link.end()) != before) find("tip: the last link is not that of " + entry_name(expected - 1));
+            if (Bytes(link.begin(), link.end()) != before) find("tip: the last link is not that of " + entry_name(last));
         }
-        if (noted_ && noted_->entry >= expected) find("noted: " + entry_name(noted_->entry) + " was there when its link was noted, and is not there");
+        if (noted_ && noted_->entry > last) find("noted: " + entry_name(noted_->entry) + " was there when its link was noted, and is not there");
         out_.chain = hexadecimal(before);
     }
 
