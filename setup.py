@@ -19,10 +19,19 @@ class CMakeBuild(build_ext):
         # as the presets have it; CMake's own choice would be make
         generator = os.environ.get("CMAKE_GENERATOR", "Ninja")
         work = pathlib.Path(self.build_temp).resolve() / re.sub(r"\W+", "-", generator).lower()
-        options = ["-G", generator, "-DCMAKE_BUILD_TYPE=Release", "-DCOLDTALLY_DEVELOPER=OFF", "-DCOLDTALLY_CLI=OFF",
-                   "-DCOLDTALLY_PYTHON=ON", f"-DPython_EXECUTABLE={sys.executable}"]
+        options = [
+            "-G",
+            generator,
+            "-DCMAKE_BUILD_TYPE=Release",
+            "-DCOLDTALLY_DEVELOPER=OFF",
+            "-DCOLDTALLY_CLI=OFF",
+            "-DCOLDTALLY_PYTHON=ON",
+            f"-DPython_EXECUTABLE={sys.executable}",
+        ]
         subprocess.run(["cmake", "-S", str(ROOT), "-B", str(work), *options], check=True)
-        subprocess.run(["cmake", "--build", str(work), "--target", "coldtally_python", "-j", str(os.cpu_count() or 1)], check=True)
+        subprocess.run(
+            ["cmake", "--build", str(work), "--target", "coldtally_python", "-j", str(os.cpu_count() or 1)], check=True
+        )
         target = pathlib.Path(self.get_ext_fullpath(ext.name))
         target.parent.mkdir(parents=True, exist_ok=True)
         shutil.copy2(next((work / "bindings" / "coldtally").glob("_core*.so")), target)

@@ -22,7 +22,8 @@ int accountability(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_accountability(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("accountability", "Accounts for every dose of a period by product, lot and fund");
+    CLI::App* command =
+        program.add_subcommand("accountability", "Accounts for every dose of a period by product, lot and fund");
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
     command->add_option("--from", options->from, "the first instant of the period; a date: that day's first")
@@ -31,8 +32,11 @@ void add_accountability(CLI::App& program, Run& run) {
         ->add_option("--until", options->until,
                      "the instant at which the period ends, itself not in it; a date: that day is in it, to its end")
         ->required();
-    command->footer(question_help_end("coldtally accountability clinic.ledger --from 2026-03-01T00:00:00 --until 2026-04-01T00:00:00"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return accountability(*options, surroundings); }; });
+    command->footer(question_help_end(
+        "coldtally accountability clinic.ledger --from 2026-03-01T00:00:00 --until 2026-04-01T00:00:00"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return accountability(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -13,7 +13,9 @@ struct Options {
     FormOptions form;
 };
 
-Verdict verdict_of(const std::string& name) { return name == "use" ? Verdict::use : name == "use-by" ? Verdict::use_by : Verdict::discard; }
+Verdict verdict_of(const std::string& name) {
+    return name == "use" ? Verdict::use : name == "use-by" ? Verdict::use_by : Verdict::discard;
+}
 
 int answer(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
@@ -26,7 +28,8 @@ int answer(const Options& options, const Surroundings& surroundings) {
     if (options.since) guidance.since = read_instant("--since", *options.since, zone, surroundings.now);
     guidance.verdict = verdict_of(options.verdict);
     if (options.use_by) guidance.use_by = Date::parse(*options.use_by);
-    if ((guidance.verdict == Verdict::use_by) != guidance.use_by.has_value()) throw Error(Code::contradiction, "--use-by: comes with the verdict use-by, and only with it");
+    if ((guidance.verdict == Verdict::use_by) != guidance.use_by.has_value())
+        throw Error(Code::contradiction, "--use-by: comes with the verdict use-by, and only with it");
     guidance.issuer = options.issuer;
     guidance.reference = options.reference;
     Entry entry;
@@ -48,28 +51,39 @@ int answer(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_answer(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("answer", "Takes the guidance that answers a report: shows what it changes and does not cover; --yes posts it");
+    CLI::App* command = program.add_subcommand(
+        "answer", "Takes the guidance that answers a report: shows what it changes and does not cover; --yes posts it");
     const auto options = std::make_shared<Options>();
     add_ledger(*command, options->ledger);
-    command->add_option("REPORT", options->report, "the number of the report's entry: what it told is what the answer covers")->required();
+    command
+        ->add_option("REPORT", options->report,
+                     "the number of the report's entry: what it told is what the answer covers")
+        ->required();
     command->add_option("PRODUCT", options->product, "the product's id")->required();
     command->add_option("LOT", options->lot, "the lot's number")->required();
-    command->add_option("--verdict", options->verdict, "use, use-by or discard")->required()->check(CLI::IsMember({"use", "use-by", "discard"}));
+    command->add_option("--verdict", options->verdict, "use, use-by or discard")
+        ->required()
+        ->check(CLI::IsMember({"use", "use-by", "discard"}));
     command->add_option("--use-by", options->use_by, "with the verdict use-by: the last day of use, 2026-07-15");
     command->add_option("--place", options->place, "only for doses that were in this place then");
     command->add_option("--mark", options->mark, "only for doses with this mark");
-    command->add_option("--since", options->since, "the instant from which on it judges exposures; doses given before are not covered by it");
+    command->add_option("--since", options->since,
+                        "the instant from which on it judges exposures; doses given before are not covered by it");
     command->add_option("--issuer", options->issuer, "who answered")->required();
     command->add_option("--reference", options->reference, "the answer's case number or document")->required();
     command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");
     command->add_option("--at", options->at, "when the answer came; not given: now");
     command->add_flag("--yes", options->yes, "posts it");
-    command->add_option("--despite", options->despite, "why it is posted although it does not cover everything; kept as a note");
+    command->add_option("--despite", options->despite,
+                        "why it is posted although it does not cover everything; kept as a note");
     add_form_options(*command, options->form);
     command->footer(folded(caution) + "\n\n" +
-                    help_end("coldtally answer clinic.ledger 214 mmr K0123 --verdict use --issuer 'Works' --reference 'case 7' --by ab --yes",
+                    help_end("coldtally answer clinic.ledger 214 mmr K0123 --verdict use --issuer 'Works' --reference "
+                             "'case 7' --by ab --yes",
                              "--yes was given, and the answer does not cover all that is known; nothing was posted"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return answer(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return answer(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

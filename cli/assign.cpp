@@ -20,7 +20,8 @@ int assign(const Options& options, const Surroundings& surroundings) {
 
 void add_assign(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "assign", "Puts a probe into a place, or takes it out", assign, options, "coldtally assign p1 main");
+    CLI::App* command = add_work(program, run, "assign", "Puts a probe into a place, or takes it out", assign, options,
+                                 "coldtally assign p1 main");
     command->add_option("PROBE", options->probe, "the probe's id")->required();
     command->add_option("PLACE", options->place, "the place's id; not given: taken out");
     add_yes_option(*command, *options);

@@ -23,13 +23,19 @@ int backup(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_backup(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("backup", "Copies a ledger that may be in use into a new file, and verifies the copy");
+    CLI::App* command =
+        program.add_subcommand("backup", "Copies a ledger that may be in use into a new file, and verifies the copy");
     const auto options = std::make_shared<Options>();
     add_ledger(*command, options->ledger);
     command->add_option("COPY", options->copy, "the file to make; nothing may be there")->required();
     add_form_options(*command, options->form);
-    command->footer("The copy is the ledger as it was at one instant, for its owner alone. Where it does not verify, none is made. Keep copies on other media and in another room, and verify them when you need none.\n\n" + help_end("coldtally backup clinic.ledger /media/stick/clinic-2026-11-27.ledger"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return backup(*options, surroundings); }; });
+    command->footer(
+        "The copy is the ledger as it was at one instant, for its owner alone. Where it does not verify, none is made. "
+        "Keep copies on other media and in another room, and verify them when you need none.\n\n" +
+        help_end("coldtally backup clinic.ledger /media/stick/clinic-2026-11-27.ledger"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return backup(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -23,7 +23,9 @@ int beyond_use(const Options& options, const Surroundings& surroundings) {
 
 void add_beyond_use(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "beyond-use", "Shortens how long opened or thawed doses may be used", beyond_use, options, "coldtally beyond-use K0123 --event 'first puncture' --mark 'vial 3'");
+    CLI::App* command =
+        add_work(program, run, "beyond-use", "Shortens how long opened or thawed doses may be used", beyond_use,
+                 options, "coldtally beyond-use K0123 --event 'first puncture' --mark 'vial 3'");
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("--event", options->event, "one of the product's events, such as 'first puncture'");
     command->add_option("--use-by", options->use_by, "or a date, through whose end they may be used, or an instant");

@@ -18,16 +18,21 @@ int check(const Options& options, const Surroundings& surroundings) {
     if (options.min) put_temperature(fields, "min", *options.min);
     if (options.max) put_temperature(fields, "max", *options.max);
     Ledger ledger(options.ledger, Ledger::Mode::write);
-    return post_drafted(ledger, ledger.draft(draft_text(fields), surroundings.now), options, surroundings, [&](Drafted& drafted) { add_incidents(ledger, drafted, surroundings.now); });
+    return post_drafted(ledger, ledger.draft(draft_text(fields), surroundings.now), options, surroundings,
+                        [&](Drafted& drafted) { add_incidents(ledger, drafted, surroundings.now); });
 }
 
 }  // namespace
 
 void add_check(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "check", "Notes a temperature read from a place", check, options, "coldtally check main 4.2 --min 3.1 --max 6.0");
+    CLI::App* command = add_work(program, run, "check", "Notes a temperature read from a place", check, options,
+                                 "coldtally check main 4.2 --min 3.1 --max 6.0");
     command->add_option("PLACE", options->place, "the place's id")->required();
-    command->add_option("TEMPERATURE", options->temperature, "as read: 4.2, 4.2C, 39.6F; without letter: in the scale it is always read in")->required();
+    command
+        ->add_option("TEMPERATURE", options->temperature,
+                     "as read: 4.2, 4.2C, 39.6F; without letter: in the scale it is always read in")
+        ->required();
     command->add_option("--min", options->min, "the lowest since the check before");
     command->add_option("--max", options->max, "the highest since the check before");
     command->add_option("--probe", options->probe, "the probe it was read from");

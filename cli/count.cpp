@@ -20,7 +20,9 @@ int count(const Options& options, const Surroundings& surroundings) {
 
 void add_count(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "count", "Notes a count of the doses in a place; the difference to the book is kept as variance", count, options, "coldtally count K0123 19 --place main");
+    CLI::App* command = add_work(
+        program, run, "count", "Notes a count of the doses in a place; the difference to the book is kept as variance",
+        count, options, "coldtally count K0123 19 --place main");
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("DOSES", options->doses, "how many were counted, from 0")->required();
     add_holding_options(*command, *options);

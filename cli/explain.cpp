@@ -26,10 +26,13 @@ void add_explain(CLI::App& program, Run& run) {
     command->add_option("PLACE", options->holding.place, "the place's id")->required();
     command->add_option("PRODUCT", options->holding.product, "the product's id")->required();
     command->add_option("LOT", options->holding.lot, "the lot's number")->required();
-    command->add_option("--mark", options->holding.mark, "the mark that keeps the doses apart; not given: the unmarked ones");
+    command->add_option("--mark", options->holding.mark,
+                        "the mark that keeps the doses apart; not given: the unmarked ones");
     command->add_option("--fund", options->holding.fund, "the fund; not given: the empty one");
     command->footer(question_help_end("coldtally explain clinic.ledger main mmr K0123 --mark 'bin 2'"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return explain(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return explain(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

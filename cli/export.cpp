@@ -23,7 +23,8 @@ void add_export(CLI::App& program, Run& run) {
     CLI::App* command = program.add_subcommand("export", "Prints every entry as JSON Lines, in the order of posting");
     const auto options = std::make_shared<Options>();
     add_ledger(*command, options->ledger);
-    command->footer("A replay of it is a ledger with the same answers.\n\n" + help_end("coldtally export clinic.ledger > entries.jsonl"));
+    command->footer("A replay of it is a ledger with the same answers.\n\n" +
+                    help_end("coldtally export clinic.ledger > entries.jsonl"));
     command->callback([options, &run] {
         run = [options](const Surroundings& surroundings) { return export_entries(*options, surroundings); };
     });

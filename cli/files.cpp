@@ -19,7 +19,8 @@ namespace {
 constexpr std::size_t piece = 1 << 16, large = 1 << 22;
 
 [[noreturn]] void fail(const std::string& path, int why) {
-    throw Error(Code::machine, (path == "-" ? std::string("standard input") : path) + ": cannot be read: " + std::strerror(why));
+    throw Error(Code::machine,
+                (path == "-" ? std::string("standard input") : path) + ": cannot be read: " + std::strerror(why));
 }
 
 struct Descriptor {
@@ -30,8 +31,8 @@ struct Descriptor {
     }
 };
 
-/// Asks for large pages: to get memory for a file of many megabytes 4 KiB at a time takes longer than to read it. A system
-/// that has none gives small ones.
+/// Asks for large pages: to get memory for a file of many megabytes 4 KiB at a time takes longer than to read it. A
+/// system that has none gives small ones.
 void expect_much(const std::string& content) {
     const auto page = static_cast<std::uintptr_t>(::sysconf(_SC_PAGESIZE));
     const auto from = reinterpret_cast<std::uintptr_t>(content.data()) / page * page;

@@ -25,7 +25,8 @@ int give(const Options& options, const Surroundings& surroundings) {
 
 void add_give(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "give", "Notes a dose given", give, options, "coldtally give K0123 t-4711");
+    CLI::App* command =
+        add_work(program, run, "give", "Notes a dose given", give, options, "coldtally give K0123 t-4711");
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("PATIENT", options->patient, "the patient's token, never a name")->required();
     command->add_option("--doses", options->doses, "how many; not given: 1");

@@ -21,7 +21,8 @@ int give_back(const Options& options, const Surroundings& surroundings) {
 
 void add_give_back(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "return", "Notes doses sent back", give_back, options, "coldtally return K0123 5 'expired' --place main");
+    CLI::App* command = add_work(program, run, "return", "Notes doses sent back", give_back, options,
+                                 "coldtally return K0123 5 'expired' --place main");
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("DOSES", options->doses, "how many")->required();
     command->add_option("REASON", options->reason, "why")->required();

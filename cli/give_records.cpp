@@ -29,7 +29,9 @@ int give_records(const Options& options, const Surroundings& surroundings) {
         posted.records.what = std::move(draft.drafted);
     }
     ledger.post(posted.records.what, surroundings.now, options.dry_run);
-    surroundings.out.write(options.form.format == "json" ? to_json(posted) : to_table(posted, table_style(options.form, ledger, ledger.zone(), surroundings)));
+    surroundings.out.write(options.form.format == "json"
+                               ? to_json(posted)
+                               : to_table(posted, table_style(options.form, ledger, ledger.zone(), surroundings)));
     return done;
 }
 
@@ -37,9 +39,14 @@ int give_records(const Options& options, const Surroundings& surroundings) {
 
 void add_give_records(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "give-records", "Notes doses given that another system has recorded, in HL7 FHIR R4", give_records, options, "coldtally give-records given.ndjson --dry-run");
+    CLI::App* command =
+        add_work(program, run, "give-records", "Notes doses given that another system has recorded, in HL7 FHIR R4",
+                 give_records, options, "coldtally give-records given.ndjson --dry-run");
     command->remove_option(command->get_option("--at"));  // each record states its own
-    command->add_option("FILE", options->file, "Immunization resources, one a line (NDJSON), one alone, or a Bundle; -: standard input")->required();
+    command
+        ->add_option("FILE", options->file,
+                     "Immunization resources, one a line (NDJSON), one alone, or a Bundle; -: standard input")
+        ->required();
     command->add_flag("--lot-only", options->lot_only, "the records name the lot and not the box");
     add_holding_options(*command, *options);
     add_yes_option(*command, *options);

@@ -32,15 +32,26 @@ int guidance(const Options& options, const Surroundings& surroundings) {
 
 void add_guidance(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "guidance", "Notes what a manufacturer or health department answered, and says what that changes; --dry-run says it before", guidance, options, "coldtally guidance K0123 use --through 08:05 --issuer 'the maker' --reference 'case 26-0324'");
+    CLI::App* command = add_work(
+        program, run, "guidance",
+        "Notes what a manufacturer or health department answered, and says what that changes; --dry-run says it before",
+        guidance, options,
+        "coldtally guidance K0123 use --through 08:05 --issuer 'the maker' --reference 'case 26-0324'");
     command->add_option("LOT", options->lot, "the lot's number")->required();
-    command->add_option("VERDICT", options->verdict, "use, use-by or discard")->required()->check(CLI::IsMember({"use", "use-by", "discard"}));
-    command->add_option("--through", options->through, "the instant up to which it judges what the doses have been through")->required();
-    command->add_option("--since", options->since, "the instant from which on it judges it; doses given before are not covered by it");
+    command->add_option("VERDICT", options->verdict, "use, use-by or discard")
+        ->required()
+        ->check(CLI::IsMember({"use", "use-by", "discard"}));
+    command
+        ->add_option("--through", options->through,
+                     "the instant up to which it judges what the doses have been through")
+        ->required();
+    command->add_option("--since", options->since,
+                        "the instant from which on it judges it; doses given before are not covered by it");
     command->add_option("--issuer", options->issuer, "who gave it")->required();
     command->add_option("--reference", options->reference, "letter, case number, date")->required();
     command->add_option("--use-by", options->use_by, "the last day of use, with the verdict use-by");
-    command->add_option("--told-out-of-range-s", options->out_of_range, "what the issuer was told, or up to what the answer holds: seconds out of range");
+    command->add_option("--told-out-of-range-s", options->out_of_range,
+                        "what the issuer was told, or up to what the answer holds: seconds out of range");
     command->add_option("--told-unmonitored-s", options->unmonitored, "seconds not known");
     command->add_option("--told-points", options->points, "single readings out of range");
     add_doses_options(*command, *options);

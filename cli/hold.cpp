@@ -21,9 +21,11 @@ int hold(const Options& options, const Surroundings& surroundings) {
 
 void add_hold(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "hold", "Puts doses on hold until guidance has come", hold, options, "coldtally hold 'door found open' --lot K0123 --place main");
+    CLI::App* command = add_work(program, run, "hold", "Puts doses on hold until guidance has come", hold, options,
+                                 "coldtally hold 'door found open' --lot K0123 --place main");
     command->add_option("REASON", options->reason, "why")->required();
-    command->add_option("--lot", options->lot, "the lot's number; not given: every lot of --product, or of all that is in --place");
+    command->add_option("--lot", options->lot,
+                        "the lot's number; not given: every lot of --product, or of all that is in --place");
     add_doses_options(*command, *options);
 }
 

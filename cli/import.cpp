@@ -35,7 +35,8 @@ int import_files(const Options& options, const Surroundings& surroundings) {
     };
     const ImportReport report = ledger.import_readings(request, next, surroundings.now, options.dry_run);
     // an old file may hold what nobody noticed
-    const auto found = options.dry_run ? std::nullopt : incidents_found(ledger, options.probe, report, surroundings.now);
+    const auto found =
+        options.dry_run ? std::nullopt : incidents_found(ledger, options.probe, report, surroundings.now);
     if (options.form.format == "json") {
         surroundings.out.write(to_json(report, options.dry_run, found ? &*found : nullptr));
         return done;
@@ -44,14 +45,16 @@ int import_files(const Options& options, const Surroundings& surroundings) {
     surroundings.out.write(to_table(report, style, options.dry_run));
     if (!found) return done;
     surroundings.out.write("\n" + to_short_table(*found, style) + "\n");
-    for (const auto& step : steps_after_import(ledger, *found, options.by, surroundings.now)) surroundings.out.write(folded(step) + "\n");
+    for (const auto& step : steps_after_import(ledger, *found, options.by, surroundings.now))
+        surroundings.out.write(folded(step) + "\n");
     return done;
 }
 
 }  // namespace
 
 void add_import(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("import", "Reads the files of a temperature logger, all of them or none");
+    CLI::App* command =
+        program.add_subcommand("import", "Reads the files of a temperature logger, all of them or none");
     const auto options = std::make_shared<Options>();
     add_ledger(*command, options->ledger);
     command->add_option("FILE", options->files, "the logger's text files; -: standard input")->required();
@@ -62,12 +65,16 @@ void add_import(CLI::App& program, Run& run) {
     command->add_flag("--loosen", options->loosen,
                       "posts it also where doses lose a reason not to be used, excursions get less, or a display "
                       "disagrees with the readings; --yes does not say that");
-    command->add_flag("--dry-run", options->dry_run, "reads and checks everything, says what it would do, writes nothing");
+    command->add_flag("--dry-run", options->dry_run,
+                      "reads and checks everything, says what it would do, writes nothing");
     add_layout_options(*command, options->layout);
     add_form_options(*command, options->form);
-    command->footer("The layout that was used stands in the JSON of the report, as a layout file would state it.\n\n" +
-                    help_end("coldtally import clinic.ledger --probe p1 --by ab --columns instant=1,temperature=2 march.csv"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return import_files(*options, surroundings); }; });
+    command->footer(
+        "The layout that was used stands in the JSON of the report, as a layout file would state it.\n\n" +
+        help_end("coldtally import clinic.ledger --probe p1 --by ab --columns instant=1,temperature=2 march.csv"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return import_files(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

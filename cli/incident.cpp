@@ -15,30 +15,37 @@ int incident(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
     const Instants instants = read_instants(ledger, options, surroundings.now);
     if (options.incident) {
-        print(ledger.incident(*options.incident, options.maker, instants.question, surroundings.now, options.patients), options, ledger, surroundings);
+        print(ledger.incident(*options.incident, options.maker, instants.question, surroundings.now, options.patients),
+              options, ledger, surroundings);
         return done;
     }
     if (options.maker) throw Error(Code::missing_field, "INCIDENT: is missing: --maker is asked of one incident");
     if (options.patients) throw Error(Code::missing_field, "INCIDENT: is missing: --patients is asked of one incident");
     const Instant from = options.from ? read_from(*options.from, instants.zone, surroundings.now) : Instant(0);
     const Instant until = instants.question.at.value_or(surroundings.now);
-    print(ledger.incidents(options.place, std::nullopt, from, until, instants.question, surroundings.now), options, ledger, surroundings);
+    print(ledger.incidents(options.place, std::nullopt, from, until, instants.question, surroundings.now), options,
+          ledger, surroundings);
     return done;
 }
 
 }  // namespace
 
 void add_incident(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("incident", "Gives the whole of an incident for who must be told; without one, lists them all");
+    CLI::App* command = program.add_subcommand(
+        "incident", "Gives the whole of an incident for who must be told; without one, lists them all");
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
-    command->add_option("INCIDENT", options->incident, "the incident's name; not given: every incident, and excursions without one");
+    command->add_option("INCIDENT", options->incident,
+                        "the incident's name; not given: every incident, and excursions without one");
     command->add_option("--maker", options->maker, "only what concerns this maker's products");
     command->add_flag("--patients", options->patients, "with the tokens of the patients, who are a number otherwise");
     command->add_option("--place", options->place, "of the list: only excursions of this place");
     command->add_option("--from", options->from, "of the list: only excursions from this instant on");
-    command->footer(folded(std::string(caution) + " " + review_caution) + "\n\n" + question_help_end("coldtally incident clinic.ledger 2026-1"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return incident(*options, surroundings); }; });
+    command->footer(folded(std::string(caution) + " " + review_caution) + "\n\n" +
+                    question_help_end("coldtally incident clinic.ledger 2026-1"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return incident(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

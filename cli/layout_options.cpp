@@ -37,7 +37,8 @@ nlohmann::json column_numbers(const std::string& text) {
         const std::string part = text.substr(from, end - from);
         const std::size_t equals = part.find('=');
         if (equals == std::string::npos || equals == 0)
-            throw Error(Code::bad_value, "--columns: \"" + part + "\" is not of the form NAME=NUMBER, such as temperature=3");
+            throw Error(Code::bad_value,
+                        "--columns: \"" + part + "\" is not of the form NAME=NUMBER, such as temperature=3");
         const std::string name = part.substr(0, equals);
         if (columns.contains(name)) throw Error(Code::bad_value, "--columns: \"" + name + "\" is there twice");
         columns[name] = read_whole("--columns: " + name, part.substr(equals + 1), most_columns);

@@ -13,7 +13,8 @@ struct Options : QuestionOptions {
 int loans(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
     const Instants instants = read_instants(ledger, options, surroundings.now);
-    print(ledger.loans(instants.question, surroundings.now, options.all, options.patients), options, ledger, surroundings);
+    print(ledger.loans(instants.question, surroundings.now, options.all, options.patients), options, ledger,
+          surroundings);
     return done;
 }
 
@@ -26,7 +27,9 @@ void add_loans(CLI::App& program, Run& run) {
     command->add_flag("--all", options->all, "also those that are repaid");
     command->add_flag("--patients", options->patients, "with the tokens of the patients");
     command->footer(question_help_end("coldtally loans clinic.ledger"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return loans(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return loans(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -20,7 +20,8 @@ int lot(const Options& options, const Surroundings& surroundings) {
 
 void add_lot(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "lot", "Defines a lot and its expiry", lot, options, "coldtally lot mmr K0123 2027-05");
+    CLI::App* command =
+        add_work(program, run, "lot", "Defines a lot and its expiry", lot, options, "coldtally lot mmr K0123 2027-05");
     command->add_option("PRODUCT", options->product, "the product's id")->required();
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("EXPIRY", options->expiry, "2027-05-31, or 2027-05 for the month's last day")->required();

@@ -1,4 +1,5 @@
-// coldtally: the command line. It chooses a command, runs it, and turns what went wrong into one line and an exit status.
+// coldtally: the command line. It chooses a command, runs it, and turns what went wrong into one line and an exit
+// status.
 #include <fcntl.h>
 #include <malloc.h>
 #include <sys/mman.h>
@@ -34,10 +35,11 @@ void hold_standard_descriptors() {
     if (descriptor >= 0) ::close(descriptor);
 }
 
-// A question takes some megabytes, and to get them 4 KiB at a time takes up to a seventh of its time. The heap is made to grow
-// once, by addresses alone, and is given large pages where the system has them.
+// A question takes some megabytes, and to get them 4 KiB at a time takes up to a seventh of its time. The heap is made
+// to grow once, by addresses alone, and is given large pages where the system has them.
 void take_large_pages() {
-    constexpr int at_once = 64 << 20, usual = 128 << 10, apart = 4 << 20;  // what is larger than `apart` is no part of the heap
+    constexpr int at_once = 64 << 20, usual = 128 << 10,
+                  apart = 4 << 20;  // what is larger than `apart` is no part of the heap
     mallopt(M_TRIM_THRESHOLD, 2 * at_once);
     mallopt(M_MMAP_THRESHOLD, apart);
     mallopt(M_TOP_PAD, at_once);
@@ -64,11 +66,13 @@ std::string shortened(const std::string& text) {
 /// A message that repeats an argument, or the value of one, repeats its beginning where it is long.
 std::string with_short_arguments(std::string message, const std::vector<std::string>& given) {
     for (std::string argument : given) {
-        if (const auto value = argument.find('='); argument.starts_with("--") && value != std::string::npos && message.find(argument) == std::string::npos)
+        if (const auto value = argument.find('=');
+            argument.starts_with("--") && value != std::string::npos && message.find(argument) == std::string::npos)
             argument.erase(0, value + 1);
         const std::string short_form = shortened(argument);
         if (short_form == argument) continue;
-        for (auto at = message.find(argument); at != std::string::npos; at = message.find(argument, at + short_form.size()))
+        for (auto at = message.find(argument); at != std::string::npos;
+             at = message.find(argument, at + short_form.size()))
             message.replace(at, argument.size(), short_form);
     }
     return message;
@@ -81,7 +85,8 @@ std::vector<std::string> arguments(int count, char** given) {
     for (int i = 1; i < count; ++i) {
         std::string argument = given[i];
         options = options && argument != "--";
-        const bool empty_value = options && argument.size() > 3 && argument.starts_with("--") && argument.find('=') == argument.size() - 1;
+        const bool empty_value =
+            options && argument.size() > 3 && argument.starts_with("--") && argument.find('=') == argument.size() - 1;
         if (!empty_value) {
             out.push_back(std::move(argument));
             continue;
@@ -96,7 +101,8 @@ std::vector<std::string> arguments(int count, char** given) {
 // The page that says what is right.
 std::string help_page(const CLI::App& program) {
     const auto chosen = program.get_subcommands();
-    return " (coldtally " + (chosen.empty() ? std::string() : chosen.front()->get_name() + " ") + "--help says what is right)";
+    return " (coldtally " + (chosen.empty() ? std::string() : chosen.front()->get_name() + " ") +
+           "--help says what is right)";
 }
 
 // CLI11 says of a command that is not there only that one is required.
@@ -124,14 +130,16 @@ std::string parse_message(const CLI::App& program, const CLI::ParseError& error)
 
 // What CLI11 finds missing may be named once for all.
 std::string or_environment(const std::string& message) {
-    if (message == "LEDGER is required" || message == "--ledger is required") return ", unless COLDTALLY_LEDGER names it";
+    if (message == "LEDGER is required" || message == "--ledger is required")
+        return ", unless COLDTALLY_LEDGER names it";
     return message == "--by is required" ? ", unless COLDTALLY_BY names them" : "";
 }
 
 /// LEDGER of the chosen command; none where it takes none.
 const CLI::Option* ledger_argument(const CLI::App& program) {
     for (const CLI::App* command : program.get_subcommands())
-        if (const CLI::Option* ledger = command->get_option_no_throw("LEDGER"); ledger && ledger->get_positional()) return ledger;
+        if (const CLI::Option* ledger = command->get_option_no_throw("LEDGER"); ledger && ledger->get_positional())
+            return ledger;
     return nullptr;
 }
 
@@ -144,8 +152,8 @@ bool is_database(const std::string& file) {
     return start == magic;
 }
 
-// Whoever has named the ledger in COLDTALLY_LEDGER need not name it again: it stands for LEDGER where an argument is missing,
-// or where the first one names no database and the command takes one more.
+// Whoever has named the ledger in COLDTALLY_LEDGER need not name it again: it stands for LEDGER where an argument is
+// missing, or where the first one names no database and the command takes one more.
 void parse(CLI::App& program, const std::vector<std::string>& given) {
     const char* ledger = std::getenv("COLDTALLY_LEDGER");
     std::vector<std::string> with = given;
@@ -234,11 +242,12 @@ constexpr Command commands[] = {
     {"trip", add_trip},
 };
 
-/// The command that the first argument names; all of them where it names none. To describe the options of all costs more
-/// than a short question takes.
+/// The command that the first argument names; all of them where it names none. To describe the options of all costs
+/// more than a short question takes.
 std::span<const Command> chosen(const std::vector<std::string>& from_the_back) {
     if (from_the_back.empty()) return commands;
-    const auto* named = std::find_if(std::begin(commands), std::end(commands), [&](const Command& c) { return c.name == from_the_back.back(); });
+    const auto* named = std::find_if(std::begin(commands), std::end(commands),
+                                     [&](const Command& c) { return c.name == from_the_back.back(); });
     return named == std::end(commands) ? std::span<const Command>(commands) : std::span<const Command>(named, 1);
 }
 
@@ -246,8 +255,9 @@ int run_program(int count, char** given) {
     const std::vector<std::string> from_the_back = arguments(count, given);
     Output out(STDOUT_FILENO);
     Run run;
-    CLI::App program("coldtally: which vaccine doses were where, what temperatures they have been through, which must not be used",
-                     "coldtally");
+    CLI::App program(
+        "coldtally: which vaccine doses were where, what temperatures they have been through, which must not be used",
+        "coldtally");
     program.set_version_flag("--version", "coldtally " COLDTALLY_VERSION, "prints the version");
     program.set_help_flag("-h,--help", "prints this help");
     program.require_subcommand(1);
@@ -300,6 +310,8 @@ int main(int count, char** given) {
     coldtally::cli::take_large_pages();
     coldtally::cli::hold_standard_descriptors();
     std::signal(SIGPIPE, SIG_IGN);  // a reader that has gone is an output that cannot be written: status 3
-    std::signal(SIGXFSZ, SIG_IGN);  // so is a file that may not grow further (ulimit -f): without it the process ends without a word
+    std::signal(
+        SIGXFSZ,
+        SIG_IGN);  // so is a file that may not grow further (ulimit -f): without it the process ends without a word
     return coldtally::cli::run_program(count, given);
 }

@@ -23,9 +23,13 @@ int maker(const Options& options, const Surroundings& surroundings) {
 
 void add_maker(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "maker", "Says who makes a product, and how to ask", maker, options, "coldtally maker mmr 'Invented Works' --phone '555 0102' --contact 'medical information'");
+    CLI::App* command =
+        add_work(program, run, "maker", "Says who makes a product, and how to ask", maker, options,
+                 "coldtally maker mmr 'Invented Works' --phone '555 0102' --contact 'medical information'");
     command->add_option("PRODUCT", options->product, "the product's id")->required();
-    command->add_option("NAME", options->name, "the manufacturer's name; `incident --maker NAME` answers for it; may be left out where it is known");
+    command->add_option(
+        "NAME", options->name,
+        "the manufacturer's name; `incident --maker NAME` answers for it; may be left out where it is known");
     command->add_option("--contact", options->contact, "whom to ask there");
     command->add_option("--phone", options->phone, "telephone");
     command->add_option("--email", options->email, "email");

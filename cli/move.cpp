@@ -28,7 +28,8 @@ int move(const Options& options, const Surroundings& surroundings) {
 
 void add_move(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "move", "Moves doses to another place, or under another mark", move, options, "coldtally move K0123 annex --from main --doses 10");
+    CLI::App* command = add_work(program, run, "move", "Moves doses to another place, or under another mark", move,
+                                 options, "coldtally move K0123 annex --from main --doses 10");
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("TO", options->to, "the place they go to; not given: they stay, and get --to-mark");
     command->add_option("--to-mark", options->to_mark, "the mark they get; not given: they keep theirs");

@@ -10,7 +10,9 @@ struct Options : WorkOptions {
     std::string file;
 };
 
-constexpr const char* parts = R"(The file is a JSON object, over as many lines as you like; all parts may be left out, and what is missing is said:
+constexpr const char* parts =
+    R"(The file is a JSON object, over as many lines as you like; all parts may be left out, )"
+    R"(and what is missing is said:
 
   {"people":   [{"name": "A. Person", "role": "coordinator", "office": "555-0101", "home": "555-0102",
                  "mobile": "555-0103", "email": "a@example.org"},
@@ -31,11 +33,13 @@ People are in calling order, backup places in the order of choice. A new plan re
 the plan field of coldtally plan --format json is such an object.)";
 
 int new_plan(const Options& options, const Surroundings& surroundings) {
-    // The file goes on as text, so that the library reads it as strictly as any entry: a part that stands twice is refused.
+    // The file goes on as text, so that the library reads it as strictly as any entry: a part that stands twice is
+    // refused.
     const std::string given = read_file(options.file);
     const char* const blanks = " \t\r\n";
     const std::size_t open = given.find_first_not_of(blanks);
-    if (open == std::string::npos || given[open] != '{') throw Error(Code::bad_json, file_name(options.file) + ": must be one JSON object, the parts of a plan");
+    if (open == std::string::npos || given[open] != '{')
+        throw Error(Code::bad_json, file_name(options.file) + ": must be one JSON object, the parts of a plan");
     const std::size_t first = given.find_first_not_of(blanks, open + 1);
     std::string draft = draft_text(fields_of("plan", options));
     draft.pop_back();
@@ -48,7 +52,9 @@ int new_plan(const Options& options, const Surroundings& surroundings) {
 
 void add_new_plan(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "new-plan", "Posts the contingency plan from a file, and says what is missing in it", new_plan, options, "coldtally new-plan plan.json");
+    CLI::App* command =
+        add_work(program, run, "new-plan", "Posts the contingency plan from a file, and says what is missing in it",
+                 new_plan, options, "coldtally new-plan plan.json");
     command->add_option("FILE", options->file, "the plan's parts as JSON; -: standard input")->required();
     command->footer(std::string(parts) + "\n\n" + work_help_end("coldtally new-plan plan.json"));
 }

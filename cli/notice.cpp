@@ -18,10 +18,17 @@ int notice(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const Zone zone = ledger.zone();
     const Instant at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
-    Drafted drafted = step_draft(
-        ledger,
-        {options.incident, "noticed", options.text, options.by, options.place, std::nullopt, options.no_hold, false, {}},
-        at, surroundings.now);
+    Drafted drafted = step_draft(ledger,
+                                 {options.incident,
+                                  "noticed",
+                                  options.text,
+                                  options.by,
+                                  options.place,
+                                  std::nullopt,
+                                  options.no_hold,
+                                  false,
+                                  {}},
+                                 at, surroundings.now);
     const std::string name = std::get<Incident>(drafted.entries.front().fact).incident;
     ledger.post(drafted, surroundings.now, options.dry_run);
     const std::string held = options.no_hold ? "NOT PUT ON HOLD, because: " + *options.no_hold : drafted.filled.front();
@@ -51,14 +58,17 @@ int notice(const Options& options, const Surroundings& surroundings) {
     }
     if (options.form.format == "json")  // of which the answer is the incident alone
         for (const auto& warning : drafted.warnings) say_on_standard_error("WARNING: " + warning);
-    surroundings.out.write(options.form.format == "json" ? to_json(answer) : to_table(answer, table_style(options.form, ledger, zone, surroundings)));
+    surroundings.out.write(options.form.format == "json"
+                               ? to_json(answer)
+                               : to_table(answer, table_style(options.form, ledger, zone, surroundings)));
     return done;
 }
 
 }  // namespace
 
 void add_notice(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("notice", "Opens an incident, and says at once what is to be done and which doses were given since");
+    CLI::App* command = program.add_subcommand(
+        "notice", "Opens an incident, and says at once what is to be done and which doses were given since");
     const auto options = std::make_shared<Options>();
     add_ledger(*command, options->ledger);
     command->add_option("--place", options->place, "the place it was noticed in")->required();
@@ -76,7 +86,9 @@ void add_notice(CLI::App& program, Run& run) {
                "before, belong to the incident; so do those that begin before it is closed.") +
         "\n\n" +
         help_end("coldtally notice clinic.ledger --place main --text 'door not latched, display 12.6' --by ab"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return notice(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return notice(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -19,14 +19,16 @@ std::string folded(const std::string& text) {
 }
 
 std::string help_end(const std::string& example, const std::string& no) {
-    return "Example:\n  " + example + "\n\nExit status:\n  0  done\n" + (no.empty() ? "" : "  1  the answer is no: " + no + "\n") +
+    return "Example:\n  " + example + "\n\nExit status:\n  0  done\n" +
+           (no.empty() ? "" : "  1  the answer is no: " + no + "\n") +
            "  2  refused, nothing written: one line on standard error says why\n"
            "  3  the machine failed (disk, file, lock)";
 }
 
 std::string question_help_end(const std::string& example, const std::string& no) {
     return folded(
-               "An instant is local time of the site (08:05 today, '2026-03-02 08:05', 2026-03-02T08:05:00), or has a Z or an offset (2026-03-02T08:05:00-06:00). "
+               "An instant is local time of the site (08:05 today, '2026-03-02 08:05', 2026-03-02T08:05:00), or has a "
+               "Z or an offset (2026-03-02T08:05:00-06:00). "
                "--known-on is read in the zone the site is in now, the others in the zone known on that instant.") +
            "\n\n" + help_end(example, no);
 }
@@ -51,7 +53,8 @@ void add_question_options(CLI::App& command, QuestionOptions& options) {
 }
 
 void add_instant_options(CLI::App& command, QuestionOptions& options) {
-    command.add_option("--at", options.at, "the instant asked about: 08:05 (today), '2026-03-02 08:05'; not given: now");
+    command.add_option("--at", options.at,
+                       "the instant asked about: 08:05 (today), '2026-03-02 08:05'; not given: now");
     command.add_option("--known-on", options.known_on, "only entries recorded up to this instant; not given: all");
 }
 
@@ -110,11 +113,14 @@ std::int64_t read_whole(const std::string& option, const std::string& text, std:
         good = value <= most;
     }
     if (!good)
-        throw Error(Code::bad_value, option + ": \"" + text + "\" is not a whole number from 0 to " + std::to_string(most) + (is_time(text) ? "; a time is stated in seconds, 1 hour as 3600" : ""));
+        throw Error(Code::bad_value, option + ": \"" + text + "\" is not a whole number from 0 to " +
+                                         std::to_string(most) +
+                                         (is_time(text) ? "; a time is stated in seconds, 1 hour as 3600" : ""));
     return value;
 }
 
-TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone, const Surroundings& surroundings) {
+TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone,
+                       const Surroundings& surroundings) {
     TableStyle style{zone};
     style.scale = ledger.sheet_scale();
     style.color = options.color == "always" || (options.color == "auto" && surroundings.color);

@@ -58,11 +58,15 @@ inline constexpr const char* until_says =
 /// Digits alone, without leading zeros, at most `most`; Code::bad_value with the option's name.
 std::int64_t read_whole(const std::string& option, const std::string& text, std::int64_t most);
 
-TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone, const Surroundings& surroundings);
+TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone,
+                       const Surroundings& surroundings);
 
 template <typename Answer>
-void print(const Answer& answer, const QuestionOptions& options, const Ledger& ledger, const Surroundings& surroundings) {
-    const auto style = [&] { return table_style(options.form, ledger, ledger.zone(answer.head.known_on), surroundings); };
+void print(const Answer& answer, const QuestionOptions& options, const Ledger& ledger,
+           const Surroundings& surroundings) {
+    const auto style = [&] {
+        return table_style(options.form, ledger, ledger.zone(answer.head.known_on), surroundings);
+    };
     surroundings.out.write(options.form.format == "json" ? to_json(answer) : to_table(answer, style()));
 }
 

@@ -33,8 +33,10 @@ void Output::flush() {
             if (errno == EINTR) continue;
             const int why = errno;
             buffer_.clear();
-            throw Error(Code::machine, std::string("standard output: cannot be written: ") + std::strerror(why) +
-                                           "; what was to be posted may be in the ledger all the same: look before it is posted again");
+            throw Error(
+                Code::machine,
+                std::string("standard output: cannot be written: ") + std::strerror(why) +
+                    "; what was to be posted may be in the ledger all the same: look before it is posted again");
         }
         rest.remove_prefix(static_cast<std::size_t>(written));
     }

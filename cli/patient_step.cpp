@@ -26,7 +26,9 @@ int patient_step(const Options& options, const Surroundings& surroundings) {
 
 void add_patient_step(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "patient-step", "Notes what was done about a dose under review or recalled", patient_step, options, "coldtally patient-step t-4711 told --text 'by telephone'");
+    CLI::App* command =
+        add_work(program, run, "patient-step", "Notes what was done about a dose under review or recalled",
+                 patient_step, options, "coldtally patient-step t-4711 told --text 'by telephone'");
     command->add_option("PATIENT", options->patient, "the patient's token, or the number of the give")->required();
     command->add_option("STEP", options->step, "what was done")
         ->required()
@@ -35,7 +37,8 @@ void add_patient_step(CLI::App& program, Run& run) {
     command->add_option("--give", options->give, "the number of the give, where the patient had several");
     command->add_option("--lot", options->lot, "only doses of this lot");
     command->add_option("--product", options->product, "only doses of this product");
-    command->add_flag("--every", options->every, "the step is of each of the patient's doses: on the review list, or of --lot");
+    command->add_flag("--every", options->every,
+                      "the step is of each of the patient's doses: on the review list, or of --lot");
 }
 
 }  // namespace coldtally::cli

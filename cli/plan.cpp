@@ -21,12 +21,16 @@ int plan(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_plan(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("plan", "Prints the contingency plan in calling order, and what is missing or old in it");
+    CLI::App* command = program.add_subcommand(
+        "plan", "Prints the contingency plan in calling order, and what is missing or old in it");
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
     command->add_flag("--check", options->check, "ends with status 1 where anything is missing or old");
-    command->footer(question_help_end("coldtally plan clinic.ledger --check", "with --check: something is missing or old"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return plan(*options, surroundings); }; });
+    command->footer(
+        question_help_end("coldtally plan clinic.ledger --check", "with --check: something is missing or old"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return plan(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

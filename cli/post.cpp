@@ -31,8 +31,13 @@ void add_post(CLI::App& program, Run& run) {
     add_ledger(*command, options->ledger, "the ledger's file; made where the first entry is a site");
     command->add_option("FILE", options->file, "entries as JSON Lines; -: standard input")->required();
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
-    command->footer("Prints a line {\"entry\": n} for each entry. What a careful person wants to know of them goes to standard error, a line each; it refuses nothing.\n\n" + help_end("coldtally post clinic.ledger today.jsonl"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return post(*options, surroundings); }; });
+    command->footer(
+        "Prints a line {\"entry\": n} for each entry. What a careful person wants to know of them goes to standard "
+        "error, a line each; it refuses nothing.\n\n" +
+        help_end("coldtally post clinic.ledger today.jsonl"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return post(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

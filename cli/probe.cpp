@@ -21,9 +21,11 @@ int probe(const Options& options, const Surroundings& surroundings) {
 
 void add_probe(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "probe", "Defines a probe", probe, options, "coldtally probe p1 C --serial 4411");
+    CLI::App* command =
+        add_work(program, run, "probe", "Defines a probe", probe, options, "coldtally probe p1 C --serial 4411");
     command->add_option("PROBE", options->probe, "the probe's id")->required();
-    command->add_option("SCALE", options->scale, "C or F; it never changes, and may be left out where the probe is known");
+    command->add_option("SCALE", options->scale,
+                        "C or F; it never changes, and may be left out where the probe is known");
     command->add_option("--serial", options->serial, "its serial number");
     add_definition_options(*command, *options, "serial");
 }

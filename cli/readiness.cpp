@@ -24,13 +24,19 @@ int readiness(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_readiness(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("readiness", "Says what an inspector would find missing today, since when, by what rule, and what was looked at");
+    CLI::App* command = program.add_subcommand(
+        "readiness",
+        "Says what an inspector would find missing today, since when, by what rule, and what was looked at");
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
-    command->add_option("--from", options->from, "how far back checks, temperatures and certificates are looked at; not given: a year");
+    command->add_option("--from", options->from,
+                        "how far back checks, temperatures and certificates are looked at; not given: a year");
     command->add_flag("--check", options->check, "ends with status 1 where anything is found");
-    command->footer(question_help_end("coldtally readiness clinic.ledger --check", "with --check: something was found"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return readiness(*options, surroundings); }; });
+    command->footer(
+        question_help_end("coldtally readiness clinic.ledger --check", "with --check: something was found"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return readiness(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -25,10 +25,12 @@ int receive(const Options& options, const Surroundings& surroundings) {
 
 void add_receive(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "receive", "Takes in doses of a delivery", receive, options, "coldtally receive K0123 20 --product mmr --expiry 2027-05 --place main --fund state");
+    CLI::App* command = add_work(program, run, "receive", "Takes in doses of a delivery", receive, options,
+                                 "coldtally receive K0123 20 --product mmr --expiry 2027-05 --place main --fund state");
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("DOSES", options->doses, "how many")->required();
-    command->add_option("--expiry", options->expiry, "the expiry on the box, 2027-05-31 or 2027-05: defines a new lot, must agree with a known one");
+    command->add_option("--expiry", options->expiry,
+                        "the expiry on the box, 2027-05-31 or 2027-05: defines a new lot, must agree with a known one");
     command->add_option("--handover", options->handover,
                         "the file that the sending site's transfer wrote; it must be of this product and lot, and of "
                         "as many doses");

@@ -21,7 +21,8 @@ int repayment(const Options& options, const Surroundings& surroundings) {
 
 void add_repayment(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "repayment", "Notes doses of a loan repaid to the fund that lent them", repayment, options, "coldtally repayment 160 1 --with 172");
+    CLI::App* command = add_work(program, run, "repayment", "Notes doses of a loan repaid to the fund that lent them",
+                                 repayment, options, "coldtally repayment 160 1 --with 172");
     command->add_option("LOAN", options->loan, "the number of the loan (coldtally loans names it)")->required();
     command->add_option("DOSES", options->doses, "how many")->required();
     command->add_option("--with", options->with, "the number of the receive or give by which they came back");

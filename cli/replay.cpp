@@ -15,7 +15,8 @@ struct Options {
 int replay(const Options& options, const Surroundings& surroundings) {
     const std::string lines = read_file(options.file);
     Ledger ledger(options.ledger, Ledger::Mode::create);
-    for (const EntryNumber number : ledger.replay(lines)) surroundings.out.write("{\"entry\": " + std::to_string(number) + "}\n");
+    for (const EntryNumber number : ledger.replay(lines))
+        surroundings.out.write("{\"entry\": " + std::to_string(number) + "}\n");
     return done;
 }
 
@@ -28,7 +29,9 @@ void add_replay(CLI::App& program, Run& run) {
     command->add_option("FILE", options->file, "entries as export prints them; -: standard input")->required();
     command->footer("The entries keep their numbers and the instants at which they were recorded.\n\n" +
                     help_end("coldtally replay copy.ledger entries.jsonl"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return replay(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return replay(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

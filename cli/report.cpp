@@ -18,15 +18,22 @@ int report(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const Zone zone = ledger.zone();
     const Instant at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
-    const Entry entry = report_draft(ledger, {options.incident, options.to, options.recipient, options.by, options.reference, options.text, options.uncounted}, at, surroundings.now);
+    const Entry entry = report_draft(ledger,
+                                     {options.incident, options.to, options.recipient, options.by, options.reference,
+                                      options.text, options.uncounted},
+                                     at, surroundings.now);
     const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
-    const std::optional<std::string> maker = options.to == "manufacturer" ? std::optional(options.recipient) : std::nullopt;
-    const IncidentAnswer answer = ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now, options.patients);
+    const std::optional<std::string> maker =
+        options.to == "manufacturer" ? std::optional(options.recipient) : std::nullopt;
+    const IncidentAnswer answer =
+        ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now, options.patients);
     if (options.form.format == "json") {
         surroundings.out.write(to_json(answer));
         return done;
     }
-    surroundings.out.write(options.dry_run ? "Nothing was written.\n\n" : "Report to " + options.recipient + ", entry " + std::to_string(numbers.front()) + "\n\n");
+    surroundings.out.write(options.dry_run ? "Nothing was written.\n\n"
+                                           : "Report to " + options.recipient + ", entry " +
+                                                 std::to_string(numbers.front()) + "\n\n");
     surroundings.out.write(to_table(answer, table_style(options.form, ledger, zone, surroundings)));
     return done;
 }
@@ -34,12 +41,18 @@ int report(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_report(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("report", "Writes down that an incident was reported, with the figures that were told, and prints them");
+    CLI::App* command = program.add_subcommand(
+        "report", "Writes down that an incident was reported, with the figures that were told, and prints them");
     const auto options = std::make_shared<Options>();
     add_ledger(*command, options->ledger);
     command->add_option("INCIDENT", options->incident, "the incident's name")->required();
-    command->add_option("--to", options->to, "supervisor, health department or manufacturer")->required()->check(CLI::IsMember({"supervisor", "health department", "manufacturer"}));
-    command->add_option("--recipient", options->recipient, "their name; of a manufacturer as its maker entries state it: only its products are told of")->required();
+    command->add_option("--to", options->to, "supervisor, health department or manufacturer")
+        ->required()
+        ->check(CLI::IsMember({"supervisor", "health department", "manufacturer"}));
+    command
+        ->add_option("--recipient", options->recipient,
+                     "their name; of a manufacturer as its maker entries state it: only its products are told of")
+        ->required();
     command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");
     command->add_option("--at", options->at, "when it was sent, and the instant of the figures; not given: now");
     command->add_option("--reference", options->reference, "their case number");
@@ -48,8 +61,11 @@ void add_report(CLI::App& program, Run& run) {
     command->add_flag("--patients", options->patients, "prints the tokens of the patients, who are a number otherwise");
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
     add_form_options(*command, options->form);
-    command->footer(help_end("coldtally report clinic.ledger 2026-1 --to 'health department' --recipient 'County Programme' --by ab"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return report(*options, surroundings); }; });
+    command->footer(help_end(
+        "coldtally report clinic.ledger 2026-1 --to 'health department' --recipient 'County Programme' --by ab"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return report(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

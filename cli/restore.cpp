@@ -23,13 +23,18 @@ int restore(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_restore(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("restore", "Makes a ledger from a copy that verifies, also from one of an older format");
+    CLI::App* command =
+        program.add_subcommand("restore", "Makes a ledger from a copy that verifies, also from one of an older format");
     const auto options = std::make_shared<Options>();
     command->add_option("COPY", options->copy, "the copy; it stays as it is")->required();
     command->add_option("NEW", options->ledger, "the ledger to make; nothing may be there")->required();
     add_form_options(*command, options->form);
-    command->footer("A damaged ledger stays where it is: restore beside it, compare, and then let the new one take its place.\n\n" + help_end("coldtally restore /media/stick/clinic-2026-11-27.ledger clinic-restored.ledger"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return restore(*options, surroundings); }; });
+    command->footer(
+        "A damaged ledger stays where it is: restore beside it, compare, and then let the new one take its place.\n\n" +
+        help_end("coldtally restore /media/stick/clinic-2026-11-27.ledger clinic-restored.ledger"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return restore(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -28,8 +28,11 @@ void add_review(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
     command->add_flag("--all", options->all, "also the doses at which nothing was found");
-    command->footer(folded(std::string(caution) + " " + review_caution) + "\n\n" + question_help_end("coldtally review clinic.ledger"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return review(*options, surroundings); }; });
+    command->footer(folded(std::string(caution) + " " + review_caution) + "\n\n" +
+                    question_help_end("coldtally review clinic.ledger"));
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return review(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -28,7 +28,8 @@ int rules(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_rules(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("rules", "Says what the programme asks for, and which of its conditions were met where");
+    CLI::App* command =
+        program.add_subcommand("rules", "Says what the programme asks for, and which of its conditions were met where");
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
     command->add_option("PLACE", options->place, "the place's id; not given: every place");
@@ -36,7 +37,9 @@ void add_rules(CLI::App& program, Run& run) {
                         "the first instant of the window; a date: that day's first; not given: 30 days before its end");
     command->add_option("--until", options->until, std::string(until_says) + "; not given: that of the question");
     command->footer(question_help_end("coldtally rules clinic.ledger main --from 2026-03-01T00:00:00"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return rules(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return rules(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -12,8 +12,10 @@ int site(const Options& options, const Surroundings& surroundings) {
     Fields fields = fields_of("site", options);
     put(fields, "name", options.name);
     put(fields, "zone", options.zone);
-    if (options.unmonitored_limit) fields["unmonitored_limit_s"] = read_whole("--unmonitored-limit-s", *options.unmonitored_limit, 1'000'000'000);
-    if (options.stale_after) fields["stale_after_s"] = read_whole("--stale-after-s", *options.stale_after, 1'000'000'000);
+    if (options.unmonitored_limit)
+        fields["unmonitored_limit_s"] = read_whole("--unmonitored-limit-s", *options.unmonitored_limit, 1'000'000'000);
+    if (options.stale_after)
+        fields["stale_after_s"] = read_whole("--stale-after-s", *options.stale_after, 1'000'000'000);
     return post_definition(options, std::move(fields), surroundings);
 }
 
@@ -21,11 +23,15 @@ int site(const Options& options, const Surroundings& surroundings) {
 
 void add_site(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "site", "Begins a ledger, or corrects what it says of the site", site, options, "coldtally site 'Harbour Street' Europe/Zurich");
-    command->add_option("NAME", options->name, "the site's name; may be left out, as its zone, where the ledger is there");
+    CLI::App* command = add_work(program, run, "site", "Begins a ledger, or corrects what it says of the site", site,
+                                 options, "coldtally site 'Harbour Street' Europe/Zurich");
+    command->add_option("NAME", options->name,
+                        "the site's name; may be left out, as its zone, where the ledger is there");
     command->add_option("ZONE", options->zone, "its IANA time zone, such as Europe/Zurich");
-    command->add_option("--unmonitored-limit-s", options->unmonitored_limit, "seconds without known temperature that do not yet mean quarantine");
-    command->add_option("--stale-after-s", options->stale_after, "seconds after which data that have not come count as not known");
+    command->add_option("--unmonitored-limit-s", options->unmonitored_limit,
+                        "seconds without known temperature that do not yet mean quarantine");
+    command->add_option("--stale-after-s", options->stale_after,
+                        "seconds after which data that have not come count as not known");
     add_definition_options(*command, *options, "unmonitored-limit-s, stale-after-s");
 }
 

@@ -25,7 +25,8 @@ int step(const Options& options, const Surroundings& surroundings) {
     for (const auto& warning : drafted.warnings)
         surroundings.out.write((options.step == "closed" ? "STILL OPEN: " : "WARNING: ") + warning + "\n");
     if (options.step == "closed")
-        for (const auto& line : still_open(ledger, options.incident, surroundings.now)) surroundings.out.write("STILL OPEN: " + line + "\n");
+        for (const auto& line : still_open(ledger, options.incident, surroundings.now))
+            surroundings.out.write("STILL OPEN: " + line + "\n");
     for (const auto& entry : drafted.entries) {
         const std::string what = std::holds_alternative<Incident>(entry.fact)
                                      ? "incident " + options.incident + ": " + options.step
@@ -39,13 +40,15 @@ int step(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_step(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("step", "Writes down a step of an incident: who was told, the cause, what was done, that it is closed");
+    CLI::App* command = program.add_subcommand(
+        "step", "Writes down a step of an incident: who was told, the cause, what was done, that it is closed");
     const auto options = std::make_shared<Options>();
     add_ledger(*command, options->ledger);
     command->add_option("INCIDENT", options->incident, "the incident's name")->required();
     command->add_option("STEP", options->step, "what was done")
         ->required()
-        ->check(CLI::IsMember({"supervisor told", "health department told", "manufacturer told", "cause", "action", "closed"}));
+        ->check(CLI::IsMember(
+            {"supervisor told", "health department told", "manufacturer told", "cause", "action", "closed"}));
     command->add_option("--text", options->text, "in words")->required();
     command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");
     command->add_option("--at", options->at, "when; not given: now");
@@ -56,12 +59,15 @@ void add_step(CLI::App& program, Run& run) {
     command->add_flag("--release", options->release,
                       "with closed: takes back the holds that came with the notice, where all of the time in doubt is "
                       "known and nothing was out of range");
-    command->add_option("--despite", options->despite,
-                        "with closed: why it is closed though doses that stood in its time in doubt are on no hold and no "
-                        "answer covers them; kept as a note");
+    command->add_option(
+        "--despite", options->despite,
+        "with closed: why it is closed though doses that stood in its time in doubt are on no hold and no "
+        "answer covers them; kept as a note");
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
     command->footer(help_end("coldtally step clinic.ledger 2026-1 'supervisor told' --text 'by telephone' --by ab"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return step(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return step(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -20,7 +20,9 @@ void add_stock(CLI::App& program, Run& run) {
     const auto options = std::make_shared<QuestionOptions>();
     add_question_options(*command, *options);
     command->footer(question_help_end("coldtally stock clinic.ledger --at 2026-03-02T08:05:00"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return stock(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return stock(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -19,10 +19,10 @@ int takeback(const Options& options, const Surroundings& surroundings) {
 
 void add_takeback(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "takeback",
-                                 "Takes back an entry that was a mistake, says what that changes, and asks where it loosens anything",
-                                 takeback, options,
-                                 "coldtally takeback 812 'entered twice' --dry-run");
+    CLI::App* command =
+        add_work(program, run, "takeback",
+                 "Takes back an entry that was a mistake, says what that changes, and asks where it loosens anything",
+                 takeback, options, "coldtally takeback 812 'entered twice' --dry-run");
     command->add_option("ENTRY", options->entry, "the number of the entry")->required();
     command->add_option("REASON", options->reason, "why")->required();
     add_yes_option(*command, *options);

@@ -22,7 +22,8 @@ int trained(const Options& options, const Surroundings& surroundings) {
 
 void add_trained(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "trained", "Notes that somebody was trained", trained, options, "coldtally trained 'A. Person' storage --due 2027-03-02 --reference 'folder 3'");
+    CLI::App* command = add_work(program, run, "trained", "Notes that somebody was trained", trained, options,
+                                 "coldtally trained 'A. Person' storage --due 2027-03-02 --reference 'folder 3'");
     command->add_option("PERSON", options->person, "who")->required();
     command->add_option("TOPIC", options->topic, "in what")->required();
     command->add_option("--due", options->due, "the last day by which to be trained again");

@@ -16,11 +16,14 @@ int training(const QuestionOptions& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_training(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("training", "Lists who was trained in what, until when that is good, and what has lapsed");
+    CLI::App* command = program.add_subcommand(
+        "training", "Lists who was trained in what, until when that is good, and what has lapsed");
     const auto options = std::make_shared<QuestionOptions>();
     add_question_options(*command, *options);
     command->footer(question_help_end("coldtally training clinic.ledger"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return training(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return training(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

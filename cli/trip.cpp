@@ -23,13 +23,17 @@ int trip(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_trip(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("trip", "What happened on the last journey of this container, and to its doses?");
+    CLI::App* command =
+        program.add_subcommand("trip", "What happened on the last journey of this container, and to its doses?");
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
     command->add_option("CONTAINER", options->container, "the container's id")->required();
-    command->add_option("--limit-s", options->limit, "how long a journey may last, in seconds; not given: what the programme's rules say");
+    command->add_option("--limit-s", options->limit,
+                        "how long a journey may last, in seconds; not given: what the programme's rules say");
     command->footer(question_help_end("coldtally trip clinic.ledger box --limit-s 28800"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return trip(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return trip(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

@@ -38,13 +38,18 @@ int verify(const Options& options, const Surroundings& surroundings) {
 }  // namespace
 
 void add_verify(CLI::App& program, Run& run) {
-    CLI::App* command = program.add_subcommand("verify", "Recomputes the ledger from its entries and says what does not agree");
+    CLI::App* command =
+        program.add_subcommand("verify", "Recomputes the ledger from its entries and says what does not agree");
     const auto options = std::make_shared<Options>();
     add_ledger(*command, options->ledger);
-    command->add_option("--against", options->against, "what an earlier verify said to note on paper (931:3f2a9c01d2e4b5a6): the chain must still have it");
+    command->add_option(
+        "--against", options->against,
+        "what an earlier verify said to note on paper (931:3f2a9c01d2e4b5a6): the chain must still have it");
     add_form_options(*command, options->form);
     command->footer(help_end("coldtally verify clinic.ledger", "something does not agree, or the file is damaged"));
-    command->callback([options, &run] { run = [options](const Surroundings& surroundings) { return verify(*options, surroundings); }; });
+    command->callback([options, &run] {
+        run = [options](const Surroundings& surroundings) { return verify(*options, surroundings); };
+    });
 }
 
 }  // namespace coldtally::cli

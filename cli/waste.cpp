@@ -22,7 +22,8 @@ int waste(const Options& options, const Surroundings& surroundings) {
 
 void add_waste(CLI::App& program, Run& run) {
     const auto options = std::make_shared<Options>();
-    CLI::App* command = add_work(program, run, "waste", "Notes doses wasted", waste, options, "coldtally waste K0123 1 'dropped and broken'");
+    CLI::App* command = add_work(program, run, "waste", "Notes doses wasted", waste, options,
+                                 "coldtally waste K0123 1 'dropped and broken'");
     command->add_option("LOT", options->lot, "the lot's number")->required();
     command->add_option("DOSES", options->doses, "how many")->required();
     command->add_option("REASON", options->reason, "why")->required();

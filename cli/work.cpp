@@ -27,9 +27,10 @@ void add_doses_options(CLI::App& command, HoldingOptions& options) {
 }
 
 void add_yes_option(CLI::App& command, WorkOptions& options) {
-    command.add_flag("--yes", options.yes,
-                     "posts it also where it is looser than what holds, doses lose a reason not to be used, or gives come "
-                     "off the review list or get a better finding");
+    command.add_flag(
+        "--yes", options.yes,
+        "posts it also where it is looser than what holds, doses lose a reason not to be used, or gives come "
+        "off the review list or get a better finding");
 }
 
 void add_definition_options(CLI::App& command, DefinitionOptions& options, const char* names) {
@@ -43,7 +44,10 @@ void add_definition_options(CLI::App& command, DefinitionOptions& options, const
 }
 
 std::string work_help_end(const std::string& example) {
-    return folded("What is not given and has one meaning only is filled in and said; where it has several, they are named and nothing is written.") + "\n\n" + help_end(example);
+    return folded(
+               "What is not given and has one meaning only is filled in and said; where it has several, they are named "
+               "and nothing is written.") +
+           "\n\n" + help_end(example);
 }
 
 Fields fields_of(const char* kind, const WorkOptions& options) {
@@ -69,16 +73,22 @@ void put_holding(Fields& fields, const HoldingOptions& options) {
     put(fields, "mark", options.mark);
 }
 
-std::int64_t read_doses(const std::string& option, const std::string& text) { return read_whole(option, text, 1'000'000'000); }
+std::int64_t read_doses(const std::string& option, const std::string& text) {
+    return read_whole(option, text, 1'000'000'000);
+}
 
-std::int64_t read_number(const std::string& option, const std::string& text) { return read_whole(option, text, INT64_MAX / 16); }
+std::int64_t read_number(const std::string& option, const std::string& text) {
+    return read_whole(option, text, INT64_MAX / 16);
+}
 
 void put_temperature(Fields& fields, const char* field, const std::string& text) {
     std::string number = text;
     if (!number.empty() && std::string("CcFf").find(number.back()) != std::string::npos) {
         const std::string scale(1, number.back() == 'c' || number.back() == 'C' ? 'C' : 'F');
         number.pop_back();
-        if (fields.contains("scale") && fields["scale"] != scale) throw Error(Code::contradiction, std::string(field) + ": \"" + text + "\": all temperatures of a check must be in one scale");
+        if (fields.contains("scale") && fields["scale"] != scale)
+            throw Error(Code::contradiction,
+                        std::string(field) + ": \"" + text + "\": all temperatures of a check must be in one scale");
         fields["scale"] = scale;
     }
     fields[field] = number;
@@ -90,7 +100,8 @@ Fields read_limit(const std::string& option, const std::string& text) {
     while (from <= text.size()) {
         const std::size_t end = std::min(text.find('/', from), text.size());
         const std::string part = text.substr(from, end - from);
-        if (part.size() < 2 || (part.back() != 'C' && part.back() != 'F')) throw Error(Code::bad_value, option + ": \"" + text + "\": must be 2C, 36F, or both: 2C/36F");
+        if (part.size() < 2 || (part.back() != 'C' && part.back() != 'F'))
+            throw Error(Code::bad_value, option + ": \"" + text + "\": must be 2C, 36F, or both: 2C/36F");
         out[std::string(1, part.back())] = part.substr(0, part.size() - 1);
         from = end + 1;
     }
@@ -100,7 +111,8 @@ Fields read_limit(const std::string& option, const std::string& text) {
 namespace {
 
 /// What was drafted, posted and said with what it changes, or said alone where it is asked about.
-int post_asked(Ledger& ledger, const DefinitionDraft& draft, const WorkOptions& options, const Surroundings& surroundings) {
+int post_asked(Ledger& ledger, const DefinitionDraft& draft, const WorkOptions& options,
+               const Surroundings& surroundings) {
     const bool asks = !draft.loosens.empty() && !options.yes;
     Posted said{draft.drafted, options.dry_run || asks};
     ledger.post(said.what, surroundings.now, said.dry_run);
@@ -114,9 +126,11 @@ int post_asked(Ledger& ledger, const DefinitionDraft& draft, const WorkOptions& 
 
 }  // namespace
 
-int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted) {
+int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings,
+                 const std::function<void(Drafted&)>& posted) {
     const bool is_new = std::holds_alternative<Site>(drafted.entries.front().fact);  // of a ledger, or of its site
-    DefinitionDraft draft = is_new ? DefinitionDraft{std::move(drafted), std::nullopt, {}} : entry_draft(ledger, std::move(drafted), surroundings.now);
+    DefinitionDraft draft = is_new ? DefinitionDraft{std::move(drafted), std::nullopt, {}}
+                                   : entry_draft(ledger, std::move(drafted), surroundings.now);
     if (draft.changes && !options.yes) return post_asked(ledger, draft, options, surroundings);
     ledger.post(draft.drafted, surroundings.now, options.dry_run);
     if (posted && !options.dry_run) posted(draft.drafted);
@@ -126,7 +140,8 @@ int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, co
         return table_style(options.form, ledger, ledger.zone(), surroundings);
     };
     if (draft.changes)
-        surroundings.out.write(options.form.format == "json" ? to_json(said, *draft.changes) : to_table(said, *draft.changes, style()));
+        surroundings.out.write(options.form.format == "json" ? to_json(said, *draft.changes)
+                                                             : to_table(said, *draft.changes, style()));
     else
         surroundings.out.write(options.form.format == "json" ? to_json(said) : to_table(said, style()));
     return done;

@@ -46,7 +46,8 @@ void put_holding(Fields& fields, const HoldingOptions& options);
 std::int64_t read_doses(const std::string& option, const std::string& text);
 /// "151" as the number of an entry.
 std::int64_t read_number(const std::string& option, const std::string& text);
-/// "4.2", "4.2C", "39.6F": sets field to the number, and scale where it is stated. Code::contradiction where two differ.
+/// "4.2", "4.2C", "39.6F": sets field to the number, and scale where it is stated. Code::contradiction where two
+/// differ.
 void put_temperature(Fields& fields, const char* field, const std::string& text);
 
 /// What definitions take besides: --yes, and those of a thing that is known --without.
@@ -64,20 +65,25 @@ Fields read_limit(const std::string& option, const std::string& text);
 int post_draft(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
 /// The same, and says what it changes on stock, lists and review.
 int post_with_changes(const WorkOptions& options, const Fields& fields, const Surroundings& surroundings);
-/// A definition, or a void: what it says is read back, what it changes is shown, and where it loosens anything it is not
-/// posted without --yes.
+/// A definition, or a void: what it says is read back, what it changes is shown, and where it loosens anything it is
+/// not posted without --yes.
 int post_definition(const DefinitionOptions& options, Fields fields, const Surroundings& surroundings);
-/// Posts what is whole and says so. `posted`: may add to what is said, once it is written. Where it loosens anything it is
-/// not posted without --yes: what it changes is shown, and Code::missing_field says so.
-int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings, const std::function<void(Drafted&)>& posted = {});
+/// Posts what is whole and says so. `posted`: may add to what is said, once it is written. Where it loosens anything it
+/// is not posted without --yes: what it changes is shown, and Code::missing_field says so.
+int post_drafted(Ledger& ledger, Drafted drafted, const WorkOptions& options, const Surroundings& surroundings,
+                 const std::function<void(Drafted&)>& posted = {});
 
 /// A command of everyday work whose options are an Options with WorkOptions among its bases.
 template <class Options>
-CLI::App* add_work(CLI::App& program, Run& run, const char* name, const char* says, int (*work)(const Options&, const Surroundings&), std::shared_ptr<Options> options, const std::string& example) {
+CLI::App* add_work(CLI::App& program, Run& run, const char* name, const char* says,
+                   int (*work)(const Options&, const Surroundings&), std::shared_ptr<Options> options,
+                   const std::string& example) {
     CLI::App* command = program.add_subcommand(name, says);
     add_work_options(*command, *options);
     command->footer(work_help_end(example));
-    command->callback([options, work, &run] { run = [options, work](const Surroundings& surroundings) { return work(*options, surroundings); }; });
+    command->callback([options, work, &run] {
+        run = [options, work](const Surroundings& surroundings) { return work(*options, surroundings); };
+    });
     return command;
 }
 

@@ -46,8 +46,17 @@ def doses():
             if not first <= d.isoformat() <= last:
                 continue
             number += 1
-            entry = {"kind": "give", "at": "%sT%s:00" % (d, time), "by": NURSES[number % 3], "place": place, "product": product,
-                     "lot": lot, "fund": fund, "mark": mark, "patient": "demo-%04d" % (1000 + number)}
+            entry = {
+                "kind": "give",
+                "at": "%sT%s:00" % (d, time),
+                "by": NURSES[number % 3],
+                "place": place,
+                "product": product,
+                "lot": lot,
+                "fund": fund,
+                "mark": mark,
+                "patient": "demo-%04d" % (1000 + number),
+            }
             if not mark:
                 del entry["mark"]
             yield entry
@@ -63,9 +72,17 @@ def checks():
                 m = curves.minute_of(clock)
                 now = rounded(unit.at(m))
                 seen = [rounded(unit.at(x)) for x in range(since + -since % 5, m, 5)] + [now]
-                yield {"kind": "check", "at": clock.replace(" ", "T") + ":00", "by": NURSES[(d.toordinal() + half) % 3], "place": place,
-                       "probe": probe, "scale": scale, "temperature": curves.shown(now), "min": curves.shown(min(seen)),
-                       "max": curves.shown(max(seen))}
+                yield {
+                    "kind": "check",
+                    "at": clock.replace(" ", "T") + ":00",
+                    "by": NURSES[(d.toordinal() + half) % 3],
+                    "place": place,
+                    "probe": probe,
+                    "scale": scale,
+                    "temperature": curves.shown(now),
+                    "min": curves.shown(min(seen)),
+                    "max": curves.shown(max(seen)),
+                }
                 since = m
 
 

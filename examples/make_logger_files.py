@@ -11,16 +11,25 @@ import sys
 sys.dont_write_bytecode = True
 import curves
 
-STEP = 5                                            # minutes between readings
+STEP = 5  # minutes between readings
 FIRST = curves.minute_of("2026-01-05 07:00")
-LAST = curves.minute_of("2026-05-29 12:00")         # the loggers were last read out on 29 May at noon
-MONTHS = ["2026-01-01 00:00", "2026-02-01 00:00", "2026-03-01 00:00", "2026-04-01 00:00", "2026-05-01 00:00", "2026-06-01 00:00"]
+LAST = curves.minute_of("2026-05-29 12:00")  # the loggers were last read out on 29 May at noon
+MONTHS = [
+    "2026-01-01 00:00",
+    "2026-02-01 00:00",
+    "2026-03-01 00:00",
+    "2026-04-01 00:00",
+    "2026-05-01 00:00",
+    "2026-06-01 00:00",
+]
 # The logger in the annex ran out of battery over a weekend.
 ANNEX_STOPPED = (curves.minute_of("2026-04-24 17:00"), curves.minute_of("2026-04-27 08:05"))
 # The carrier's logger runs on trips only; on the last one it stopped at 10:05, on the way.
-TRIPS = [("power-failure-out", "2026-03-19 15:20", "2026-03-19 16:35"),
-         ("power-failure-back", "2026-03-20 09:15", "2026-03-20 10:20"),
-         ("outreach", "2026-05-14 08:00", "2026-05-14 10:05")]
+TRIPS = [
+    ("power-failure-out", "2026-03-19 15:20", "2026-03-19 16:35"),
+    ("power-failure-back", "2026-03-20 09:15", "2026-03-20 10:20"),
+    ("outreach", "2026-05-14 08:00", "2026-05-14 10:05"),
+]
 
 
 def minutes(start, end):
@@ -43,7 +52,10 @@ def main_rows(a, b):
     """Clinic's clock, Celsius, decimal point."""
     yield "Time,Temperature (C)"
     for m in minutes(a, b):
-        yield "%s,%s" % (curves.local(m).strftime("%Y-%m-%dT%H:%M:%S"), curves.shown(curves.tenths_c(curves.UNITS["main-fridge"].at(m))))
+        yield "%s,%s" % (
+            curves.local(m).strftime("%Y-%m-%dT%H:%M:%S"),
+            curves.shown(curves.tenths_c(curves.UNITS["main-fridge"].at(m))),
+        )
 
 
 def annex_rows(a, b):
@@ -54,7 +66,11 @@ def annex_rows(a, b):
     for m in minutes(a, b):
         if ANNEX_STOPPED[0] < m < ANNEX_STOPPED[1]:
             continue
-        value = "---" if curves.mixed(7, m) % 900 == 0 else curves.shown(curves.tenths_f(curves.UNITS["annex-fridge"].at(m)), ",")
+        value = (
+            "---"
+            if curves.mixed(7, m) % 900 == 0
+            else curves.shown(curves.tenths_f(curves.UNITS["annex-fridge"].at(m)), ",")
+        )
         winter = utc(m - 360)
         yield "%s;%s;%s" % (winter.strftime("%d/%m/%Y"), winter.strftime("%H:%M"), value)
 
@@ -66,7 +82,12 @@ def freezer_rows(a, b):
     for n, m in enumerate(minutes(a, b), 1):
         if utc(m).hour == 0 and utc(m).minute == 0:
             yield "# battery ok"
-        yield "%d\t%s\t%s\t%s" % (n, utc(m).strftime("%m/%d/%Y"), utc(m).strftime("%H:%M:%S"), curves.shown(curves.tenths_c(curves.UNITS["freezer"].at(m))))
+        yield "%d\t%s\t%s\t%s" % (
+            n,
+            utc(m).strftime("%m/%d/%Y"),
+            utc(m).strftime("%H:%M:%S"),
+            curves.shown(curves.tenths_c(curves.UNITS["freezer"].at(m))),
+        )
 
 
 def carrier_rows(a, b):
@@ -87,7 +108,7 @@ def main():
         sys.exit("usage: make_logger_files.py FOLDER")
     folder = sys.argv[1]
     os.makedirs(folder, exist_ok=True)
-    for month, a, b in months(overlap=720):         # read out before it was full: rows that the last file has too
+    for month, a, b in months(overlap=720):  # read out before it was full: rows that the last file has too
         write(folder, "main-fridge-%s.csv" % month, main_rows(a, b))
     for month, a, b in months(overlap=0):
         write(folder, "annex-fridge-%s.csv" % month, annex_rows(a, b))

@@ -8,7 +8,8 @@ DefinitionDraft entry_draft(Ledger& ledger, Drafted drafted, Instant now) {
     DefinitionDraft out{std::move(drafted), std::nullopt, {}};
     // guidance is meant to let doses be used, and shows what it changes
     const auto& all = out.drafted.entries;
-    if (std::all_of(all.begin(), all.end(), [](const Entry& e) { return std::holds_alternative<Guidance>(e.fact); })) return out;
+    if (std::all_of(all.begin(), all.end(), [](const Entry& e) { return std::holds_alternative<Guidance>(e.fact); }))
+        return out;
     auto found = ledger.loosening(out.drafted.entries, now);
     if (!found || (found->asks.empty() && found->says.empty())) return out;
     for (const auto& one : found->asks) out.loosens += (out.loosens.empty() ? "" : "; ") + one;

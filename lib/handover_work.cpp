@@ -121,12 +121,13 @@ PostedTransfer post_transfer(Ledger& ledger, Drafted drafted, const std::optiona
             " with the doses: " + text::quoted(out.files[0]) +
             ", the handover that the other site's receive takes, and " + text::quoted(out.files[1]) +
             ", the sheet for people. What travels without them counts there as never exposed.");
-    else if (out.handover.needed && !out.handover.condemned)  // a file of condemned doses there is none; they are warned of
-        drafted.warnings.push_back(
-            std::string(dry_run ? "NO HANDOVER WOULD BE WRITTEN" : "NO HANDOVER IS WRITTEN") +
-            ", and these doses need one: what travels without it counts there as never exposed. Name a file for it with "
-            "the transfer (handover), or have it written for entry " +
-            std::to_string(out.handover.transfer) + " (handover of that entry, with a file)");
+    else if (out.handover.needed &&
+             !out.handover.condemned)  // a file of condemned doses there is none; they are warned of
+        drafted.warnings.push_back(std::string(dry_run ? "NO HANDOVER WOULD BE WRITTEN" : "NO HANDOVER IS WRITTEN") +
+                                   ", and these doses need one: what travels without it counts there as never exposed. "
+                                   "Name a file for it with "
+                                   "the transfer (handover), or have it written for entry " +
+                                   std::to_string(out.handover.transfer) + " (handover of that entry, with a file)");
     out.posted = {std::move(drafted), dry_run};
     return out;
 }

@@ -13,7 +13,8 @@
 
 namespace coldtally {
 
-std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::string& probe, const ImportReport& report, Instant now) {
+std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::string& probe,
+                                               const ImportReport& report, Instant now) {
     std::optional<Instant> from, until;
     for (const ImportedFile& file : report.files) {
         if (file.from && (!from || *file.from < *from)) from = file.from;
@@ -26,10 +27,12 @@ std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::
     return out;
 }
 
-std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place, Instant now) {
+std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place,
+                                     Instant now) {
     std::vector<std::string> out;
     for (const auto& row : ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now).incidents) {
-        const bool here = row.places.empty() || std::find(row.places.begin(), row.places.end(), place) != row.places.end();
+        const bool here =
+            row.places.empty() || std::find(row.places.begin(), row.places.end(), place) != row.places.end();
         if (row.incident != incident && row.open && here)
             out.push_back("incident " + row.incident + " of " + place + " is open since " +
                           ledger.zone().local_text(row.since));
@@ -42,21 +45,31 @@ namespace {
 std::string given_words(const Ledger& ledger, const IncidentsAnswer::Row& row, Instant now) {
     const IncidentAnswer incident = ledger.incident(row.incident, std::nullopt, {}, now);
     std::string given;
-    for (const auto& dose : incident.given) given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", " + dose.holding.product + " lot " + dose.holding.lot;
+    for (const auto& dose : incident.given)
+        given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", " + dose.holding.product +
+                 " lot " + dose.holding.lot;
     std::string left;
     for (const auto& l : incident.left)
-        if (!l.told) left += " LEFT SINCE THEN: " + answers::left_words(l, ledger.zone()) + ": " + answers::left_advice(l) + ".";
-    return (row.closed ? ", which was closed. " : ". ") + (given.empty() ? std::string("No dose was given since the last good reading.") : "Given since the last good reading: " + given + ".") + left + " All of it: coldtally incident " + text::shell_word(ledger.path()) + " " +
+        if (!l.told)
+            left += " LEFT SINCE THEN: " + answers::left_words(l, ledger.zone()) + ": " + answers::left_advice(l) + ".";
+    return (row.closed ? ", which was closed. " : ". ") +
+           (given.empty() ? std::string("No dose was given since the last good reading.")
+                          : "Given since the last good reading: " + given + ".") +
+           left + " All of it: coldtally incident " + text::shell_word(ledger.path()) + " " +
            text::shell_word(row.incident);
 }
 
-std::string notice_words(const Ledger& ledger, const std::string& place, const std::optional<Instant>& at, const std::string& by) {
-    return "coldtally notice " + text::shell_word(ledger.path()) + " --place " + text::shell_word(place) + (at ? " --at " + text::shell_word(ledger.zone().local_text(*at)) : "") + " --text 'WHAT WAS FOUND' --by " + text::shell_word(by);
+std::string notice_words(const Ledger& ledger, const std::string& place, const std::optional<Instant>& at,
+                         const std::string& by) {
+    return "coldtally notice " + text::shell_word(ledger.path()) + " --place " + text::shell_word(place) +
+           (at ? " --at " + text::shell_word(ledger.zone().local_text(*at)) : "") + " --text 'WHAT WAS FOUND' --by " +
+           text::shell_word(by);
 }
 
 }  // namespace
 
-std::vector<std::string> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by, Instant now) {
+std::vector<std::string> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by,
+                                            Instant now) {
     std::vector<std::string> out;
     for (const auto& row : found.incidents) out.push_back("Incident " + row.incident + given_words(ledger, row, now));
     std::map<std::string, Instant> last;  // of each place the end of the last excursion that belongs to none
@@ -67,15 +80,20 @@ std::vector<std::string> steps_after_import(const Ledger& ledger, const Incident
     for (const auto& [place, until] : last) {
         // an old excursion belongs to an incident that is dated as it was
         const std::optional<Instant> at = until + Duration(86400) < now ? std::optional(until) : std::nullopt;
-        out.push_back("To open an incident for " + place + ", and see the doses given since the last good reading: " + notice_words(ledger, place, at, by));
+        out.push_back("To open an incident for " + place +
+                      ", and see the doses given since the last good reading: " + notice_words(ledger, place, at, by));
     }
     return out;
 }
 
 std::string new_incident(const Ledger& ledger, const std::optional<std::string>& stated, Instant at, Instant now) {
     std::set<std::string> taken;
-    for (const auto& row : ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now).incidents) taken.insert(row.incident);
-    if (stated && taken.contains(*stated)) throw Error(Code::contradiction, "incident: " + text::quoted(*stated) + ": is known already; must be a new name (`coldtally step` adds to one that is known)");
+    for (const auto& row : ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now).incidents)
+        taken.insert(row.incident);
+    if (stated && taken.contains(*stated))
+        throw Error(Code::contradiction,
+                    "incident: " + text::quoted(*stated) +
+                        ": is known already; must be a new name (`coldtally step` adds to one that is known)");
     if (stated) return *stated;
     const std::string year = std::to_string(ledger.zone().local(at).date.year);
     for (int n = 1;; ++n) {
@@ -85,10 +103,13 @@ std::string new_incident(const Ledger& ledger, const std::optional<std::string>&
 }
 
 Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant at, Instant now) {
-    const std::optional<std::string> maker = request.to == "manufacturer" ? std::optional(request.recipient) : std::nullopt;
+    const std::optional<std::string> maker =
+        request.to == "manufacturer" ? std::optional(request.recipient) : std::nullopt;
     const IncidentAnswer answer = ledger.incident(request.incident, maker, {at, std::nullopt}, now);
     if (!answer.counted && !request.uncounted)
-        throw Error(Code::missing_field, "count: the doses of the affected places have not been counted since it was noticed: post the counts first, or say --uncounted");
+        throw Error(Code::missing_field,
+                    "count: the doses of the affected places have not been counted since it was noticed: post the "
+                    "counts first, or say --uncounted");
     Entry out;
     out.at = at;
     out.by = request.by;
@@ -111,14 +132,16 @@ Entry entry_of(const StepRequest& request, Instant at, Fact fact) {
 
 std::string lots_words(std::size_t n) { return std::to_string(n) + (n == 1 ? " lot" : " lots"); }
 
-/// A hold on every product and lot that has doses in the place then; and from now on one on each whose doses came since.
+/// A hold on every product and lot that has doses in the place then; and from now on one on each whose doses came
+/// since.
 void add_holds(const Ledger& ledger, const StepRequest& request, const std::string& incident, Instant at, Instant now,
                Drafted& out) {
     using Lots = std::set<std::pair<std::string, std::string>>;
     std::set<HoldingKey> then;
     Lots lots, since;
     for (const auto& row : ledger.stock({at, std::nullopt}, now).holdings)
-        if (row.holding.place == *request.place) then.insert(row.holding), lots.emplace(row.holding.product, row.holding.lot);
+        if (row.holding.place == *request.place)
+            then.insert(row.holding), lots.emplace(row.holding.product, row.holding.lot);
     const Instant latest = ledger.stock({}, now).head.at;
     if (at < latest)
         for (const auto& row : ledger.stock({}, now).holdings)
@@ -155,10 +178,12 @@ void release_holds(const Ledger& ledger, const StepRequest& request, const Incid
                                                  ". Guidance lifts the holds; close without release, and they stand");
         const auto when = [&](const std::optional<Instant>& t) { return ledger.zone().local_text(*t); };
         for (const auto& h : a.holds)
-            out.entries.push_back(entry_of(
-                request, at,
-                Void{h.entry, "incident " + a.incident + " is closed: nothing was out of " +
-                                  answers::range_words(h.range) + ", the range of the place, from " + when(a.release_from) + " to " + when(a.release_until) + ", all of it by a logger or within the minimum and maximum of checks"}));
+            out.entries.push_back(
+                entry_of(request, at,
+                         Void{h.entry, "incident " + a.incident + " is closed: nothing was out of " +
+                                           answers::range_words(h.range) + ", the range of the place, from " +
+                                           when(a.release_from) + " to " + when(a.release_until) +
+                                           ", all of it by a logger or within the minimum and maximum of checks"}));
         return;
     }
     std::string entries;
@@ -245,15 +270,22 @@ std::vector<std::string> still_open(const Ledger& ledger, const std::string& inc
     for (const auto& d : a.duties)
         if (!d.done && d.step != "closed") out.push_back("not done: " + d.step + (d.who.empty() ? "" : ", " + d.who));
     for (const auto& row : a.now)
-        if (row.list != List::keep) out.push_back(std::to_string(row.doses.count()) + (row.doses.count() == 1 ? " dose of " : " doses of ") + row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place + (row.holding.mark.empty() ? "" : ", mark " + row.holding.mark) + ": on the list " + std::string(list_name(row.list)));
+        if (row.list != List::keep)
+            out.push_back(std::to_string(row.doses.count()) + (row.doses.count() == 1 ? " dose of " : " doses of ") +
+                          row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place +
+                          (row.holding.mark.empty() ? "" : ", mark " + row.holding.mark) + ": on the list " +
+                          std::string(list_name(row.list)));
     for (const auto& row : a.given)
-        if (row.finding == "pending guidance") out.push_back("dose given, entry " + std::to_string(row.entry) + ": waits for guidance");
+        if (row.finding == "pending guidance")
+            out.push_back("dose given, entry " + std::to_string(row.entry) + ": waits for guidance");
     for (const auto& l : a.left)
         if (!l.told) out.push_back(answers::left_words(l, ledger.zone()) + ": " + answers::left_advice(l));
     for (const auto& u : a.units)
         if (!u.back_in_range) out.push_back(u.place + ": not known to be back in range");
     for (const auto& l : a.lines)
-        if (l.missing > 0) out.push_back(std::to_string(l.missing) + (l.missing == 1 ? " dose of " : " doses of ") + l.holding.product + " lot " + l.holding.lot + ": missing in a count");
+        if (l.missing > 0)
+            out.push_back(std::to_string(l.missing) + (l.missing == 1 ? " dose of " : " doses of ") +
+                          l.holding.product + " lot " + l.holding.lot + ": missing in a count");
     return out;
 }
 
@@ -270,7 +302,10 @@ void add_incidents(const Ledger& ledger, Drafted& posted, Instant now) {
         steps.push_back("The excursion belongs to incident " + row.incident + given_words(ledger, row, now));
     }
     if (!found.without_incident.empty())
-        steps.push_back("No incident is open for this excursion. Open one, and see at once the doses given since the last good reading: " + notice_words(ledger, place, std::nullopt, entry.by));
+        steps.push_back(
+            "No incident is open for this excursion. Open one, and see at once the doses given since the last good "
+            "reading: " +
+            notice_words(ledger, place, std::nullopt, entry.by));
     posted.next_steps.insert(posted.next_steps.begin() + 1, steps.begin(), steps.end());
 }
 

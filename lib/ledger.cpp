@@ -124,13 +124,15 @@ struct Ledger::Impl {
 
     /// What entries say never changes: kept from one question to the next.
     std::shared_ptr<const ledger::Known> known_up_to(EntryNumber entry) const {
-        if (!kept_known || kept_known->upto != entry) kept_known = std::make_shared<const ledger::Known>(ledger::Known::load(opened(), entry));
+        if (!kept_known || kept_known->upto != entry)
+            kept_known = std::make_shared<const ledger::Known>(ledger::Known::load(opened(), entry));
         return kept_known;
     }
     mutable std::shared_ptr<const ledger::Known> kept_known;
 
     const Store& opened() const {
-        if (!store) throw Error(Code::ledger_missing, path + ": no such ledger; a post that begins with a site entry makes it");
+        if (!store)
+            throw Error(Code::ledger_missing, path + ": no such ledger; a post that begins with a site entry makes it");
         return *store;
     }
 };
@@ -154,11 +156,13 @@ const std::string& Ledger::path() const noexcept { return impl_->path; }
 
 namespace {
 
-std::optional<Loosening> loosening_since(const Store& store, EntryNumber last_before, const std::vector<answers::Brief>& briefs, Instant now);
+std::optional<Loosening> loosening_since(const Store& store, EntryNumber last_before,
+                                         const std::vector<answers::Brief>& briefs, Instant now);
 
 /// Posts what `next` hands out, one after the other; `next` is given the zone and returns false at the end.
 template <class Next>
-std::vector<EntryNumber> post_all(Posting& posting, std::optional<Instant> recorded, Next next, answers::PostWarnings* warner = nullptr) {
+std::vector<EntryNumber> post_all(Posting& posting, std::optional<Instant> recorded, Next next,
+                                  answers::PostWarnings* warner = nullptr) {
     std::vector<EntryNumber> out;
     Entry entry;
     std::string where;
@@ -207,7 +211,8 @@ Instant recorded_at(const Posting& posting, Instant now) {
 
 }  // namespace
 
-std::vector<EntryNumber> Ledger::post(std::string_view json_lines, Instant now, bool dry_run, std::vector<std::string>* warnings) {
+std::vector<EntryNumber> Ledger::post(std::string_view json_lines, Instant now, bool dry_run,
+                                      std::vector<std::string>* warnings) {
     std::vector<EntryNumber> out;
     std::vector<std::string> said;
     LinesOf lines(json_lines, entries::Form::posted);
@@ -316,7 +321,8 @@ namespace {
 
 /// What was posted since `first` loosens, as known at the end: of a batch that is there already, since every question
 /// can be asked without it.
-std::optional<Loosening> loosening_since(const Store& store, EntryNumber last_before, const std::vector<answers::Brief>& briefs, Instant now) {
+std::optional<Loosening> loosening_since(const Store& store, EntryNumber last_before,
+                                         const std::vector<answers::Brief>& briefs, Instant now) {
     if (last_before == 0 || briefs.empty()) return std::nullopt;
     const AnswerHead head = answers::head_of(store, Question{}, now);
     AnswerHead without = head;
@@ -351,7 +357,9 @@ std::optional<Loosening> Ledger::loosening(std::vector<Entry> all, Instant now) 
         });
         if (!before) return;
         post_entries(store, all, now);
-        world_of([&](answers::World& w) { out = answers::loosening(w, *touched, *before, answers::look(w, *touched, all)); });
+        world_of([&](answers::World& w) {
+            out = answers::loosening(w, *touched, *before, answers::look(w, *touched, all));
+        });
     });
     return out;
 }
@@ -387,7 +395,9 @@ HandoverAnswer Ledger::handover(EntryNumber transfer, const Question& q, Instant
 }
 
 std::vector<EntryNumber> Ledger::replay(std::string_view json_lines) {
-    if (impl_->mode != Mode::create || impl_->store) throw Error(Code::ledger_exists, impl_->path + ": a replay makes a new ledger; there is a file of this name already");
+    if (impl_->mode != Mode::create || impl_->store)
+        throw Error(Code::ledger_exists,
+                    impl_->path + ": a replay makes a new ledger; there is a file of this name already");
     std::vector<EntryNumber> out;
     LinesOf lines(json_lines, entries::Form::exported);
     impl_->write(false, [&](Store& store) {
@@ -398,7 +408,8 @@ std::vector<EntryNumber> Ledger::replay(std::string_view json_lines) {
 }
 
 void Ledger::for_each_entry(const std::function<void(const Entry&)>& take) const {
-    // What is posted never changes: no transaction stands open while `take` waits for whoever reads, and no post waits for them.
+    // What is posted never changes: no transaction stands open while `take` waits for whoever reads, and no post waits
+    // for them.
     const EntryNumber last = impl_->look([](const Store& store) { return store.tip().entry; });
     constexpr std::size_t most_entries = 256, most_rows = 100'000;
     for (EntryNumber n = 1; n <= last;) {
@@ -431,25 +442,31 @@ std::string hash_of(const LoggerFile& file) {
     }));
 }
 
-/// Readings of a time in which the probe was in no place are kept, and are no place's: whoever forgot to say where it was must hear it.
+/// Readings of a time in which the probe was in no place are kept, and are no place's: whoever forgot to say where it
+/// was must hear it.
 void remark_without_place(const ledger::Known& known, const std::string& probe, logger::ReadFile& read) {
     const auto all = trace::assignments(known);
     const auto count = std::count_if(read.rows.begin(), read.rows.end(), [&](const Reading& r) {
-        return std::none_of(all.begin(), all.end(), [&](const auto& a) { return a.probe == probe && a.from <= r.at.seconds_since_1970() && r.at.seconds_since_1970() < a.until; });
+        return std::none_of(all.begin(), all.end(), [&](const auto& a) {
+            return a.probe == probe && a.from <= r.at.seconds_since_1970() && r.at.seconds_since_1970() < a.until;
+        });
     });
     if (count > 0)
-        read.report.remarks.push_back(std::to_string(count) + " of " + std::to_string(read.rows.size()) + " readings count for no place: probe " + text::quoted(probe) +
+        read.report.remarks.push_back(std::to_string(count) + " of " + std::to_string(read.rows.size()) +
+                                      " readings count for no place: probe " + text::quoted(probe) +
                                       " was in none then; if it was, say where since when (assign, with its instant)");
 }
 
 /// Posts what is new of a file's rows, up to limits::rows_of_entry an entry.
-void post_rows(Store& store, Posting& posting, const ImportRequest& request, const Probe& probe, logger::ReadFile& read, Instant recorded) {
+void post_rows(Store& store, Posting& posting, const ImportRequest& request, const Probe& probe, logger::ReadFile& read,
+               Instant recorded) {
     auto& report = read.report;
     Entry e;
     e.recorded = recorded;
     e.by = request.by;
     e.note = request.note;
-    e.fact = Readings{request.probe, probe.scale, {}, Readings::Source{report.name, report.sha256, report.layout.resolution}};
+    e.fact = Readings{
+        request.probe, probe.scale, {}, Readings::Source{report.name, report.sha256, report.layout.resolution}};
     auto& fresh = std::get<Readings>(e.fact).rows;
     const auto post = [&] {
         if (fresh.empty()) return;
@@ -458,7 +475,8 @@ void post_rows(Store& store, Posting& posting, const ImportRequest& request, con
         report.entries.push_back(e.number);
         fresh.clear();
     };
-    ledger::ReadingsBetween there(store, posting.known(), request.probe, read.rows.front().at.seconds_since_1970(), read.rows.back().at.seconds_since_1970());
+    ledger::ReadingsBetween there(store, posting.known(), request.probe, read.rows.front().at.seconds_since_1970(),
+                                  read.rows.back().at.seconds_since_1970());
     const auto* old = there.next();
     report.rows_kept = 0;
     for (const Reading& r : read.rows) {
@@ -476,13 +494,19 @@ void post_rows(Store& store, Posting& posting, const ImportRequest& request, con
 
 }  // namespace
 
-ImportReport Ledger::import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now, bool dry_run) {
+ImportReport Ledger::import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now,
+                                     bool dry_run) {
     if (files.empty()) throw Error(Code::bad_value, "files: none: must be at least one file of a logger");
     auto next = files.begin();
-    return import_readings(request, [&]() -> std::optional<LoggerFile> { return next == files.end() ? std::nullopt : std::optional(*next++); }, now, dry_run);
+    return import_readings(
+        request,
+        [&]() -> std::optional<LoggerFile> { return next == files.end() ? std::nullopt : std::optional(*next++); }, now,
+        dry_run);
 }
 
-ImportReport Ledger::import_readings(const ImportRequest& request, const std::function<std::optional<LoggerFile>()>& next, Instant now, bool dry_run) {
+ImportReport Ledger::import_readings(const ImportRequest& request,
+                                     const std::function<std::optional<LoggerFile>()>& next, Instant now,
+                                     bool dry_run) {
     ImportReport out;
     entries::check_id(request.by, "by", false, true);
     impl_->opened();
@@ -490,7 +514,9 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
         Posting posting(store);
         const Instant recorded = recorded_at(posting, now);
         const Probe* probe = posting.known().probe(request.probe);
-        if (!probe) throw Error(Code::not_defined, "probe: " + text::quoted(request.probe) + ": no probe of this id is defined; post its definition first");
+        if (!probe)
+            throw Error(Code::not_defined, "probe: " + text::quoted(request.probe) +
+                                               ": no probe of this id is defined; post its definition first");
         const EntryNumber last_before = posting.last_entry();
         std::vector<answers::Brief> briefs;
         std::vector<LoggerRefusal> unreadable;
@@ -507,7 +533,8 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
             // a file that was voided in part is read again
             auto batches = store.batches_of_file(hash);
             std::erase_if(batches, [&](EntryNumber n) { return store.fact<Readings>(n).probe != request.probe; });
-            if (!batches.empty() && std::all_of(batches.begin(), batches.end(), [&](EntryNumber n) { return posting.known().is_known(n); })) {
+            if (!batches.empty() && std::all_of(batches.begin(), batches.end(),
+                                                [&](EntryNumber n) { return posting.known().is_known(n); })) {
                 ImportedFile same;
                 same.name = file.name;
                 same.sha256 = hash;
@@ -533,7 +560,8 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
             std::string().swap(file.content);  // megabytes that posting has no need of
             Readings bare;
             bare.probe = request.probe;
-            briefs.push_back({bare, read.rows.front().at.seconds_since_1970(), read.rows.back().at.seconds_since_1970()});
+            briefs.push_back(
+                {bare, read.rows.front().at.seconds_since_1970(), read.rows.back().at.seconds_since_1970()});
             post_rows(store, posting, request, *probe, read, recorded);
             out.files.push_back(std::move(read.report));
         }
@@ -543,7 +571,10 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
         if (!found->asks.empty() && !request.loosen && !dry_run) {
             std::string asks;
             for (const auto& one : found->asks) asks += (asks.empty() ? "" : "; ") + one;
-            throw Error(Code::missing_field, "loosen: must be stated: " + asks + ". NOT WRITTEN: read what the readings change, and import them again with loosen if that is meant");
+            throw Error(
+                Code::missing_field,
+                "loosen: must be stated: " + asks +
+                    ". NOT WRITTEN: read what the readings change, and import them again with loosen if that is meant");
         }
         out.warnings = found->asks;
         out.warnings.insert(out.warnings.end(), found->says.begin(), found->says.end());
@@ -556,7 +587,8 @@ ImportReport Ledger::import_readings(const ImportRequest& request, const std::fu
 namespace {
 
 void check_activation(std::int64_t activation_K) {
-    if (activation_K < 1 || activation_K > limits::activation_K) throw Error(Code::bad_value, "activation: " + std::to_string(activation_K) + ": must be 1 to 1000000 K");
+    if (activation_K < 1 || activation_K > limits::activation_K)
+        throw Error(Code::bad_value, "activation: " + std::to_string(activation_K) + ": must be 1 to 1000000 K");
 }
 
 }  // namespace
@@ -577,25 +609,31 @@ ReviewAnswer Ledger::review(const Question& q, Instant now, bool all) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::review(w, all); });
 }
 
-ExcursionsAnswer Ledger::excursions(const std::string& place, Instant from, Instant until, const Question& q, Instant now) const {
+ExcursionsAnswer Ledger::excursions(const std::string& place, Instant from, Instant until, const Question& q,
+                                    Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::excursions(w, place, from, until); });
 }
 
-ConditionsAnswer Ledger::conditions(const std::string& place, Instant from, Instant until, const Question& q, Instant now, std::int64_t activation_K) const {
+ConditionsAnswer Ledger::conditions(const std::string& place, Instant from, Instant until, const Question& q,
+                                    Instant now, std::int64_t activation_K) const {
     check_activation(activation_K);
-    return impl_->read(q, now, [&](answers::World& w) { return answers::conditions(w, place, from, until, activation_K); });
+    return impl_->read(q, now,
+                       [&](answers::World& w) { return answers::conditions(w, place, from, until, activation_K); });
 }
 
-UnitAnswer Ledger::unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until, const Question& q, Instant now, std::int64_t activation_K) const {
+UnitAnswer Ledger::unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until,
+                        const Question& q, Instant now, std::int64_t activation_K) const {
     check_activation(activation_K);
     return impl_->read(q, now, [&](answers::World& w) { return answers::unit(w, place, from, until, activation_K); });
 }
 
-MoveListAnswer Ledger::move_list(const std::string& place, const std::optional<std::string>& container, const Question& q, Instant now) const {
+MoveListAnswer Ledger::move_list(const std::string& place, const std::optional<std::string>& container,
+                                 const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::move_list(w, place, container); });
 }
 
-TripAnswer Ledger::trip(const std::string& container, std::optional<Duration> limit, const Question& q, Instant now) const {
+TripAnswer Ledger::trip(const std::string& container, std::optional<Duration> limit, const Question& q,
+                        Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::trip(w, container, limit); });
 }
 
@@ -603,12 +641,13 @@ Explanation Ledger::explain(const HoldingKey& holding, const Question& q, Instan
     return impl_->read(q, now, [&](answers::World& w) { return answers::explain(w, holding); });
 }
 
-IncidentsAnswer Ledger::incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until, const Question& q, Instant now) const {
+IncidentsAnswer Ledger::incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
+                                  Instant from, Instant until, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::incidents(w, place, probe, from, until); });
 }
 
-IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::string>& maker, const Question& q, Instant now,
-                                bool patients) const {
+IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::string>& maker, const Question& q,
+                                Instant now, bool patients) const {
     return impl_->read(q, now, [&](answers::World& w) {
         IncidentAnswer out = answers::incident(w, id, maker);
         if (!patients)
@@ -625,11 +664,13 @@ AnswerDraft Ledger::answer_draft(EntryNumber report, const Entry& guidance, Inst
     return out;
 }
 
-RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& q, Instant now) const {
+RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& q,
+                          Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::rules(w, place, from, until); });
 }
 
-ImmunizationsAnswer Ledger::immunizations(const Question& q, const std::optional<std::string>& patient, Instant now) const {
+ImmunizationsAnswer Ledger::immunizations(const Question& q, const std::optional<std::string>& patient,
+                                          Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::immunizations(w, patient); });
 }
 
@@ -652,7 +693,8 @@ AccountabilityAnswer Ledger::accountability(Instant from, Instant until, const Q
     return impl_->read(q, now, [&](answers::World& w) { return answers::accountability(w, from, until); });
 }
 
-ReadingsAnswer Ledger::readings(const std::string& probe, Instant from, Instant until, const Question& q, Instant now) const {
+ReadingsAnswer Ledger::readings(const std::string& probe, Instant from, Instant until, const Question& q,
+                                Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::readings(w, probe, from, until); });
 }
 
@@ -667,7 +709,8 @@ StaysAnswer Ledger::stays(const std::string& product, const std::string& lot, co
 PlanAnswer Ledger::plan(const Question& q, Instant now) const { return impl_->read(q, now, answers::plan); }
 TrainingAnswer Ledger::training(const Question& q, Instant now) const { return impl_->read(q, now, answers::training); }
 
-FollowUpAnswer Ledger::follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product, const Question& q, Instant now) const {
+FollowUpAnswer Ledger::follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product,
+                                 const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::follow_up(w, lot, product); });
 }
 
@@ -681,7 +724,8 @@ Verification Ledger::verify(const std::optional<ChainMark>& noted) const {
 
 Zone Ledger::zone(std::optional<Instant> known_on) const {
     return impl_->look([&](const Store& store) {
-        const EntryNumber upto = known_on ? std::max<EntryNumber>(1, store.last_entry_by(*known_on)) : store.tip().entry;
+        const EntryNumber upto =
+            known_on ? std::max<EntryNumber>(1, store.last_entry_by(*known_on)) : store.tip().entry;
         return impl_->known_up_to(upto)->zone();
     });
 }
@@ -700,7 +744,8 @@ Scale Ledger::sheet_scale() const {
 }
 
 bool Ledger::has_place(const std::string& place) const {
-    return impl_->look([&](const Store& store) { return impl_->known_up_to(store.tip().entry)->place(place) != nullptr; });
+    return impl_->look(
+        [&](const Store& store) { return impl_->known_up_to(store.tip().entry)->place(place) != nullptr; });
 }
 
 Ledger::Work Ledger::work() const noexcept {

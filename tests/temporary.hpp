@@ -14,7 +14,9 @@ public:
     TemporaryFile() {
         // in memory where the system has such a place: a post waits for the disk, and thousands of tests need not
         const std::filesystem::path memory = "/dev/shm";
-        std::string name = ((std::filesystem::is_directory(memory) ? memory : std::filesystem::temp_directory_path()) / "coldtally-test-XXXXXX").string();
+        std::string name = ((std::filesystem::is_directory(memory) ? memory : std::filesystem::temp_directory_path()) /
+                            "coldtally-test-XXXXXX")
+                               .string();
         if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary directory: " + name);
         directory_ = name;
     }

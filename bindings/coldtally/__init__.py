@@ -1,11 +1,14 @@
 """coldtally: which vaccine doses were where, what temperatures they have been through, and which must not be used.
 
 One :class:`Ledger` is one site's file. Post entries (:mod:`coldtally.entries`, :mod:`coldtally.programme`,
-:mod:`coldtally.duties`, or mappings in the wire form) or everyday work in a few words (:mod:`coldtally.work`), ask for answers
-(:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.handovers`, :mod:`~coldtally.incidents`, :mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`), catch refusals (:mod:`coldtally.errors`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported
-only when they are asked for.
+:mod:`coldtally.duties`, or mappings in the wire form) or everyday work in a few words (:mod:`coldtally.work`), ask for
+answers (:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.handovers`, :mod:`~coldtally.incidents`,
+:mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`), catch refusals
+(:mod:`coldtally.errors`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported only when they are asked
+for.
 
-Lists support, and do not replace, the manufacturer's and the health department's guidance, local rules and licensed judgement.
+Lists support, and do not replace, the manufacturer's and the health department's guidance, local rules and licensed
+judgement.
 """
 from ._core import __version__, caution, review_caution
 from .answers import *
@@ -40,6 +43,22 @@ from .upkeep import *
 from .upkeep import __all__ as _upkeep
 
 __all__ = [
-    "__version__", "caution", "review_caution", *_answers, *_columns, *_drafts, *_duties, *_entries, *_errors, *_fhir,
-    *_handovers, *_incidents, *_journeys, *_ledger, *_logger, *_programme, *_stewardship, *_upkeep,
+    "__version__",
+    "caution",
+    "review_caution",
+    *_answers,
+    *_columns,
+    *_drafts,
+    *_duties,
+    *_entries,
+    *_errors,
+    *_fhir,
+    *_handovers,
+    *_incidents,
+    *_journeys,
+    *_ledger,
+    *_logger,
+    *_programme,
+    *_stewardship,
+    *_upkeep,
 ]

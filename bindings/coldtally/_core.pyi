@@ -30,14 +30,33 @@ class Ledger:
     def closed(self) -> bool: ...
     def post(self, lines: str, now: int, dry_run: bool) -> tuple[list[int], list[str]]: ...
     def post_rows(
-        self, at: _Instants, zone: str | None, values: numpy.typing.NDArray[numpy.generic] | Sequence[str], degrees: bool,
-        resolution: str | None, probe: str, scale: str, by: str, note: str | None, source: tuple[str, str] | None, now: int, dry_run: bool,
+        self,
+        at: _Instants,
+        zone: str | None,
+        values: numpy.typing.NDArray[numpy.generic] | Sequence[str],
+        degrees: bool,
+        resolution: str | None,
+        probe: str,
+        scale: str,
+        by: str,
+        note: str | None,
+        source: tuple[str, str] | None,
+        now: int,
+        dry_run: bool,
     ) -> tuple[list[int], int, int, int, int, int, str, list[str]]: ...
     def replay(self, lines: str) -> list[int]: ...
     def entries(self) -> list[str]: ...
     def import_files(
-        self, probe: str, by: str, files: Sequence[tuple[str, bytes | str]], layout: str | None, accept_guesses: bool, loosen: bool, note: str | None,
-        now: int, dry_run: bool,
+        self,
+        probe: str,
+        by: str,
+        files: Sequence[tuple[str, bytes | str]],
+        layout: str | None,
+        accept_guesses: bool,
+        loosen: bool,
+        note: str | None,
+        now: int,
+        dry_run: bool,
     ) -> Answer: ...
     def table(self, answer: Answer, columns: int, color: bool, zone: str | None, scale: str | None) -> str: ...
     def zone(self, known_on: str | None, now: int) -> str: ...
@@ -57,9 +76,13 @@ class Ledger:
     def conditions(self, asked: Asked, place: str, from_: str, until: str, activation_K: int) -> Answer: ...
     def rules(self, asked: Asked, place: str | None, from_: str | None, until: str | None) -> Answer: ...
     def incident(self, asked: Asked, incident: str, maker: str | None, patients: bool) -> Answer: ...
-    def incidents(self, asked: Asked, place: str | None, probe: str | None, from_: str | None, until: str | None) -> Answer: ...
+    def incidents(
+        self, asked: Asked, place: str | None, probe: str | None, from_: str | None, until: str | None
+    ) -> Answer: ...
     def readings(self, asked: Asked, probe: str, from_: str, until: str) -> tuple[str, _Instants, _Thousandths]: ...
-    def trace(self, asked: Asked, place: str, from_: str, until: str) -> tuple[str, _Instants, _Thousandths, _Truths, _Thousandths, _Truths]: ...
+    def trace(
+        self, asked: Asked, place: str, from_: str, until: str
+    ) -> tuple[str, _Instants, _Thousandths, _Truths, _Thousandths, _Truths]: ...
     def dates(self, asked: Asked) -> Answer: ...
     def loans(self, asked: Asked, all: bool, patients: bool) -> Answer: ...
     def accountability(self, asked: Asked, from_: str, until: str) -> Answer: ...
@@ -72,29 +95,102 @@ class Ledger:
     def post_with_changes(self, fields: str, now: int, dry_run: bool) -> Answer: ...
     def changes(self, drafts: Sequence[str], now: int) -> Answer: ...
     def pack(
-        self, place: str, container: str, destination: str, by: str, at: str | None, lots: Sequence[str], reason: str, unsuited: str | None,
-        temperature: str | None, container_temperature: str | None, packed_by: str | None, approval: str | None, coolant: str | None,
-        conditioning: str | None, note: str | None, yes: bool, now: int, dry_run: bool,
+        self,
+        place: str,
+        container: str,
+        destination: str,
+        by: str,
+        at: str | None,
+        lots: Sequence[str],
+        reason: str,
+        unsuited: str | None,
+        temperature: str | None,
+        container_temperature: str | None,
+        packed_by: str | None,
+        approval: str | None,
+        coolant: str | None,
+        conditioning: str | None,
+        note: str | None,
+        yes: bool,
+        now: int,
+        dry_run: bool,
     ) -> Answer: ...
     def unpack(
-        self, container: str, place: str, by: str, at: str | None, counts: Sequence[tuple[str, int]], as_listed: bool, mark: str | None,
-        temperature: str | None, container_temperature: str | None, received_by: str | None, note: str | None, yes: bool, now: int, dry_run: bool,
+        self,
+        container: str,
+        place: str,
+        by: str,
+        at: str | None,
+        counts: Sequence[tuple[str, int]],
+        as_listed: bool,
+        mark: str | None,
+        temperature: str | None,
+        container_temperature: str | None,
+        received_by: str | None,
+        note: str | None,
+        yes: bool,
+        now: int,
+        dry_run: bool,
     ) -> Answer: ...
     def give_records(
-        self, records: str, by: str, place: str | None, product: str | None, fund: str | None, mark: str | None, certain: bool,
-        note: str | None, yes: bool, now: int, dry_run: bool,
+        self,
+        records: str,
+        by: str,
+        place: str | None,
+        product: str | None,
+        fund: str | None,
+        mark: str | None,
+        certain: bool,
+        note: str | None,
+        yes: bool,
+        now: int,
+        dry_run: bool,
     ) -> Answer: ...
     def step(
-        self, incident: str | None, what: str, text: str, by: str, place: str | None, at: str | None, no_hold: str | None, release: bool,
-        despite: str | None, note: str | None, now: int, dry_run: bool,
+        self,
+        incident: str | None,
+        what: str,
+        text: str,
+        by: str,
+        place: str | None,
+        at: str | None,
+        no_hold: str | None,
+        release: bool,
+        despite: str | None,
+        note: str | None,
+        now: int,
+        dry_run: bool,
     ) -> Answer: ...
     def report(
-        self, incident: str, to: str, recipient: str, by: str, reference: str | None, text: str | None, uncounted: bool, at: str | None,
-        now: int, dry_run: bool,
+        self,
+        incident: str,
+        to: str,
+        recipient: str,
+        by: str,
+        reference: str | None,
+        text: str | None,
+        uncounted: bool,
+        at: str | None,
+        now: int,
+        dry_run: bool,
     ) -> Answer: ...
     def answer(
-        self, report: int, product: str, lot: str, verdict: str, issuer: str, reference: str, by: str, use_by: str | None, place: str | None,
-        mark: str | None, since: str | None, at: str | None, despite: str | None, wanted: bool, now: int,
+        self,
+        report: int,
+        product: str,
+        lot: str,
+        verdict: str,
+        issuer: str,
+        reference: str,
+        by: str,
+        use_by: str | None,
+        place: str | None,
+        mark: str | None,
+        since: str | None,
+        at: str | None,
+        despite: str | None,
+        wanted: bool,
+        now: int,
     ) -> Answer: ...
     def plan(self, asked: Asked) -> Answer: ...
     def follow_up(self, asked: Asked, lot: str | None, product: str | None) -> Answer: ...

@@ -1,12 +1,12 @@
 """Answers: what a ledger says of an instant.
 
-Attributes are exact: seconds, degree-Celsius-seconds and computed degrees Celsius are :class:`fractions.Fraction`, instants are aware
-:class:`datetime.datetime` in UTC, dates are :class:`datetime.date`, doses are whole numbers. ``to_dict()`` is the wire form and
-``to_json()`` the very bytes that the command line prints. How each answer is computed stands in lib/answers/README.md of the sources,
-its fields in lib/forms/README.md.
+Attributes are exact: seconds, degree-Celsius-seconds and computed degrees Celsius are :class:`fractions.Fraction`,
+instants are aware :class:`datetime.datetime` in UTC, dates are :class:`datetime.date`, doses are whole numbers.
+``to_dict()`` is the wire form and ``to_json()`` the very bytes that the command line prints. How each answer is
+computed stands in lib/answers/README.md of the sources, its fields in lib/forms/README.md.
 
-Every list supports, and does not replace, the manufacturer's and the health department's guidance, local rules and licensed
-judgement. Exposure alone never decides discard or revaccination.
+Every list supports, and does not replace, the manufacturer's and the health department's guidance, local rules and
+licensed judgement. Exposure alone never decides discard or revaccination.
 """
 from __future__ import annotations
 
@@ -30,10 +30,43 @@ if TYPE_CHECKING:
     from . import _core
 
 __all__ = [
-    "Accounts", "AllowanceUse", "Answer", "Beyond", "Bound", "Bounds", "ConditionsAnswer", "Coverage", "Excursion", "ExcursionsAnswer",
-    "Explanation", "Exposure", "GivenDose", "History", "HoldingName", "Inside", "LastUse", "ListedHolding", "ListsAnswer", "OpenAllowanceUse",
-    "OpenBeyond", "OpenCoverage", "OpenSide", "Printed", "ReadingsAnswer", "ReviewAnswer", "SideExposure", "Stay", "StaysAnswer",
-    "StockAnswer", "StockHolding", "TableMaker", "TraceAnswer", "TraceCheck", "TracePart", "LedgerCopy", "Verification",
+    "Accounts",
+    "AllowanceUse",
+    "Answer",
+    "Beyond",
+    "Bound",
+    "Bounds",
+    "ConditionsAnswer",
+    "Coverage",
+    "Excursion",
+    "ExcursionsAnswer",
+    "Explanation",
+    "Exposure",
+    "GivenDose",
+    "History",
+    "HoldingName",
+    "Inside",
+    "LastUse",
+    "ListedHolding",
+    "ListsAnswer",
+    "OpenAllowanceUse",
+    "OpenBeyond",
+    "OpenCoverage",
+    "OpenSide",
+    "Printed",
+    "ReadingsAnswer",
+    "ReviewAnswer",
+    "SideExposure",
+    "Stay",
+    "StaysAnswer",
+    "StockAnswer",
+    "StockHolding",
+    "TableMaker",
+    "TraceAnswer",
+    "TraceCheck",
+    "TracePart",
+    "LedgerCopy",
+    "Verification",
 ]
 
 
@@ -90,8 +123,8 @@ class OpenBeyond(Beyond):
 
 
 class Coverage(Record):
-    """Seconds by what is known of them: logged, bounded by a check's min and max, between checks, near a reading or check in
-    range (the temperature itself is not known), awaiting data, unmonitored."""
+    """Seconds by what is known of them: logged, bounded by a check's min and max, between checks, near a reading or
+    check in range (the temperature itself is not known), awaiting data, unmonitored."""
 
     logged_s: Fraction
     bounded_s: Fraction
@@ -184,10 +217,12 @@ class Printed(Record):
         text: str = core.json()
         return text
 
-    def to_table(self, *, columns: int = 100, color: bool = False, zone: str | None = None, scale: str | None = None) -> str:
-        """The table that the command line prints: `columns` wide, local times in `zone` (None: the site's), temperatures in `scale`
-        ("C", "F"; None: that of the site's sheets). Asks the ledger, which must be open. BadValue where an answer came from a pickle,
-        or has no table."""
+    def to_table(
+        self, *, columns: int = 100, color: bool = False, zone: str | None = None, scale: str | None = None
+    ) -> str:
+        """The table that the command line prints: `columns` wide, local times in `zone` (None: the site's),
+        temperatures in `scale` ("C", "F"; None: that of the site's sheets). Asks the ledger, which must be open.
+        BadValue where an answer came from a pickle, or has no table."""
         core = self.__dict__.get("_core")
         if core is None:
             raise BadValue("table: an answer from a pickle or a dict has none; ask the ledger again")
@@ -195,10 +230,9 @@ class Printed(Record):
         return maker.table(core, columns, color, zone, scale)
 
     def to_frame(self) -> pandas.DataFrame:
-        """The rows of the answer as a pandas DataFrame: dates and instants as datetime64, doses as integers, lists and findings as
-        categories. Exact numbers become the nearest double there, good for plots and sums, not for decisions.
-        ``attrs["caution"]`` is
-        the answer's caution."""
+        """The rows of the answer as a pandas DataFrame: dates and instants as datetime64, doses as integers, lists and
+        findings as categories. Exact numbers become the nearest double there, good for plots and sums, not for
+        decisions. ``attrs["caution"]`` is the answer's caution."""
         frame = frames.to_frame(self, type(self)._rows, type(self)._categories)
         frame.attrs["caution"] = getattr(self, "caution")
         return frame
@@ -229,8 +263,9 @@ class Answer(Printed):
 
 
 class LastUse(Record):
-    """The last day on which doses may be used: `day`, to its end where `whole_day`, else until the instant `until` (the first at which
-    they may no longer be used). `set_by`: expiry, beyond-use, guidance or handover, and its `entry` (None: the expiry)."""
+    """The last day on which doses may be used: `day`, to its end where `whole_day`, else until the instant `until` (the
+    first at which they may no longer be used). `set_by`: expiry, beyond-use, guidance or handover, and its `entry`
+    (None: the expiry)."""
 
     day: datetime.date
     whole_day: bool
@@ -240,9 +275,9 @@ class LastUse(Record):
 
 
 class StockHolding(HoldingName):
-    """Doses of a holding, the lot's expiry, and the last day on which they may be used, which may be earlier. `in_doubt`: open
-    incidents in whose time in doubt doses of this lot stood where these have been, and that no guidance has answered
-    since; whatever the list."""
+    """Doses of a holding, the lot's expiry, and the last day on which they may be used, which may be earlier.
+    `in_doubt`: open incidents in whose time in doubt doses of this lot stood where these have been, and that no
+    guidance has answered since; whatever the list."""
 
     doses: int
     expiry: datetime.date
@@ -303,8 +338,8 @@ class ScanElement(Record):
 
 
 class ScanAnswer(Answer):
-    """What the code on a box says (gtin: 14 digits; expiry: "2027-05-31", or "2027-05" for a month's last day), and what the ledger
-    knows of such boxes. `remarks`: where the two do not agree, or one does not know."""
+    """What the code on a box says (gtin: 14 digits; expiry: "2027-05-31", or "2027-05" for a month's last day), and
+    what the ledger knows of such boxes. `remarks`: where the two do not agree, or one does not know."""
 
     _rows = "holdings"
     _categories = {"list": LISTS}
@@ -378,7 +413,8 @@ class Excursion(Record):
 
 
 class ExcursionsAnswer(Answer):
-    """The excursions of a place in a window; `window`: it in words. `hides`: that what was not recorded does not show."""
+    """The excursions of a place in a window; `window`: it in words. `hides`: that what was not recorded does not
+    show."""
 
     _rows = "excursions"
     _categories = {"side": ("cold", "warm"), "kind": ("bounded", "line", "point")}
@@ -418,8 +454,8 @@ class Explanation(Answer):
 
 
 class Verification(Printed):
-    """What a check of the whole file found; no findings: the ledger is as it was posted. `chain`: SHA-256 of the last link;
-    `mark`: what of it to note on paper. `findings`: the first hundred of `findings_in_all`."""
+    """What a check of the whole file found; no findings: the ledger is as it was posted. `chain`: SHA-256 of the last
+    link; `mark`: what of it to note on paper. `findings`: the first hundred of `findings_in_all`."""
 
     entries: int
     readings: int
@@ -430,8 +466,8 @@ class Verification(Printed):
 
 
 class LedgerCopy(Printed):
-    """A copy of a ledger that was made and verified. `format` and `from_format`: of the two files; `mark`: for a paper log, see
-    :meth:`Ledger.verify`."""
+    """A copy of a ledger that was made and verified. `format` and `from_format`: of the two files; `mark`: for a paper
+    log, see :meth:`Ledger.verify`."""
 
     copy: str
     from_format: int
@@ -443,7 +479,8 @@ class LedgerCopy(Printed):
 
 
 class Stay(Record):
-    """Doses of a lot in one place, from an instant until another; None: they are still there. `doses`: the most at once."""
+    """Doses of a lot in one place, from an instant until another; None: they are still there. `doses`: the most at
+    once."""
 
     place: str
     fund: str
@@ -536,7 +573,8 @@ class TraceCheck(Record):
 
 
 class TracePart(Record):
-    """Time that no logger covers: bounded, checked, near, awaiting or unmonitored. The attribute `class_` is the wire's `class`."""
+    """Time that no logger covers: bounded, checked, near, awaiting or unmonitored. The attribute `class_` is the wire's
+    `class`."""
 
     class_: str
     from_: datetime.datetime
@@ -599,7 +637,13 @@ class TraceAnswer(_WithArrays):
         """The wire form, with an object for each reading."""
         out = super().to_dict()
         out["readings"] = [
-            {"at": f"{t}Z", "temperature": degrees(int(n)), "scale": "F" if f else "C", "tolerance": degrees(int(u)), "joined": bool(j)}
+            {
+                "at": f"{t}Z",
+                "temperature": degrees(int(n)),
+                "scale": "F" if f else "C",
+                "tolerance": degrees(int(u)),
+                "joined": bool(j),
+            }
             for t, n, f, u, j in zip(self.instants, self.thousandths, self.fahrenheit, self.tolerance, self.joined)
         ]
         return out

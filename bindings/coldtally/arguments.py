@@ -94,7 +94,9 @@ def entry_json(entry: Postable) -> str:
     """One entry as JSON in one line."""
     form = entry.to_dict() if isinstance(entry, (Entry, OtherEntry)) else entry
     if not isinstance(form, Mapping):
-        raise WrongType(f"entry: {shown('entry', form)}must be an entry of coldtally.entries, or a mapping in the wire form")
+        raise WrongType(
+            f"entry: {shown('entry', form)}must be an entry of coldtally.entries, or a mapping in the wire form"
+        )
     plain = {key: wire.to_wire(str(key), value) for key, value in form.items()}
     if isinstance(entry, Entry):  # one that was read from a ledger may be posted again
         plain.pop("entry", None)

@@ -8,14 +8,24 @@ from .fields import Fact
 from .wire import Record
 
 __all__ = [
-    "AnswerDraft", "ChangedDose", "ChangedHolding", "Changes", "HoldingState", "NotCovered", "Opening", "Posted", "PostedDefinition", "PostedWithChanges",
+    "AnswerDraft",
+    "ChangedDose",
+    "ChangedHolding",
+    "Changes",
+    "HoldingState",
+    "NotCovered",
+    "Opening",
+    "Posted",
+    "PostedDefinition",
+    "PostedWithChanges",
 ]
 
 
 class Opening(HoldingName):
-    """A vial of several doses that was opened, out of the holding named. `noted`: by the entries; else it is an offer, and nothing says
-    that one was. `vial`: the mark of its doses (None: of an offer); `vial_doses`: how many were in it (None: not to be told); `opened`: when;
-    `event`, and `period_s`, the seconds for which it is good from then on; `last_use`: of what is in it."""
+    """A vial of several doses that was opened, out of the holding named. `noted`: by the entries; else it is an offer,
+    and nothing says that one was. `vial`: the mark of its doses (None: of an offer); `vial_doses`: how many were in it
+    (None: not to be told); `opened`: when; `event`, and `period_s`, the seconds for which it is good from then on;
+    `last_use`: of what is in it."""
 
     noted: bool
     vial: str | None
@@ -36,8 +46,8 @@ class HoldingState(Record):
 
 
 class ChangedHolding(HoldingName):
-    """A holding before and after; None: no doses there. `differs`: which of doses, list, reasons, in_doubt and history (what they have
-    been through, which neither state tells) is not the same."""
+    """A holding before and after; None: no doses there. `differs`: which of doses, list, reasons, in_doubt and history
+    (what they have been through, which neither state tells) is not the same."""
 
     before: HoldingState | None
     after: HoldingState | None
@@ -54,7 +64,8 @@ class ChangedDose(HoldingName):
 
 
 class Changes(Answer):
-    """What entries would change on stock, lists and review, everything else left as it is. Only what differs is there."""
+    """What entries would change on stock, lists and review, everything else left as it is. Only what differs is
+    there."""
 
     _rows = "holdings"
     holdings: tuple[ChangedHolding, ...]
@@ -63,9 +74,9 @@ class Changes(Answer):
 
 
 class Posted(Printed):
-    """What was posted, or with `dry_run` would be. `entries` carry their numbers. `filled`: what was not stated and had one meaning only.
-    `warnings`: what a careful person wants to know. `next_steps`: what to do at once. `opening`: of a vial, noted or offered.
-    `caution`: that of every list."""
+    """What was posted, or with `dry_run` would be. `entries` carry their numbers. `filled`: what was not stated and had
+    one meaning only. `warnings`: what a careful person wants to know. `next_steps`: what to do at once. `opening`: of a
+    vial, noted or offered. `caution`: that of every list."""
 
     dry_run: bool
     entries: tuple[Fact, ...]
@@ -81,7 +92,8 @@ class Posted(Printed):
 
 
 class PostedDefinition(Posted):
-    """A definition, and what it changes on stock, lists and review; None: the first of its thing, which changes nothing."""
+    """A definition, and what it changes on stock, lists and review; None: the first of its thing, which changes
+    nothing."""
 
     changes: Changes | None
 
@@ -100,8 +112,8 @@ class NotCovered(Record):
 
 
 class AnswerDraft(Changes):
-    """Guidance that answers a report, and what it changes. `posted`: the numbers of its entries; none: it was not asked for, or
-    `concerns` (what the answer does not cover, and what has become known since) stand against it."""
+    """Guidance that answers a report, and what it changes. `posted`: the numbers of its entries; none: it was not asked
+    for, or `concerns` (what the answer does not cover, and what has become known since) stand against it."""
 
     entries: tuple[Fact, ...]
     posted: tuple[int, ...]

@@ -1,5 +1,5 @@
-"""Duties: loans between funds, repayments, follow-up of patients, training. They change no stock and no list. Doses and entry numbers
-are whole numbers, dates :class:`datetime.date`. The page is lib/entries/duties.md."""
+"""Duties: loans between funds, repayments, follow-up of patients, training. They change no stock and no list. Doses and
+entry numbers are whole numbers, dates :class:`datetime.date`. The page is lib/entries/duties.md."""
 from __future__ import annotations
 
 import datetime
@@ -13,7 +13,8 @@ __all__ = ["FollowUp", "Loan", "Repayment", "Training"]
 
 @dataclass(frozen=True, kw_only=True)
 class Loan(Entry):
-    """The doses of a give, by its entry number, went to somebody for whom the fund `eligible` should have paid; it owes them."""
+    """The doses of a give, by its entry number, went to somebody for whom the fund `eligible` should have paid; it owes
+    them."""
 
     kind: ClassVar[str] = "loan"
     give: int
@@ -23,8 +24,8 @@ class Loan(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Repayment(Entry):
-    """Doses of a loan, by its entry number, that came back. `with_`: the entry of the receive or give by which they did. The attribute
-    `with_` is the wire's `with`."""
+    """Doses of a loan, by its entry number, that came back. `with_`: the entry of the receive or give by which they
+    did. The attribute `with_` is the wire's `with`."""
 
     kind: ClassVar[str] = "repayment"
     loan: int
@@ -34,8 +35,8 @@ class Repayment(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class FollowUp(Entry):
-    """A step with the patient of a give, by its entry number: decided, told, answered, repeated, tested, no answer or not needed.
-    `text` must not name the patient."""
+    """A step with the patient of a give, by its entry number: decided, told, answered, repeated, tested, no answer or
+    not needed. `text` must not name the patient."""
 
     kind: ClassVar[str] = "follow-up"
     give: int

@@ -1,10 +1,11 @@
 """Entries: the facts of a ledger, one frozen dataclass a kind.
 
-Temperatures, limits, corrections and tolerances are :class:`decimal.Decimal` degrees (a whole number or text is turned into one; a
-float is refused), instants are aware :class:`datetime.datetime` of whole seconds, dates are :class:`datetime.date`, doses and seconds
-are whole numbers. ``to_dict()`` is the wire form, one JSON object: what ``coldtally post`` reads and ``coldtally export`` prints. The
-rules of each kind (what must be there, what may be said of what is not defined) are the ledger's and are checked when an entry is
-posted; they stand in lib/entries/README.md of the sources. An object that cannot be made raises WrongType or BadValue.
+Temperatures, limits, corrections and tolerances are :class:`decimal.Decimal` degrees (a whole number or text is turned
+into one; a float is refused), instants are aware :class:`datetime.datetime` of whole seconds, dates are
+:class:`datetime.date`, doses and seconds are whole numbers. ``to_dict()`` is the wire form, one JSON object: what
+``coldtally post`` reads and ``coldtally export`` prints. The rules of each kind (what must be there, what may be said
+of what is not defined) are the ledger's and are checked when an entry is posted; they stand in lib/entries/README.md of
+the sources. An object that cannot be made raises WrongType or BadValue.
 """
 from __future__ import annotations
 
@@ -17,9 +18,45 @@ from .answers import History
 from .fields import Entry, Fact, Form, OtherEntry, empty_label, entry_from_dict, false_unless_said
 
 __all__ = [
-    "Allowance", "Assign", "Backup", "Band", "BeyondUse", "Certificate", "Check", "ContingencyPlan", "Count", "Entry", "Fact", "Give", "Guidance", "Hold",
-    "Incident", "Limit", "Location", "Lot", "Move", "OtherEntry", "Person", "Place", "Plan", "Probe", "Product", "Range", "Readings",
-    "Receive", "Return", "Service", "Signature", "Site", "Source", "Told", "Transfer", "Trip", "Void", "Waste", "entry_from_dict",
+    "Allowance",
+    "Assign",
+    "Backup",
+    "Band",
+    "BeyondUse",
+    "Certificate",
+    "Check",
+    "ContingencyPlan",
+    "Count",
+    "Entry",
+    "Fact",
+    "Give",
+    "Guidance",
+    "Hold",
+    "Incident",
+    "Limit",
+    "Location",
+    "Lot",
+    "Move",
+    "OtherEntry",
+    "Person",
+    "Place",
+    "Plan",
+    "Probe",
+    "Product",
+    "Range",
+    "Readings",
+    "Receive",
+    "Return",
+    "Service",
+    "Signature",
+    "Site",
+    "Source",
+    "Told",
+    "Transfer",
+    "Trip",
+    "Void",
+    "Waste",
+    "entry_from_dict",
 ]
 
 
@@ -52,7 +89,8 @@ class Band(Form):
 
 @dataclass(frozen=True)
 class Allowance(Form):
-    """Time out of range that the product's own documents permit: `seconds`, cumulative, inside `band`; `source` names the document."""
+    """Time out of range that the product's own documents permit: `seconds`, cumulative, inside `band`; `source` names
+    the document."""
 
     band: Band
     seconds: int
@@ -61,8 +99,8 @@ class Allowance(Form):
 
 @dataclass(frozen=True)
 class Source(Form):
-    """The file that readings came from: its name, and the SHA-256 of its bytes in hexadecimal. `resolution`: to what its
-    temperatures were rounded, in degrees ("0.1"); None where they are as in the file."""
+    """The file that readings came from: its name, and the SHA-256 of its bytes in hexadecimal. `resolution`: to what
+    its temperatures were rounded, in degrees ("0.1"); None where they are as in the file."""
 
     file: str
     sha256: str
@@ -79,8 +117,8 @@ class Location(Form):
 
 @dataclass(frozen=True)
 class Told(Form):
-    """What the issuer of guidance was told, or up to what the issuer says that the answer holds: seconds out of range, seconds
-    unmonitored, points; at least one. What is not stated is not compared."""
+    """What the issuer of guidance was told, or up to what the issuer says that the answer holds: seconds out of range,
+    seconds unmonitored, points; at least one. What is not stated is not compared."""
 
     out_of_range_s: int | None = None
     unmonitored_s: int | None = None
@@ -135,8 +173,8 @@ class Signature(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class ContingencyPlan(Form):
-    """The parts of a contingency plan: people in the order of calling, backup places in the order of choice, who repairs and who must be
-    told. `review_due`: the last day by which to review it again."""
+    """The parts of a contingency plan: people in the order of calling, backup places in the order of choice, who
+    repairs and who must be told. `review_due`: the last day by which to review it again."""
 
     people: tuple[Person, ...] | None = None
     backups: tuple[Backup, ...] | None = None
@@ -156,7 +194,8 @@ class ContingencyPlan(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class Site(Entry):
-    """The site whose ledger it is: always the first entry. `zone`: IANA. Both limits in seconds; not given: 0, and 24 hours."""
+    """The site whose ledger it is: always the first entry. `zone`: IANA. Both limits in seconds; not given: 0, and 24
+    hours."""
 
     kind: ClassVar[str] = "site"
     name: str
@@ -193,8 +232,9 @@ class Lot(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Place(Entry):
-    """Somewhere doses can be. `type`: refrigerator, freezer, ultra-cold freezer, transport container or room. Gaps in seconds.
-    `near_s`: how far a reading or check in range speaks for the time around it; 1800 where it is not stated, at most 7200."""
+    """Somewhere doses can be. `type`: refrigerator, freezer, ultra-cold freezer, transport container or room. Gaps in
+    seconds. `near_s`: how far a reading or check in range speaks for the time around it; 1800 where it is not stated,
+    at most 7200."""
 
     kind: ClassVar[str] = "place"
     place: str
@@ -218,7 +258,8 @@ class Probe(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Certificate(Entry):
-    """A certificate of calibration. `tolerance` and `correction` ((indicated, correction), …) in degrees of the probe's scale."""
+    """A certificate of calibration. `tolerance` and `correction` ((indicated, correction), …) in degrees of the probe's
+    scale."""
 
     kind: ClassVar[str] = "certificate"
     probe: str
@@ -239,7 +280,8 @@ class Assign(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Readings(Entry):
-    """A batch of one probe's readings, (instant, degrees as indicated) each. For many rows use :meth:`Ledger.post_readings`."""
+    """A batch of one probe's readings, (instant, degrees as indicated) each. For many rows use
+    :meth:`Ledger.post_readings`."""
 
     kind: ClassVar[str] = "readings"
     probe: str
@@ -294,7 +336,8 @@ class Move(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Give(_OfHolding):
-    """Doses given to a patient. `patient`: an opaque token, never a name. `certain`: False where only the lot is on the chart."""
+    """Doses given to a patient. `patient`: an opaque token, never a name. `certain`: False where only the lot is on the
+    chart."""
 
     kind: ClassVar[str] = "give"
     doses: int = 1
@@ -361,8 +404,8 @@ class Hold(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Guidance(Entry):
-    """The answer of a manufacturer or health department. `verdict`: use, use-by or discard. `since`: from when on the exposures
-    count that it judged; it covers no dose given before."""
+    """The answer of a manufacturer or health department. `verdict`: use, use-by or discard. `since`: from when on the
+    exposures count that it judged; it covers no dose given before."""
 
     kind: ClassVar[str] = "guidance"
     product: str
@@ -380,7 +423,8 @@ class Guidance(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Incident(Entry):
-    """A step of an incident: noticed, supervisor told, health department told, manufacturer told, cause, action or closed."""
+    """A step of an incident: noticed, supervisor told, health department told, manufacturer told, cause, action or
+    closed."""
 
     kind: ClassVar[str] = "incident"
     incident: str
@@ -398,8 +442,9 @@ class Plan(Entry, ContingencyPlan):
 
 @dataclass(frozen=True, kw_only=True)
 class Trip(Entry):
-    """What movements cannot say of a journey of a `container`. `step`: departure, with `destination`, `reason` (emergency,
-    relocation, avoid waste, off-site clinic) and how it was packed; or arrival, with `received_by`. It changes no stock."""
+    """What movements cannot say of a journey of a `container`. `step`: departure, with `destination`, `reason`
+    (emergency, relocation, avoid waste, off-site clinic) and how it was packed; or arrival, with `received_by`. It
+    changes no stock."""
 
     kind: ClassVar[str] = "trip"
     container: str

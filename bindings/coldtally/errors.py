@@ -1,8 +1,8 @@
 """Errors: one class for each reason for which coldtally refuses or fails.
 
-All derive from :class:`Error`, and each from the built-in that fits, so that ``except ValueError`` or ``except OSError`` do what one
-expects. The message is the command line's: where (line or entry), field, value, and what would be right. A call that raises has
-written nothing.
+All derive from :class:`Error`, and each from the built-in that fits, so that ``except ValueError`` or ``except
+OSError`` do what one expects. The message is the command line's: where (line or entry), field, value, and what would be
+right. A call that raises has written nothing.
 """
 from __future__ import annotations
 
@@ -15,11 +15,42 @@ if TYPE_CHECKING:
     from .logger import Layout
 
 __all__ = [
-    "Ambiguous", "BadJson", "BadRow", "BadText", "BadValue", "Busy", "ClosedLedger", "Contradiction", "Damaged", "EntryWarning",
+    "Ambiguous",
+    "BadJson",
+    "BadRow",
+    "BadText",
+    "BadValue",
+    "Busy",
+    "ClosedLedger",
+    "Contradiction",
+    "Damaged",
+    "EntryWarning",
     "Error",
-    "ForkedProcess", "HandoverDiffers", "InUse", "LedgerExists", "LedgerMissing", "Machine", "MissingField", "NewerFormat", "NoSite", "OlderFormat",
-    "NotALedger", "NotDefined", "NotEnough", "NotKnown", "NotThere", "NotVoidable", "OutOfOrder", "ReadingsDiffer", "Remedy",
-    "TooLate", "UnknownField", "UnreadableRow", "WrongScale", "WrongType", "class_of",
+    "ForkedProcess",
+    "HandoverDiffers",
+    "InUse",
+    "LedgerExists",
+    "LedgerMissing",
+    "Machine",
+    "MissingField",
+    "NewerFormat",
+    "NoSite",
+    "OlderFormat",
+    "NotALedger",
+    "NotDefined",
+    "NotEnough",
+    "NotKnown",
+    "NotThere",
+    "NotVoidable",
+    "OutOfOrder",
+    "ReadingsDiffer",
+    "Remedy",
+    "TooLate",
+    "UnknownField",
+    "UnreadableRow",
+    "WrongScale",
+    "WrongType",
+    "class_of",
 ]
 
 
@@ -32,16 +63,16 @@ class UnreadableRow(NamedTuple):
 
 
 class Remedy(NamedTuple):
-    """What would let a logger's file through: the fields to state in `layout` besides those that were given, and `when` that
-    is right ("": always)."""
+    """What would let a logger's file through: the fields to state in `layout` besides those that were given, and `when`
+    that is right ("": always)."""
 
     when: str
     layout: Layout
 
 
 class Error(Exception):
-    """Every refusal and failure of coldtally. Of a logger's file that is refused it has besides: `rows`, the first twenty
-    that cannot be read; `unreadable`, how many there are in all; `remedies`, what would let the file through;
+    """Every refusal and failure of coldtally. Of a logger's file that is refused it has besides: `rows`, the first
+    twenty that cannot be read; `unreadable`, how many there are in all; `remedies`, what would let the file through;
     `without_remedy`, how many rows none of them lets through; `can_accept`, whether `accept_guesses` would."""
 
     code: ClassVar[str] = ""
@@ -246,7 +277,9 @@ class EntryWarning(UserWarning):
 
 
 _classes: dict[str, type[Error]] = {
-    cls.code: cls for cls in list(globals().values()) if isinstance(cls, type) and issubclass(cls, Error) and cls is not Error
+    cls.code: cls
+    for cls in list(globals().values())
+    if isinstance(cls, type) and issubclass(cls, Error) and cls is not Error
 }
 for _name in _core.machine_failures():
     _classes[_name].machine_failed = True
@@ -257,8 +290,15 @@ def class_of(code: str) -> type[Error]:
     return _classes.get(code, Error)
 
 
-def refusal_of(code: str, found: str, unreadable: int, without_remedy: int, can_accept: bool,
-               rows: list[tuple[str, int, str]], remedies: list[tuple[str, str]]) -> Error:
+def refusal_of(
+    code: str,
+    found: str,
+    unreadable: int,
+    without_remedy: int,
+    can_accept: bool,
+    rows: list[tuple[str, int, str]],
+    remedies: list[tuple[str, str]],
+) -> Error:
     """The error for a logger's file that is refused, in the words of this package."""
     from .logger import Layout
 

@@ -1,5 +1,5 @@
-"""FHIR: doses given as HL7 FHIR R4 Immunization resources, with the names of the standard; and what came of those of another system. Doses are
-whole numbers. What each field is made of stands in lib/standards/README.md of the sources.
+"""FHIR: doses given as HL7 FHIR R4 Immunization resources, with the names of the standard; and what came of those of
+another system. Doses are whole numbers. What each field is made of stands in lib/standards/README.md of the sources.
 
 isSubpotent is never written: whether a dose counts is a clinical decision of people.
 """
@@ -12,7 +12,18 @@ from .answers import Answer
 from .drafts import Posted
 from .wire import Record
 
-__all__ = ["Annotation", "CodeableConcept", "Coding", "FhirIdentifier", "FhirReference", "Immunization", "ImmunizationsAnswer", "LeftOutRecord", "PostedRecords", "Quantity"]
+__all__ = [
+    "Annotation",
+    "CodeableConcept",
+    "Coding",
+    "FhirIdentifier",
+    "FhirReference",
+    "Immunization",
+    "ImmunizationsAnswer",
+    "LeftOutRecord",
+    "PostedRecords",
+    "Quantity",
+]
 
 
 class Coding(Record):
@@ -58,8 +69,8 @@ class Annotation(Record):
 
 
 class Immunization(Record):
-    """One dose given, or several at once. `occurrenceDateTime`: on the site's clock. `expirationDate`: "2027-05-31", or "2027-05" where that is all that is known.
-    `doseQuantity`: the number of doses; None: one."""
+    """One dose given, or several at once. `occurrenceDateTime`: on the site's clock. `expirationDate`: "2027-05-31", or
+    "2027-05" where that is all that is known. `doseQuantity`: the number of doses; None: one."""
 
     resourceType: str
     id: str
@@ -83,8 +94,11 @@ class ImmunizationsAnswer(Answer):
     immunizations: tuple[Immunization, ...]
 
     def to_ndjson(self) -> str:
-        """A resource a line (application/fhir+ndjson): the bytes that the command immunizations prints. Raises nothing of its own."""
-        return "".join(json.dumps(one, ensure_ascii=False, separators=(",", ":")) + "\n" for one in self._wire["immunizations"])
+        """A resource a line (application/fhir+ndjson): the bytes that the command immunizations prints. Raises nothing
+        of its own."""
+        return "".join(
+            json.dumps(one, ensure_ascii=False, separators=(",", ":")) + "\n" for one in self._wire["immunizations"]
+        )
 
 
 class LeftOutRecord(Record):

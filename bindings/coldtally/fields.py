@@ -1,4 +1,5 @@
-"""Fields: what all entries have in common: values taken without guessing, the wire form and back, and the register of kinds."""
+"""Fields: what all entries have in common: values taken without guessing, the wire form and back, and the register of
+kinds."""
 from __future__ import annotations
 
 import datetime
@@ -82,7 +83,9 @@ def _instant(name: str, value: Any) -> datetime.datetime:
         wire.instant_text(name, value)
         return value
     if not isinstance(value, str):
-        raise WrongType(f"{name}: {shown(name, value)}must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\"")
+        raise WrongType(
+            f"{name}: {shown(name, value)}must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\""
+        )
     try:
         read = datetime.datetime.fromisoformat(value[:-1] + "+00:00" if value.endswith("Z") else value)
     except ValueError:
@@ -128,7 +131,13 @@ class Form:
         unknown = next((key for key in form if key not in names and key != "kind"), None)
         if unknown is not None:
             raise BadValue(f"\"{unknown}\": is not a field of {cls.__name__}")
-        return cls(**{names[key]: wire.reader(hints[names[key]])(value) if value is not None else None for key, value in form.items() if key != "kind"})
+        return cls(
+            **{
+                names[key]: wire.reader(hints[names[key]])(value) if value is not None else None
+                for key, value in form.items()
+                if key != "kind"
+            }
+        )
 
 
 def empty_label() -> Any:
@@ -191,8 +200,8 @@ Fact = Union[Entry, OtherEntry]
 
 
 def entry_from_dict(form: Mapping[str, Any]) -> Fact:
-    """The entry of a wire form: of the class of its kind where there is one that knows all its fields, else an OtherEntry. Raises nothing for what this package
-    does not know: a later version may have posted it."""
+    """The entry of a wire form: of the class of its kind where there is one that knows all its fields, else an
+    OtherEntry. Raises nothing for what this package does not know: a later version may have posted it."""
     cls = kinds.get(form.get("kind", ""))
     if cls is None or not form.keys() <= {name.rstrip("_") for name in wire.hints_of(cls)} | {"kind"}:
         return OtherEntry.from_dict(form)

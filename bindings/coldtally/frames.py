@@ -74,14 +74,18 @@ def readings_frame(instants: Any, thousandths: Any) -> pandas.DataFrame:
     """`temperature` in degrees by instant."""
     import pandas
 
-    return pandas.DataFrame({"temperature": thousandths / 1000}, index=pandas.DatetimeIndex(instants, tz="UTC", name="at"))
+    return pandas.DataFrame(
+        {"temperature": thousandths / 1000}, index=pandas.DatetimeIndex(instants, tz="UTC", name="at")
+    )
 
 
 def trace_frame(instants: Any, degrees: Any, joined: Any) -> pandas.DataFrame:
     """`celsius` and `joined` by instant."""
     import pandas
 
-    return pandas.DataFrame({"celsius": degrees, "joined": joined}, index=pandas.DatetimeIndex(instants, tz="UTC", name="at"))
+    return pandas.DataFrame(
+        {"celsius": degrees, "joined": joined}, index=pandas.DatetimeIndex(instants, tz="UTC", name="at")
+    )
 
 
 def celsius(thousandths: Any, fahrenheit: Any) -> numpy.typing.NDArray[numpy.float64]:

@@ -1,6 +1,7 @@
-"""Incidents: what a programme's rules make of a place's temperatures, and excursions with what people did about them. Times are exact
-seconds, temperatures exact degrees Celsius, doses and entry numbers whole numbers. Nothing here says to discard or to revaccinate: the
-manufacturer, the health department and a clinician do. The page is lib/answers/README.md.
+"""Incidents: what a programme's rules make of a place's temperatures, and excursions with what people did about them.
+Times are exact seconds, temperatures exact degrees Celsius, doses and entry numbers whole numbers. Nothing here says to
+discard or to revaccinate: the manufacturer, the health department and a clinician do. The page is
+lib/answers/README.md.
 """
 from __future__ import annotations
 
@@ -12,16 +13,34 @@ from .programme import ProgrammeRules
 from .wire import Record
 
 __all__ = [
-    "AnswerAwaited", "AskedMaker", "Device", "DutyClock", "IncidentAnswer", "IncidentDose", "IncidentExcursion", "IncidentHold", "IncidentLeft",
+    "AnswerAwaited",
+    "AskedMaker",
+    "Device",
+    "DutyClock",
+    "IncidentAnswer",
+    "IncidentDose",
+    "IncidentExcursion",
+    "IncidentHold",
+    "IncidentLeft",
     "IncidentHolding",
-    "IncidentLine", "IncidentRow", "IncidentStep", "IncidentUnit", "IncidentsAnswer", "RuleFinding", "RuleLevel", "RulesAnswer",
-    "SentReport", "ToldHolding", "UnknownTime",
+    "IncidentLine",
+    "IncidentRow",
+    "IncidentStep",
+    "IncidentUnit",
+    "IncidentsAnswer",
+    "RuleFinding",
+    "RuleLevel",
+    "RulesAnswer",
+    "SentReport",
+    "ToldHolding",
+    "UnknownTime",
 ]
 
 
 class RuleLevel(Record):
-    """A condition by one way of judging readings. `first`: when it was met, to the nearest second; `first_s`: exact seconds since 1970.
-    `most_s`: longest run or largest sum, seconds; `most`: readings or excursions. Of the two there is the one that fits the form."""
+    """A condition by one way of judging readings. `first`: when it was met, to the nearest second; `first_s`: exact
+    seconds since 1970. `most_s`: longest run or largest sum, seconds; `most`: readings or excursions. Of the two there
+    is the one that fits the form."""
 
     met: bool
     first: datetime.datetime | None
@@ -49,8 +68,8 @@ class RuleFinding(Record):
 
 
 class UnknownTime(Record):
-    """A place that was looked at, and the exact seconds of the window of which nothing is known there: they may hide more.
-    `checked_s`: those on a line between plain checks, where nothing is known between them."""
+    """A place that was looked at, and the exact seconds of the window of which nothing is known there: they may hide
+    more. `checked_s`: those on a line between plain checks, where nothing is known between them."""
 
     place: str
     unmonitored_s: Fraction
@@ -63,8 +82,10 @@ class RulesAnswer(Answer):
     window; `window`: it in words."""
 
     _rows = "findings"
-    _categories = {"form": ("run", "sum", "reading", "pattern"),
-                   "state": ("met", "met by the estimate", "perhaps met", "cannot be said", "not met")}
+    _categories = {
+        "form": ("run", "sum", "reading", "pattern"),
+        "state": ("met", "met by the estimate", "perhaps met", "cannot be said", "not met"),
+    }
     entry: int | None
     rules: ProgrammeRules | None
     from_: datetime.datetime
@@ -76,8 +97,8 @@ class RulesAnswer(Answer):
 
 
 class IncidentExcursion(Record):
-    """An excursion of a place. `side`: warm or cold. `kind`: line, bounded or point. `from_s` and `until_s` are exact seconds since 1970;
-    `from_` and `until` the nearest whole second. `open`: not known to be over."""
+    """An excursion of a place. `side`: warm or cold. `kind`: line, bounded or point. `from_s` and `until_s` are exact
+    seconds since 1970; `from_` and `until` the nearest whole second. `open`: not known to be over."""
 
     place: str
     side: str
@@ -93,7 +114,8 @@ class IncidentExcursion(Record):
 
 
 class IncidentRow(Record):
-    """An incident, when it was noticed and closed, the places that its steps name (none: it is of all), and its excursions."""
+    """An incident, when it was noticed and closed, the places that its steps name (none: it is of all), and its
+    excursions."""
 
     incident: str
     noticed: datetime.datetime | None
@@ -136,8 +158,8 @@ class Device(Record):
 
 
 class IncidentUnit(Record):
-    """An affected place. `last_good`: the last reading or check in range before; from there on its doses are in doubt. `back_in_range`:
-    the first after; None: not yet known. `exposure` is that of the place's own range."""
+    """An affected place. `last_good`: the last reading or check in range before; from there on its doses are in doubt.
+    `back_in_range`: the first after; None: not yet known. `exposure` is that of the place's own range."""
 
     place: str
     name: str
@@ -153,8 +175,9 @@ class IncidentUnit(Record):
 
 
 class IncidentLine(HoldingName):
-    """Doses in an affected place when the doubt began, or when they came in. `before`: what they had been through by then; `exposure`: what
-    the incident did to them there. `counted`: when the doses of the lot were, after it was noticed. The rest: doses of the lot since."""
+    """Doses in an affected place when the doubt began, or when they came in. `before`: what they had been through by
+    then; `exposure`: what the incident did to them there. `counted`: when the doses of the lot were, after it was
+    noticed. The rest: doses of the lot since."""
 
     name: str
     maker: str | None
@@ -173,8 +196,8 @@ class IncidentLine(HoldingName):
 
 
 class IncidentDose(HoldingName):
-    """A dose given since the doubt began, or found to need review. A clinician decides. `patient`: the token, None unless it was asked for.
-    `guidance`: the last entry that covers it."""
+    """A dose given since the doubt began, or found to need review. A clinician decides. `patient`: the token, None
+    unless it was asked for. `guidance`: the last entry that covers it."""
 
     entry: int
     at: datetime.datetime
@@ -207,9 +230,9 @@ class IncidentHold(Record):
 
 
 class AnswerAwaited(Record):
-    """A lot a maker is asked about. `guidance`: the entries of its answers; none: awaited. `said`: each in words. `waits`: doses of the lot
-    wait for what no answer covers; `waits_since`: in words, what they wait for that came after all that the answers are
-    about."""
+    """A lot a maker is asked about. `guidance`: the entries of its answers; none: awaited. `said`: each in words.
+    `waits`: doses of the lot wait for what no answer covers; `waits_since`: in words, what they wait for that came
+    after all that the answers are about."""
 
     product: str
     lot: str
@@ -220,7 +243,8 @@ class AnswerAwaited(Record):
 
 
 class AskedMaker(Record):
-    """A maker to ask, how, and about what. `known`: False where no entry says who makes a product. `reports`: entries sent to it."""
+    """A maker to ask, how, and about what. `known`: False where no entry says who makes a product. `reports`: entries
+    sent to it."""
 
     maker: str
     known: bool
@@ -233,8 +257,8 @@ class AskedMaker(Record):
 
 
 class IncidentLeft(HoldingName):
-    """Doses of the affected holdings that went to another site (`to`), or back (None), since the doubt began: who has them
-    must be told. `told`: the entry of a step of the incident, later than they left, that names the site."""
+    """Doses of the affected holdings that went to another site (`to`), or back (None), since the doubt began: who has
+    them must be told. `told`: the entry of a step of the incident, later than they left, that names the site."""
 
     entry: int
     at: datetime.datetime
@@ -245,8 +269,9 @@ class IncidentLeft(HoldingName):
 
 
 class SentReport(Record):
-    """A report of the incident that was sent, by its entry. `to`: supervisor, health department or manufacturer; `recipient`: their name;
-    `reference`: their case number; `counted`: had the doses of the affected places been counted?"""
+    """A report of the incident that was sent, by its entry. `to`: supervisor, health department or manufacturer;
+    `recipient`: their name; `reference`: their case number; `counted`: had the doses of the affected places been
+    counted?"""
 
     entry: int
     at: datetime.datetime
@@ -258,8 +283,9 @@ class SentReport(Record):
 
 
 class DutyClock(Record):
-    """The clock of one thing to be done. `due`: None where the programme's rules state no time. `state`: overdue, due, no limit, done
-    late or done. `since_done`: of an answer that is complete, what doses wait for that came after, in words."""
+    """The clock of one thing to be done. `due`: None where the programme's rules state no time. `state`: overdue, due,
+    no limit, done late or done. `since_done`: of an answer that is complete, what doses wait for that came after, in
+    words."""
 
     step: str
     who: str
@@ -284,11 +310,11 @@ class ToldHolding(HoldingName):
 
 
 class IncidentAnswer(Answer):
-    """All that the ledger knows of an incident, for those who must be told. `duties`: overdue first. `counted`: were the doses of every
-    line? `patients`: how many the doses of `given` went to. `moved`: entries that took doses out of an affected place since, in words. `missing`: what a report asks and the ledger does
-    not know. `against_release`: what stands against releasing `holds` by closing it then, in words; the time that was
-    looked at is
-    [release_from, release_until). Rows of its frame: the lines."""
+    """All that the ledger knows of an incident, for those who must be told. `duties`: overdue first. `counted`: were
+    the doses of every line? `patients`: how many the doses of `given` went to. `moved`: entries that took doses out of
+    an affected place since, in words. `missing`: what a report asks and the ledger does not know. `against_release`:
+    what stands against releasing `holds` by closing it then, in words; the time that was looked at is [release_from,
+    release_until). Rows of its frame: the lines."""
 
     _rows = "lines"
     incident: str

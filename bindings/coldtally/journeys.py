@@ -1,5 +1,5 @@
-"""Journeys: doses that leave in a container: in which order, what it may take, what became of them. Doses and seconds that the clock
-counts are whole numbers, exposure is exact. The page is lib/answers/README.md.
+"""Journeys: doses that leave in a container: in which order, what it may take, what became of them. Doses and seconds
+that the clock counts are whole numbers, exposure is exact. The page is lib/answers/README.md.
 """
 from __future__ import annotations
 
@@ -12,10 +12,10 @@ __all__ = ["MoveListAnswer", "MovedHolding", "TripAnswer", "TripEvent", "TripHol
 
 
 class MovedHolding(StockHolding):
-    """Doses to be moved. `unusable_from`: that of `last_use`. `frozen`: its product is stored frozen. `must_go`: the last that was read
-    in the place is out of its product's range, and it is not to be discarded. `notes`: what the list alone does not say of their use.
-    `container_fit`: what the container's range means for it: suited, allowance (time there counts against one) or unsuited; None: no
-    container named."""
+    """Doses to be moved. `unusable_from`: that of `last_use`. `frozen`: its product is stored frozen. `must_go`: the
+    last that was read in the place is out of its product's range, and it is not to be discarded. `notes`: what the list
+    alone does not say of their use. `container_fit`: what the container's range means for it: suited, allowance (time
+    there counts against one) or unsuited; None: no container named."""
 
     unusable_from: datetime.datetime
     list: str
@@ -27,8 +27,9 @@ class MovedHolding(StockHolding):
 
 
 class MoveListAnswer(Answer):
-    """What is in a place, in the order in which to move it: what is out of its own range now, then frozen products, then by the first
-    instant of no more use; what is to be discarded last. `out_of_range`: the last that was read in the place, where that is out of its
+    """What is in a place, in the order in which to move it: what is out of its own range now, then frozen products,
+    then by the first instant of no more use; what is to be discarded last. `out_of_range`: the last that was read in
+    the place, where that is out of its
     range: "16 °C at 2026-03-02 08:05"; None: it is in range, or nothing was read."""
 
     _rows = "holdings"
@@ -48,8 +49,8 @@ class TripEvent(Record):
 
 
 class TripHolding(HoldingName):
-    """Doses in the container during its journey. `sent`: returned or transferred; `missing` may be below 0: found. `exposure`: in the
-    container, from `from_` to `until`."""
+    """Doses in the container during its journey. `sent`: returned or transferred; `missing` may be below 0: found.
+    `exposure`: in the container, from `from_` to `until`."""
 
     loaded: int
     given: int
@@ -64,8 +65,9 @@ class TripHolding(HoldingName):
 
 
 class TripAnswer(Answer):
-    """The last journey of a container. `departure_entry`: the number of its entry. `arrived`: None while it is on the way. `lasted_s`:
-    seconds to the arrival or the instant asked about. `limit_s`: as asked, else the programme's; None: neither, and `over_limit` too."""
+    """The last journey of a container. `departure_entry`: the number of its entry. `arrived`: None while it is on the
+    way. `lasted_s`: seconds to the arrival or the instant asked about. `limit_s`: as asked, else the programme's; None:
+    neither, and `over_limit` too."""
 
     _rows = "holdings"
     container: str

@@ -16,7 +16,8 @@ __all__ = ["ExcursionsInShort", "ImportReport", "ImportedFile", "Layout", "Layou
 
 @dataclass(frozen=True)
 class LayoutColumns(Form):
-    """Which column holds what, from 1: date and time, or instant; temperature; scale, where each row says "C" or "F"."""
+    """Which column holds what, from 1: date and time, or instant; temperature; scale, where each row says "C" or
+    "F"."""
 
     date: int | None = None
     time: int | None = None
@@ -27,9 +28,9 @@ class LayoutColumns(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class LayoutClock(Form):
-    """From `line` of the file on, the clock was another: in a `zone`, at an `offset` ("-06:00", "-06:00:30"), or off by one
-    length of time: `at` is then the right time of the row in that line, "2026-03-02T08:30:00" of the site's zone or with an
-    offset. One of the three is stated."""
+    """From `line` of the file on, the clock was another: in a `zone`, at an `offset` ("-06:00", "-06:00:30"), or off by
+    one length of time: `at` is then the right time of the row in that line, "2026-03-02T08:30:00" of the site's zone or
+    with an offset. One of the three is stated."""
 
     line: int
     zone: str | None = None
@@ -39,11 +40,11 @@ class LayoutClock(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class Layout(Form):
-    """How a logger writes its files. What is None is guessed from the file. Patterns are of %Y %y %m %d %b %H %I %M %S %p (and %z in
-    `instant_pattern`). `zone` is the IANA zone of its clock, or `offset` the fixed one from UTC, "-06:00"; None: the site's zone.
-    `resolution`: "0.1", "0.01" or "0.001" degrees, to which readings are rounded, halves away from zero. `clocks`: lines of
-    the one file from which on its clock was another. `no_reading`: texts that mean that nothing was measured;
-    `ignore_rows`: regular expressions of lines that are no rows."""
+    """How a logger writes its files. What is None is guessed from the file. Patterns are of %Y %y %m %d %b %H %I %M %S
+    %p (and %z in `instant_pattern`). `zone` is the IANA zone of its clock, or `offset` the fixed one from UTC,
+    "-06:00"; None: the site's zone. `resolution`: "0.1", "0.01" or "0.001" degrees, to which readings are rounded,
+    halves away from zero. `clocks`: lines of the one file from which on its clock was another. `no_reading`: texts that
+    mean that nothing was measured; `ignore_rows`: regular expressions of lines that are no rows."""
 
     delimiter: str | None = None
     decimal: str | None = None
@@ -113,9 +114,10 @@ class ImportedFile(Record):
 
 
 class ImportReport(Printed):
-    """What an import did, file by file; with `dry_run` what it would do. `found`: the excursions in what was read and the incidents they
-    belong to, or that nobody has opened one; None where there are none, or with `dry_run`.
-    `found_in_short`: how many, the longest and the latest. `warnings`: what the readings loosen, and which devices disagree."""
+    """What an import did, file by file; with `dry_run` what it would do. `found`: the excursions in what was read and
+    the incidents they belong to, or that nobody has opened one; None where there are none, or with `dry_run`.
+    `found_in_short`: how many, the longest and the latest. `warnings`: what the readings loosen, and which devices
+    disagree."""
 
     _rows = "files"
     dry_run: bool

@@ -1,8 +1,8 @@
 """Plots of what a ledger says, with Matplotlib, which is imported when one is drawn.
 
-Each function draws into `ax`, or into a new figure, and returns the axes. Nothing is said by colour alone: lines, hatches and marks
-differ, and a print in black and white shows the same. Times are the site's local times. Numbers are rounded to be drawn; what is to be
-decided is asked of the ledger.
+Each function draws into `ax`, or into a new figure, and returns the axes. Nothing is said by colour alone: lines,
+hatches and marks differ, and a print in black and white shows the same. Times are the site's local times. Numbers are
+rounded to be drawn; what is to be decided is asked of the ledger.
 """
 from __future__ import annotations
 
@@ -58,8 +58,9 @@ def trace(
     known_on: Instant | None = None,
     ax: Axes | None = None,
 ) -> Axes:
-    """The temperature of a place in [from_, until), °C: readings, its range, excursions, checks with minimum and maximum, time of which
-    nothing is known, and, with `product` and `lot`, when doses of the lot were there. Raises what Ledger.trace raises."""
+    """The temperature of a place in [from_, until), °C: readings, its range, excursions, checks with minimum and
+    maximum, time of which nothing is known, and, with `product` and `lot`, when doses of the lot were there. Raises
+    what Ledger.trace raises."""
     import matplotlib.dates  # type: ignore[import]
     import numpy
 
@@ -77,8 +78,14 @@ def trace(
 
     celsius = answer.celsius()
     breaks = numpy.flatnonzero(~answer.joined) + 1  # nothing is drawn where nothing is known
-    ax.plot(numpy.insert(answer.instants, breaks, numpy.datetime64("NaT")), numpy.insert(celsius, breaks, numpy.nan),
-            color="black", linewidth=0.9, zorder=3, label="readings")
+    ax.plot(
+        numpy.insert(answer.instants, breaks, numpy.datetime64("NaT")),
+        numpy.insert(celsius, breaks, numpy.nan),
+        color="black",
+        linewidth=0.9,
+        zorder=3,
+        label="readings",
+    )
 
     def degrees(check: Any, value: Any) -> float:
         return float(value) if check.scale == "C" else (float(value) - 32) * 5 / 9
@@ -87,33 +94,95 @@ def trace(
     for part in answer.parts:
         if part.class_ in _HATCHES:
             hatch, label = _HATCHES[part.class_]
-            ax.axvspan(part.from_, part.until, facecolor="none", edgecolor="0.6", hatch=hatch, linewidth=0, zorder=1, label=label)
+            ax.axvspan(
+                part.from_,
+                part.until,
+                facecolor="none",
+                edgecolor="0.6",
+                hatch=hatch,
+                linewidth=0,
+                zorder=1,
+                label=label,
+            )
         elif part.class_ == "bounded":
             check = next((c for t, c in sorted(by_end.items()) if t >= part.until), None)
             if check is not None and check.min is not None:
-                ax.fill_between([part.from_, part.until], degrees(check, check.min), degrees(check, check.max), facecolor="none",
-                                edgecolor="0.4", hatch="---", linewidth=0.6, zorder=2, label="between a check's minimum and maximum")
+                ax.fill_between(
+                    [part.from_, part.until],
+                    degrees(check, check.min),
+                    degrees(check, check.max),
+                    facecolor="none",
+                    edgecolor="0.4",
+                    hatch="---",
+                    linewidth=0.6,
+                    zorder=2,
+                    label="between a check's minimum and maximum",
+                )
         else:
             ends = [c for t, c in by_end.items() if t in (part.from_, part.until)]
             if len(ends) == 2:
-                ax.plot([c.at for c in ends], [degrees(c, c.temperature) for c in ends], color="black", linestyle="--", linewidth=0.8,
-                        zorder=3, label="between checks")
+                ax.plot(
+                    [c.at for c in ends],
+                    [degrees(c, c.temperature) for c in ends],
+                    color="black",
+                    linestyle="--",
+                    linewidth=0.8,
+                    zorder=3,
+                    label="between checks",
+                )
 
     for excursion in excursions.excursions:
         if excursion.kind == "point":
-            ax.plot([excursion.from_], [float(excursion.peak_C)], "x", color="black", markersize=7, zorder=5, label="out of range")
+            ax.plot(
+                [excursion.from_],
+                [float(excursion.peak_C)],
+                "x",
+                color="black",
+                markersize=7,
+                zorder=5,
+                label="out of range",
+            )
         else:
-            ax.axvspan(excursion.from_, excursion.until, facecolor="0.75", edgecolor="0.2", hatch="//", linewidth=0.8, alpha=0.6,
-                       zorder=2, label="out of range")
+            ax.axvspan(
+                excursion.from_,
+                excursion.until,
+                facecolor="0.75",
+                edgecolor="0.2",
+                hatch="//",
+                linewidth=0.8,
+                alpha=0.6,
+                zorder=2,
+                label="out of range",
+            )
     if answer.checks:
-        ax.plot([c.at for c in answer.checks], [degrees(c, c.temperature) for c in answer.checks], "o", markerfacecolor="white",
-                markeredgecolor="black", markersize=4, linestyle="none", zorder=4, label="checks")
+        ax.plot(
+            [c.at for c in answer.checks],
+            [degrees(c, c.temperature) for c in answer.checks],
+            "o",
+            markerfacecolor="white",
+            markeredgecolor="black",
+            markersize=4,
+            linestyle="none",
+            zorder=4,
+            label="checks",
+        )
 
     if product is not None and lot is not None:
         here = [s for s in ledger.stays(product, lot, at=at, known_on=known_on).stays if s.place == place]
         spans = [(max(s.from_, answer.from_), min(s.until or answer.at, answer.until, answer.at)) for s in here]
-        bars = [(matplotlib.dates.date2num(a), matplotlib.dates.date2num(b) - matplotlib.dates.date2num(a)) for a, b in spans if a < b]
-        ax.broken_barh(bars, (0.01, 0.035), transform=ax.get_xaxis_transform(), facecolor="black", zorder=6, label=f"lot {lot} is there")
+        bars = [
+            (matplotlib.dates.date2num(a), matplotlib.dates.date2num(b) - matplotlib.dates.date2num(a))
+            for a, b in spans
+            if a < b
+        ]
+        ax.broken_barh(
+            bars,
+            (0.01, 0.035),
+            transform=ax.get_xaxis_transform(),
+            facecolor="black",
+            zorder=6,
+            label=f"lot {lot} is there",
+        )
 
     ax.set_xlim(answer.from_, answer.until)
     locator = matplotlib.dates.AutoDateLocator(tz=zone)
@@ -127,11 +196,17 @@ def trace(
 
 
 def exposure(
-    ledger: Ledger, product: str, lot: str, *, at: Instant | None = None, known_on: Instant | None = None, ax: Axes | None = None
+    ledger: Ledger,
+    product: str,
+    lot: str,
+    *,
+    at: Instant | None = None,
+    known_on: Instant | None = None,
+    ax: Axes | None = None,
 ) -> Axes:
-    """The hours that each holding of a lot has been out of range against the product's allowances: what is used, what of it is open
-    since guidance last cleared it, and what each allowance permits. Time in no allowance stands beside an allowance of nothing.
-    Raises NotKnown, a LookupError, where the lot has no doses."""
+    """The hours that each holding of a lot has been out of range against the product's allowances: what is used, what
+    of it is open since guidance last cleared it, and what each allowance permits. Time in no allowance stands beside an
+    allowance of nothing. Raises NotKnown, a LookupError, where the lot has no doses."""
     from .errors import NotKnown
 
     lists = ledger.lists(at=at, known_on=known_on)
@@ -144,13 +219,22 @@ def exposure(
         for i, a in enumerate(h.history.allowances, 1):
             rows.append((f"{name}\nallowance {i}", float(a.used_s) / 3600, float(a.open_s) / 3600, a.seconds / 3600))
         beyond = h.history.beyond
-        rows.append((f"{name}\nin no allowance", float(beyond.warm_s + beyond.cold_s) / 3600, float(beyond.warm_open_s + beyond.cold_open_s) / 3600, 0))
+        rows.append(
+            (
+                f"{name}\nin no allowance",
+                float(beyond.warm_s + beyond.cold_s) / 3600,
+                float(beyond.warm_open_s + beyond.cold_open_s) / 3600,
+                0,
+            )
+        )
     ax = _axes(ax, 8, 0.6 + 0.45 * len(rows))
     for y, (_, used, open_, permitted) in enumerate(rows):
         if permitted:
             ax.barh(y, permitted, height=0.7, facecolor="white", edgecolor="black", linewidth=0.8, label="permitted")
         ax.barh(y, used, height=0.4, facecolor="0.7", edgecolor="black", linewidth=0.8, label="used")
-        ax.barh(y, open_, height=0.4, facecolor="none", edgecolor="black", hatch="////", linewidth=0.8, label="of it open")
+        ax.barh(
+            y, open_, height=0.4, facecolor="none", edgecolor="black", hatch="////", linewidth=0.8, label="of it open"
+        )
     ax.set_yticks(range(len(rows)), [r[0] for r in rows], fontsize="small")
     ax.invert_yaxis()
     ax.set_xlim(left=0)
@@ -171,8 +255,9 @@ def years(
     known_on: Instant | None = None,
     ax: Axes | None = None,
 ) -> Axes:
-    """The years `first` to `last` of a unit at a glance, a row each, a cell a day of the site's clock: the darker, the longer out of
-    range; a triangle up: warm, down: cold; a dot: more than an hour of which nothing is known. Raises what Ledger.excursions raises."""
+    """The years `first` to `last` of a unit at a glance, a row each, a cell a day of the site's clock: the darker, the
+    longer out of range; a triangle up: warm, down: cold; a dot: more than an hour of which nothing is known. Raises
+    what Ledger.excursions raises."""
     import numpy
 
     zone = ledger.zone(known_on=known_on)
@@ -206,17 +291,40 @@ def years(
             x, y = cell(day)
             table[y, x] += h
     ax = _axes(ax, 12, 1.2 + 0.4 * len(table))
-    mesh = ax.pcolormesh(numpy.arange(367) - 0.5, numpy.arange(len(table) + 1) - 0.5, numpy.sqrt(table), cmap="gray_r", vmin=0, vmax=numpy.sqrt(24))
+    mesh = ax.pcolormesh(
+        numpy.arange(367) - 0.5,
+        numpy.arange(len(table) + 1) - 0.5,
+        numpy.sqrt(table),
+        cmap="gray_r",
+        vmin=0,
+        vmax=numpy.sqrt(24),
+    )
     for side, marker in (("warm", "^"), ("cold", "v")):
         points = [cell(day) for day in hours[side]]
         if points:
-            ax.plot(*zip(*[(x, y - 0.35) for x, y in points]), marker, color="black", markersize=4, linestyle="none", label=side)
+            ax.plot(
+                *zip(*[(x, y - 0.35) for x, y in points]),
+                marker,
+                color="black",
+                markersize=4,
+                linestyle="none",
+                label=side,
+            )
     unknown = [cell(day) for day, h in hours["unmonitored"].items() if h > 1]
     if unknown:
-        ax.plot(*zip(*[(x, y + 0.3) for x, y in unknown]), ".", color="0.4", markersize=2, linestyle="none", label="over 1 h not known")
+        ax.plot(
+            *zip(*[(x, y + 0.3) for x, y in unknown]),
+            ".",
+            color="0.4",
+            markersize=2,
+            linestyle="none",
+            label="over 1 h not known",
+        )
     ax.set_yticks(range(len(table)), [str(y) for y in range(first, last + 1)])
     months = [datetime.date(2024, m, 1) for m in range(1, 13)]
-    ax.set_xticks([m.timetuple().tm_yday - 1 for m in months], ["J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D"])
+    ax.set_xticks(
+        [m.timetuple().tm_yday - 1 for m in months], ["J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D"]
+    )
     ax.set_ylim(len(table) - 0.5, -0.5)
     ax.set_title(f"{answer.ledger}: {place}", fontsize="medium")
     ticks = [0, 1, 4, 12, 24]

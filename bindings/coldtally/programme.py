@@ -1,8 +1,8 @@
 """Programme: what a programme asks of a site, who makes what, and reports that were sent.
 
-Programmes differ; none of it is built in. A site posts what its own programme says, with the place where it is written and its date,
-and what is left out the programme does not say. Seconds and days are whole numbers, limits Decimal degrees, times of day those of the
-site's clock. The page is lib/entries/programme.md.
+Programmes differ; none of it is built in. A site posts what its own programme says, with the place where it is written
+and its date, and what is left out the programme does not say. Seconds and days are whole numbers, limits Decimal
+degrees, times of day those of the site's clock. The page is lib/entries/programme.md.
 """
 from __future__ import annotations
 
@@ -14,14 +14,23 @@ from .entries import Limit
 from .fields import Entry, Form, empty_label, false_unless_said
 
 __all__ = [
-    "Duty", "Maker", "ProgrammeRules", "Report", "ReportedHolding", "Reportable", "Retention", "Rules", "RuleTemperatures", "WantedChecks",
+    "Duty",
+    "Maker",
+    "ProgrammeRules",
+    "Report",
+    "ReportedHolding",
+    "Reportable",
+    "Retention",
+    "Rules",
+    "RuleTemperatures",
+    "WantedChecks",
 ]
 
 
 @dataclass(frozen=True)
 class RuleTemperatures(Form):
-    """Which temperatures count: `is_` above, at or above, below, at or below a limit; no limit: the place's own range on that side.
-    The attribute `is_` is the wire's `is`."""
+    """Which temperatures count: `is_` above, at or above, below, at or below a limit; no limit: the place's own range
+    on that side. The attribute `is_` is the wire's `is`."""
 
     is_: str
     limit: Limit | None = None
@@ -29,10 +38,10 @@ class RuleTemperatures(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class Reportable(Form):
-    """A condition on which something must be reported. `form`: run and sum (`at_least_s` or `more_than_s` seconds of such
-    temperatures, without a break or within any `within_s` seconds), reading (any one), pattern (`at_least` or `more_than` excursions
-    within `within_s`; None: ever). `places` limits it to places of these types, `products` to the time when doses of one of these
-    are there. `text`: in the programme's words."""
+    """A condition on which something must be reported. `form`: run and sum (`at_least_s` or `more_than_s` seconds of
+    such temperatures, without a break or within any `within_s` seconds), reading (any one), pattern (`at_least` or
+    `more_than` excursions within `within_s`; None: ever). `places` limits it to places of these types, `products` to
+    the time when doses of one of these are there. `text`: in the programme's words."""
 
     rule: str
     text: str = empty_label()
@@ -49,8 +58,8 @@ class Reportable(Form):
 
 @dataclass(frozen=True)
 class Duty(Form):
-    """A step and the seconds within which it is due: from the step "noticed", an "answer" from when the one who answers was told.
-    `if_reportable`: only where a condition was met or may have been."""
+    """A step and the seconds within which it is due: from the step "noticed", an "answer" from when the one who answers
+    was told. `if_reportable`: only where a condition was met or may have been."""
 
     step: str
     within_s: int
@@ -67,8 +76,8 @@ class Retention(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class WantedChecks(Form):
-    """Checks of places of these types (None: all): on which `weekdays` ("Monday", …), how many a day, by which times of the site's
-    clock, and whether with minimum and maximum."""
+    """Checks of places of these types (None: all): on which `weekdays` ("Monday", …), how many a day, by which times of
+    the site's clock, and whether with minimum and maximum."""
 
     places: tuple[str, ...] | None = None
     weekdays: tuple[str, ...]
@@ -79,9 +88,9 @@ class WantedChecks(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class ProgrammeRules(Form):
-    """What a programme asks: `programme` and `source` say whose rules and where they stand, `dated` of which date. `longest_trip_s`:
-    seconds. `every_days`: days by what is to be done (plan review, backup agreement, training, count, logger reading, log review, certificate, service,
-    self-audit)."""
+    """What a programme asks: `programme` and `source` say whose rules and where they stand, `dated` of which date.
+    `longest_trip_s`: seconds. `every_days`: days by what is to be done (plan review, backup agreement, training, count,
+    logger reading, log review, certificate, service, self-audit)."""
 
     programme: str
     source: str
@@ -116,7 +125,8 @@ class Maker(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class ReportedHolding(Form):
-    """The figures of one holding as the reader of a report was told them: doses, seconds out of range, seconds unmonitored, points."""
+    """The figures of one holding as the reader of a report was told them: doses, seconds out of range, seconds
+    unmonitored, points."""
 
     place: str
     product: str
@@ -131,9 +141,9 @@ class ReportedHolding(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class Report(Entry):
-    """A report of an incident that was sent, `at` when. `to`: supervisor, health department or manufacturer; `recipient`: their name;
-    `through`: the instant the figures are of; `counted`: had the doses of the affected places been counted? :meth:`Ledger.report`
-    makes one with the figures of the ledger."""
+    """A report of an incident that was sent, `at` when. `to`: supervisor, health department or manufacturer;
+    `recipient`: their name; `through`: the instant the figures are of; `counted`: had the doses of the affected places
+    been counted? :meth:`Ledger.report` makes one with the figures of the ledger."""
 
     kind: ClassVar[str] = "report"
     incident: str

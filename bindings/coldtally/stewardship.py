@@ -1,5 +1,6 @@
-"""Stewardship: until when doses may be used and in which order, loans between funds, and every dose of a period accounted for. Doses are
-whole numbers, rates and seconds out of range exact fractions. The page is lib/answers/README.md.
+"""Stewardship: until when doses may be used and in which order, loans between funds, and every dose of a period
+accounted for. Doses are whole numbers, rates and seconds out of range exact fractions. The page is
+lib/answers/README.md.
 """
 from __future__ import annotations
 
@@ -10,14 +11,25 @@ from .answers import LISTS, Answer, HoldingName, LastUse
 from .wire import Record
 
 __all__ = [
-    "AccountabilityAnswer", "DateLimit", "DatedHolding", "DatesAnswer", "DoseAccount", "FundAccount", "LoanBalance", "LoanPayment",
-    "LoanedDoses", "LoansAnswer", "LossReason", "LotAccount", "UseRate",
+    "AccountabilityAnswer",
+    "DateLimit",
+    "DatedHolding",
+    "DatesAnswer",
+    "DoseAccount",
+    "FundAccount",
+    "LoanBalance",
+    "LoanPayment",
+    "LoanedDoses",
+    "LoansAnswer",
+    "LossReason",
+    "LotAccount",
+    "UseRate",
 ]
 
 
 class DateLimit(Record):
-    """What sets an end to the use of doses: expiry, beyond-use, guidance or handover; its entry (None: the expiry), and the first
-    instant at which they may no longer be used."""
+    """What sets an end to the use of doses: expiry, beyond-use, guidance or handover; its entry (None: the expiry), and
+    the first instant at which they may no longer be used."""
 
     what: str
     entry: int | None
@@ -25,10 +37,9 @@ class DateLimit(Record):
 
 
 class DatedHolding(HoldingName):
-    """Doses and the limits of their use, ascending: the first binds. `out_of_range_s`: exact seconds too warm or too cold since
-    receipt. `order`: of use, from 1 within product and fund; None unless on keep. `left_over`: doses that will not be
-    used in time.
-    `in_doubt` as in ListedHolding. `notes`: what the list alone does not say of their use."""
+    """Doses and the limits of their use, ascending: the first binds. `out_of_range_s`: exact seconds too warm or too
+    cold since receipt. `order`: of use, from 1 within product and fund; None unless on keep. `left_over`: doses that
+    will not be used in time. `in_doubt` as in ListedHolding. `notes`: what the list alone does not say of their use."""
 
     doses: int
     list: str
@@ -44,7 +55,8 @@ class DatedHolding(HoldingName):
 
 
 class UseRate(Record):
-    """Doses of a product and fund given in the last `days`, exact doses a day, and what of those on keep will be left over."""
+    """Doses of a product and fund given in the last `days`, exact doses a day, and what of those on keep will be left
+    over."""
 
     product: str
     fund: str
@@ -67,7 +79,8 @@ class DatesAnswer(Answer):
 
 
 class LoanPayment(Record):
-    """Doses that came back, by its entry. `with_`: the receive or give by which they did. The attribute `with_` is the wire's `with`."""
+    """Doses that came back, by its entry. `with_`: the receive or give by which they did. The attribute `with_` is the
+    wire's `with`."""
 
     entry: int
     at: datetime.datetime
@@ -76,9 +89,9 @@ class LoanPayment(Record):
 
 
 class LoanedDoses(HoldingName):
-    """A loan by its entry `loan`, of the doses of the entry `give`: the holding's fund lent them, the fund `owed_by` owes them. `age_s`:
-    seconds from the give to the instant of the question, or to the last repayment. `due`: the first instant at which it is overdue.
-    `patient`: the token, None unless it was asked for."""
+    """A loan by its entry `loan`, of the doses of the entry `give`: the holding's fund lent them, the fund `owed_by`
+    owes them. `age_s`: seconds from the give to the instant of the question, or to the last repayment. `due`: the first
+    instant at which it is overdue. `patient`: the token, None unless it was asked for."""
 
     loan: int
     give: int
@@ -104,7 +117,8 @@ class LoanBalance(Record):
 
 
 class LoansAnswer(Answer):
-    """Doses of one fund that were given to somebody another fund should have paid for. `repay_within_days`: the programme's."""
+    """Doses of one fund that were given to somebody another fund should have paid for. `repay_within_days`: the
+    programme's."""
 
     _rows = "loans"
     repay_within_days: int | None
@@ -113,8 +127,8 @@ class LoansAnswer(Answer):
 
 
 class DoseAccount(Record):
-    """Doses of a period: start + received + transferred_in + found = given + wasted + returned + transferred_out + lost + end.
-    `given_on_loan`: of those given, to somebody another fund should have paid for."""
+    """Doses of a period: start + received + transferred_in + found = given + wasted + returned + transferred_out + lost
+    + end. `given_on_loan`: of those given, to somebody another fund should have paid for."""
 
     start: int
     received: int
@@ -158,8 +172,8 @@ class LossReason(Record):
 
 
 class AccountabilityAnswer(Answer):
-    """Every dose of a period [from_, until) by product, lot and fund. Moves within the site change nothing. `losses` add up to the wasted
-    and the returned of the total. `window`: the period in words."""
+    """Every dose of a period [from_, until) by product, lot and fund. Moves within the site change nothing. `losses`
+    add up to the wasted and the returned of the total. `window`: the period in words."""
 
     _rows = "lots"
     from_: datetime.datetime

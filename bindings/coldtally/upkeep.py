@@ -1,6 +1,6 @@
-"""Upkeep: what a site must keep in order: the contingency plan, doses under review followed to their end, training, the history of a
-storage unit, readiness for an inspection. Times are exact seconds, temperatures degrees Celsius, doses and entry numbers whole numbers.
-Nothing here judges a dose: the lists do. The page is lib/answers/README.md.
+"""Upkeep: what a site must keep in order: the contingency plan, doses under review followed to their end, training, the
+history of a storage unit, readiness for an inspection. Times are exact seconds, temperatures degrees Celsius, doses and
+entry numbers whole numbers. Nothing here judges a dose: the lists do. The page is lib/answers/README.md.
 """
 from __future__ import annotations
 
@@ -13,15 +13,32 @@ from .entries import ContingencyPlan
 from .wire import Record
 
 __all__ = [
-    "ComparedMonths", "DeviceReading", "Disagreement", "FollowUpAnswer", "FollowUpCount", "FollowUpStep", "FollowedDose", "KeptRecords",
-    "PlanAnswer", "PlanFinding", "ReadinessAnswer", "ReadinessFinding", "ReadinessTopic", "TrainedPerson", "TrainingAnswer", "UnitAnswer",
-    "UnitFigures", "UnitHour", "UnitHourOfDay", "UnitMonth",
+    "ComparedMonths",
+    "DeviceReading",
+    "Disagreement",
+    "FollowUpAnswer",
+    "FollowUpCount",
+    "FollowUpStep",
+    "FollowedDose",
+    "KeptRecords",
+    "PlanAnswer",
+    "PlanFinding",
+    "ReadinessAnswer",
+    "ReadinessFinding",
+    "ReadinessTopic",
+    "TrainedPerson",
+    "TrainingAnswer",
+    "UnitAnswer",
+    "UnitFigures",
+    "UnitHour",
+    "UnitHourOfDay",
+    "UnitMonth",
 ]
 
 
 class PlanFinding(Record):
-    """Something that the plan lacks, or that is old in it. `of`: the person or backup place; empty: the plan. `state`: missing or old.
-    `since`: missing since the first plan from which on all lacked it; old: the first instant of it."""
+    """Something that the plan lacks, or that is old in it. `of`: the person or backup place; empty: the plan. `state`:
+    missing or old. `since`: missing since the first plan from which on all lacked it; old: the first instant of it."""
 
     what: str
     of: str
@@ -31,8 +48,8 @@ class PlanFinding(Record):
 
 
 class PlanAnswer(Answer):
-    """The contingency plan that holds, by its `entry` (None: there is none), and what is missing or old in it. `review_due`: the first
-    instant at which its review has lapsed; None: nobody says how often."""
+    """The contingency plan that holds, by its `entry` (None: there is none), and what is missing or old in it.
+    `review_due`: the first instant at which its review has lapsed; None: nobody says how often."""
 
     _rows = "findings"
     _categories = {"state": ("missing", "old")}
@@ -56,8 +73,8 @@ class FollowUpStep(Record):
 
 
 class FollowedDose(HoldingName):
-    """Doses given, by the entry of the give, and what was done about them. `finding`: of the review; of a dose apart void, clear or given
-    later. `standing`: the last step, or none yet."""
+    """Doses given, by the entry of the give, and what was done about them. `finding`: of the review; of a dose apart
+    void, clear or given later. `standing`: the last step, or none yet."""
 
     give: int
     given: datetime.datetime
@@ -78,12 +95,14 @@ class FollowUpCount(Record):
 
 
 class FollowUpAnswer(Answer):
-    """Doses of the review list, or all that were given of a recalled lot, followed to their end: those of which nothing was done first.
-    `apart`: with steps, but no longer on that list, in no count. `standings` add up to `whole`; `ever`: of the doses that ever had such a
-    step."""
+    """Doses of the review list, or all that were given of a recalled lot, followed to their end: those of which nothing
+    was done first. `apart`: with steps, but no longer on that list, in no count. `standings` add up to `whole`; `ever`:
+    of the doses that ever had such a step."""
 
     _rows = "doses"
-    _categories = {"standing": ("none yet", "decided", "told", "no answer", "answered", "repeated", "tested", "not needed")}
+    _categories = {
+        "standing": ("none yet", "decided", "told", "no answer", "answered", "repeated", "tested", "not needed")
+    }
     product: str | None
     lot: str | None
     doses: tuple[FollowedDose, ...]
@@ -95,7 +114,8 @@ class FollowUpAnswer(Answer):
 
 
 class TrainedPerson(Record):
-    """The last training of a person in a topic, by its entry. `due`: the first instant at which it has lapsed; None: nobody says."""
+    """The last training of a person in a topic, by its entry. `due`: the first instant at which it has lapsed; None:
+    nobody says."""
 
     entry: int
     at: datetime.datetime
@@ -107,8 +127,8 @@ class TrainedPerson(Record):
 
 
 class TrainingAnswer(Answer):
-    """Who was trained in what, and until when that is good. `every_days`: the programme's. `without`: people of the plan of whom no
-    training is known, in calling order."""
+    """Who was trained in what, and until when that is good. `every_days`: the programme's. `without`: people of the
+    plan of whom no training is known, in calling order."""
 
     _rows = "training"
     every_days: int | None
@@ -118,10 +138,9 @@ class TrainingAnswer(Answer):
 
 
 class UnitFigures(Record):
-    """What a time in a unit was like. `excursions` that began in it; `longest_s` of them, None without any. `in_range`: exact share of the
-    measured time (logged; between checks nothing is measured), 0 to 1; None where none was measured.
-    `measured_out_s`: of
-    `out_of_range_s`, what a logger measured. `mean_kinetic_C`: six decimals, correctly rounded."""
+    """What a time in a unit was like. `excursions` that began in it; `longest_s` of them, None without any. `in_range`:
+    exact share of the measured time (logged; between checks nothing is measured), 0 to 1; None where none was measured.
+    `measured_out_s`: of `out_of_range_s`, what a logger measured. `mean_kinetic_C`: six decimals, correctly rounded."""
 
     excursions: int
     longest_s: Fraction | None
@@ -170,8 +189,8 @@ class ComparedMonths(Record):
 
 
 class DeviceReading(Record):
-    """A temperature of a device, corrected. `probe` None: a check that names no thermometer; `check` None: a logger's reading.
-    `tolerance_C` None: not known, and half a degree is assumed."""
+    """A temperature of a device, corrected. `probe` None: a check that names no thermometer; `check` None: a logger's
+    reading. `tolerance_C` None: not known, and half a degree is assumed."""
 
     probe: str | None
     check: int | None
@@ -181,8 +200,8 @@ class DeviceReading(Record):
 
 
 class Disagreement(Record):
-    """Two devices in one place that differ by more than both tolerances: at least one is wrong, and nothing here says which. `what`:
-    reading (at one instant), minimum or maximum (since the check before)."""
+    """Two devices in one place that differ by more than both tolerances: at least one is wrong, and nothing here says
+    which. `what`: reading (at one instant), minimum or maximum (since the check before)."""
 
     what: str
     from_: datetime.datetime
@@ -194,8 +213,8 @@ class Disagreement(Record):
 
 
 class UnitAnswer(Answer):
-    """What a storage unit has been like, month by month, by the hour of the day, and the same month over the years. `hour_not_known`: known
-    from a minimum or maximum alone. `window`: the time in words."""
+    """What a storage unit has been like, month by month, by the hour of the day, and the same month over the years.
+    `hour_not_known`: known from a minimum or maximum alone. `window`: the time in words."""
 
     _rows = "months"
     place: str
@@ -213,8 +232,8 @@ class UnitAnswer(Answer):
 
 
 class ReadinessFinding(Record):
-    """Something an inspector would find missing. `urgency`: act now, overdue or due soon. `where`: place, probe, holding, incident or
-    person. `since` None: not known since when. `rule`: what makes it due."""
+    """Something an inspector would find missing. `urgency`: act now, overdue or due soon. `where`: place, probe,
+    holding, incident or person. `since` None: not known since when. `rule`: what makes it due."""
 
     topic: str
     urgency: str
@@ -240,7 +259,8 @@ class ReadinessTopic(Record):
 
 
 class KeptRecords(Record):
-    """How many years records are kept; the last day on which the first of them, and those of today, must still be there."""
+    """How many years records are kept; the last day on which the first of them, and those of today, must still be
+    there."""
 
     records: str
     years: int
@@ -249,9 +269,9 @@ class KeptRecords(Record):
 
 
 class ReadinessAnswer(Answer):
-    """What an inspector would find missing, by urgency, and all that was looked at since `from_`. `rules`: the entry of the programme's
-    rules; None: none are known, and nothing is made up for them. `not_judged`: names of the topics that could not be
-    judged."""
+    """What an inspector would find missing, by urgency, and all that was looked at since `from_`. `rules`: the entry of
+    the programme's rules; None: none are known, and nothing is made up for them. `not_judged`: names of the topics that
+    could not be judged."""
 
     _rows = "findings"
     _categories = {"urgency": ("act now", "overdue", "due soon")}

@@ -1,7 +1,8 @@
 """The wire form and Python's types: one mechanism for all answers and entries.
 
-An answer of the core is JSON. A :class:`Record` is a view of one of its objects: each annotated attribute is the field of that name
-(``from_`` for ``from``), turned into the annotated type when it is first read. A field that no annotation knows is turned by its
+An answer of the core is JSON. A :class:`Record` is a view of one of its objects: each annotated attribute is the field
+of that name (``from_`` for ``from``), turned into the annotated type when it is first read. A field that no annotation
+knows is turned by its
 name: ``…_s``, ``…_Cs`` and ``…_C`` that are text are exact numbers, and the names of instants and dates are those.
 """
 from __future__ import annotations
@@ -30,7 +31,19 @@ __all__ = ["Record", "instant_text", "to_wire"]
 _INSTANT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ\Z")
 _DATE = re.compile(r"\d{4}-\d\d-\d\d\Z")
 _EXACT = re.compile(r"-?\d+(/\d+)?\Z")
-_INSTANT_NAMES = {"at", "known_on", "from", "until", "recorded", "through", "use_by", "since", "due", "usable_until", "met"}
+_INSTANT_NAMES = {
+    "at",
+    "known_on",
+    "from",
+    "until",
+    "recorded",
+    "through",
+    "use_by",
+    "since",
+    "due",
+    "usable_until",
+    "met",
+}
 _DATE_NAMES = {"expiry", "expires", "agreed", "reviewed", "use_by", "date"}
 
 
@@ -143,8 +156,8 @@ class _Field:
 class Record:
     """One object of an answer: read-only attributes with exact types, and the wire form they come from.
 
-    Two records are equal where their wire forms are. Fields that this version of the package does not annotate are attributes all
-    the same.
+    Two records are equal where their wire forms are. Fields that this version of the package does not annotate are
+    attributes all the same.
     """
 
     _fields: ClassVar[dict[str, _Field]] = {}
@@ -209,7 +222,8 @@ _SHOWN_CHARACTERS = 80  # as the core
 
 
 def shown(name: str, value: object) -> str:
-    """A value for a message, with ": " behind it: its beginning where it is long, nothing where it may be a patient's token."""
+    """A value for a message, with ": " behind it: its beginning where it is long, nothing where it may be a patient's
+    token."""
     text = repr(value)
     if "patient" in name.split(": ") or "patient" in text:
         return ""
@@ -223,7 +237,9 @@ def instant_text(name: str, value: object) -> str:
     if isinstance(value, str):
         return value
     if not isinstance(value, datetime.datetime):
-        raise WrongType(f"{name}: {shown(name, value)}must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\"")
+        raise WrongType(
+            f"{name}: {shown(name, value)}must be an aware datetime.datetime, or text such as \"2026-03-02T08:05:00Z\""
+        )
     if value.tzinfo is None or value.utcoffset() is None:
         raise BadValue(
             f"{name}: {value.isoformat()}: has no time zone and so names no instant; give it one, such as "
@@ -239,7 +255,11 @@ def degrees_text(name: str, value: object) -> str:
     if isinstance(value, bool) or not isinstance(value, (Integral, Decimal, str)):
         raise WrongType(
             f"{name}: {shown(name, value)}must be a decimal.Decimal, a whole number or text: Decimal(\"4.2\")"
-            + ("; a float is not the number that was read" if type(value) is not bool and isinstance(value, Real) else "")
+            + (
+                "; a float is not the number that was read"
+                if type(value) is not bool and isinstance(value, Real)
+                else ""
+            )
         )
     if isinstance(value, str):
         text = value
@@ -266,7 +286,9 @@ def to_wire(name: str, value: Any) -> Any:
     if isinstance(value, Integral):  # of NumPy
         return int(value)
     if isinstance(value, Real) and not isinstance(value, Fraction):
-        raise WrongType(f"{name}: {shown(name, value)}is a float, which is not the number that was read; write Decimal(\"4.2\") or \"4.2\"")
+        raise WrongType(
+            f"{name}: {shown(name, value)}is a float, which is not the number that was read; write Decimal(\"4.2\") or \"4.2\""
+        )
     if isinstance(value, Decimal):
         return degrees_text(name, value)
     if isinstance(value, Fraction):

@@ -26,8 +26,9 @@ struct Batch {
     bool dry_run;
 };
 
-Batch batch_of(const std::string& probe, const std::string& scale, const std::string& by, const std::optional<std::string>& note,
-               const std::optional<std::pair<std::string, std::string>>& source, std::int64_t now, bool dry_run) {
+Batch batch_of(const std::string& probe, const std::string& scale, const std::string& by,
+               const std::optional<std::string>& note, const std::optional<std::pair<std::string, std::string>>& source,
+               std::int64_t now, bool dry_run) {
     Batch out{{}, scale_of(scale), now, dry_run};
     out.entry.by = by;
     out.entry.note = note;
@@ -53,7 +54,9 @@ std::vector<EntryNumber> post(Ledger& ledger, const Batch& batch, py::ssize_t co
     return ledger.post(std::move(entries), Instant(batch.now), batch.dry_run);
 }
 
-[[noreturn]] void refuse_row(py::ssize_t i, const std::string& why) { throw Error(Code::bad_value, "rows[" + std::to_string(i) + "]: " + why); }
+[[noreturn]] void refuse_row(py::ssize_t i, const std::string& why) {
+    throw Error(Code::bad_value, "rows[" + std::to_string(i) + "]: " + why);
+}
 
 template <class Value>
 using Column = py::array_t<Value, 0>;
@@ -153,7 +156,8 @@ py::array_t<To> column(const std::vector<Row>& rows, F f) {
     return out;
 }
 
-py::tuple readings_of(Handle& handle, const Asked& asked, const std::string& probe, const std::string& from, const std::string& until) {
+py::tuple readings_of(Handle& handle, const Asked& asked, const std::string& probe, const std::string& from,
+                      const std::string& until) {
     auto answer = handle.with([&](Ledger& ledger) {
         const Question q = read_question(ledger, asked);
         const Instant first = read_from(ledger, from, q.known_on, Instant(asked.now));
@@ -162,11 +166,13 @@ py::tuple readings_of(Handle& handle, const Asked& asked, const std::string& pro
     });
     const std::vector<Reading> rows = std::move(answer.rows);
     answer.rows.clear();
-    return py::make_tuple(to_json(answer), column<std::int64_t>(rows, [](const Reading& r) { return r.at.seconds_since_1970(); }),
+    return py::make_tuple(to_json(answer),
+                          column<std::int64_t>(rows, [](const Reading& r) { return r.at.seconds_since_1970(); }),
                           column<std::int32_t>(rows, [](const Reading& r) { return r.thousandths; }));
 }
 
-py::tuple trace_of(Handle& handle, const Asked& asked, const std::string& place, const std::string& from, const std::string& until) {
+py::tuple trace_of(Handle& handle, const Asked& asked, const std::string& place, const std::string& from,
+                   const std::string& until) {
     using Point = TraceAnswer::Point;
     auto answer = handle.with([&](Ledger& ledger) {
         const Question q = read_question(ledger, asked);
@@ -176,7 +182,8 @@ py::tuple trace_of(Handle& handle, const Asked& asked, const std::string& place,
     });
     const std::vector<Point> points = std::move(answer.readings);
     answer.readings.clear();
-    return py::make_tuple(to_json(answer), column<std::int64_t>(points, [](const Point& p) { return p.at.seconds_since_1970(); }),
+    return py::make_tuple(to_json(answer),
+                          column<std::int64_t>(points, [](const Point& p) { return p.at.seconds_since_1970(); }),
                           column<std::int32_t>(points, [](const Point& p) { return p.temperature.thousandths(); }),
                           column<bool>(points, [](const Point& p) { return p.temperature.scale() == Scale::F; }),
                           column<std::int32_t>(points, [](const Point& p) { return p.tolerance.thousandths(); }),
@@ -198,8 +205,11 @@ void bind_arrays(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
     bind(&post_rows<Column<float>>);
     bind(&post_rows<Column<double>>);
     bind(&post_rows<std::vector<std::string>>);
-    ledger.def("readings", &readings_of, py::arg("asked"), py::arg("probe"), py::arg("from_"), py::arg("until"), "(JSON without rows, int64 seconds, int32 thousandths)");
-    ledger.def("trace", &trace_of, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), "(JSON without readings, int64 seconds, int32 thousandths, is it °F, int32 tolerance, joined to the next)");
+    ledger.def("readings", &readings_of, py::arg("asked"), py::arg("probe"), py::arg("from_"), py::arg("until"),
+               "(JSON without rows, int64 seconds, int32 thousandths)");
+    ledger.def(
+        "trace", &trace_of, py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"),
+        "(JSON without readings, int64 seconds, int32 thousandths, is it °F, int32 tolerance, joined to the next)");
 }
 
 }  // namespace coldtally::python

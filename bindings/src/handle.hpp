@@ -78,7 +78,8 @@ Answer answer_of(T value) {
     const auto kept = std::make_shared<const T>(std::move(value));
     Answer out;
     out.json = [kept] { return to_json(*kept); };
-    if constexpr (requires(const TableStyle& style) { to_table(*kept, style); }) out.table = [kept](const TableStyle& style) { return to_table(*kept, style); };
+    if constexpr (requires(const TableStyle& style) { to_table(*kept, style); })
+        out.table = [kept](const TableStyle& style) { return to_table(*kept, style); };
     if constexpr (requires { kept->head; }) out.known_on = kept->head.known_on;
     return out;
 }
@@ -90,7 +91,8 @@ struct Asked {
 };
 
 /// An instant as people type it; `name` begins the message of a refusal.
-Instant read_instant(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on, Instant now);
+Instant read_instant(const Ledger& ledger, const char* name, const std::string& text, std::optional<Instant> known_on,
+                     Instant now);
 /// The two ends of a window; of a date alone its first instant, and the end of that day.
 Instant read_from(const Ledger& ledger, const std::string& text, std::optional<Instant> known_on, Instant now);
 Instant read_until(const Ledger& ledger, const std::string& text, std::optional<Instant> known_on, Instant now,

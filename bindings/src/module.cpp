@@ -1,4 +1,5 @@
-// The module coldtally._core: what Python needs of the library, in plain numbers and text; the package makes objects of it.
+// The module coldtally._core: what Python needs of the library, in plain numbers and text; the package makes objects of
+// it.
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
@@ -44,7 +45,8 @@ void translate(std::exception_ptr thrown) {
     } catch (const ClosedLedger&) {
         raise("closed-ledger", "the ledger is closed: open it again");
     } catch (const ForkedProcess&) {
-        raise("forked-process", "this ledger was opened before the process was forked: open it again in the new process");
+        raise("forked-process",
+              "this ledger was opened before the process was forked: open it again in the new process");
     }
 }
 
@@ -82,7 +84,11 @@ PYBIND11_MODULE(_core, module) {
     module.def("code_names", &code_names, "The stable name of every code of the core.");
     module.def("machine_failures", &machine_failures, "Those of them that mean that the machine failed.");
     module.def("entry_kinds", &entry_kinds, "Every kind of entry, by its name in the wire form.");
-    module.def("check_degrees", [](const std::string& text) { TemperatureDifference::parse(text); }, py::arg("text"), "Refuses a text that is not degrees with at most three fractional digits.");
-    module.def("check_layout", [](const std::string& json) { return LoggerLayout::parse(json).text(); }, py::arg("json"), "A logger's layout in the core's own form; refuses what is not one.");
+    module.def(
+        "check_degrees", [](const std::string& text) { TemperatureDifference::parse(text); }, py::arg("text"),
+        "Refuses a text that is not degrees with at most three fractional digits.");
+    module.def(
+        "check_layout", [](const std::string& json) { return LoggerLayout::parse(json).text(); }, py::arg("json"),
+        "A logger's layout in the core's own form; refuses what is not one.");
     bind_ledger(module);
 }

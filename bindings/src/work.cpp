@@ -36,7 +36,9 @@ Answer post_entry(Ledger& ledger, Entry entry, Instant now, bool dry_run) {
     return answer_of_post(post(ledger, std::move(drafted), now, dry_run));
 }
 
-Instant instant_or_now(const Ledger& ledger, OptionalText at, Instant now) { return at ? read_instant(ledger, "at", *at, std::nullopt, now) : now; }
+Instant instant_or_now(const Ledger& ledger, OptionalText at, Instant now) {
+    return at ? read_instant(ledger, "at", *at, std::nullopt, now) : now;
+}
 
 /// Posted, with what it changes where that was looked at.
 Answer answer_of_post(Posted said, std::optional<Changes> all) {
@@ -59,7 +61,8 @@ Answer post_asked(Ledger& ledger, Drafted drafted, bool yes, Instant now, bool d
 }
 
 Answer post_draft(Handle& handle, Text fields, bool yes, std::int64_t now, bool dry_run) {
-    return handle.with([&](Ledger& l) { return post_asked(l, l.draft(fields, Instant(now)), yes, Instant(now), dry_run, true); });
+    return handle.with(
+        [&](Ledger& l) { return post_asked(l, l.draft(fields, Instant(now)), yes, Instant(now), dry_run, true); });
 }
 
 Answer post_definition(Handle& handle, Text fields, bool yes, std::int64_t now, bool dry_run) {
@@ -75,7 +78,8 @@ Answer post_transfer(Handle& handle, Text fields, OptionalText file, bool yes, s
     return handle.with([&](Ledger& l) {
         DefinitionDraft draft = entry_draft(l, l.draft(fields, Instant(now)), Instant(now));
         if (!dry_run) ask_before_loosening(draft, yes);
-        return answer_of(post_transfer(l, std::move(draft.drafted), file, false, Instant(now), dry_run, paper_of(l, std::nullopt)));
+        return answer_of(
+            post_transfer(l, std::move(draft.drafted), file, false, Instant(now), dry_run, paper_of(l, std::nullopt)));
     });
 }
 
@@ -105,10 +109,13 @@ Answer changes(Handle& handle, const std::vector<std::string>& drafts, std::int6
     });
 }
 
-Answer pack(Handle& handle, Text place, Text container, Text destination, Text by, OptionalText at, const std::vector<std::string>& lots, Text reason, OptionalText unsuited,
-            OptionalText temperature, OptionalText container_temperature, OptionalText packed_by, OptionalText approval, OptionalText coolant, OptionalText conditioning, OptionalText note,
-            bool yes, std::int64_t now, bool dry_run) {
-    if (unsuited && *unsuited != "take" && *unsuited != "leave") throw Error(Code::bad_value, "unsuited: \"" + unsuited->substr(0, 80) + "\": must be one of \"take\", \"leave\"");
+Answer pack(Handle& handle, Text place, Text container, Text destination, Text by, OptionalText at,
+            const std::vector<std::string>& lots, Text reason, OptionalText unsuited, OptionalText temperature,
+            OptionalText container_temperature, OptionalText packed_by, OptionalText approval, OptionalText coolant,
+            OptionalText conditioning, OptionalText note, bool yes, std::int64_t now, bool dry_run) {
+    if (unsuited && *unsuited != "take" && *unsuited != "leave")
+        throw Error(Code::bad_value,
+                    "unsuited: \"" + unsuited->substr(0, 80) + "\": must be one of \"take\", \"leave\"");
     PackRequest request;
     request.place = place;
     request.container = container;
@@ -126,11 +133,14 @@ Answer pack(Handle& handle, Text place, Text container, Text destination, Text b
     request.coolant = coolant;
     request.conditioning = conditioning;
     request.note = note;
-    return handle.with([&](Ledger& l) { return post_asked(l, l.pack(request, Instant(now)), yes, Instant(now), dry_run); });
+    return handle.with(
+        [&](Ledger& l) { return post_asked(l, l.pack(request, Instant(now)), yes, Instant(now), dry_run); });
 }
 
-Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText at, const std::vector<std::pair<std::string, std::int64_t>>& counts, bool as_listed, OptionalText mark,
-              OptionalText temperature, OptionalText container_temperature, OptionalText received_by, OptionalText note, bool yes, std::int64_t now, bool dry_run) {
+Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText at,
+              const std::vector<std::pair<std::string, std::int64_t>>& counts, bool as_listed, OptionalText mark,
+              OptionalText temperature, OptionalText container_temperature, OptionalText received_by, OptionalText note,
+              bool yes, std::int64_t now, bool dry_run) {
     UnpackRequest request;
     request.container = container;
     request.place = place;
@@ -143,12 +153,15 @@ Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText 
     request.container_temperature = container_temperature;
     request.received_by = received_by;
     request.note = note;
-    return handle.with([&](Ledger& l) { return post_asked(l, l.unpack(request, Instant(now)), yes, Instant(now), dry_run); });
+    return handle.with(
+        [&](Ledger& l) { return post_asked(l, l.unpack(request, Instant(now)), yes, Instant(now), dry_run); });
 }
 
-/// A step of an incident; without a name the next one is opened, with one, and a step other than "noticed", it must be known.
+/// A step of an incident; without a name the next one is opened, with one, and a step other than "noticed", it must be
+/// known.
 Answer step(Handle& handle, OptionalText incident, Text what, Text text, Text by, OptionalText place, OptionalText at,
-            OptionalText no_hold, bool release, OptionalText despite, OptionalText note, std::int64_t now, bool dry_run) {
+            OptionalText no_hold, bool release, OptionalText despite, OptionalText note, std::int64_t now,
+            bool dry_run) {
     return handle.with([&](Ledger& l) {
         const StepRequest request{incident, what, text, by, place, note, no_hold, release, despite};
         Posted posted =
@@ -160,20 +173,26 @@ Answer step(Handle& handle, OptionalText incident, Text what, Text text, Text by
     });
 }
 
-Answer report(Handle& handle, Text incident, Text to, Text recipient, Text by, OptionalText reference, OptionalText text, bool uncounted, OptionalText at, std::int64_t now, bool dry_run) {
+Answer report(Handle& handle, Text incident, Text to, Text recipient, Text by, OptionalText reference,
+              OptionalText text, bool uncounted, OptionalText at, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
-        return post_entry(l, report_draft(l, {incident, to, recipient, by, reference, text, uncounted}, instant_or_now(l, at, Instant(now)), Instant(now)), Instant(now), dry_run);
+        return post_entry(l,
+                          report_draft(l, {incident, to, recipient, by, reference, text, uncounted},
+                                       instant_or_now(l, at, Instant(now)), Instant(now)),
+                          Instant(now), dry_run);
     });
 }
 
 Verdict verdict_of(Text name) {
     for (const Verdict v : {Verdict::use, Verdict::use_by, Verdict::discard})
         if (name == verdict_name(v)) return v;
-    throw Error(Code::bad_value, "verdict: \"" + name.substr(0, 80) + "\": must be one of \"use\", \"use-by\", \"discard\"");
+    throw Error(Code::bad_value,
+                "verdict: \"" + name.substr(0, 80) + "\": must be one of \"use\", \"use-by\", \"discard\"");
 }
 
-Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text verdict, Text issuer, Text reference, Text by, OptionalText use_by, OptionalText place, OptionalText mark,
-              OptionalText since, OptionalText at, OptionalText despite, bool wanted, std::int64_t now) {
+Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text verdict, Text issuer, Text reference,
+              Text by, OptionalText use_by, OptionalText place, OptionalText mark, OptionalText since, OptionalText at,
+              OptionalText despite, bool wanted, std::int64_t now) {
     Guidance guidance;
     guidance.product = product;
     guidance.lot = lot;
@@ -182,7 +201,8 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
     if (since) guidance.since = handle.with([&](Ledger& l) { return instant_or_now(l, since, Instant(now)); });
     guidance.verdict = verdict_of(verdict);
     if (use_by) guidance.use_by = Date::parse(*use_by);
-    if ((guidance.verdict == Verdict::use_by) != guidance.use_by.has_value()) throw Error(Code::contradiction, "use_by: comes with the verdict use-by, and only with it");
+    if ((guidance.verdict == Verdict::use_by) != guidance.use_by.has_value())
+        throw Error(Code::contradiction, "use_by: comes with the verdict use-by, and only with it");
     guidance.issuer = issuer;
     guidance.reference = reference;
     return handle.with([&](Ledger& l) {
@@ -197,7 +217,8 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
         entry.note = despite;
         entry.fact = guidance;
         made->draft = l.answer_draft(report, entry, Instant(now));
-        if (wanted && (made->draft.concerns.empty() || despite)) made->posted = l.post(made->draft.entries, Instant(now));
+        if (wanted && (made->draft.concerns.empty() || despite))
+            made->posted = l.post(made->draft.entries, Instant(now));
         Answer out;
         out.known_on = made->draft.changes.head.known_on;
         out.json = [made] { return to_json(made->draft, made->posted); };
@@ -206,9 +227,11 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
     });
 }
 
-Answer give_records(Handle& handle, Text records, Text by, OptionalText place, OptionalText product, OptionalText fund, OptionalText mark, bool certain, OptionalText note, bool yes, std::int64_t now, bool dry_run) {
+Answer give_records(Handle& handle, Text records, Text by, OptionalText place, OptionalText product, OptionalText fund,
+                    OptionalText mark, bool certain, OptionalText note, bool yes, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
-        PostedRecords posted{l.give_records({by, note, place, product, fund, mark, certain}, records, Instant(now)), dry_run};
+        PostedRecords posted{l.give_records({by, note, place, product, fund, mark, certain}, records, Instant(now)),
+                             dry_run};
         if (!posted.records.what.entries.empty()) {
             DefinitionDraft draft = entry_draft(l, std::move(posted.records.what), Instant(now));
             if (!dry_run) ask_before_loosening(draft, yes);
@@ -223,23 +246,35 @@ Answer give_records(Handle& handle, Text records, Text by, OptionalText place, O
 
 void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
     using py::arg;
-    ledger.def("post_draft", &post_draft, arg("fields"), arg("yes"), arg("now"), arg("dry_run"), "Makes a draft (JSON) whole and posts it.");
-    ledger.def("post_definition", &post_definition, arg("fields"), arg("yes"), arg("now"), arg("dry_run"), "Makes a definition (JSON) whole and posts it, with what it changes.");
-    ledger.def("post_transfer", static_cast<Answer (*)(Handle&, Text, OptionalText, bool, std::int64_t, bool)>(&post_transfer), arg("fields"), arg("file"), arg("yes"), arg("now"), arg("dry_run"), "Posts a transfer (JSON), with its handover.");
-    ledger.def("post_with_changes", &post_with_changes, arg("fields"), arg("now"), arg("dry_run"), "Posts a draft (JSON), with what it changes.");
+    ledger.def("post_draft", &post_draft, arg("fields"), arg("yes"), arg("now"), arg("dry_run"),
+               "Makes a draft (JSON) whole and posts it.");
+    ledger.def("post_definition", &post_definition, arg("fields"), arg("yes"), arg("now"), arg("dry_run"),
+               "Makes a definition (JSON) whole and posts it, with what it changes.");
+    ledger.def("post_transfer",
+               static_cast<Answer (*)(Handle&, Text, OptionalText, bool, std::int64_t, bool)>(&post_transfer),
+               arg("fields"), arg("file"), arg("yes"), arg("now"), arg("dry_run"),
+               "Posts a transfer (JSON), with its handover.");
+    ledger.def("post_with_changes", &post_with_changes, arg("fields"), arg("now"), arg("dry_run"),
+               "Posts a draft (JSON), with what it changes.");
     ledger.def("changes", &changes, arg("drafts"), arg("now"), "What drafts (JSON each) would change.");
-    ledger.def("pack", &pack, arg("place"), arg("container"), arg("destination"), arg("by"), arg("at"), arg("lots"), arg("reason"), arg("unsuited"), arg("temperature"), arg("container_temperature"),
-               arg("packed_by"), arg("approval"), arg("coolant"), arg("conditioning"), arg("note"), arg("yes"), arg("now"), arg("dry_run"), "A place, or lots of it, into a container.");
-    ledger.def("unpack", &unpack, arg("container"), arg("place"), arg("by"), arg("at"), arg("counts"), arg("as_listed"), arg("mark"), arg("temperature"), arg("container_temperature"),
-               arg("received_by"), arg("note"), arg("yes"), arg("now"), arg("dry_run"), "A container, counted, into a place.");
-    ledger.def("give_records", &give_records, arg("records"), arg("by"), arg("place"), arg("product"), arg("fund"), arg("mark"), arg("certain"), arg("note"), arg("yes"), arg("now"), arg("dry_run"),
+    ledger.def("pack", &pack, arg("place"), arg("container"), arg("destination"), arg("by"), arg("at"), arg("lots"),
+               arg("reason"), arg("unsuited"), arg("temperature"), arg("container_temperature"), arg("packed_by"),
+               arg("approval"), arg("coolant"), arg("conditioning"), arg("note"), arg("yes"), arg("now"),
+               arg("dry_run"), "A place, or lots of it, into a container.");
+    ledger.def("unpack", &unpack, arg("container"), arg("place"), arg("by"), arg("at"), arg("counts"), arg("as_listed"),
+               arg("mark"), arg("temperature"), arg("container_temperature"), arg("received_by"), arg("note"),
+               arg("yes"), arg("now"), arg("dry_run"), "A container, counted, into a place.");
+    ledger.def("give_records", &give_records, arg("records"), arg("by"), arg("place"), arg("product"), arg("fund"),
+               arg("mark"), arg("certain"), arg("note"), arg("yes"), arg("now"), arg("dry_run"),
                "Gives of the FHIR R4 records of another system.");
     ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"),
                arg("no_hold"), arg("release"), arg("despite"), arg("note"), arg("now"), arg("dry_run"),
                "A step of an incident; without a name: of the next one.");
-    ledger.def("report", &report, arg("incident"), arg("to"), arg("recipient"), arg("by"), arg("reference"), arg("text"), arg("uncounted"), arg("at"), arg("now"), arg("dry_run"), "A report that was sent.");
-    ledger.def("answer", &answer, arg("report"), arg("product"), arg("lot"), arg("verdict"), arg("issuer"), arg("reference"), arg("by"), arg("use_by"), arg("place"), arg("mark"), arg("since"), arg("at"), arg("despite"),
-               arg("wanted"), arg("now"), "Guidance that answers a report.");
+    ledger.def("report", &report, arg("incident"), arg("to"), arg("recipient"), arg("by"), arg("reference"),
+               arg("text"), arg("uncounted"), arg("at"), arg("now"), arg("dry_run"), "A report that was sent.");
+    ledger.def("answer", &answer, arg("report"), arg("product"), arg("lot"), arg("verdict"), arg("issuer"),
+               arg("reference"), arg("by"), arg("use_by"), arg("place"), arg("mark"), arg("since"), arg("at"),
+               arg("despite"), arg("wanted"), arg("now"), "Guidance that answers a report.");
 }
 
 }  // namespace coldtally::python

@@ -17,7 +17,9 @@ def make(work: pathlib.Path) -> pathlib.Path:
     """Makes the ledger in an empty folder and returns its path."""
     work.mkdir(parents=True, exist_ok=True)
     for script, folder in (("make_logger_files.py", "logger"), ("make_entries.py", "entries")):
-        subprocess.run([sys.executable, str(EXAMPLES / script), str(work / folder)], check=True, stdout=subprocess.DEVNULL)
+        subprocess.run(
+            [sys.executable, str(EXAMPLES / script), str(work / folder)], check=True, stdout=subprocess.DEVNULL
+        )
     path = work / "heron-flats.ledger"
     with coldtally.Ledger(path) as ledger:
         for chapter in [*sorted((EXAMPLES / "entries").glob("*.jsonl")), *sorted((work / "entries").glob("*.jsonl"))]:
@@ -35,7 +37,9 @@ def main(work: str) -> None:
             holdings = lists.on(name)
             print(f"{name}: {sum(h.doses for h in holdings)} doses")
             for h in holdings:
-                print(f"  {h.place}, {h.lot}{', ' + h.mark if h.mark else ''}: {h.doses} ({', '.join(h.reasons) or 'in order'})")
+                print(
+                    f"  {h.place}, {h.lot}{', ' + h.mark if h.mark else ''}: {h.doses} ({', '.join(h.reasons) or 'in order'})"
+                )
         findings: dict[str, int] = {}
         for dose in ledger.review(all=True, at=AT):
             findings[dose.finding] = findings.get(dose.finding, 0) + dose.doses

@@ -43,7 +43,9 @@ def main(work: str) -> None:
         say(noticed)
         incident = noticed.to_dict()["entries"][0]["incident"]
         whole = ledger.incident(incident, at="2026-03-19 13:12")
-        print(f"  incident {incident}: {sum(d.doses for d in whole.given)} doses given, {len(whole.lines)} holdings inside; to be done:")
+        print(
+            f"  incident {incident}: {sum(d.doses for d in whole.given)} doses given, {len(whole.lines)} holdings inside; to be done:"
+        )
         for duty in whole.duties:
             if duty.done is None:
                 print(f"    {duty.step}{f' ({duty.who})' if duty.who else ''}: {duty.state}")
@@ -53,14 +55,38 @@ def main(work: str) -> None:
             print(f"  {row.product} {row.lot}{', ' + row.mark if row.mark else ''}: {row.doses}, {row.container_fit}")
 
         print("Into the container, and out of it")
-        say(ledger.pack("main-fridge", "carrier", "annex-fridge", by=by, temperature=Decimal("8.4"), container_temperature=Decimal("4.6"), scale="C", at="2026-03-19 15:40"))
+        say(
+            ledger.pack(
+                "main-fridge",
+                "carrier",
+                "annex-fridge",
+                by=by,
+                temperature=Decimal("8.4"),
+                container_temperature=Decimal("4.6"),
+                scale="C",
+                at="2026-03-19 15:40",
+            )
+        )
         say(ledger.check("carrier", Decimal("5.0"), by=by, scale="C", at="2026-03-19 16:00"))
-        say(ledger.unpack("carrier", "annex-fridge", by=by, as_listed=True, container_temperature=Decimal("5.1"), temperature="39.4F", scale="C", received_by="MQ",
-                          at="2026-03-19 16:20"))
+        say(
+            ledger.unpack(
+                "carrier",
+                "annex-fridge",
+                by=by,
+                as_listed=True,
+                container_temperature=Decimal("5.1"),
+                temperature="39.4F",
+                scale="C",
+                received_by="MQ",
+                at="2026-03-19 16:20",
+            )
+        )
 
         trip = ledger.trip("carrier", at="2026-03-19 17:00")
         print(f"The journey lasted {trip.lasted_s} s; limit {trip.limit_s} s, over it: {trip.over_limit}")
-        print(f"  {sum(h.loaded for h in trip)} doses out, {sum(h.unloaded for h in trip)} back, {sum(h.missing for h in trip)} missing")
+        print(
+            f"  {sum(h.loaded for h in trip)} doses out, {sum(h.unloaded for h in trip)} back, {sum(h.missing for h in trip)} missing"
+        )
         print(trip.caution)
 
 

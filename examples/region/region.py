@@ -1,8 +1,8 @@
 """A health department's view of a region: one function for one ledger, run over all of them by whatever runs functions.
 
-`look(path)` opens one site's ledger, asks, and returns plain rows. `view` maps it over the paths, by a pool of this machine or by Dask
-distributed, and puts the rows together as DataFrames. A ledger is only read, so that a look that was lost with its worker is simply
-taken again: nothing is lost, and nothing is counted twice.
+`look(path)` opens one site's ledger, asks, and returns plain rows. `view` maps it over the paths, by a pool of this
+machine or by Dask distributed, and puts the rows together as DataFrames. A ledger is only read, so that a look that was
+lost with its worker is simply taken again: nothing is lost, and nothing is counted twice.
 """
 from __future__ import annotations
 
@@ -43,10 +43,20 @@ def look(path: str, at: str, product: str, lot: str) -> Rows:
         for place in sorted({e.place for e in entries if isinstance(e, coldtally.Place)}):
             for e in ledger.excursions(place, first, at, at=at):
                 if e.open:
-                    rows["excursions"].append({"site": site, "place": place, "side": e.side, "since": e.from_, "hours": float(e.duration_s) / 3600,
-                                               "doses": sum(h.doses for h in e.holdings)})
+                    rows["excursions"].append(
+                        {
+                            "site": site,
+                            "place": place,
+                            "side": e.side,
+                            "since": e.from_,
+                            "hours": float(e.duration_s) / 3600,
+                            "doses": sum(h.doses for h in e.holdings),
+                        }
+                    )
         for h in lists.on("quarantine-pending-guidance"):
-            rows["quarantined"].append({"site": site, "product": h.product, "lot": h.lot, "doses": h.doses, "reasons": ", ".join(h.reasons)})
+            rows["quarantined"].append(
+                {"site": site, "product": h.product, "lot": h.lot, "doses": h.doses, "reasons": ", ".join(h.reasons)}
+            )
         came: dict[str, int] = {}
         left = {"given": 0, "sent": 0}
         for entry in entries:
@@ -63,18 +73,23 @@ def look(path: str, at: str, product: str, lot: str) -> Rows:
                 left["sent"] += entry.doses
         if came:
             here = sum(h.doses for h in lists if (h.product, h.lot) == (product, lot))
-            rows["recall"].append({"site": site, "from": "; ".join(sorted(came)), "received": sum(came.values()), **left, "on_hand": here})
+            rows["recall"].append(
+                {"site": site, "from": "; ".join(sorted(came)), "received": sum(came.values()), **left, "on_hand": here}
+            )
     return rows
 
 
 def pool(function: Look, paths: Sequence[str], *asked: str, workers: int = 2) -> list[Rows]:
-    """Runs the function over the paths in processes of this machine. What was lost with a worker that died is run again."""
+    """Runs the function over the paths in processes of this machine. What was lost with a worker that died is run
+    again."""
     done: dict[str, Rows] = {}
     for _ in range(5):
         left = [p for p in paths if p not in done]
         if not left:
             break
-        with concurrent.futures.ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn")) as executor:
+        with concurrent.futures.ProcessPoolExecutor(
+            workers, mp_context=multiprocessing.get_context("spawn")
+        ) as executor:
             futures = {executor.submit(function, p, *asked): p for p in left}
             for future in concurrent.futures.as_completed(futures):
                 try:

@@ -1,4 +1,5 @@
-"""run.py FOLDER [COUNT]: makes the region's ledgers and prints its view, first with Dask distributed, then with a local pool."""
+"""run.py FOLDER [COUNT]: makes the region's ledgers and prints its view, first with Dask distributed, then with a local
+pool."""
 import pathlib
 import sys
 
@@ -11,7 +12,7 @@ def main(folder: str, count: int) -> None:
     paths = make_region.make(pathlib.Path(folder), count)
     asked = {"at": make_region.AT.strftime("%Y-%m-%dT%H:%M:%SZ"), "product": "elm", "lot": "EL-2"}
     with distributed.LocalCluster(  # type: ignore[no-untyped-call]
-        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None,
+        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None
     ) as cluster:
         with distributed.Client(cluster) as client:  # type: ignore[no-untyped-call]
             by_dask = region.view(paths, region.dask(client), **asked)
@@ -20,9 +21,15 @@ def main(folder: str, count: int) -> None:
     print("\nexcursions that have not ended:")
     print(by_dask.excursions.to_string(index=False))
     print("\ndoses waiting for guidance, by lot:")
-    print(by_dask.quarantined.groupby(["lot", "reasons"]).agg(sites=("site", "nunique"), doses=("doses", "sum")).to_string())
+    print(
+        by_dask.quarantined.groupby(["lot", "reasons"])
+        .agg(sites=("site", "nunique"), doses=("doses", "sum"))
+        .to_string()
+    )
     recall = by_dask.recall
-    print(f"\nrecall of lot {asked['lot']}: {len(recall)} sites; {recall.on_hand.sum()} doses on hand, {recall.given.sum()} given")
+    print(
+        f"\nrecall of lot {asked['lot']}: {len(recall)} sites; {recall.on_hand.sum()} doses on hand, {recall.given.sum()} given"
+    )
     print(recall[recall["from"] != "depot"].to_string(index=False))
     print("\nthe local pool says the same:", all(a.equals(b) for a, b in zip(by_dask, by_pool)))
 

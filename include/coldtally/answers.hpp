@@ -80,7 +80,8 @@ struct ListsAnswer {
 struct ScanAnswer {
     AnswerHead head;
     Gs1Scan scan;
-    std::optional<std::string> product;  ///< the one with this GTIN; where none has it, the only one with a lot of this number
+    std::optional<std::string>
+        product;  ///< the one with this GTIN; where none has it, the only one with a lot of this number
     std::optional<Date> expiry;          ///< of the lot, as the ledger knows it
     std::vector<std::string> remarks;    ///< where code and ledger do not agree, or one of them does not know
     std::vector<ListsAnswer::Row> holdings;  ///< the lot's, as in lists
@@ -129,7 +130,8 @@ struct ExcursionsAnswer {
         Rational
             checked_s;  ///< of the duration, what rests on a line between plain checks: of that time nothing is known
         bool open = false;
-        std::vector<std::string> marks;  ///< what its readings lack: a valid certificate, a distance from the limit beyond the tolerance
+        std::vector<std::string>
+            marks;  ///< what its readings lack: a valid certificate, a distance from the limit beyond the tolerance
         std::vector<Inside> holdings;
     };
     std::vector<Row> excursions;

@@ -38,7 +38,8 @@ struct Drafted {
     std::vector<std::string> filled;    ///< what was not stated and had one meaning only
     std::vector<std::string> warnings;  ///< what a careful person wants to know before posting
     std::vector<std::string> next_steps;  ///< what to do at once; empty where nothing is
-    std::vector<std::string> read_back;   ///< of definitions: all that they then say, in both scales, with durations in words
+    std::vector<std::string>
+        read_back;  ///< of definitions: all that they then say, in both scales, with durations in words
     /// Of definitions, in which way each is looser than the one that holds, "high 8 °C (46 °F) -> 10 °C (50 °F)",
     /// whatever the lists show now: it may hide what was, and what comes later.
     std::vector<std::string> looser;

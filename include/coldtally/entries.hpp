@@ -68,7 +68,8 @@ struct Place {
     Range range;
     std::optional<Duration> max_gap;        ///< longest step between two readings; default 1 h
     std::optional<Duration> max_check_gap;  ///< the same of checks; default 18 h: a night between two workdays
-    std::optional<Duration> near;  ///< how far a reading or check in range speaks for the time around it; default 30 min, at most 2 h
+    std::optional<Duration>
+        near;  ///< how far a reading or check in range speaks for the time around it; default 30 min, at most 2 h
 };
 
 struct Probe {
@@ -113,7 +114,8 @@ struct Readings {
     std::vector<Reading> rows;  ///< any order when posted; the ledger keeps them by instant, equal ones once
     struct Source {
         std::string file, sha256;
-        /// To what the file's temperatures were rounded, in degrees of the scale: 1, 0.1, 0.01 or 0.001. None: they are as in the file.
+        /// To what the file's temperatures were rounded, in degrees of the scale: 1, 0.1, 0.01 or 0.001. None: they are
+        /// as in the file.
         std::optional<TemperatureDifference> resolution;
     };
     std::optional<Source> source;
@@ -202,12 +204,14 @@ struct Guidance {
     static constexpr std::string_view kind = "guidance";
     std::string product, lot;
     std::optional<std::string> place, mark;
-    std::optional<Instant> since;  ///< from when on the exposures count that it judges; not after `through`; for review alone
+    std::optional<Instant>
+        since;  ///< from when on the exposures count that it judges; not after `through`; for review alone
     Instant through;
     Verdict verdict = Verdict::use;
     std::optional<Date> use_by;  ///< with Verdict::use_by
     std::string issuer, reference;
-    /// What the issuer was told, or up to what the issuer says the answer holds; at least one. What is not stated is not compared.
+    /// What the issuer was told, or up to what the issuer says the answer holds; at least one. What is not stated is
+    /// not compared.
     struct Told {
         std::optional<Duration> out_of_range, unmonitored;
         std::optional<std::int64_t> points;
@@ -285,8 +289,8 @@ struct ProgrammeRules {
     };
     std::vector<Reportable> report;
 
-    /// A step and the time within which it is due. All run from the step "noticed", "answer" from when the one who is to
-    /// answer was told.
+    /// A step and the time within which it is due. All run from the step "noticed", "answer" from when the one who is
+    /// to answer was told.
     struct Duty {
         std::string step;  ///< of an incident, or "answer"
         Duration within;
@@ -312,8 +316,8 @@ struct ProgrammeRules {
 
     std::optional<Duration> longest_trip;
     std::optional<std::int64_t> repay_loans_within_days;
-    /// How often a thing must be done: "plan review", "backup agreement", "training", "count", "logger reading", "log review", "certificate",
-    /// "service", "self-audit".
+    /// How often a thing must be done: "plan review", "backup agreement", "training", "count", "logger reading", "log
+    /// review", "certificate", "service", "self-audit".
     std::map<std::string, std::int64_t> every_days;
 };
 
@@ -397,8 +401,8 @@ struct Training {
     std::optional<std::string> reference;
 };
 
-using Fact = std::variant<Site, Product, Lot, Place, Probe, Certificate, Assign, Readings, Check, Receive, Move, Give, Waste, Return,
-                          Transfer, Count, BeyondUse, Hold, Guidance, Incident, Plan, Void,
+using Fact = std::variant<Site, Product, Lot, Place, Probe, Certificate, Assign, Readings, Check, Receive, Move, Give,
+                          Waste, Return, Transfer, Count, BeyondUse, Hold, Guidance, Incident, Plan, Void,
                           ProgrammeRules, Maker, Report, Loan, Repayment, FollowUp, Training, Trip>;
 
 /// One posted fact, or one to be posted (then without number and recorded).
@@ -414,8 +418,8 @@ struct Entry {
 std::string_view kind_of(const Entry& entry) noexcept;
 bool is_definition(const Entry& entry) noexcept;
 
-/// The form of `export`: one JSON object in one line (no line end), instants in UTC with Z, `entry` and `recorded` where set.
-/// Code::bad_text where a text of an entry made by the caller is not UTF-8.
+/// The form of `export`: one JSON object in one line (no line end), instants in UTC with Z, `entry` and `recorded`
+/// where set. Code::bad_text where a text of an entry made by the caller is not UTF-8.
 std::string to_json(const Entry& entry);
 
 }  // namespace coldtally

@@ -51,7 +51,8 @@ enum class Code {
 /// The stable name of a code, in lower case with hyphens ("not-enough").
 std::string_view code_name(Code code) noexcept;
 
-/// True where the machine failed (busy, machine): trying again may help. False where the data or the request is refused.
+/// True where the machine failed (busy, machine): trying again may help. False where the data or the request is
+/// refused.
 bool is_machine_failure(Code code) noexcept;
 
 /// What happened, in one line: where (line or entry), field, value, and what would be right.

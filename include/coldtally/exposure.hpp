@@ -28,7 +28,7 @@ struct Exposure {
     SideExposure warm, cold, frozen;
     std::vector<Rational> allowances;  ///< seconds in each of the product's allowances, in their order
     Rational beyond_warm, beyond_cold; ///< out-of-range seconds of that side in no allowance
-    std::int64_t points = 0;           ///< readings and checks out of range and in no band, or at or below the freeze limit
+    std::int64_t points = 0;  ///< readings and checks out of range and in no band, or at or below the freeze limit
     std::array<Rational, class_count> seconds;  ///< of each Class
     std::optional<Rational> lowest_C, highest_C;  ///< °C; none where nothing is known
 

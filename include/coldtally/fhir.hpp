@@ -1,7 +1,8 @@
-// FHIR: doses given as Immunization resources of HL7 FHIR R4 (4.0.1), read and written. https://hl7.org/fhir/R4/immunization.html
+// FHIR: doses given as Immunization resources of HL7 FHIR R4 (4.0.1), read and written.
+// https://hl7.org/fhir/R4/immunization.html
 //
-// This library never sets isSubpotent or subpotentReason. Whether a dose counts is a clinical decision of people; exposure alone
-// never says it. What the ledger knows of a dose's storage stands in its notes, in words.
+// This library never sets isSubpotent or subpotentReason. Whether a dose counts is a clinical decision of people;
+// exposure alone never says it. What the ledger knows of a dose's storage stands in its notes, in words.
 #pragma once
 
 #include <cstdint>
@@ -41,8 +42,8 @@ struct Immunization {
     Concept vaccine;
     /// Who was given it: by a token or by where the record of them is. A name is neither read nor written.
     std::optional<std::string> patient_identifier, patient_reference;
-    /// When. A date-time has an offset; else it is a date "2018-06-18", "2018-06" or "2018", or words. None of them: the record
-    /// says why it is not stated.
+    /// When. A date-time has an offset; else it is a date "2018-06-18", "2018-06" or "2018", or words. None of them:
+    /// the record says why it is not stated.
     std::optional<std::string> occurrence_date_time, occurrence_text;
     std::optional<std::string> recorded;    ///< date or date-time
     std::optional<bool> primary_source;     ///< false: reported from elsewhere
@@ -54,7 +55,8 @@ struct Immunization {
     std::vector<Concept> subpotent_reasons; ///< read only
     std::vector<Protocol> protocols;        ///< read only
     std::vector<std::string> notes;         ///< written only: those of others may hold names
-    /// Something in it changes what it means, and is not understood here (modifierExtension, implicitRules); empty: nothing.
+    /// Something in it changes what it means, and is not understood here (modifierExtension, implicitRules); empty:
+    /// nothing.
     std::string modified_by;
 
     friend bool operator==(const Immunization&, const Immunization&) = default;
@@ -73,15 +75,15 @@ struct ReadImmunizations {
 /// The system of CVX codes; codes keep their leading zeros.
 inline constexpr std::string_view cvx_system = "http://hl7.org/fhir/sid/cvx";
 
-/// Reads NDJSON (a resource a line, ends LF or CR LF), one resource over any number of lines, or a Bundle with entries, of which
-/// the other resources are passed over. Fields that are not of use may be there, whatever they hold.
-/// Code::bad_text, bad_json: not UTF-8, longer than 16 MiB, nested over 32 deep, not JSON; Code::missing_field: status, vaccineCode,
-/// patient or occurrence; Code::bad_value: a field of use of the wrong type or form; Code::contradiction: both forms of occurrence.
-/// The message names line, entry, field and value.
+/// Reads NDJSON (a resource a line, ends LF or CR LF), one resource over any number of lines, or a Bundle with entries,
+/// of which the other resources are passed over. Fields that are not of use may be there, whatever they hold.
+/// Code::bad_text, bad_json: not UTF-8, longer than 16 MiB, nested over 32 deep, not JSON; Code::missing_field: status,
+/// vaccineCode, patient or occurrence; Code::bad_value: a field of use of the wrong type or form; Code::contradiction:
+/// both forms of occurrence. The message names line, entry, field and value.
 ReadImmunizations parse_immunizations(std::string_view text);
 
-/// A resource as JSON in one line without blanks between its parts, without line end. Characters that a FHIR string cannot
-/// hold become blanks. What is read only is not written.
+/// A resource as JSON in one line without blanks between its parts, without line end. Characters that a FHIR string
+/// cannot hold become blanks. What is read only is not written.
 std::string to_fhir_json(const Immunization& record);
 
 /// A FHIR date or date-time as it is written: years alone, a month, a day, or a time with Z or an offset.

@@ -52,8 +52,8 @@ std::string to_json(const Posted&, const Changes&);
 std::string to_json(const MoveListAnswer&);
 std::string to_json(const TripAnswer&);
 std::string to_json(const HandoverAnswer&);
-/// What goes with the doses as a file, which the receiving site's draft of a receive takes in: its JSON, bound to product, lot and
-/// number of doses. Code::contradiction where guidance condemned the doses.
+/// What goes with the doses as a file, which the receiving site's draft of a receive takes in: its JSON, bound to
+/// product, lot and number of doses. Code::contradiction where guidance condemned the doses.
 std::string handover_file(const HandoverAnswer&);
 /// What a receive entry takes in: the history alone. Errors as above.
 std::string handover_json(const HandoverAnswer&);
@@ -72,8 +72,8 @@ struct TableStyle {
     bool color = false;      ///< adds terminal colours; words say the same without
 };
 
-/// Tables for people: lines that fit style.columns, with a line end each. What is too long for its column goes on in the
-/// next line; nothing is cut off. Control characters are shown as U+FFFD. Answers end with the caution.
+/// Tables for people: lines that fit style.columns, with a line end each. What is too long for its column goes on in
+/// the next line; nothing is cut off. Control characters are shown as U+FFFD. Answers end with the caution.
 std::string to_table(const StockAnswer&, const TableStyle&);
 std::string to_table(const ListsAnswer&, const TableStyle&);
 std::string to_table(const ScanAnswer&, const TableStyle& style);

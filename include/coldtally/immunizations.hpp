@@ -1,4 +1,5 @@
-// Immunizations: doses given, as other systems record them: out of a ledger, and into one. See fhir.hpp for the records.
+// Immunizations: doses given, as other systems record them: out of a ledger, and into one. See fhir.hpp for the
+// records.
 #pragma once
 
 #include <optional>

@@ -1,7 +1,7 @@
 // Incident work: what the next entry about an incident is to say, made from what a ledger answers. Nothing here writes:
-// the ledger is the same afterwards, also where one of these throws. `now` is the instant of the clock: what is known is
-// what was recorded up to it, or up to the last entry where that is later. Each raises the errors of the questions that
-// it asks: Code::ledger_missing, Code::damaged and Code::machine of a file that cannot be read.
+// the ledger is the same afterwards, also where one of these throws. `now` is the instant of the clock: what is known
+// is what was recorded up to it, or up to the last entry where that is later. Each raises the errors of the questions
+// that it asks: Code::ledger_missing, Code::damaged and Code::machine of a file that cannot be read.
 #pragma once
 
 #include <optional>
@@ -16,26 +16,31 @@ namespace coldtally {
 struct ReportRequest {
     std::string incident;
     std::string to;         ///< "supervisor", "health department" or "manufacturer"
-    std::string recipient;  ///< their name; a manufacturer's as its maker entries state it: only its products are told of
+    std::string
+        recipient;  ///< their name; a manufacturer's as its maker entries state it: only its products are told of
     std::string by;
     std::optional<std::string> reference, text;
     bool uncounted = false;  ///< the doses were not counted first; the report says so
 };
 
-/// Which excursions of what an import has read belong to which incident. None: nothing was read, or there are none in it.
-std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::string& probe, const ImportReport& report, Instant now);
+/// Which excursions of what an import has read belong to which incident. None: nothing was read, or there are none in
+/// it.
+std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::string& probe,
+                                               const ImportReport& report, Instant now);
 
-/// What to know and do after that, a line each: of each incident the doses given since the last good reading; of excursions that
-/// belong to none how to open one, by place.
-std::vector<std::string> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by, Instant now);
+/// What to know and do after that, a line each: of each incident the doses given since the last good reading; of
+/// excursions that belong to none how to open one, by place.
+std::vector<std::string> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by,
+                                            Instant now);
 
-/// The name of an incident that is noticed in `place`: as stated, else "2026-1", "2026-2", ...: the first of the local year of `at`
-/// that no incident has. Code::contradiction where the stated name is taken.
+/// The name of an incident that is noticed in `place`: as stated, else "2026-1", "2026-2", ...: the first of the local
+/// year of `at` that no incident has. Code::contradiction where the stated name is taken.
 std::string new_incident(const Ledger& ledger, const std::optional<std::string>& stated, Instant at, Instant now);
 
-/// Other incidents of a place that are open at `now`, in words: what is seen there may belong to one of them. An incident
-/// counts from its first step; noticed again after it was closed, it is open.
-std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place, Instant now);
+/// Other incidents of a place that are open at `now`, in words: what is seen there may belong to one of them. An
+/// incident counts from its first step; noticed again after it was closed, it is open.
+std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place,
+                                     Instant now);
 
 /// A step of an incident, as a person states it.
 struct StepRequest {
@@ -49,21 +54,20 @@ struct StepRequest {
     std::optional<std::string> despite;  ///< of "closed": why, though doses in doubt are on no hold; kept in the note
 };
 
-/// The step as a batch to be posted, dated `at`. With a place that is new to the incident ("noticed", or a later step) a
-/// hold, dated `at`, on every product and lot that had doses in it at `at`, and one, dated now, on each that came since.
-/// With `release` the voids of the incident's holds, before the step: whether they may go is judged at `at`, by all that
-/// is known at `now`: from the last reading in range before the first hold up to the last reading in range at or before
-/// `at` all of the time must have been measured and in range, and readings that are known of after `at` stand against it,
-/// since a void acts for all time. Which doses stand in doubt is judged at `at`, too. Its warnings say what is still
-/// open, and which holds stand.
-/// Code::not_known where there is no such incident; Code::contradiction where a stated name is taken, for `release` and
-/// `despite` with another step than "closed", for `no_hold` without a place, and where time that was out of range or is
-/// not known stands against a release, or doses in doubt that nothing keeps from use against closing without `despite`;
-/// Code::bad_value for an empty reason.
+/// The step as a batch to be posted, dated `at`. With a place that is new to the incident ("noticed", or a later step)
+/// a hold, dated `at`, on every product and lot that had doses in it at `at`, and one, dated now, on each that came
+/// since. With `release` the voids of the incident's holds, before the step: whether they may go is judged at `at`, by
+/// all that is known at `now`: from the last reading in range before the first hold up to the last reading in range at
+/// or before `at` all of the time must have been measured and in range, and readings that are known of after `at` stand
+/// against it, since a void acts for all time. Which doses stand in doubt is judged at `at`, too. Its warnings say what
+/// is still open, and which holds stand. Code::not_known where there is no such incident; Code::contradiction where a
+/// stated name is taken, for `release` and `despite` with another step than "closed", for `no_hold` without a place,
+/// and where time that was out of range or is not known stands against a release, or doses in doubt that nothing keeps
+/// from use against closing without `despite`; Code::bad_value for an empty reason.
 Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now);
 
-/// What is open in an incident at `now`, a line each: for whoever is about to close it. Code::not_known where there is no
-/// such incident.
+/// What is open in an incident at `now`, a line each: for whoever is about to close it. Code::not_known where there is
+/// no such incident.
 std::vector<std::string> still_open(const Ledger& ledger, const std::string& incident, Instant now);
 
 /// A report with the figures of `at` as they are known at `now`, to be posted. Code::not_known where there is no such

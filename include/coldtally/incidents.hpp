@@ -18,14 +18,16 @@ struct RuleFinding {
     /// Once for each way of judging a reading whose probe has a tolerance; at_least met implies the other two.
     struct Level {
         bool met = false;
-        std::optional<Rational> first_s;  ///< of what lies in the window, seconds since 1970-01-01T00:00:00Z: when it was met
-        Rational most;  ///< longest run or largest sum in seconds, readings beyond the limit, or excursions counted together
+        std::optional<Rational>
+            first_s;  ///< of what lies in the window, seconds since 1970-01-01T00:00:00Z: when it was met
+        Rational
+            most;  ///< longest run or largest sum in seconds, readings beyond the limit, or excursions counted together
     };
     Level at_least, estimate, at_most;
     Level with_unknown;  ///< at_most, and had it been beyond the limit in all the time that is not known, too; `most`
                          ///< of readings and excursions is that of at_most: nobody can say how many there were
-    Rational unknown_s;  ///< seconds of the time that the condition asks about of which the temperature is not known, not
-                         ///< yet, or only that it is near a reading in range
+    Rational unknown_s;  ///< seconds of the time that the condition asks about of which the temperature is not known,
+                         ///< not yet, or only that it is near a reading in range
     /// `cannot_be_said`: not by what is known, and the time that is not known could have met it.
     enum class State { met, met_by_estimate, perhaps_met, cannot_be_said, not_met };
     State state() const noexcept;
@@ -58,15 +60,15 @@ struct IncidentExcursion {
     Rational checked_s;
 };
 
-/// Which excursions belong to which incident. An excursion belongs to the incident that was noticed while it lasted or soon
-/// after (each at most the place's longest time between checks later than the one before); else to one that was open when it
-/// began; else to none.
+/// Which excursions belong to which incident. An excursion belongs to the incident that was noticed while it lasted or
+/// soon after (each at most the place's longest time between checks later than the one before); else to one that was
+/// open when it began; else to none.
 struct IncidentsAnswer {
     AnswerHead head;
     struct Row {
         std::string incident;
         std::optional<Instant> noticed, closed;      ///< `closed`: none where it was noticed again afterwards
-        Instant since;                               ///< when it was noticed; where nobody wrote that down, its first step
+        Instant since;  ///< when it was noticed; where nobody wrote that down, its first step
         bool open = true;
         std::vector<std::string> places;             ///< that its steps name; none: it is of all places
         std::vector<IncidentExcursion> excursions;   ///< in the window asked about
@@ -121,10 +123,11 @@ struct IncidentAnswer {
     struct Unit {
         std::string place, name;
         PlaceType type = PlaceType::refrigerator;
-        std::optional<Instant> last_good;       ///< last reading or check in range before: from here on the doses are in doubt
+        std::optional<Instant>
+            last_good;  ///< last reading or check in range before: from here on the doses are in doubt
         std::optional<Rational> last_good_C;
         std::optional<Instant> back_in_range;   ///< first reading or check in range after; none: not yet
-        Exposure exposure;                      ///< of the place's own range, from last_good (else from when it was noticed) on
+        Exposure exposure;  ///< of the place's own range, from last_good (else from when it was noticed) on
         std::vector<IncidentExcursion> excursions;
         std::vector<Device> devices;
         std::vector<std::string> earlier_incidents;
@@ -144,16 +147,16 @@ struct IncidentAnswer {
         Exposure exposure;    ///< of the product, in this place, in the time of the incident
         std::vector<Duration> allowance_seconds;
         std::optional<Instant> counted;  ///< doses of the lot and fund, after it was noticed
-        /// Doses since the doubt began, of this holding and of those into which its doses were moved; found: by counts, above
-        /// what was in the book; missing: below.
+        /// Doses since the doubt began, of this holding and of those into which its doses were moved; found: by counts,
+        /// above what was in the book; missing: below.
         std::int64_t given = 0, wasted = 0, returned = 0, transferred = 0, found = 0, missing = 0;
     };
     std::vector<Line> lines;
     bool counted = false;              ///< every line
     std::vector<ListsAnswer::Row> now; ///< the holdings that these doses are in at the instant asked about
-    std::vector<ReviewAnswer::Row> given;  ///< doses of these holdings given since the doubt began, until it was closed; and all
-                                           ///< given later of those lots at which something was found; the tokens
-                                           ///< are empty where nobody asked for them
+    std::vector<ReviewAnswer::Row> given;  ///< doses of these holdings given since the doubt began, until it was
+                                           ///< closed; and all given later of those lots at which something was found;
+                                           ///< the tokens are empty where nobody asked for them
     std::int64_t patients = 0;             ///< that these doses were given to, each counted once
     /// Doses of these holdings that went to another site, or back, since the doubt began, until it was closed: who has
     /// them must be told, since no list and no review holds them any more.
@@ -213,7 +216,7 @@ struct IncidentAnswer {
     std::vector<std::string> against_release;
     std::optional<Instant> release_from,
         release_until;                 ///< the time that was looked at; none: no holds, or no reading in range before
-    std::vector<std::string> moved;    ///< entries that took doses out of an affected place since, in words, times local
+    std::vector<std::string> moved;  ///< entries that took doses out of an affected place since, in words, times local
     std::vector<std::string> missing;  ///< what such a report asks and the ledger does not know
 };
 

@@ -18,8 +18,8 @@ enum class Fit {
 };
 std::string_view fit_name(Fit fit) noexcept;
 
-/// What is in a place, in the order in which to move it: what is out of its own range now, then frozen products, then by
-/// the first instant of no more use; what is to be discarded last.
+/// What is in a place, in the order in which to move it: what is out of its own range now, then frozen products, then
+/// by the first instant of no more use; what is to be discarded last.
 struct MoveListAnswer {
     AnswerHead head;
     std::string place;
@@ -37,7 +37,8 @@ struct MoveListAnswer {
         bool frozen = false;           ///< its product is stored frozen
         std::optional<Fit> fit;        ///< of the container, where one is named
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
-        bool must_go = false;  ///< not to be discarded, and the last that was read in the place is out of its product's range
+        bool must_go =
+            false;  ///< not to be discarded, and the last that was read in the place is out of its product's range
         std::vector<std::string> notes;  ///< what the list alone does not say of their use; as in ListsAnswer
     };
     std::vector<Row> holdings;
@@ -58,10 +59,11 @@ struct PackRequest {
 struct UnpackRequest {
     std::string container, place, by;
     std::optional<std::string> at;
-    std::vector<std::pair<std::string, std::int64_t>> counts;  ///< by lot, or "lot,fund,mark" where a lot is there more than once
+    std::vector<std::pair<std::string, std::int64_t>>
+        counts;                       ///< by lot, or "lot,fund,mark" where a lot is there more than once
     bool as_listed = false;           ///< the lots without a count were counted and are as in the book
-    std::optional<std::string> mark;  ///< not given: their own; a mark of the journey where they come back from an off-site
-                                      ///< clinic, or would join doses that did not travel
+    std::optional<std::string> mark;  ///< not given: their own; a mark of the journey where they come back from an
+                                      ///< off-site clinic, or would join doses that did not travel
     std::optional<std::string> place_temperature, container_temperature, received_by, note;
 };
 
@@ -82,7 +84,8 @@ struct TripAnswer {
     std::vector<Event> events;  ///< in the order of time
     struct Row {
         HoldingKey holding;  ///< in the container
-        Doses loaded, given, wasted, sent, unloaded, missing, aboard;  ///< sent: returned or transferred; missing may be negative: found
+        Doses loaded, given, wasted, sent, unloaded, missing,
+            aboard;           ///< sent: returned or transferred; missing may be negative: found
         Instant from, until;  ///< in the container, within the journey
         Exposure exposure;    ///< there and then
         std::vector<Duration> allowance_seconds;

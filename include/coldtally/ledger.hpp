@@ -29,8 +29,8 @@ namespace coldtally {
 ///
 /// Threads and processes: one Ledger object belongs to one thread at a time. Any number of objects, in any number of
 /// threads and processes, may have one file open: any number of them read at once, and one at a time writes; the others
-/// wait for it, up to `wait`, then Code::busy. A call sees the ledger as it was at one instant: whole batches or nothing.
-/// An object must not be used in a child process made by fork().
+/// wait for it, up to `wait`, then Code::busy. A call sees the ledger as it was at one instant: whole batches or
+/// nothing. An object must not be used in a child process made by fork().
 ///
 /// A post that returned is on the disk: it survives the end of the process and the loss of power.
 class Ledger {
@@ -49,11 +49,12 @@ public:
     /// As it was given.
     const std::string& path() const noexcept;
 
-    /// Posts the entries of a JSON Lines text, all or nothing, recorded at `now` (at the last entry's instant, where the
-    /// clock has gone back behind it). Returns their numbers. `dry_run`: checks everything, writes nothing.
+    /// Posts the entries of a JSON Lines text, all or nothing, recorded at `now` (at the last entry's instant, where
+    /// the clock has gone back behind it). Returns their numbers. `dry_run`: checks everything, writes nothing.
     /// `warnings`: gets what a careful person wants to know of entries that mean what they say, each with its line, and
     /// what all of them together loosen; none of it refuses anything.
-    std::vector<EntryNumber> post(std::string_view json_lines, Instant now, bool dry_run = false, std::vector<std::string>* warnings = nullptr);
+    std::vector<EntryNumber> post(std::string_view json_lines, Instant now, bool dry_run = false,
+                                  std::vector<std::string>* warnings = nullptr);
     /// The same for entries made by the caller; they carry no number and no recorded instant. Readings are the fast way
     /// in for many rows: they do not become text on their way.
     std::vector<EntryNumber> post(std::vector<Entry> entries, Instant now, bool dry_run = false);
@@ -62,14 +63,15 @@ public:
     /// Fills a new ledger from exported entries, which carry `entry` and `recorded`.
     std::vector<EntryNumber> replay(std::string_view json_lines);
 
-    /// Makes a draft whole: the JSON of one entry in the form of `post`, of which all may be left out that has one meaning
-    /// only in this ledger: at (then now; "08:05" is today), place, product, lot, fund, mark, scale, the doses of a move;
-    /// `expiry` in a receive defines a new lot; a definition of a known site, product, place, probe or maker keeps what it does not
-    /// state, but for the names in `without`; `opened` (an instant), `vial` (a mark) and `vial_doses` in a give, waste or beyond-use
-    /// also note that a vial was opened: its doses get the mark, and a use-by from then on; a follow-up may state
-    /// `patient`, `product`, `lot` in place of `give`, and `every`: true for a step of each that is to be followed. Writes nothing. Code::ambiguous, with what it may be, where there are several;
-    /// Code::missing_field also where something must not pass without a note (a minimum below freezing, another expiry, limits that may
-    /// have been typed wrong).
+    /// Makes a draft whole: the JSON of one entry in the form of `post`, of which all may be left out that has one
+    /// meaning only in this ledger: at (then now; "08:05" is today), place, product, lot, fund, mark, scale, the doses
+    /// of a move; `expiry` in a receive defines a new lot; a definition of a known site, product, place, probe or maker
+    /// keeps what it does not state, but for the names in `without`; `opened` (an instant), `vial` (a mark) and
+    /// `vial_doses` in a give, waste or beyond-use also note that a vial was opened: its doses get the mark, and a
+    /// use-by from then on; a follow-up may state `patient`, `product`, `lot` in place of `give`, and `every`: true for
+    /// a step of each that is to be followed. Writes nothing. Code::ambiguous, with what it may be, where there are
+    /// several; Code::missing_field also where something must not pass without a note (a minimum below freezing,
+    /// another expiry, limits that may have been typed wrong).
     Drafted draft(std::string_view json, Instant now) const;
     /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
     Changes changes(std::vector<Entry> entries, Instant now);
@@ -80,28 +82,32 @@ public:
     /// move_list of a place as it would be at an instant, were the entries posted. Writes nothing; errors of post.
     MoveListAnswer move_list_after(std::vector<Entry> entries, const std::string& place, Instant at, Instant now);
 
-    /// handover of a transfer as it would be, were the entries posted, the last of which is the transfer. Writes nothing; errors
-    /// of post.
+    /// handover of a transfer as it would be, were the entries posted, the last of which is the transfer. Writes
+    /// nothing; errors of post.
     HandoverAnswer handover_after(std::vector<Entry> entries, Instant now);
 
-    /// Checks at departure, the moves and the trip as one batch to be posted. Code::contradiction where the container does not
-    /// suit a product, and the request does not say what then.
+    /// Checks at departure, the moves and the trip as one batch to be posted. Code::contradiction where the container
+    /// does not suit a product, and the request does not say what then.
     Drafted pack(const PackRequest& request, Instant now) const;
-    /// Checks at arrival, counts, the moves and the trip's arrival as one batch. Code::missing_field where a lot is not counted.
+    /// Checks at arrival, counts, the moves and the trip's arrival as one batch. Code::missing_field where a lot is not
+    /// counted.
     Drafted unpack(const UnpackRequest& request, Instant now) const;
 
-    /// The history of doses as they left by a transfer, for the site that receives them, as it is known on the question's instant.
-    /// Code::not_known where no transfer of this number stands.
+    /// The history of doses as they left by a transfer, for the site that receives them, as it is known on the
+    /// question's instant. Code::not_known where no transfer of this number stands.
     HandoverAnswer handover(EntryNumber transfer, const Question& question, Instant now) const;
 
-    /// Every entry, in the order of posting, as far as there were entries when it was called. `take` may wait: nobody waits for it.
+    /// Every entry, in the order of posting, as far as there were entries when it was called. `take` may wait: nobody
+    /// waits for it.
     void for_each_entry(const std::function<void(const Entry&)>& take) const;
 
-    /// Reads logger files as readings of a probe, all files or none; see logger.hpp. Code::missing_field, with all of it,
-    /// where they loosen what the request does not say may be loosened.
-    ImportReport import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now, bool dry_run = false);
+    /// Reads logger files as readings of a probe, all files or none; see logger.hpp. Code::missing_field, with all of
+    /// it, where they loosen what the request does not say may be loosened.
+    ImportReport import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now,
+                                 bool dry_run = false);
     /// The same with one file in memory at a time: `next` hands them out until there is none.
-    ImportReport import_readings(const ImportRequest& request, const std::function<std::optional<LoggerFile>()>& next, Instant now, bool dry_run = false);
+    ImportReport import_readings(const ImportRequest& request, const std::function<std::optional<LoggerFile>()>& next,
+                                 Instant now, bool dry_run = false);
 
     StockAnswer stock(const Question& question, Instant now) const;
     ListsAnswer lists(const Question& question, Instant now) const;
@@ -110,45 +116,56 @@ public:
     /// `all`: also the doses that are clear.
     ReviewAnswer review(const Question& question, Instant now, bool all = false) const;
     /// Doses given as records of another system: every give that stands, or those of one patient's token.
-    ImmunizationsAnswer immunizations(const Question& question, const std::optional<std::string>& patient, Instant now) const;
-    /// The gives that records of another system make (FHIR R4, see fhir.hpp for the text and its errors), to be posted together. A record that
-    /// is no dose of this ledger, or was noted already, is left out with its reason. Writes nothing. Code::ambiguous: a lot of several
-    /// products, or several holdings; Code::contradiction: another vaccine or expiry than the lot's, one id twice with other content.
+    ImmunizationsAnswer immunizations(const Question& question, const std::optional<std::string>& patient,
+                                      Instant now) const;
+    /// The gives that records of another system make (FHIR R4, see fhir.hpp for the text and its errors), to be posted
+    /// together. A record that is no dose of this ledger, or was noted already, is left out with its reason. Writes
+    /// nothing. Code::ambiguous: a lot of several products, or several holdings; Code::contradiction: another vaccine
+    /// or expiry than the lot's, one id twice with other content.
     DraftedRecords give_records(const RecordsRequest& request, std::string_view text, Instant now) const;
     /// The window [from, until), cut to the instant asked about. Code::not_known where the place is not defined.
-    ExcursionsAnswer excursions(const std::string& place, Instant from, Instant until, const Question& question, Instant now) const;
+    ExcursionsAnswer excursions(const std::string& place, Instant from, Instant until, const Question& question,
+                                Instant now) const;
     /// `activation_K`: activation energy over the gas constant, in kelvin, for the mean kinetic temperature.
-    ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question, Instant now,
-                                std::int64_t activation_K = 10000) const;
+    ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question,
+                                Instant now, std::int64_t activation_K = 10000) const;
     /// A unit's history by month. `from` not given: the first that is known of the place, its definition as it was
     /// posted, a reading or a check; `until` not given: the instant asked about.
-    UnitAnswer unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until, const Question& question, Instant now,
-                    std::int64_t activation_K = 10000) const;
+    UnitAnswer unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until,
+                    const Question& question, Instant now, std::int64_t activation_K = 10000) const;
     /// Code::not_known where the place or the container is not defined.
-    MoveListAnswer move_list(const std::string& place, const std::optional<std::string>& container, const Question& question, Instant now) const;
-    /// `limit`: how long a journey may last; not given: what the programme's rules say of it. Code::not_known where the container has not departed.
-    TripAnswer trip(const std::string& container, std::optional<Duration> limit, const Question& question, Instant now) const;
+    MoveListAnswer move_list(const std::string& place, const std::optional<std::string>& container,
+                             const Question& question, Instant now) const;
+    /// `limit`: how long a journey may last; not given: what the programme's rules say of it. Code::not_known where the
+    /// container has not departed.
+    TripAnswer trip(const std::string& container, std::optional<Duration> limit, const Question& question,
+                    Instant now) const;
     Explanation explain(const HoldingKey& holding, const Question& question, Instant now) const;
     /// Readings of a probe in [from, until), as indicated. Code::not_known where the probe is not defined.
-    ReadingsAnswer readings(const std::string& probe, Instant from, Instant until, const Question& question, Instant now) const;
+    ReadingsAnswer readings(const std::string& probe, Instant from, Instant until, const Question& question,
+                            Instant now) const;
     /// What is known of a place's temperature in [from, until). Code::not_known where the place is not defined.
-    TraceAnswer trace(const std::string& place, Instant from, Instant until, const Question& question, Instant now) const;
+    TraceAnswer trace(const std::string& place, Instant from, Instant until, const Question& question,
+                      Instant now) const;
     /// When the doses of a lot were where. Code::not_known where the lot is not defined.
     StaysAnswer stays(const std::string& product, const std::string& lot, const Question& question, Instant now) const;
 
-    /// Which excursions in [from, until) belong to which incident; of a place, or of the places a probe was in then (none: all).
-    IncidentsAnswer incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until,
-                              const Question& question, Instant now) const;
-    /// The whole of an incident, or (`maker`) what concerns one maker's products. Code::not_known where there is none of it.
-    /// It is for others to read: patients are a number in it. `patients`: their tokens, too.
-    IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker, const Question& question, Instant now,
-                            bool patients = false) const;
+    /// Which excursions in [from, until) belong to which incident; of a place, or of the places a probe was in then
+    /// (none: all).
+    IncidentsAnswer incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
+                              Instant from, Instant until, const Question& question, Instant now) const;
+    /// The whole of an incident, or (`maker`) what concerns one maker's products. Code::not_known where there is none
+    /// of it. It is for others to read: patients are a number in it. `patients`: their tokens, too.
+    IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker, const Question& question,
+                            Instant now, bool patients = false) const;
     /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. `guidance`: the entry to
     /// be made, whole but for those two. Writes nothing; what it changes is found by posting it and undoing that.
     /// Code::not_known where there is no such report, or it told nothing of the lot; else as post.
     AnswerDraft answer_draft(EntryNumber report, const Entry& guidance, Instant now);
-    /// The programme's rules that hold, and which of their conditions were met in a place (none: in each) in [from, until).
-    RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question, Instant now) const;
+    /// The programme's rules that hold, and which of their conditions were met in a place (none: in each) in [from,
+    /// until).
+    RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question,
+                      Instant now) const;
 
     DatesAnswer dates(const Question& question, Instant now) const;
     /// `all`: also the loans that are repaid; `patients`: with the tokens of those that the doses were given to.
@@ -159,13 +176,14 @@ public:
     /// The contingency plan that holds, and what is missing or old in it.
     PlanAnswer plan(const Question& question, Instant now) const;
     /// The doses of the review list, or with `lot` all that were given of that lot, and what was done about each.
-    /// Code::not_defined where no such lot is known; Code::ambiguous where it is one of several products and none is stated;
-    /// Code::missing_field for a product without a lot.
-    FollowUpAnswer follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product, const Question& question, Instant now) const;
+    /// Code::not_defined where no such lot is known; Code::ambiguous where it is one of several products and none is
+    /// stated; Code::missing_field for a product without a lot.
+    FollowUpAnswer follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product,
+                             const Question& question, Instant now) const;
     TrainingAnswer training(const Question& question, Instant now) const;
 
-    /// What an inspector would find missing, and all that was looked at. `from`: how far back checks, the temperature record and
-    /// certificates are looked at; not given: 365 days.
+    /// What an inspector would find missing, and all that was looked at. `from`: how far back checks, the temperature
+    /// record and certificates are looked at; not given: 365 days.
     ReadinessAnswer readiness(std::optional<Instant> from, const Question& question, Instant now) const;
 
     /// Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
@@ -174,8 +192,8 @@ public:
 
     /// The zone of the site entry that holds among those known on `known_on` (none: now).
     Zone zone(std::optional<Instant> known_on = std::nullopt) const;
-    /// The scale in which the site keeps its sheets: that of the last check of most places, else of most probes; C where there
-    /// are none.
+    /// The scale in which the site keeps its sheets: that of the last check of most places, else of most probes; C
+    /// where there are none.
     Scale sheet_scale() const;
     bool has_place(const std::string& place) const;
 

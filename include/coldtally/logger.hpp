@@ -56,14 +56,14 @@ struct LoggerLayout {
 struct LoggerFile {
     std::string name;     ///< for messages and the entry's source; without folders
     std::string content;  ///< its bytes
-    /// In place of the content, of a file too large to be held: puts up to `size` bytes from byte `at` on, and returns how
-    /// many; fewer only at its end. It is asked several times, and gives the same bytes each time.
+    /// In place of the content, of a file too large to be held: puts up to `size` bytes from byte `at` on, and returns
+    /// how many; fewer only at its end. It is asked several times, and gives the same bytes each time.
     std::function<std::size_t(std::uint64_t at, char* into, std::size_t size)> read = nullptr;
     std::uint64_t size = 0;  ///< in bytes, of what `read` gives
 };
 
-/// The file at a path ("-": standard input), under its name. A small one is read, of a large one a part at a time while it
-/// is imported: Code::machine where it cannot be read, then too, or where it changes meanwhile.
+/// The file at a path ("-": standard input), under its name. A small one is read, of a large one a part at a time while
+/// it is imported: Code::machine where it cannot be read, then too, or where it changes meanwhile.
 LoggerFile open_logger_file(const std::string& path);
 
 struct ImportRequest {

@@ -108,7 +108,8 @@ public:
 
     /// Seconds to add to UTC for the local clock.
     Duration offset_at(Instant t) const;
-    /// The instant at which the local clock shows this; Code::bad_value where there is none, Code::ambiguous where there are two.
+    /// The instant at which the local clock shows this; Code::bad_value where there is none, Code::ambiguous where
+    /// there are two.
     Instant resolve(Date date, int hour, int minute, int second) const;
     /// All such instants, ascending: none, one or two.
     struct Candidates {
@@ -206,9 +207,9 @@ private:
     std::int64_t count_ = 0;
 };
 
-/// As people say it: "45 s", "5 min 20 s", "3 h 20 min", "2 d 4 h"; whole seconds below one hour, whole minutes from there,
-/// days from 48 hours on. `up`: rounded up (exposure, unknown time); else down (what is left, what is known).
-/// A value that is not 0 is never said to be 0 when rounded up.
+/// As people say it: "45 s", "5 min 20 s", "3 h 20 min", "2 d 4 h"; whole seconds below one hour, whole minutes from
+/// there, days from 48 hours on. `up`: rounded up (exposure, unknown time); else down (what is left, what is known). A
+/// value that is not 0 is never said to be 0 when rounded up.
 std::string duration_words(const Rational& seconds, bool up);
 
 }  // namespace coldtally

@@ -5,8 +5,8 @@
 
 namespace coldtally {
 
-/// Until when each holding may be used and what sets that, in which order to use what is on keep, and what will be left over
-/// at the rate of the last 90 days.
+/// Until when each holding may be used and what sets that, in which order to use what is on keep, and what will be left
+/// over at the rate of the last 90 days.
 struct DatesAnswer {
     AnswerHead head;
     struct Limit {
@@ -21,7 +21,8 @@ struct DatesAnswer {
         std::vector<Limit> limits;  ///< ascending; the first binds. Never empty
         LastUse last_use;           ///< of that first limit
         Rational out_of_range_s;    ///< too warm and too cold, since receipt
-        std::optional<std::int64_t> order;  ///< of use, from 1 within product and fund; none unless on keep and in no doubt
+        std::optional<std::int64_t>
+            order;                  ///< of use, from 1 within product and fund; none unless on keep and in no doubt
         Doses left_over;            ///< of those on keep: will not be used in time
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
         std::vector<std::string> notes;     ///< what the list alone does not say of their use; as in ListsAnswer
@@ -67,7 +68,8 @@ struct LoansAnswer {
     std::vector<Balance> balances;  ///< of what is open
 };
 
-/// Doses by product, lot and fund over [from, until): what was there, came and went. Moves within the site change nothing.
+/// Doses by product, lot and fund over [from, until): what was there, came and went. Moves within the site change
+/// nothing.
 struct AccountabilityAnswer {
     AnswerHead head;
     Instant from, until;

@@ -12,8 +12,9 @@ namespace coldtally {
 
 /// One thing that the contingency plan lacks, or that is old in it.
 struct PlanFinding {
-    /// "plan", "people", "number", "number at night", "alternate", "backup", "contact", "agreement", "date of agreement", "power",
-    /// "distance", "capacity", "services", "notify", "containers", "packing", "steps", "review", "reviewer", "signature"
+    /// "plan", "people", "number", "number at night", "alternate", "backup", "contact", "agreement", "date of
+    /// agreement", "power", "distance", "capacity", "services", "notify", "containers", "packing", "steps", "review",
+    /// "reviewer", "signature"
     std::string what;
     std::string of;     ///< the person or backup place it is about; empty: the plan
     bool old = false;   ///< it is there, and has run out; else it is missing
@@ -28,11 +29,13 @@ struct PlanAnswer {
     Instant since;                     ///< its `at`
     std::string by;
     Plan plan;
-    std::optional<Instant> review_due;   ///< the first instant at which its review has lapsed; none: nobody says how often
+    std::optional<Instant>
+        review_due;  ///< the first instant at which its review has lapsed; none: nobody says how often
     std::vector<PlanFinding> findings;   ///< in the order of the plan's parts
 };
 
-/// Doses given that must be followed to their end, with what was done: those of the review list, or all of a lot (a recall).
+/// Doses given that must be followed to their end, with what was done: those of the review list, or all of a lot (a
+/// recall).
 struct FollowUpAnswer {
     AnswerHead head;
     std::optional<std::string> product, lot;  ///< of a recall
@@ -75,7 +78,8 @@ struct TrainingAnswer {
         Instant at;
         std::string person, topic;
         std::optional<std::string> reference;
-        std::optional<Instant> due;  ///< the first instant at which it has lapsed; none: nobody says how long it is good
+        std::optional<Instant>
+            due;  ///< the first instant at which it has lapsed; none: nobody says how long it is good
         bool lapsed = false;
     };
     std::vector<Row> training;         ///< by due (those without last), person, topic
@@ -90,7 +94,8 @@ struct UnitAnswer {
     Instant from, until;    ///< the window
     struct Figures {
         std::int64_t excursions = 0;        ///< that began in this time, on either side and of any kind
-        std::optional<Rational> longest_s;  ///< seconds of the longest of them, to its end or the window's; none without any
+        std::optional<Rational>
+            longest_s;  ///< seconds of the longest of them, to its end or the window's; none without any
         SideExposure warm, cold;            ///< out of the place's range
         Rational out_of_range_s;            ///< warm or cold by the estimate; time that may be both is counted once
         std::array<Rational, class_count> seconds;   ///< of each Class; only the first three are known time
@@ -152,12 +157,13 @@ struct UnitAnswer {
 };
 std::string_view disagreement_name(UnitAnswer::Disagreement::What what) noexcept;
 
-/// What an inspector would find missing at the instant of the question, and what was looked at. It judges papers and habits,
-/// never a dose: the lists do that.
+/// What an inspector would find missing at the instant of the question, and what was looked at. It judges papers and
+/// habits, never a dose: the lists do that.
 struct ReadinessAnswer {
     AnswerHead head;
-    Instant from;                            ///< how far back checks, the temperature record and certificates were looked at
-    std::optional<EntryNumber> rules_entry;  ///< the programme's rules; none: none are known, and nothing is made up for them
+    Instant from;  ///< how far back checks, the temperature record and certificates were looked at
+    std::optional<EntryNumber>
+        rules_entry;  ///< the programme's rules; none: none are known, and nothing is made up for them
     enum class Urgency {
         act,      ///< doses may be at stake now
         overdue,
@@ -193,7 +199,8 @@ struct ReadinessAnswer {
     struct Kept {
         std::string records;  ///< in the programme's words
         std::int64_t years = 0;
-        Date first_until, today_until;  ///< the last day on which the first records, and those of today, must still be there
+        Date first_until,
+            today_until;  ///< the last day on which the first records, and those of today, must still be there
     };
     std::vector<Kept> retention;    ///< longest first; the first holds for all that is in one ledger
     Instant first_record;           ///< of the earliest thing the ledger knows of

@@ -20,8 +20,8 @@ struct Verification {
     std::int64_t findings_in_all = 0;
 };
 
-/// A link noted down on paper: "931:3f2a9c01d2e4b5a6", the number of an entry and the first digits, at least 16, of its link. A ledger
-/// that was replaced as a whole, with links of its own, does not have it.
+/// A link noted down on paper: "931:3f2a9c01d2e4b5a6", the number of an entry and the first digits, at least 16, of its
+/// link. A ledger that was replaced as a whole, with links of its own, does not have it.
 struct ChainMark {
     EntryNumber entry = 0;
     std::string digits;  ///< hexadecimal, lower case

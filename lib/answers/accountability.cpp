@@ -50,7 +50,8 @@ void add(Figures& f, const ledger::Movement& m, std::int64_t before, bool on_loa
         case MovementOp::give_back: f.returned += m.doses; break;
         case MovementOp::transfer: f.transferred_out += m.doses; break;
         case MovementOp::count:
-            if (before > 0) (m.doses > before ? f.found : f.lost) += m.doses > before ? m.doses - before : before - m.doses;
+            if (before > 0)
+                (m.doses > before ? f.found : f.lost) += m.doses > before ? m.doses - before : before - m.doses;
             break;
         case MovementOp::move:
         case MovementOp::beyond_use: break;
@@ -93,7 +94,8 @@ AccountabilityAnswer accountability(World& w, Instant from, Instant until) {
         }
         for (const auto& [holding, doses] : walk.all()) by_name[fund_of[holding]].end += doses;
         for (const auto& [fund, figures] : by_name) {
-            const bool any = figures.start || figures.received || figures.transferred_in || figures.found || figures.end;
+            const bool any =
+                figures.start || figures.received || figures.transferred_in || figures.found || figures.end;
             if (!any) continue;
             out.lots.push_back({lot.product, lot.number, fund, figures});
             by_fund[{lot.product, fund}].add(figures);
@@ -101,7 +103,8 @@ AccountabilityAnswer accountability(World& w, Instant from, Instant until) {
         }
     }
     for (const auto& [key, figures] : by_fund) out.funds.push_back({key.first, "", key.second, figures});
-    for (const auto& [key, loss] : losses) out.losses.push_back({std::get<0>(key), std::get<1>(key), std::get<2>(key), loss.wasted, loss.returned});
+    for (const auto& [key, loss] : losses)
+        out.losses.push_back({std::get<0>(key), std::get<1>(key), std::get<2>(key), loss.wasted, loss.returned});
     return out;
 }
 

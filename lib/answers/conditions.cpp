@@ -8,7 +8,8 @@
 
 namespace coldtally::answers {
 
-ConditionsAnswer conditions(World& w, const std::string& place, Instant from, Instant until, std::int64_t activation_K) {
+ConditionsAnswer conditions(World& w, const std::string& place, Instant from, Instant until,
+                            std::int64_t activation_K) {
     ConditionsAnswer out;
     out.head = w.head;
     out.place = place;

@@ -5,6 +5,7 @@
 
 namespace coldtally::answers {
 
-ConditionsAnswer conditions(World& world, const std::string& place, Instant from, Instant until, std::int64_t activation_K);
+ConditionsAnswer conditions(World& world, const std::string& place, Instant from, Instant until,
+                            std::int64_t activation_K);
 
 }  // namespace coldtally::answers

@@ -13,7 +13,8 @@ namespace {
 
 using Of = std::pair<std::string, std::string>;  // product and fund
 
-/// How far those on keep, in their order, will be used up: at each one's end so many will have been given as the rate says.
+/// How far those on keep, in their order, will be used up: at each one's end so many will have been given as the rate
+/// says.
 void forecast(const std::vector<DatesAnswer::Row*>& in_order, std::int64_t given, std::int64_t at) {
     std::int64_t used = 0;
     for (auto* row : in_order) {
@@ -37,8 +38,10 @@ DatesAnswer dates(World& w) {
         for (const auto& m : w.store.movements(lot.lot)) {
             if (!w.known.is_known(m.entry) || m.at > w.at) continue;
             auto& u = use[{lot.product, fund_of[m.source ? m.source : m.target]}];
-            if (m.op == ledger::MovementOp::receive && (!u.first_received || Instant(m.at) < *u.first_received)) u.first_received = Instant(m.at);
-            if (m.op == ledger::MovementOp::give && m.at > w.at - use_rate_days * 86400) u.given = u.given + Doses(m.doses);
+            if (m.op == ledger::MovementOp::receive && (!u.first_received || Instant(m.at) < *u.first_received))
+                u.first_received = Instant(m.at);
+            if (m.op == ledger::MovementOp::give && m.at > w.at - use_rate_days * 86400)
+                u.given = u.given + Doses(m.doses);
         }
     }
     for (const auto& lot : w.lots_with_doses()) {
@@ -61,9 +64,11 @@ DatesAnswer dates(World& w) {
         }
     }
     const auto rank = [](const DatesAnswer::Row& r) {
-        return std::make_tuple(r.holding.product, r.holding.fund, r.list != List::keep || !r.in_doubt.empty(), r.limits.front().until, -r.out_of_range_s, r.holding);
+        return std::make_tuple(r.holding.product, r.holding.fund, r.list != List::keep || !r.in_doubt.empty(),
+                               r.limits.front().until, -r.out_of_range_s, r.holding);
     };
-    std::sort(out.holdings.begin(), out.holdings.end(), [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+    std::sort(out.holdings.begin(), out.holdings.end(),
+              [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
     std::map<Of, std::vector<DatesAnswer::Row*>> in_order;
     for (auto& row : out.holdings) {
         if (row.list != List::keep || !row.in_doubt.empty()) continue;

@@ -31,7 +31,8 @@ struct Logged {
 
 class Comparison {
 public:
-    Comparison(World& w, const std::string& place, const Window& window) : w_(w), place_(place), window_(window), trace_(w.engine.trace_of(place)), logged_(trace_.checks().size()) {
+    Comparison(World& w, const std::string& place, const Window& window)
+        : w_(w), place_(place), window_(window), trace_(w.engine.trace_of(place)), logged_(trace_.checks().size()) {
         for (const auto& row : w.store.checks(place, -trace::forever))
             if (w.known.is_known(row.entry)) rows_.push_back(row);
     }
@@ -51,12 +52,16 @@ public:
             extreme(What::maximum, since, device(c, *c.highest), l.highest, all_of_it);
         }
         same_instants();
-        std::stable_sort(out_.begin(), out_.end(), [](const auto& a, const auto& b) { return std::tie(a.until, a.what) < std::tie(b.until, b.what); });
+        std::stable_sort(out_.begin(), out_.end(), [](const auto& a, const auto& b) {
+            return std::tie(a.until, a.what) < std::tie(b.until, b.what);
+        });
         return std::move(out_);
     }
 
 private:
-    bool in_window(std::int64_t t) const { return t >= window_.from && (t < window_.until || (t == window_.until && window_.with_end)); }
+    bool in_window(std::int64_t t) const {
+        return t >= window_.from && (t < window_.until || (t == window_.until && window_.with_end));
+    }
 
     std::optional<std::string> probe_at(std::int64_t t) const {
         std::optional<std::string> out;
@@ -69,7 +74,8 @@ private:
         Point p = c.point;
         p.value = value;
         UnitAnswer::Device out{std::nullopt, c.entry, Instant(p.at), celsius(p), tolerance_C(p)};
-        auto row = std::lower_bound(rows_.begin(), rows_.end(), p.at, [](const auto& r, std::int64_t t) { return r.at < t; });
+        auto row =
+            std::lower_bound(rows_.begin(), rows_.end(), p.at, [](const auto& r, std::int64_t t) { return r.at < t; });
         while (row != rows_.end() && row->entry != c.entry) ++row;
         if (row != rows_.end()) out.probe = row->probe;
         return out;
@@ -82,7 +88,8 @@ private:
         const std::size_t end = std::min(checks.size(), trace_.check_at(window_.until + 1));
         if (first >= end) return;
         std::size_t k = first;
-        const std::int64_t a = first > 0 ? checks[first - 1].point.at : checks[first].point.at - 1;  // a line that holds it, or ends there
+        const std::int64_t a =
+            first > 0 ? checks[first - 1].point.at : checks[first].point.at - 1;  // a line that holds it, or ends there
         trace::for_each_logged_line(
             trace_, a, checks[end - 1].point.at + 1, [](const trace::Span&) { return false; },
             [&](const Point& p, const Point& q, std::int64_t, std::int64_t) {
@@ -105,11 +112,14 @@ private:
     void read_lone(std::size_t first, std::size_t end) {
         const auto& checks = trace_.checks();
         const auto& spans = trace_.spans();
-        for (std::size_t i = trace_.span_at(first > 0 ? checks[first - 1].point.at : checks[first].point.at); i < spans.size() && spans[i].first_at <= checks[end - 1].point.at; ++i) {
+        for (std::size_t i = trace_.span_at(first > 0 ? checks[first - 1].point.at : checks[first].point.at);
+             i < spans.size() && spans[i].first_at <= checks[end - 1].point.at; ++i) {
             if (spans[i].first_at < spans[i].last_at || spans[i].joined || (i > 0 && spans[i - 1].joined)) continue;
             const Point r = spans[i].first_point();
             for (std::size_t j = std::max(first, trace_.check_at(r.at)); j < end; ++j) {
-                if (checks[j].point.at == r.at) logged_[j].at_check = UnitAnswer::Device{probe_at(r.at), std::nullopt, Instant(r.at), celsius(r), tolerance_C(r)};
+                if (checks[j].point.at == r.at)
+                    logged_[j].at_check =
+                        UnitAnswer::Device{probe_at(r.at), std::nullopt, Instant(r.at), celsius(r), tolerance_C(r)};
                 if (j == 0) continue;
                 if (checks[j - 1].point.at > r.at) break;
                 reading(logged_[j], r);
@@ -128,10 +138,13 @@ private:
         return {probe_at(t), std::nullopt, Instant(t), TraceLine(p, q).celsius_at(Rational(t)), tolerance};
     }
 
-    /// The logger's extreme lies beyond that of the check; or, where the logger covers all of the time, the other way round.
-    void extreme(What what, std::int64_t since, const UnitAnswer::Device& check, const std::optional<Point>& logger, bool all_of_it) {
+    /// The logger's extreme lies beyond that of the check; or, where the logger covers all of the time, the other way
+    /// round.
+    void extreme(What what, std::int64_t since, const UnitAnswer::Device& check, const std::optional<Point>& logger,
+                 bool all_of_it) {
         if (!logger) return;
-        const UnitAnswer::Device other{probe_at(logger->at), std::nullopt, Instant(logger->at), celsius(*logger), tolerance_C(*logger)};
+        const UnitAnswer::Device other{probe_at(logger->at), std::nullopt, Instant(logger->at), celsius(*logger),
+                                       tolerance_C(*logger)};
         const bool logger_beyond = what == What::minimum ? other.C < check.C : other.C > check.C;
         if (logger_beyond || all_of_it) add(what, since, check, other);
     }
@@ -139,7 +152,8 @@ private:
     void same_instants() {
         for (std::size_t i = 0; i < rows_.size(); ++i)
             for (std::size_t j = i + 1; j < rows_.size() && rows_[j].at == rows_[i].at; ++j) {
-                if (rows_[i].probe == rows_[j].probe || !in_window(rows_[i].at)) continue;  // one device: the later entry corrects
+                if (rows_[i].probe == rows_[j].probe || !in_window(rows_[i].at))
+                    continue;  // one device: the later entry corrects
                 add(What::reading, rows_[i].at, device(rows_[j]), device(rows_[i]));
             }
     }
@@ -152,7 +166,8 @@ private:
 
     void add(What what, std::int64_t since, const UnitAnswer::Device& check, const UnitAnswer::Device& other) {
         const Rational difference = check.C < other.C ? other.C - check.C : check.C - other.C;
-        const Rational allowed = check.tolerance_C.value_or(UnitAnswer::unknown_tolerance_C()) + other.tolerance_C.value_or(UnitAnswer::unknown_tolerance_C());
+        const Rational allowed = check.tolerance_C.value_or(UnitAnswer::unknown_tolerance_C()) +
+                                 other.tolerance_C.value_or(UnitAnswer::unknown_tolerance_C());
         if (difference > allowed) out_.push_back({what, Instant(since), check.at, check, other, difference, allowed});
     }
 
@@ -167,6 +182,8 @@ private:
 
 }  // namespace
 
-std::vector<UnitAnswer::Disagreement> disagreements(World& w, const std::string& place, const Window& window) { return Comparison(w, place, window).all(); }
+std::vector<UnitAnswer::Disagreement> disagreements(World& w, const std::string& place, const Window& window) {
+    return Comparison(w, place, window).all();
+}
 
 }  // namespace coldtally::answers

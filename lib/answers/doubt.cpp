@@ -61,7 +61,8 @@ const std::vector<Doubt>& open_doubts(World& w) {
                 const auto row = std::find_if(all.incidents.begin(), all.incidents.end(),
                                               [&](const auto& r) { return r.incident == o.incident; });
                 const TimeInDoubt time = time_in_doubt(fresh, place, row->excursions, o.since());
-                out->push_back({o.incident, place, time.window.from, time.window.until, time.back_in_range.has_value()});
+                out->push_back(
+                    {o.incident, place, time.window.from, time.window.until, time.back_in_range.has_value()});
             }
         }
         std::sort(out->begin(), out->end(), [](const auto& a, const auto& b) {
@@ -133,7 +134,8 @@ public:
         // a check made on arriving in the morning does not answer for the night before it
         const Exposure just_before =
             w_.engine.over_range(w_.place(place_).range, place_, before->at - 1, before->at, false);
-        if (just_before.seconds[static_cast<int>(Class::logged)] + just_before.seconds[static_cast<int>(Class::bounded)] !=
+        if (just_before.seconds[static_cast<int>(Class::logged)] +
+                just_before.seconds[static_cast<int>(Class::bounded)] !=
             Rational(1))
             against("the time before its last reading in range before it was noticed, that of " +
                     w_.known.zone().local_text(Instant(before->at)) + ", was not measured");
@@ -181,8 +183,8 @@ private:
     }
 
     /// As long before the notice as an excursion belongs to it, and not before another incident of the place was closed
-    /// (a choice of ours): what the display or a check said then may be what was noticed, whatever is read of the logger
-    /// afterwards.
+    /// (a choice of ours): what the display or a check said then may be what was noticed, whatever is read of the
+    /// logger afterwards.
     std::int64_t looked_back(std::int64_t held_at) const {
         std::int64_t out = held_at - joined_within.seconds();
         for (const auto& row : incidents(w_, place_, std::nullopt, Instant(0), Instant(0)).incidents)

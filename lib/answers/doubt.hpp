@@ -34,7 +34,8 @@ struct Doubt {
     bool over = false;  ///< the place is known to be good again
 };
 /// The doubts in which doses of this history stood and that no guidance has answered which cleared them, by incident,
-/// each once. Where they stood in those of several incidents, guidance answers those alone that a report told its lot of. `stays`: those of their lot.
+/// each once. Where they stood in those of several incidents, guidance answers those alone that a report told its lot
+/// of. `stays`: those of their lot.
 std::vector<Doubt> doubts_of(World& world, const HoldingKey& holding, const History& history,
                              const StayCollector& stays);
 

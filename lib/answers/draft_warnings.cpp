@@ -33,7 +33,8 @@ constexpr const char* elsewhere = "take doses from elsewhere until it is known w
 
 std::string with_and(const std::vector<std::string>& parts) {
     std::string out;
-    for (std::size_t i = 0; i < parts.size(); ++i) out += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        out += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
     return out;
 }
 
@@ -44,11 +45,14 @@ struct Warner {
     const bool all_leave = false;
 
     void say(const std::string& text) const {  // once for all entries of a batch
-        if (std::find(out.warnings.begin(), out.warnings.end(), text) == out.warnings.end()) out.warnings.push_back(text);
+        if (std::find(out.warnings.begin(), out.warnings.end(), text) == out.warnings.end())
+            out.warnings.push_back(text);
     }
 
     void twins(const std::string& number) const {
-        for (const auto& lot : lot_twins(w, number)) say("lot " + text::quoted(number) + " is easily taken for lot " + text::quoted(lot.number) + " of " + text::quoted(lot.product) + ": read the label again");
+        for (const auto& lot : lot_twins(w, number))
+            say("lot " + text::quoted(number) + " is easily taken for lot " + text::quoted(lot.number) + " of " +
+                text::quoted(lot.product) + ": read the label again");
     }
 
     template <class T>
@@ -60,14 +64,18 @@ struct Warner {
     void not_on_keep(const std::optional<Judged>& row, const std::string& what_then) const {
         if (!row || row->list == List::keep) return;
         const HoldingKey& key = row->holding;
-        say("NOT ON KEEP: lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) + (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " was on the list " + std::string(list_name(row->list)) + " then (" + with_and(row->reasons) + "). " + what_then);
+        say("NOT ON KEEP: lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) +
+            (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " was on the list " +
+            std::string(list_name(row->list)) + " then (" + with_and(row->reasons) + "). " + what_then);
     }
 
-    /// An alarm is going: what was read last in the place is out of range, or the doses were there when an open incident was noticed.
+    /// An alarm is going: what was read last in the place is out of range, or the doses were there when an open
+    /// incident was noticed.
     void alarm(const std::optional<Judged>& row) const {
         if (!row) return;
         const std::string& place = row->holding.place;
-        if (const auto last = row->list == List::keep ? last_out_of_range(w, place) : std::nullopt) say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
+        if (const auto last = row->list == List::keep ? last_out_of_range(w, place) : std::nullopt)
+            say("the last that was read in " + text::quoted(place) + " is out of range, " + *last + ": " + elsewhere);
         for (const Note& note : row->told)
             if (note.kind == Note::Kind::incident) say(note.text + ": " + elsewhere);
     }
@@ -85,9 +93,12 @@ struct Warner {
         const Zone& zone = w.known.zone();
         const Date today = zone.local(w.head.at).date;
         for (const auto& m : w.store.movements(*id)) {
-            if (m.op != ledger::MovementOp::give || !w.known.is_known(m.entry) || std::abs(m.at - w.at) > 2 * 86400 || zone.local(Instant(m.at)).date != today) continue;
+            if (m.op != ledger::MovementOp::give || !w.known.is_known(m.entry) || std::abs(m.at - w.at) > 2 * 86400 ||
+                zone.local(Instant(m.at)).date != today)
+                continue;
             if (w.store.fact<Give>(m.entry).patient == g.patient)
-                say("entry " + std::to_string(m.entry) + " gave the same patient of this lot at " + zone.local_text(Instant(m.at)) + " already: if it is the same dose, take one back");
+                say("entry " + std::to_string(m.entry) + " gave the same patient of this lot at " +
+                    zone.local_text(Instant(m.at)) + " already: if it is the same dose, take one back");
         }
     }
 
@@ -111,32 +122,46 @@ struct Warner {
         if (!place || !product) return;
         const FitResult fits = fit(place->range, *product);
         if (fits.fit == Fit::allowance)
-            say(text::quoted(target.place) + " (" + range_words(place->range) + ") is not the storage of " + text::quoted(product_id) + " (" + range_words(product->range) + "): time there counts against its allowance of " +
+            say(text::quoted(target.place) + " (" + range_words(place->range) + ") is not the storage of " +
+                text::quoted(product_id) + " (" + range_words(product->range) +
+                "): time there counts against its allowance of " +
                 duration_words(Rational((*product->allowances)[*fits.allowance].seconds.seconds()), false));
         if (freezes(place->range, *product))
-            say("FREEZES: " + text::quoted(target.place) + " (" + range_words(place->range) + ") does not suit " + text::quoted(product_id) + " (" + range_words(product->range) + "): freezing can ruin doses that look as they always did");
+            say("FREEZES: " + text::quoted(target.place) + " (" + range_words(place->range) + ") does not suit " +
+                text::quoted(product_id) + " (" + range_words(product->range) +
+                "): freezing can ruin doses that look as they always did");
         else if (fits.fit == Fit::unsuited)
-            say(text::quoted(target.place) + " (" + range_words(place->range) + ") does not suit " + text::quoted(product_id) + " (" + range_words(product->range) + "), and no allowance covers it: time out of range puts it into quarantine");
-        if (place->type == PlaceType::room && !has_probe(target.place)) say("no logger is in " + text::quoted(target.place) + ": the time there is not known, and puts the doses into quarantine unless checks are made");
+            say(text::quoted(target.place) + " (" + range_words(place->range) + ") does not suit " +
+                text::quoted(product_id) + " (" + range_words(product->range) +
+                "), and no allowance covers it: time out of range puts it into quarantine");
+        if (place->type == PlaceType::room && !has_probe(target.place))
+            say("no logger is in " + text::quoted(target.place) +
+                ": the time there is not known, and puts the doses into quarantine unless checks are made");
         for (const auto& incident : doubted_now(w, target.place))
             say("IN DOUBT: incident " + incident + " is open, and " + text::quoted(target.place) +
                 " is not known to be good again: what comes in now is in doubt, too, and is on no hold");
         const auto there = listed(w, target);
         if (there && (!incoming || !(there->history == *incoming)))
-            say("joins " + std::to_string(there->doses.count()) + " doses of the lot that are in " + text::quoted(target.place) + (target.mark.empty() ? " without a mark" : " under mark " + text::quoted(target.mark)) +
-                ": from then on all of them count as exposed to the worse of the two; a mark of its own keeps them apart");
+            say("joins " + std::to_string(there->doses.count()) + " doses of the lot that are in " +
+                text::quoted(target.place) +
+                (target.mark.empty() ? " without a mark" : " under mark " + text::quoted(target.mark)) +
+                ": from then on all of them count as exposed to the worse of the two; a mark of its own keeps them "
+                "apart");
     }
 
     /// What an answer is awaited for may come back into use.
     void answer_awaited(const HoldingKey& key) const {
         const auto row = listed(w, key);
         if (row && row->list == List::quarantine)
-            say("lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) + (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " is on the list quarantine (" + with_and(row->reasons) +
-                "): an answer is awaited, and may be that these doses can be used: throw nothing away and send nothing back before it came");
+            say("lot " + text::quoted(key.lot) + " in " + text::quoted(key.place) +
+                (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " is on the list quarantine (" +
+                with_and(row->reasons) +
+                "): an answer is awaited, and may be that these doses can be used: throw nothing away and send nothing "
+                "back before it came");
     }
 
-    /// Other movements of the lot that are equal to this one, and counts that it is dated before. `twice`: of a kind of which two
-    /// equal ones are rare.
+    /// Other movements of the lot that are equal to this one, and counts that it is dated before. `twice`: of a kind of
+    /// which two equal ones are rare.
     void beside_others(bool twice) const {
         const auto names = ledger::movement_names(entry.fact);
         const auto id = names ? w.store.lot(names->product, names->lot) : std::nullopt;
@@ -144,20 +169,27 @@ struct Warner {
         const auto holding = [&](const std::string& place, const std::string& mark) {
             return place.empty() ? std::optional<std::int64_t>(0) : w.store.holding(*id, place, names->fund, mark);
         };
-        const auto source = holding(names->source_place, names->source_mark), target = holding(names->target_place, names->target_mark);
+        const auto source = holding(names->source_place, names->source_mark),
+                   target = holding(names->target_place, names->target_mark);
         std::set<std::int64_t> counted;
         for (const auto& m : w.store.movements(*id)) {
             if (!w.known.is_known(m.entry) || m.at < w.at) continue;
-            if (twice && m.at == w.at && m.op == names->op && m.doses == names->doses && m.source == source && m.target == target)
-                say("entry " + std::to_string(m.entry) + " is the same, at the same instant: if it is the same doses, take one back");
+            if (twice && m.at == w.at && m.op == names->op && m.doses == names->doses && m.source == source &&
+                m.target == target)
+                say("entry " + std::to_string(m.entry) +
+                    " is the same, at the same instant: if it is the same doses, take one back");
             // until the next count of a holding: that one sets what the book says
-            if (m.at > w.at && m.op == ledger::MovementOp::count && (m.source == source || m.source == target) && counted.insert(m.source).second)
-                say("entry " + std::to_string(m.entry) + " counted lot " + text::quoted(names->lot) + " later, at " + w.known.zone().local_text(Instant(m.at)) + ": its count then shows another difference");
+            if (m.at > w.at && m.op == ledger::MovementOp::count && (m.source == source || m.source == target) &&
+                counted.insert(m.source).second)
+                say("entry " + std::to_string(m.entry) + " counted lot " + text::quoted(names->lot) + " later, at " +
+                    w.known.zone().local_text(Instant(m.at)) + ": its count then shows another difference");
         }
     }
 
     /// Were doses ever where this would act?
-    void matches_none(const std::string& product, const std::optional<std::string>& number, const std::optional<std::string>& place, const std::optional<std::string>& mark, const char* then) const {
+    void matches_none(const std::string& product, const std::optional<std::string>& number,
+                      const std::optional<std::string>& place, const std::optional<std::string>& mark,
+                      const char* then) const {
         for (const auto& lot : w.lots()) {
             if (lot.product != product || (number && lot.number != *number)) continue;
             std::set<std::int64_t> meant;
@@ -166,33 +198,42 @@ struct Warner {
             for (const auto& m : w.store.movements(lot.lot))
                 if (w.known.is_known(m.entry) && (meant.contains(m.source) || meant.contains(m.target))) return;
         }
-        say("no doses of " + text::quoted(product) + (number ? " lot " + text::quoted(*number) : "") + (place ? " in " + text::quoted(*place) : "") + (mark ? ", mark " + text::quoted(*mark) : "") + " are or were known: " + then);
+        say("no doses of " + text::quoted(product) + (number ? " lot " + text::quoted(*number) : "") +
+            (place ? " in " + text::quoted(*place) : "") + (mark ? ", mark " + text::quoted(*mark) : "") +
+            " are or were known: " + then);
     }
 
     void operator()(const Lot& l) const {
         twins(l.lot);
         // Common practice, no source: no vaccine is delivered with so long to go.
         const Date expiry = Date::parse_expiry(l.expiry), today = w.known.zone().local(w.head.known_on).date;
-        if (expiry > Date{today.year + 10, today.month, today.day}) say("lot " + text::quoted(l.lot) + " would expire on " + expiry.text() + ", more than ten years from now: read the year again");
+        if (expiry > Date{today.year + 10, today.month, today.day})
+            say("lot " + text::quoted(l.lot) + " would expire on " + expiry.text() +
+                ", more than ten years from now: read the year again");
         const auto id = w.store.lot(l.product, l.lot);
         const std::string before = id ? w.known.expiry(w.store.lot_definitions(*id)) : std::string();
         if (!before.empty() && Date::parse_expiry(before) != Date::parse_expiry(l.expiry))
-            say("EXPIRY DISAGREES: lot " + text::quoted(l.lot) + " was known with expiry " + before + "; " + l.expiry + " replaces it, for all that was and will be asked");
-        if (w.head.at >= w.known.zone().end_of_day(Date::parse_expiry(l.expiry))) say("lot " + text::quoted(l.lot) + " has expired already");
+            say("EXPIRY DISAGREES: lot " + text::quoted(l.lot) + " was known with expiry " + before + "; " + l.expiry +
+                " replaces it, for all that was and will be asked");
+        if (w.head.at >= w.known.zone().end_of_day(Date::parse_expiry(l.expiry)))
+            say("lot " + text::quoted(l.lot) + " has expired already");
     }
     void operator()(const Receive& r) const {
         const auto id = w.store.lot(r.product, r.lot);
         const std::string expiry = id ? w.known.expiry(w.store.lot_definitions(*id)) : std::string();
         if (!expiry.empty()) {  // else its definition comes with it, and warns
             twins(r.lot);
-            if (w.head.at >= w.known.zone().end_of_day(Date::parse_expiry(expiry))) say("lot " + text::quoted(r.lot) + " expired on " + Date::parse_expiry(expiry).text());
+            if (w.head.at >= w.known.zone().end_of_day(Date::parse_expiry(expiry)))
+                say("lot " + text::quoted(r.lot) + " expired on " + Date::parse_expiry(expiry).text());
         }
         beside_others(true);
         if (r.handover && r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)].sign() > 0)
-            say("READINGS WERE MISSING when the sender stated this history, for " + duration_words(r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)], true) + ": ask for it anew once they are read, and note that one in place of this");
+            say("READINGS WERE MISSING when the sender stated this history, for " +
+                duration_words(r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)], true) +
+                ": ask for it anew once they are read, and note that one in place of this");
         for (const auto& said : condemned_elsewhere(w, r.product, r.lot, {}))
-            say("CONDEMNED: guidance says discard for doses of lot " + text::quoted(r.lot) + " that were here: " + said +
-                ". It does not hold for what comes now unless its issuer says so: keep these apart, and ask");
+            say("CONDEMNED: guidance says discard for doses of lot " + text::quoted(r.lot) + " that were here: " +
+                said + ". It does not hold for what comes now unless its issuer says so: keep these apart, and ask");
         into(r.place);
         arriving(r.product, key_of(r), r.handover ? &r.handover->history : nullptr);
     }
@@ -202,14 +243,19 @@ struct Warner {
         const HoldingKey source{m.from_place, m.product, m.lot, m.fund, m.from_mark};
         const HoldingKey target{m.to_place, m.product, m.lot, m.fund, m.to_mark};
         const auto row = listed(w, source);
-        if (m.from_place != m.to_place || m.from_mark != m.to_mark) arriving(m.product, target, row ? &row->history : nullptr);
+        if (m.from_place != m.to_place || m.from_mark != m.to_mark)
+            arriving(m.product, target, row ? &row->history : nullptr);
         if (m.from_place != m.to_place) into(m.to_place);
-        if (row && row->list != List::keep && !m.from_mark.empty() && m.to_mark.empty()) say("the doses lose their mark " + text::quoted(m.from_mark) + " while they are on the list " + std::string(list_name(row->list)));
+        if (row && row->list != List::keep && !m.from_mark.empty() && m.to_mark.empty())
+            say("the doses lose their mark " + text::quoted(m.from_mark) + " while they are on the list " +
+                std::string(list_name(row->list)));
     }
     void operator()(const Give& g) const {
         twins(g.lot);
         const auto row = listed(w, key_of(g));
-        not_on_keep(row, "If it has not been given yet, do not give it; if it has, it stands on the review list, and a clinician decides with the health department");
+        not_on_keep(row,
+                    "If it has not been given yet, do not give it; if it has, it stands on the review list, and a "
+                    "clinician decides with the health department");
         alarm(row);
         beside(row);
         given_before(g);
@@ -232,13 +278,15 @@ struct Warner {
         const auto row = listed(w, key_of(t));
         not_on_keep(row, "The receiver must be told, and their exposure goes with the doses");
         if (row && was_exposed(row->history))
-            say("WERE OUT OF RANGE: the doses of lot " + text::quoted(t.lot) + " in " + text::quoted(t.place) + (t.mark.empty() ? "" : ", mark " + text::quoted(t.mark)) + " were " + exposure_words(row->history) +
+            say("WERE OUT OF RANGE: the doses of lot " + text::quoted(t.lot) + " in " + text::quoted(t.place) +
+                (t.mark.empty() ? "" : ", mark " + text::quoted(t.mark)) + " were " + exposure_words(row->history) +
                 ", since receipt: their history must go with them (handover)");
         if (row)
             for (const Note& note : row->told)
                 if (note.kind == Note::Kind::incident) say(note.text + ": the receiver must be told");
         beside(row);
-        if (row && !row->history.condemned_by.empty()) say("guidance said discard for these doses: they are not to be transferred for use");
+        if (row && !row->history.condemned_by.empty())
+            say("guidance said discard for these doses: they are not to be transferred for use");
     }
     void operator()(const Count& c) const {
         twins(c.lot);
@@ -246,7 +294,9 @@ struct Warner {
         const auto row = listed(w, key_of(c));
         if (!row || row->doses == c.doses) return;
         const auto difference = c.doses.count() - row->doses.count();
-        say("the book says " + std::to_string(row->doses.count()) + ": " + std::to_string(difference < 0 ? -difference : difference) + (difference < 0 ? " missing" : " found") + ", kept as variance; look for the reason before it is called waste");
+        say("the book says " + std::to_string(row->doses.count()) + ": " +
+            std::to_string(difference < 0 ? -difference : difference) + (difference < 0 ? " missing" : " found") +
+            ", kept as variance; look for the reason before it is called waste");
     }
     void operator()(const Check& c) const {
         const Place& place = w.place(c.place);
@@ -260,25 +310,42 @@ struct Warner {
         for (const auto& [name, value] : values) {
             if (!value) continue;
             const Scale other = s == Scale::C ? Scale::F : Scale::C;
-            if (!is_in(place.range, s, value->thousandths()) && is_in(place.range, other, value->thousandths())) say(std::string(name) + " " + value->text() + " would be in range in °" + scale_letter(other) + ": read the scale again; if it was mistyped, take this check back");
-            else if (!is_plausible(*value)) say(std::string(name) + " " + value->text() + " °" + scale_letter(s) + " is beyond what vaccines are ever kept at: read it again; if it was mistyped, take this check back");
+            if (!is_in(place.range, s, value->thousandths()) && is_in(place.range, other, value->thousandths()))
+                say(std::string(name) + " " + value->text() + " would be in range in °" + scale_letter(other) +
+                    ": read the scale again; if it was mistyped, take this check back");
+            else if (!is_plausible(*value))
+                say(std::string(name) + " " + value->text() + " °" + scale_letter(s) +
+                    " is beyond what vaccines are ever kept at: read it again; if it was mistyped, take this check "
+                    "back");
             const Rational degrees(value->thousandths(), 1000);
-            const bool cold = place.range.low && degrees < place.range.low->in(s), warm = place.range.high && degrees > place.range.high->in(s);
+            const bool cold = place.range.low && degrees < place.range.low->in(s),
+                       warm = place.range.high && degrees > place.range.high->in(s);
             if (!cold && !warm) continue;
             out_of_range = true;
             const bool frozen = cold && may_freeze(place) && value->celsius() <= Rational(0);
             freezing = freezing || frozen;
-            say("ACT NOW: " + std::string(name) + " " + value->text() + " °" + scale_letter(s) + " is " + (cold ? "below" : "above") + " the range of " + text::quoted(c.place) + ", " + range_words(place.range) + (frozen ? ", and FREEZING" : ""));
+            say("ACT NOW: " + std::string(name) + " " + value->text() + " °" + scale_letter(s) + " is " +
+                (cold ? "below" : "above") + " the range of " + text::quoted(c.place) + ", " +
+                range_words(place.range) + (frozen ? ", and FREEZING" : ""));
         }
-        if (c.min && is_first(c.place)) say("the first check of " + text::quoted(c.place) + ": its minimum and maximum are kept and not used, because nothing says since when they stand");
+        if (c.min && is_first(c.place))
+            say("the first check of " + text::quoted(c.place) +
+                ": its minimum and maximum are kept and not used, because nothing says since when they stand");
         if (!out_of_range) return;
         // Common practice, no source: keep, mark, move, measure, tell.
-        out.next_steps = {"Mark the doses DO NOT USE; keep them in range; throw nothing away.",
-                          "Look at door, plug, power and setting." +
-                              (all_leave ? std::string() : " Does the unit not come back soon, move the doses: coldtally move-list " + text::shell_word(w.store.database().path()) + " " + text::shell_word(c.place)),
-                          "Read the logger and import its file: it tells since when, and which doses were inside.",
-                          "Tell the supervisor; then the health department and the manufacturers, as local rules say. Note each as an incident step."};
-        if (freezing) out.next_steps.insert(out.next_steps.begin() + 1, "Freezing can ruin doses that look as they always did: none is used before its manufacturer has answered.");
+        out.next_steps = {
+            "Mark the doses DO NOT USE; keep them in range; throw nothing away.",
+            "Look at door, plug, power and setting." +
+                (all_leave ? std::string()
+                           : " Does the unit not come back soon, move the doses: coldtally move-list " +
+                                 text::shell_word(w.store.database().path()) + " " + text::shell_word(c.place)),
+            "Read the logger and import its file: it tells since when, and which doses were inside.",
+            "Tell the supervisor; then the health department and the manufacturers, as local rules say. Note each as "
+            "an incident step."};
+        if (freezing)
+            out.next_steps.insert(out.next_steps.begin() + 1,
+                                  "Freezing can ruin doses that look as they always did: none is used before its "
+                                  "manufacturer has answered.");
     }
     void operator()(const BeyondUse& b) const {
         twins(b.lot);
@@ -286,36 +353,49 @@ struct Warner {
         const Product* product = w.known.product(b.product);
         if (!row || !product) return;
         std::optional<Instant> until;
-        if (const auto* date = b.use_by ? std::get_if<Date>(&*b.use_by) : nullptr) until = w.known.zone().end_of_day(*date);
+        if (const auto* date = b.use_by ? std::get_if<Date>(&*b.use_by) : nullptr)
+            until = w.known.zone().end_of_day(*date);
         if (const auto* instant = b.use_by ? std::get_if<Instant>(&*b.use_by) : nullptr) until = *instant;
         if (b.event && product->beyond_use)
-            if (const auto period = product->beyond_use->find(*b.event); period != product->beyond_use->end()) until = w.head.at + period->second;
-        if (until && *until >= row->last_use.until) say("changes nothing: these doses are usable no longer than that as it is, " + last_use_words(row->last_use, w.known.zone()));
-        if (const auto& vial = product->doses_per_vial; b.event && opens_vial(*b.event) && vial && vial->count() > 1 && row->doses > *vial)
-            say("shortens the use of all " + std::to_string(row->doses.count()) + " doses there, more than the " + std::to_string(vial->count()) + " of one vial: if one vial was opened, state a mark for it (vial), which keeps its doses apart");
+            if (const auto period = product->beyond_use->find(*b.event); period != product->beyond_use->end())
+                until = w.head.at + period->second;
+        if (until && *until >= row->last_use.until)
+            say("changes nothing: these doses are usable no longer than that as it is, " +
+                last_use_words(row->last_use, w.known.zone()));
+        if (const auto& vial = product->doses_per_vial;
+            b.event && opens_vial(*b.event) && vial && vial->count() > 1 && row->doses > *vial)
+            say("shortens the use of all " + std::to_string(row->doses.count()) + " doses there, more than the " +
+                std::to_string(vial->count()) +
+                " of one vial: if one vial was opened, state a mark for it (vial), which keeps its doses apart");
     }
     void operator()(const Hold& h) const {
         if (h.lot) twins(*h.lot);
-        if (!h.place && !h.mark) say("names neither place nor mark: it stands as a recall, also for doses received later, until it is voided");
+        if (!h.place && !h.mark)
+            say("names neither place nor mark: it stands as a recall, also for doses received later, until it is "
+                "voided");
         matches_none(h.product, h.lot, h.place, h.mark, "it holds none now");
     }
     void operator()(const Guidance& g) const {
         twins(g.lot);
         matches_none(g.product, g.lot, g.place, g.mark, "it judges none");
         if (g.verdict != Verdict::discard && !g.told)
-            say("no figures are stated that the issuer was told: it clears all that these doses have been through until " +
-                w.known.zone().local_text(g.through) + ", and what is learnt of that time later, freezing as well. Where "
+            say("no figures are stated that the issuer was told: it clears all that these doses have been through "
+                "until " +
+                w.known.zone().local_text(g.through) +
+                ", and what is learnt of that time later, freezing as well. Where "
                 "the issuer knew of less, state what was told");
     }
     void operator()(const Assign& a) const {
         if (!a.place) return;
         for (const auto& other : trace::assignments(w.known))
-            if (other.place == *a.place && other.probe != a.probe && other.from <= w.at && other.until > w.at) say("ends the time of probe " + text::quoted(other.probe) + " in " + text::quoted(*a.place));
+            if (other.place == *a.place && other.probe != a.probe && other.from <= w.at && other.until > w.at)
+                say("ends the time of probe " + text::quoted(other.probe) + " in " + text::quoted(*a.place));
         const Certificate* c = trace::Calibration(w.known, a.probe).at(w.at);
         const auto certificates = w.known.certificates.find(a.probe);
         const bool later = !c && certificates != w.known.certificates.end() && !certificates->second.empty();
         if (later)
-            say("probe " + text::quoted(a.probe) + " has no certificate then; its first is of " + w.known.zone().local(Instant(certificates->second.front().at)).date.text());
+            say("probe " + text::quoted(a.probe) + " has no certificate then; its first is of " +
+                w.known.zone().local(Instant(certificates->second.front().at)).date.text());
         else if (!c)
             say("probe " + text::quoted(a.probe) + " has no certificate");
         else if (w.head.at >= w.known.zone().end_of_day(c->expires))
@@ -325,11 +405,15 @@ struct Warner {
         if (w.head.at >= w.known.zone().end_of_day(c.expires)) say("that certificate has run out already");
     }
     void operator()(const Site& s) const {
-        if (s.zone != w.known.site().zone) say("the time zone changes from " + w.known.site().zone + ": local times and days of expiry are read in the new one");
+        if (s.zone != w.known.site().zone)
+            say("the time zone changes from " + w.known.site().zone +
+                ": local times and days of expiry are read in the new one");
     }
     void operator()(const Product& p) const {
         for (const auto& gtin : p.gtin.value_or(std::vector<std::string>()))
-            if (!gtin_14(gtin)) say("GTIN " + text::quoted(gtin) + " has not 8, 12, 13 or 14 digits with a right check digit: no scanned code will be found by it");
+            if (!gtin_14(gtin))
+                say("GTIN " + text::quoted(gtin) +
+                    " has not 8, 12, 13 or 14 digits with a right check digit: no scanned code will be found by it");
     }
     /// Its holds are found again by it alone.
     void operator()(const Void& v) const {
@@ -353,14 +437,20 @@ struct Warner {
     /// A check of the same place at the same instant.
     void read_at_once(const Check& c) const {
         for (const auto& row : w.store.checks(c.place, w.at))
-            if (row.at == w.at && w.known.is_known(row.entry)) say("entry " + std::to_string(row.entry) + " is a check of " + text::quoted(c.place) + " at that instant already: of the two the later entry holds");
+            if (row.at == w.at && w.known.is_known(row.entry))
+                say("entry " + std::to_string(row.entry) + " is a check of " + text::quoted(c.place) +
+                    " at that instant already: of the two the later entry holds");
     }
 
     /// Common practice, no source: nothing is stored colder than in liquid nitrogen, and no room is hotter.
-    static bool is_plausible(const Temperature& t) { return t.celsius() >= Rational(-200) && t.celsius() <= Rational(60); }
+    static bool is_plausible(const Temperature& t) {
+        return t.celsius() >= Rational(-200) && t.celsius() <= Rational(60);
+    }
 
     /// Its range keeps clear of freezing, so that 0 °C is not meant to be there.
-    static bool may_freeze(const Place& place) { return place.range.low && place.range.low->in(Scale::C) >= Rational(0); }
+    static bool may_freeze(const Place& place) {
+        return place.range.low && place.range.low->in(Scale::C) >= Rational(0);
+    }
     bool is_first(const std::string& place) const {
         return !w.store.check_before(place, w.at, [&](EntryNumber n) { return w.known.is_known(n); });
     }
@@ -380,10 +470,13 @@ void warn_of_changes(World& w, const Entry& entry, Drafted& out) {
     std::vector<std::string> names;
     for (const auto* all : {&old, &now})
         for (const auto& one : *all)
-            if (std::find(names.begin(), names.end(), one.name) == names.end() && value(old, one.name) != value(now, one.name)) names.push_back(one.name);
+            if (std::find(names.begin(), names.end(), one.name) == names.end() &&
+                value(old, one.name) != value(now, one.name))
+                names.push_back(one.name);
     if (names.empty()) out.warnings.push_back("says nothing that is not known already");
     for (const auto& name : names)
-        out.warnings.push_back("CHANGES the definition for all that was and will be asked: " + name + ": " + value(old, name) + " -> " + value(now, name));
+        out.warnings.push_back("CHANGES the definition for all that was and will be asked: " + name + ": " +
+                               value(old, name) + " -> " + value(now, name));
 }
 
 void warn(World& w, const Entry& entry, Drafted& out, bool all_leave) {

@@ -7,8 +7,8 @@
 
 namespace coldtally::answers {
 
-/// Adds warnings, and next steps where something must be done at once. The world is asked at the entry's instant and does
-/// not know the entry. `all_leave`: of a check, all doses leave its place with the same batch.
+/// Adds warnings, and next steps where something must be done at once. The world is asked at the entry's instant and
+/// does not know the entry. `all_leave`: of a check, all doses leave its place with the same batch.
 void warn(World& world, const Entry& entry, Drafted& out, bool all_leave = false);
 
 /// The row of a holding on the lists; none where it has no doses.

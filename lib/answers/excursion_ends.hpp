@@ -1,5 +1,5 @@
-// Excursion ends: an excursion on a line begins and ends where the line crosses the limit, and nobody read the crossing.
-// What the values around it leave open, and where a window cuts it, is said in words.
+// Excursion ends: an excursion on a line begins and ends where the line crosses the limit, and nobody read the
+// crossing. What the values around it leave open, and where a window cuts it, is said in words.
 #pragma once
 
 #include "answers/excursions.hpp"

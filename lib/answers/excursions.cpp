@@ -16,21 +16,24 @@ using Interval = std::pair<Rational, Rational>;
 struct Stays {
     HoldingKey key;
     const Product* product = nullptr;
-    std::vector<std::pair<std::int64_t, std::int64_t>> doses_from;  // (instant, doses), ascending; of one instant the last holds
+    std::vector<std::pair<std::int64_t, std::int64_t>>
+        doses_from;  // (instant, doses), ascending; of one instant the last holds
 
     bool has_doses_at(std::int64_t t) const { return doses_at(t) > 0; }
     std::int64_t doses_at(std::int64_t t) const {
         const auto after = std::ranges::upper_bound(doses_from, t, {}, &std::pair<std::int64_t, std::int64_t>::first);
         return after == doses_from.begin() ? 0 : (after - 1)->second;
     }
-    /// The parts of an interval in which it had doses: one from when there were some until there were none, however many entries between.
+    /// The parts of an interval in which it had doses: one from when there were some until there were none, however
+    /// many entries between.
     void overlaps(const Interval& with, std::vector<Interval>& out) const {
         for (std::size_t i = 0; i < doses_from.size();) {
             std::size_t j = i + 1;
             if (doses_from[i].second > 0) {
                 while (j < doses_from.size() && doses_from[j].second > 0) ++j;
                 const Rational from = std::max(with.first, Rational(doses_from[i].first));
-                const Rational until = j < doses_from.size() ? std::min(with.second, Rational(doses_from[j].first)) : with.second;
+                const Rational until =
+                    j < doses_from.size() ? std::min(with.second, Rational(doses_from[j].first)) : with.second;
                 if (from < until) out.emplace_back(from, until);
             }
             i = j;
@@ -44,7 +47,9 @@ std::vector<Stays> stays_in(World& w, const std::string& place) {
         if (!w.known.product(lot.product)) continue;
         std::map<std::int64_t, Stays> here;
         for (const auto& h : w.store.holdings(lot.lot))
-            if (h.place == place) here[h.holding] = {{h.place, lot.product, lot.number, h.fund, h.mark}, w.known.product(lot.product), {}};
+            if (h.place == place)
+                here[h.holding] = {
+                    {h.place, lot.product, lot.number, h.fund, h.mark}, w.known.product(lot.product), {}};
         ledger::StockWalk walk;
         for (const auto& m : w.store.movements(lot.lot)) {
             if (m.at > w.at || !w.known.is_known(m.entry)) continue;
@@ -74,7 +79,8 @@ std::vector<Interval> intervals_of(const Found& f) {
     return out;
 }
 
-std::vector<ExcursionsAnswer::Inside> attribution(World& w, const std::string& place, const Found& f, const std::vector<Stays>& all) {
+std::vector<ExcursionsAnswer::Inside> attribution(World& w, const std::string& place, const Found& f,
+                                                  const std::vector<Stays>& all) {
     std::vector<ExcursionsAnswer::Inside> out;
     const auto intervals = intervals_of(f);
     for (const Stays& s : all) {
@@ -99,7 +105,8 @@ std::vector<ExcursionsAnswer::Inside> attribution(World& w, const std::string& p
 }
 
 /// How long the doses inside may have been out of range on that side, by the values around the excursion.
-std::vector<std::pair<HoldingKey, Rational>> longest(World& w, const std::string& place, const Found& f, const std::vector<Stays>& all) {
+std::vector<std::pair<HoldingKey, Rational>> longest(World& w, const std::string& place, const Found& f,
+                                                     const std::vector<Stays>& all) {
     std::vector<std::pair<HoldingKey, Rational>> out;
     if (f.kind != ExcursionKind::line) return out;
     const Interval whole = around(w, place, f);
@@ -120,19 +127,23 @@ Point judge_of(World& w, const std::string& place, const Found& f) {
     const auto& spans = trace.spans();
     const auto& checks = trace.checks();
     const std::size_t i = trace.span_at(t), k = trace.check_at(t);
-    if (f.kind != ExcursionKind::bounded && i < spans.size() && (spans[i].first_at <= t || (i > 0 && spans[i - 1].joined))) return spans[i].first_point();
+    if (f.kind != ExcursionKind::bounded && i < spans.size() &&
+        (spans[i].first_at <= t || (i > 0 && spans[i - 1].joined)))
+        return spans[i].first_point();
     return checks[k].point;  // every excursion ends at or before a reading or a check
 }
 
 std::vector<std::string> marks(World& w, const std::string& place, const Found& f) {
     std::vector<std::string> out;
-    for (const Lapse& l : lapses(w, place, f.from.floor(), f.until.floor() + 1)) out.push_back("readings without a valid certificate: " + words(l, w.known.zone()));
+    for (const Lapse& l : lapses(w, place, f.from.floor(), f.until.floor() + 1))
+        out.push_back("readings without a valid certificate: " + words(l, w.known.zone()));
     const Range& range = w.place(place).range;
     const Point judge = judge_of(w, place, f);
     const Rational limit = (f.side == Side::warm ? range.high : range.low)->in(judge.scale);
     const Rational peak = judge.scale == Scale::C ? f.peak_C : f.peak_C * Rational(9, 5) + Rational(32);
     const Rational beyond = f.side == Side::warm ? peak - limit : limit - peak;
-    if (judge.tolerance > 0 && beyond <= Rational(judge.tolerance, 1000)) out.emplace_back("within the probe's tolerance of the limit: it may not have been out of range");
+    if (judge.tolerance > 0 && beyond <= Rational(judge.tolerance, 1000))
+        out.emplace_back("within the probe's tolerance of the limit: it may not have been out of range");
     return out;
 }
 

@@ -9,7 +9,8 @@ namespace coldtally::answers {
 struct Found {
     Side side = Side::warm;
     ExcursionKind kind = ExcursionKind::line;
-    /// A stretch within one part of the trace, with the temperatures at its two ends (of a bounded one, its extreme twice).
+    /// A stretch within one part of the trace, with the temperatures at its two ends (of a bounded one, its extreme
+    /// twice).
     struct Piece {
         Rational from, until;  ///< seconds since 1970
         Rational first_C, last_C;

@@ -58,46 +58,69 @@ public:
         UseCollector::stayed(h, from, until, e);
         Event out{from, h.key, {}, false, false, {}};
         out.lines.push_back(when(from) + " to " + when(until) + "  in " + name_of(h.key) + ": " + known_as(e));
-        for (auto& line : out_of_range_lines(w_, product_, h.key.place, from, until)) out.lines.push_back("    " + line);
+        for (auto& line : out_of_range_lines(w_, product_, h.key.place, from, until))
+            out.lines.push_back("    " + line);
         sums(e, out.lines);
         events.push_back(std::move(out));
     }
     void receives(const Movement& m, const Holding& target, const History& incoming) override {
         UseCollector::receives(m, target, incoming);
         Event out{m.at, target.key, {}, true, target.doses == 0, {}};
-        out.lines.push_back(head(m) + "received " + doses_text(m.doses) + " into " + name_of(target.key) + (m.flag ? ", with the history that the sender states" : ""));
-        for (const auto n : incoming.held_by) out.lines.push_back("    held by entry " + std::to_string(n) + ", a recall that stands");
+        out.lines.push_back(head(m) + "received " + doses_text(m.doses) + " into " + name_of(target.key) +
+                            (m.flag ? ", with the history that the sender states" : ""));
+        for (const auto n : incoming.held_by)
+            out.lines.push_back("    held by entry " + std::to_string(n) + ", a recall that stands");
         joins(target, incoming, out.lines);
         events.push_back(std::move(out));
     }
     void moves(const Movement& m, const Holding& source, const Holding& target) override {
         UseCollector::moves(m, source, target);
         Event out{m.at, target.key, {}, true, target.doses == 0, source.key};
-        out.lines.push_back(head(m) + "moved " + doses_text(m.doses) + " from " + name_of(source.key) + " to " + name_of(target.key) + "; their history goes with them");
+        out.lines.push_back(head(m) + "moved " + doses_text(m.doses) + " from " + name_of(source.key) + " to " +
+                            name_of(target.key) + "; their history goes with them");
         joins(target, source.history, out.lines);
         events.push_back(std::move(out));
     }
     void leaves(const Movement& m, const Holding& source, const History*) override {
         static constexpr const char* verbs[] = {"", "", "", "given", "wasted", "returned", "transferred", "counted"};
-        events.push_back({m.at, source.key, {head(m) + std::string(verbs[static_cast<int>(m.op)]) + " " + doses_text(m.doses) + " of " + name_of(source.key) + ", which had " + std::to_string(source.doses)}, false, false, {}});
+        events.push_back({m.at,
+                          source.key,
+                          {head(m) + std::string(verbs[static_cast<int>(m.op)]) + " " + doses_text(m.doses) + " of " +
+                           name_of(source.key) + ", which had " + std::to_string(source.doses)},
+                          false,
+                          false,
+                          {}});
     }
     void shortens(const Movement& m, const Holding& h, Instant use_by) override {
         UseCollector::shortens(m, h, use_by);
-        events.push_back({m.at, h.key, {head(m) + "beyond-use: usable " + usable_words(use_by, w_.known.zone())}, false, false, {}});
+        events.push_back(
+            {m.at, h.key, {head(m) + "beyond-use: usable " + usable_words(use_by, w_.known.zone())}, false, false, {}});
     }
     void holds(const Dated<Hold>& hold, const Holding& h) override {
-        events.push_back({hold.at, h.key, {when(hold.at) + "  entry " + std::to_string(hold.entry) + ": held: " + hold.fact.reason}, false, false, {}});
+        events.push_back({hold.at,
+                          h.key,
+                          {when(hold.at) + "  entry " + std::to_string(hold.entry) + ": held: " + hold.fact.reason},
+                          false,
+                          false,
+                          {}});
     }
     void guides(const Dated<Guidance>& g, const Holding& h, bool clears) override {
         UseCollector::guides(g, h, clears);
-        std::vector<std::string> lines{when(g.fact.through.seconds_since_1970()) + "  entry " + std::to_string(g.entry) + ": guidance of " + g.fact.issuer + " (" + g.fact.reference + "): " + std::string(verdict_name(g.fact.verdict)) + ", for all up to this instant"};
-        if (g.fact.since) lines.push_back("    it judged what happened from " + when(g.fact.since->seconds_since_1970()) + " on");
+        std::vector<std::string> lines{when(g.fact.through.seconds_since_1970()) + "  entry " +
+                                       std::to_string(g.entry) + ": guidance of " + g.fact.issuer + " (" +
+                                       g.fact.reference + "): " + std::string(verdict_name(g.fact.verdict)) +
+                                       ", for all up to this instant"};
+        if (g.fact.since)
+            lines.push_back("    it judged what happened from " + when(g.fact.since->seconds_since_1970()) + " on");
         if (g.fact.use_by) lines.push_back("    usable through " + g.fact.use_by->text());
         const OpenExposure& o = h.history.open;
         if (g.fact.told)
-            lines.push_back("    told: " + told_words(*g.fact.told) + "; open: out of range " + (o.warm + o.cold).text() + " s, not known " + o.unmonitored.text() + " s, points " + std::to_string(o.points));
+            lines.push_back("    told: " + told_words(*g.fact.told) + "; open: out of range " +
+                            (o.warm + o.cold).text() + " s, not known " + o.unmonitored.text() + " s, points " +
+                            std::to_string(o.points));
         if (g.fact.verdict != Verdict::discard)
-            lines.push_back(clears ? "    clears all that was open, and the holds" : "    does not clear: more is open than its issuer was told");
+            lines.push_back(clears ? "    clears all that was open, and the holds"
+                                   : "    does not clear: more is open than its issuer was told");
         events.push_back({g.fact.through.seconds_since_1970(), h.key, std::move(lines), false, false, {}});
     }
 
@@ -121,30 +144,39 @@ private:
     void sums(const Exposure& e, std::vector<std::string>& lines) const {
         const auto side = [&](const SideExposure& s, const char* what) {
             if (s.at_most.sign() == 0) return;
-            lines.push_back("    adds " + std::string(what) + ": " + exact(s.estimate) + " (at least " + s.at_least.text() + " s, at most " + s.at_most.text() + " s), " + s.degree_s.text() + " °C·s");
+            lines.push_back("    adds " + std::string(what) + ": " + exact(s.estimate) + " (at least " +
+                            s.at_least.text() + " s, at most " + s.at_most.text() + " s), " + s.degree_s.text() +
+                            " °C·s");
         };
         side(e.warm, "warm");
         side(e.cold, "cold");
         side(e.frozen, "frozen");
         for (std::size_t i = 0; i < e.allowances.size(); ++i)
-            if (e.allowances[i].sign() != 0) lines.push_back("    of it in allowance " + std::to_string(i + 1) + ": " + exact(e.allowances[i]));
+            if (e.allowances[i].sign() != 0)
+                lines.push_back("    of it in allowance " + std::to_string(i + 1) + ": " + exact(e.allowances[i]));
         if (e.beyond_warm.sign() != 0) lines.push_back("    of it warm in no allowance: " + exact(e.beyond_warm));
         if (e.beyond_cold.sign() != 0) lines.push_back("    of it cold in no allowance: " + exact(e.beyond_cold));
-        if (e.points != 0) lines.push_back("    readings and checks out of range and in no allowance, or frozen: " + std::to_string(e.points));
+        if (e.points != 0)
+            lines.push_back("    readings and checks out of range and in no allowance, or frozen: " +
+                            std::to_string(e.points));
     }
 
     static void joins(const Holding& target, const History& incoming, std::vector<std::string>& lines) {
         if (target.doses == 0) return;
-        lines.push_back("    joins " + doses_text(target.doses) + " there; of each number the larger stands from now on:");
+        lines.push_back("    joins " + doses_text(target.doses) +
+                        " there; of each number the larger stands from now on:");
         const auto both = [&](const char* what, const Rational& there, const Rational& in) {
-            if (there.sign() != 0 || in.sign() != 0) lines.push_back("    " + std::string(what) + ": there " + there.text() + " s, coming in " + in.text() + " s");
+            if (there.sign() != 0 || in.sign() != 0)
+                lines.push_back("    " + std::string(what) + ": there " + there.text() + " s, coming in " + in.text() +
+                                " s");
         };
         const Exposure &a = target.history.total, &b = incoming.total;
         both("warm", a.warm.estimate, b.warm.estimate);
         both("cold", a.cold.estimate, b.cold.estimate);
         both("frozen", a.frozen.estimate, b.frozen.estimate);
         for (std::size_t i = 0; i < std::max(a.allowances.size(), b.allowances.size()); ++i)
-            both(("allowance " + std::to_string(i + 1)).c_str(), i < a.allowances.size() ? a.allowances[i] : Rational(), i < b.allowances.size() ? b.allowances[i] : Rational());
+            both(("allowance " + std::to_string(i + 1)).c_str(), i < a.allowances.size() ? a.allowances[i] : Rational(),
+                 i < b.allowances.size() ? b.allowances[i] : Rational());
         const auto u = static_cast<std::size_t>(Class::unmonitored);
         both("not known", a.seconds[u], b.seconds[u]);
     }
@@ -173,20 +205,26 @@ std::vector<std::string> told(const std::vector<Event>& events, const HoldingKey
 
 void conclusion(World& w, const ListsAnswer::Row& row, std::vector<std::string>& lines) {
     const History& h = row.history;
-    lines.push_back(w.known.zone().local_text(w.head.at) + "  now " + doses_text(row.doses.count()) + "; totals since receipt, and what is open of them:");
-    const auto total = [&](const std::string& what, const Rational& all, const Rational& open) { lines.push_back("    " + what + ": " + exact(all) + ", open " + exact(open)); };
+    lines.push_back(w.known.zone().local_text(w.head.at) + "  now " + doses_text(row.doses.count()) +
+                    "; totals since receipt, and what is open of them:");
+    const auto total = [&](const std::string& what, const Rational& all, const Rational& open) {
+        lines.push_back("    " + what + ": " + exact(all) + ", open " + exact(open));
+    };
     total("warm", h.total.warm.estimate, h.open.warm);
     total("cold", h.total.cold.estimate, h.open.cold);
     total("frozen", h.total.frozen.estimate, h.open.frozen);
     for (std::size_t i = 0; i < row.allowance_seconds.size(); ++i) {
         const auto used = i < h.total.allowances.size() ? h.total.allowances[i] : Rational();
-        total("allowance " + std::to_string(i + 1) + " of " + std::to_string(row.allowance_seconds[i].seconds()) + " s", used, i < h.open.allowances.size() ? h.open.allowances[i] : Rational());
+        total("allowance " + std::to_string(i + 1) + " of " + std::to_string(row.allowance_seconds[i].seconds()) + " s",
+              used, i < h.open.allowances.size() ? h.open.allowances[i] : Rational());
     }
     total("warm in no allowance", h.total.beyond_warm, h.open.beyond_warm);
     total("cold in no allowance", h.total.beyond_cold, h.open.beyond_cold);
     total("not known", h.total.seconds[static_cast<std::size_t>(Class::unmonitored)], h.open.unmonitored);
-    lines.push_back("    readings and checks out of range: " + std::to_string(h.total.points) + ", open " + std::to_string(h.open.points));
-    lines.push_back("    usable " + last_use_words(row.last_use, w.known.zone()) + (row.last_use.set_by != "expiry" ? "; expiry " + row.expiry.text() : ""));
+    lines.push_back("    readings and checks out of range: " + std::to_string(h.total.points) + ", open " +
+                    std::to_string(h.open.points));
+    lines.push_back("    usable " + last_use_words(row.last_use, w.known.zone()) +
+                    (row.last_use.set_by != "expiry" ? "; expiry " + row.expiry.text() : ""));
     for (const auto& reason : row.reasons) {
         static const std::map<std::string, std::string> why{
             {"expired", "past its expiry or its beyond-use"},
@@ -199,7 +237,10 @@ void conclusion(World& w, const ListsAnswer::Row& row, std::vector<std::string>&
             {"held", "a hold is open"},
         };
         const auto it = why.find(reason);
-        lines.push_back("reason " + reason + ": " + (it != why.end() ? it->second : "open time not known is above the site's limit of " + std::to_string(w.known.unmonitored_limit().seconds()) + " s"));
+        lines.push_back("reason " + reason + ": " +
+                        (it != why.end() ? it->second
+                                         : "open time not known is above the site's limit of " +
+                                               std::to_string(w.known.unmonitored_limit().seconds()) + " s"));
     }
     for (const auto& note : row.notes) lines.push_back("note: " + note);
     std::string doubt;
@@ -223,7 +264,9 @@ Explanation explain(World& w, const HoldingKey& key) {
             return out;
         }
     }
-    throw Error(Code::not_known, "holding: " + text::quoted(key.lot) + " of " + text::quoted(key.product) + " in " + text::quoted(name_of(key)) + ": no such doses at " + w.head.at.text() + "; `stock` lists those there are");
+    throw Error(Code::not_known, "holding: " + text::quoted(key.lot) + " of " + text::quoted(key.product) + " in " +
+                                     text::quoted(name_of(key)) + ": no such doses at " + w.head.at.text() +
+                                     "; `stock` lists those there are");
 }
 
 }  // namespace coldtally::answers

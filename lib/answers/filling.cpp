@@ -12,11 +12,15 @@ namespace coldtally::answers {
 using text::Json;
 
 bool is_stated(const Json& fields, const char* field) { return fields.contains(field) && fields[field].is_string(); }
-std::string stated(const Json& fields, const char* field) { return is_stated(fields, field) ? fields[field].get<std::string>() : std::string(); }
+std::string stated(const Json& fields, const char* field) {
+    return is_stated(fields, field) ? fields[field].get<std::string>() : std::string();
+}
 
 void check_token(const std::string& token, const std::string& field) {
     if (token.find(' ') != std::string::npos)
-        throw Error(Code::bad_value, field + ": has a blank, as a name has: must be a token without blanks that the chart resolves, never a name: nothing can be removed from a ledger");
+        throw Error(Code::bad_value, field +
+                                         ": has a blank, as a name has: must be a token without blanks that the chart "
+                                         "resolves, never a name: nothing can be removed from a ledger");
 }
 
 namespace {
@@ -29,8 +33,10 @@ std::string joined(const std::vector<std::string>& parts, const char* between) {
 
 std::string row_words(const StockAnswer::Row& row) {
     const auto& k = row.holding;
-    return text::quoted(k.product) + " lot " + text::quoted(k.lot) + " in " + text::quoted(k.place) + (k.fund.empty() ? "" : ", fund " + text::quoted(k.fund)) + (k.mark.empty() ? "" : ", mark " + text::quoted(k.mark)) + " (" +
-           std::to_string(row.doses.count()) + ", expiry " + row.expiry.text() + ")";
+    return text::quoted(k.product) + " lot " + text::quoted(k.lot) + " in " + text::quoted(k.place) +
+           (k.fund.empty() ? "" : ", fund " + text::quoted(k.fund)) +
+           (k.mark.empty() ? "" : ", mark " + text::quoted(k.mark)) + " (" + std::to_string(row.doses.count()) +
+           ", expiry " + row.expiry.text() + ")";
 }
 
 /// First expiring first: the order in which they are to be used.
@@ -48,15 +54,22 @@ struct Part {
     std::string HoldingKey::*of;
     bool at_place;  // stands beside the place
 };
-constexpr Part parts[] = {{"place", &HoldingKey::place, true}, {"product", &HoldingKey::product, false}, {"lot", &HoldingKey::lot, false}, {"fund", &HoldingKey::fund, false}, {"mark", &HoldingKey::mark, true}};
+constexpr Part parts[] = {{"place", &HoldingKey::place, true},
+                          {"product", &HoldingKey::product, false},
+                          {"lot", &HoldingKey::lot, false},
+                          {"fund", &HoldingKey::fund, false},
+                          {"mark", &HoldingKey::mark, true}};
 
 }  // namespace
 
 void Filling::known_lot(const std::string& number) const {
     if (!w_.lots_of(number).empty()) return;
     std::vector<std::string> twins;
-    for (const auto& lot : lot_twins(w_, number)) twins.push_back(text::quoted(lot.number) + " of " + text::quoted(lot.product));
-    throw Error(Code::not_defined, "lot: " + text::quoted(number) + ": no lot of this number is known" + (twins.empty() ? "; a delivery with its expiry defines it" : "; is it " + joined(twins, " or ") + "?"));
+    for (const auto& lot : lot_twins(w_, number))
+        twins.push_back(text::quoted(lot.number) + " of " + text::quoted(lot.product));
+    throw Error(Code::not_defined, "lot: " + text::quoted(number) + ": no lot of this number is known" +
+                                       (twins.empty() ? "; a delivery with its expiry defines it"
+                                                      : "; is it " + joined(twins, " or ") + "?"));
 }
 
 Doses Filling::holding(Json& fields, Json& at_place) {
@@ -76,11 +89,14 @@ Doses Filling::holding(Json& fields, Json& at_place) {
     std::vector<std::string> asked;
     for (const Part& part : parts) {
         const Json& in = part.at_place ? at_place : fields;
-        if (is_stated(in, part.field)) asked.push_back(std::string(part.field) + " " + text::quoted(stated(in, part.field)));
+        if (is_stated(in, part.field))
+            asked.push_back(std::string(part.field) + " " + text::quoted(stated(in, part.field)));
     }
     const std::string said = asked.empty() ? "nothing is stated" : joined(asked, ", ");
     if (match.empty())
-        throw Error(Code::not_there, "lot: " + said + ": no doses at " + w_.known.zone().local_text(w_.head.at) + (same_lot.empty() ? "; that lot has no doses anywhere then" : "; there are " + choices(same_lot)));
+        throw Error(Code::not_there, "lot: " + said + ": no doses at " + w_.known.zone().local_text(w_.head.at) +
+                                         (same_lot.empty() ? "; that lot has no doses anywhere then"
+                                                           : "; there are " + choices(same_lot)));
     if (match.size() > 1) {
         std::vector<std::string> differ;
         for (const Part& part : parts) {
@@ -88,7 +104,9 @@ Doses Filling::holding(Json& fields, Json& at_place) {
             for (const auto& row : match) values.insert(row.holding.*part.of);
             if (values.size() > 1) differ.emplace_back(part.field);
         }
-        throw Error(Code::ambiguous, "lot: " + said + ": " + std::to_string(match.size()) + " holdings match; state the " + joined(differ, " or ") + ": " + choices(match));
+        throw Error(Code::ambiguous, "lot: " + said + ": " + std::to_string(match.size()) +
+                                         " holdings match; state the " + joined(differ, " or ") + ": " +
+                                         choices(match));
     }
     const HoldingKey& key = match[0].holding;
     for (const Part& part : parts) {
@@ -111,7 +129,8 @@ void Filling::product_of_lot(Json& fields) {
     if (products.size() > 1) {
         std::vector<std::string> names;
         for (const auto& p : products) names.push_back(text::quoted(p));
-        throw Error(Code::ambiguous, "lot: " + text::quoted(number) + ": is a lot of " + joined(names, " and of ") + "; state the product");
+        throw Error(Code::ambiguous, "lot: " + text::quoted(number) + ": is a lot of " + joined(names, " and of ") +
+                                         "; state the product");
     }
     fields["product"] = products[0];
     note("product " + text::quoted(products[0]));
@@ -121,7 +140,9 @@ void Filling::receiving(Json& fields) {
     if (!is_stated(fields, "place")) {
         std::vector<std::string> units;
         for (const auto& [id, definitions] : w_.known.places)
-            if (!definitions.empty() && definitions.back().fact.type != PlaceType::room && definitions.back().fact.type != PlaceType::transport_container) units.push_back(id);
+            if (!definitions.empty() && definitions.back().fact.type != PlaceType::room &&
+                definitions.back().fact.type != PlaceType::transport_container)
+                units.push_back(id);
         if (units.size() != 1) {
             for (auto& id : units) id = text::quoted(id);
             throw Error(Code::ambiguous, "place: not stated; must be one of " + joined(units, ", "));
@@ -137,7 +158,8 @@ void Filling::receiving(Json& fields) {
         if (!funds.empty()) {
             std::vector<std::string> names;
             for (const auto& f : funds) names.push_back(text::quoted(f));
-            throw Error(Code::ambiguous, "fund: not stated; this site keeps stocks apart: must be one of " + joined(names, ", ") + ", another, or empty (--fund '')");
+            throw Error(Code::ambiguous, "fund: not stated; this site keeps stocks apart: must be one of " +
+                                             joined(names, ", ") + ", another, or empty (--fund '')");
         }
     }
 }
@@ -153,13 +175,16 @@ void Filling::scale_of(Json& fields) {
     if (is_stated(fields, "probe"))
         if (const auto* probe = w_.known.probe(stated(fields, "probe"))) return set(probe->scale, "that of the probe");
     std::optional<Scale> last;
-    for (const auto& check : w_.store.checks(place, w_.store.check_before(place, w_.at, [&](EntryNumber n) { return w_.known.is_known(n); }).value_or(w_.at)))
+    for (const auto& check : w_.store.checks(
+             place,
+             w_.store.check_before(place, w_.at, [&](EntryNumber n) { return w_.known.is_known(n); }).value_or(w_.at)))
         if (w_.known.is_known(check.entry) && (!last || check.at <= w_.at)) last = check.scale;
     if (last) return set(*last, "that of its check before");
     for (const auto& a : trace::assignments(w_.known))
         if (a.place == place && a.from <= w_.at && a.until > w_.at)
             if (const auto* probe = w_.known.probe(a.probe)) return set(probe->scale, "that of the probe in it");
-    throw Error(Code::ambiguous, "scale: not stated, and nothing says in which scale " + text::quoted(place) + " is read: must be C or F");
+    throw Error(Code::ambiguous, "scale: not stated, and nothing says in which scale " + text::quoted(place) +
+                                     " is read: must be C or F");
 }
 
 }  // namespace coldtally::answers

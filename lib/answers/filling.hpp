@@ -1,4 +1,5 @@
-// Filling: what a draft leaves open and the ledger has one answer to. Where there are several they are named, never chosen.
+// Filling: what a draft leaves open and the ledger has one answer to. Where there are several they are named, never
+// chosen.
 #pragma once
 
 #include <string>

@@ -26,17 +26,20 @@ struct Edge {
 };
 
 Rational celsius_difference(const Rational& ticks, Scale scale) {
-    return scale == Scale::C ? ticks / Rational(exposure::ticks_per_degree) : ticks * Rational(5, 9 * exposure::ticks_per_degree);
+    return scale == Scale::C ? ticks / Rational(exposure::ticks_per_degree)
+                             : ticks * Rational(5, 9 * exposure::ticks_per_degree);
 }
 
 /// What lies beyond the edge of a line from `from` to `until`; none where nothing does.
-std::optional<Found::Piece> piece_of(const TraceLine& l, const Edge& edge, const Rational& from, const Rational& until) {
+std::optional<Found::Piece> piece_of(const TraceLine& l, const Edge& edge, const Rational& from,
+                                     const Rational& until) {
     const Rational sign(edge.sign()), c(edge.sign() * edge.in(l.scale));
     const Rational v0 = sign * l.at(from), v1 = sign * l.at(until);
     if (std::max(v0, v1) <= c) return std::nullopt;
     Rational a = from, b = until;
     if (v0 < c || v1 < c) (v0 < c ? a : b) = from + (until - from) * (c - v0) / (v1 - v0);
-    const Rational above = (sign * (l.at(a) + l.at(b))) / Rational(2) - c;  // the mean: all of it lies at or beyond the edge
+    const Rational above =
+        (sign * (l.at(a) + l.at(b))) / Rational(2) - c;  // the mean: all of it lies at or beyond the edge
     return Found::Piece{a, b, l.celsius_at(a), l.celsius_at(b), celsius_difference((b - a) * above, l.scale)};
 }
 
@@ -71,7 +74,8 @@ public:
         const Rational a = std::max(Rational(part.from), from_), b = std::min(run.until, until_);
         if (a >= b) return;
         const Rational peak = Temperature(scale, worst).celsius();
-        const Rational beyond = celsius_difference(Rational(edge_.sign() * (exposure::ticks(worst) - edge_.in(scale))), scale);
+        const Rational beyond =
+            celsius_difference(Rational(edge_.sign() * (exposure::ticks(worst) - edge_.in(scale))), scale);
         run.pieces.push_back({a, b, peak, peak, beyond * (b - a)});
     }
 
@@ -112,7 +116,8 @@ void walk(const Trace& trace, const Edge& edge, Finder& finder) {
         for (; k < parts.size() && parts[k].from < t; ++k) {
             if (parts[k].kind == Class::bounded) finder.bounded(parts[k]);
             if (parts[k].kind == Class::checked)
-                finder.line(TraceLine(parts[k].earlier->point, parts[k].later->point), parts[k].from, parts[k].until, trace.line_begins(parts[k].until));
+                finder.line(TraceLine(parts[k].earlier->point, parts[k].later->point), parts[k].from, parts[k].until,
+                            trace.line_begins(parts[k].until));
         }
     };
     std::vector<Point> rows;
@@ -123,9 +128,12 @@ void walk(const Trace& trace, const Edge& edge, Finder& finder) {
             rows.clear();
             s.read(rows);
             for (std::size_t r = 0; r + 1 < rows.size(); ++r)
-                finder.line(TraceLine(rows[r], rows[r + 1]), rows[r].at, rows[r + 1].at, r + 2 < rows.size() || trace.line_begins(rows[r + 1].at));
+                finder.line(TraceLine(rows[r], rows[r + 1]), rows[r].at, rows[r + 1].at,
+                            r + 2 < rows.size() || trace.line_begins(rows[r + 1].at));
         }
-        if (s.joined) finder.line(TraceLine(s.last_point(), spans[i + 1].first_point()), s.last_at, spans[i + 1].first_at, trace.line_begins(spans[i + 1].first_at));
+        if (s.joined)
+            finder.line(TraceLine(s.last_point(), spans[i + 1].first_point()), s.last_at, spans[i + 1].first_at,
+                        trace.line_begins(spans[i + 1].first_at));
     }
     parts_before(trace::forever);
 }
@@ -147,7 +155,8 @@ void add_cut(const std::vector<Found>& all, const Window& window, std::vector<Fo
     }
 }
 
-void add_points(const Trace& trace, const Edge& edge, const Window& window, const Finder& finder, std::vector<Found>& out) {
+void add_points(const Trace& trace, const Edge& edge, const Window& window, const Finder& finder,
+                std::vector<Found>& out) {
     const auto take = [&](const Point& p) {
         if (p.at < window.from || p.at > window.until || (p.at == window.until && !window.with_end)) return;
         if (!edge.beyond(p) || finder.covers(p.at)) return;

@@ -24,7 +24,8 @@ bool inside(const Range& place, const std::optional<Limit>& low, const std::opti
     return true;
 }
 
-std::string side_words(const std::optional<Temperature>& low, const std::optional<Temperature>& high, const char* unit) {
+std::string side_words(const std::optional<Temperature>& low, const std::optional<Temperature>& high,
+                       const char* unit) {
     if (low && high) return low->text() + " to " + high->text() + unit;
     if (low) return "at least " + low->text() + unit;
     return "at most " + high->text() + unit;
@@ -53,12 +54,15 @@ bool freezes(const Range& place, const Product& product) {
 }
 
 std::string range_words(const Range& range) {
-    const auto of = [](const std::optional<Limit>& limit, Scale scale) { return limit ? (scale == Scale::C ? limit->C : limit->F) : std::nullopt; };
+    const auto of = [](const std::optional<Limit>& limit, Scale scale) {
+        return limit ? (scale == Scale::C ? limit->C : limit->F) : std::nullopt;
+    };
     const auto low_C = of(range.low, Scale::C), high_C = of(range.high, Scale::C);
     const auto low_F = of(range.low, Scale::F), high_F = of(range.high, Scale::F);
     std::string out;
     if (low_C || high_C) out = side_words(low_C, high_C, " °C");
-    if (low_F || high_F) out += out.empty() ? side_words(low_F, high_F, " °F") : " (" + side_words(low_F, high_F, " °F") + ")";
+    if (low_F || high_F)
+        out += out.empty() ? side_words(low_F, high_F, " °F") : " (" + side_words(low_F, high_F, " °F") + ")";
     return out;
 }
 

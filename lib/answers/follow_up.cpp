@@ -10,7 +10,8 @@
 namespace coldtally {
 
 const std::vector<std::string>& follow_up_standings() {
-    static const std::vector<std::string> names{"none yet", "decided", "told", "no answer", "answered", "repeated", "tested", "not needed"};
+    static const std::vector<std::string> names{"none yet", "decided",  "told",   "no answer",
+                                                "answered", "repeated", "tested", "not needed"};
     return names;
 }
 
@@ -68,11 +69,14 @@ Dose dose_of(const World& w, EntryNumber number) {
 
 ledger::Store::LotRow named(const World& w, const std::string& number, const std::optional<std::string>& product) {
     const auto found = w.lots_of(number, product);
-    if (found.empty()) throw Error(Code::not_defined, "lot: " + text::quoted(number) + (product ? " of " + text::quoted(*product) : "") + ": no such lot is known");
+    if (found.empty())
+        throw Error(Code::not_defined, "lot: " + text::quoted(number) +
+                                           (product ? " of " + text::quoted(*product) : "") + ": no such lot is known");
     if (found.size() > 1) {
         std::string products;
         for (const auto& lot : found) products += (products.empty() ? "" : " and of ") + text::quoted(lot.product);
-        throw Error(Code::ambiguous, "lot: " + text::quoted(number) + ": is a lot of " + products + "; state the product");
+        throw Error(Code::ambiguous,
+                    "lot: " + text::quoted(number) + ": is a lot of " + products + "; state the product");
     }
     return found.front();
 }
@@ -85,7 +89,9 @@ void count(FollowUpAnswer::Count& c, const Dose& d) {
 }  // namespace
 
 FollowUpAnswer follow_up(World& w, const std::optional<std::string>& lot, const std::optional<std::string>& product) {
-    if (product && !lot) throw Error(Code::missing_field, "lot: must be stated with the product " + text::quoted(*product) + ": a recall is of a lot");
+    if (product && !lot)
+        throw Error(Code::missing_field,
+                    "lot: must be stated with the product " + text::quoted(*product) + ": a recall is of a lot");
     FollowUpAnswer out;
     out.head = w.head;
     std::vector<ReviewAnswer::Row> rows;
@@ -110,16 +116,20 @@ FollowUpAnswer follow_up(World& w, const std::optional<std::string>& lot, const 
         set_steps(dose, std::move(done));
         out.apart.push_back(std::move(dose));
     }
-    const auto by_give = [](const Dose& a, const Dose& b) { return std::pair(a.given, a.give) < std::pair(b.given, b.give); };
+    const auto by_give = [](const Dose& a, const Dose& b) {
+        return std::pair(a.given, a.give) < std::pair(b.given, b.give);
+    };
     std::sort(out.apart.begin(), out.apart.end(), by_give);
     std::sort(out.doses.begin(), out.doses.end(), by_give);
-    std::stable_sort(out.doses.begin(), out.doses.end(), [](const Dose& a, const Dose& b) { return standing_of(a) < standing_of(b); });
+    std::stable_sort(out.doses.begin(), out.doses.end(),
+                     [](const Dose& a, const Dose& b) { return standing_of(a) < standing_of(b); });
 
     for (const auto& name : follow_up_standings()) {
         FollowUpAnswer::Count standing{name, 0, Doses()}, ever{name, 0, Doses()};
         for (const auto& d : out.doses) {
             if (d.standing == name) count(standing, d);
-            if (std::any_of(d.steps.begin(), d.steps.end(), [&](const auto& s) { return s.step == name; })) count(ever, d);
+            if (std::any_of(d.steps.begin(), d.steps.end(), [&](const auto& s) { return s.step == name; }))
+                count(ever, d);
         }
         out.standings.push_back(standing);
         if (name != follow_up_standings().front()) out.ever.push_back(ever);

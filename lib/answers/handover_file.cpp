@@ -132,9 +132,9 @@ void HandoverFile::check(World& w, Drafted& out, bool held_here) {
                                    ", after they are received: look whether it is of this delivery");
         compare_expiry(w, out);
         if (const auto& use_by = receive.handover->history.use_by)
-            out.warnings.push_back("THEIR USE IS SHORTENED: by the handover they are usable " +
-                                   usable_words(*use_by, w.known.zone()) +
-                                   (*use_by <= w.head.at ? ": PAST, do not use" : ", whatever the expiry says: write it on them"));
+            out.warnings.push_back(
+                "THEIR USE IS SHORTENED: by the handover they are usable " + usable_words(*use_by, w.known.zone()) +
+                (*use_by <= w.head.at ? ": PAST, do not use" : ", whatever the expiry says: write it on them"));
         received_before(w, receive, out);
 
         const Product* product = w.known.product(receive.product);

@@ -10,6 +10,7 @@ namespace coldtally::answers {
 ImmunizationsAnswer immunizations(World& world, const std::optional<std::string>& patient);
 
 /// The gives that the records of a text make. Throws for what must not be left out without somebody looking at it.
-DraftedRecords give_records(const ledger::Store& store, const RecordsRequest& request, std::string_view text, Instant now);
+DraftedRecords give_records(const ledger::Store& store, const RecordsRequest& request, std::string_view text,
+                            Instant now);
 
 }  // namespace coldtally::answers

@@ -130,9 +130,12 @@ private:
         const auto all = incident_steps(w_);
         for (const auto& s : all) {
             if (s.fact.incident != out_.incident) continue;
-            out_.steps.push_back({s.entry, Instant(s.at), w_.store.named_entry(s.entry).by, s.fact.step, s.fact.text, s.fact.place});
+            out_.steps.push_back(
+                {s.entry, Instant(s.at), w_.store.named_entry(s.entry).by, s.fact.step, s.fact.text, s.fact.place});
         }
-        if (out_.steps.empty()) throw Error(Code::not_known, "incident: " + text::quoted(out_.incident) + ": no incident of this name is known");
+        if (out_.steps.empty())
+            throw Error(Code::not_known,
+                        "incident: " + text::quoted(out_.incident) + ": no incident of this name is known");
         for (const auto& span : incident_spans(all)) {
             if (span.incident != out_.incident) continue;
             if (span.noticed) out_.noticed = Instant(*span.noticed);
@@ -169,10 +172,12 @@ private:
             const std::int64_t begun = may_have_begun(w_, exposure::LimitsOf(place.range), id, from);
             u.exposure = w_.engine.over_range(place.range, id, begun, until, until == w_.at);
             u.devices = devices(w_, id, from, until);
-            for (const auto& e : all.without_incident) u.earlier_excursions += e.place == id && e.until_s < Rational(since_);
+            for (const auto& e : all.without_incident)
+                u.earlier_excursions += e.place == id && e.until_s < Rational(since_);
             for (const auto& row : all.incidents) {
                 const bool here = row.places.empty() || std::count(row.places.begin(), row.places.end(), id) > 0;
-                if (row.incident != out_.incident && here && row.noticed && row.noticed->seconds_since_1970() < since_) u.earlier_incidents.push_back(row.incident);
+                if (row.incident != out_.incident && here && row.noticed && row.noticed->seconds_since_1970() < since_)
+                    u.earlier_incidents.push_back(row.incident);
             }
             out_.units.push_back(std::move(u));
         }
@@ -195,14 +200,20 @@ private:
                 for (const auto& h : w_.store.holdings(lot.lot))
                     if (h.place == place) line(lot, h, window, movements);
             }
-        std::sort(out_.lines.begin(), out_.lines.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
+        std::sort(out_.lines.begin(), out_.lines.end(),
+                  [](const auto& a, const auto& b) { return a.holding < b.holding; });
         std::sort(moves_.begin(), moves_.end());
         for (auto& [at, words] : moves_) out_.moved.push_back(std::move(words));
-        out_.counted = !out_.lines.empty() && std::all_of(out_.lines.begin(), out_.lines.end(), [](const auto& l) { return l.counted.has_value(); });
-        if (out_.maker && out_.lines.empty()) throw Error(Code::not_known, "maker: " + text::quoted(*out_.maker) + ": no product known to be of this maker was in the affected places; a maker entry (product, name) says who makes a product");
+        out_.counted = !out_.lines.empty() && std::all_of(out_.lines.begin(), out_.lines.end(),
+                                                          [](const auto& l) { return l.counted.has_value(); });
+        if (out_.maker && out_.lines.empty())
+            throw Error(Code::not_known, "maker: " + text::quoted(*out_.maker) +
+                                             ": no product known to be of this maker was in the affected places; a "
+                                             "maker entry (product, name) says who makes a product");
     }
 
-    void line(const ledger::Store::LotRow& lot, const ledger::HoldingRow& h, const Window& window, const std::vector<ledger::Movement>& movements) {
+    void line(const ledger::Store::LotRow& lot, const ledger::HoldingRow& h, const Window& window,
+              const std::vector<ledger::Movement>& movements) {
         const Product& product = *w_.known.product(lot.product);
         IncidentAnswer::Line l;
         std::optional<std::int64_t> first;  // in the time in doubt
@@ -268,7 +279,10 @@ private:
             if (m.op == MovementOp::give_back) l.returned += m.doses;
             if (m.op == MovementOp::transfer) l.transferred += m.doses;
             if (m.op == MovementOp::move && m.source == h.holding && m.at >= since_)
-                moves_.emplace_back(m.at, std::to_string(m.doses) + " doses of " + lot.product + " lot " + lot.number + " from " + h.place + " to " + where.at(m.target)->place + " at " + w_.known.zone().local_text(Instant(m.at)) + " (entry " + std::to_string(m.entry) + ")");
+                moves_.emplace_back(m.at, std::to_string(m.doses) + " doses of " + lot.product + " lot " + lot.number +
+                                              " from " + h.place + " to " + where.at(m.target)->place + " at " +
+                                              w_.known.zone().local_text(Instant(m.at)) + " (entry " +
+                                              std::to_string(m.entry) + ")");
         }
         lots_.insert({lot.product, lot.number});
         out_.lines.push_back(std::move(l));
@@ -280,14 +294,16 @@ private:
     }
 
     bool affected(const HoldingKey& k, const History& h) const {
-        return lots_.contains({k.product, k.lot}) && std::any_of(windows_.begin(), windows_.end(), [&](const auto& p) { return h.places.contains(p.first); });
+        return lots_.contains({k.product, k.lot}) &&
+               std::any_of(windows_.begin(), windows_.end(), [&](const auto& p) { return h.places.contains(p.first); });
     }
 
     void given() {
         for (auto& row : review(w_, true).doses) {
             if (row.at.seconds_since_1970() < begins_ || !affected(row.holding, row.history)) continue;
             const auto followed = followed_.find(row.holding);
-            const bool since = followed != followed_.end() && row.at.seconds_since_1970() >= followed->second && (!out_.closed || row.at <= *out_.closed);
+            const bool since = followed != followed_.end() && row.at.seconds_since_1970() >= followed->second &&
+                               (!out_.closed || row.at <= *out_.closed);
             if (since || row.finding != "clear") out_.given.push_back(std::move(row));
         }
         std::set<std::string_view> patients;
@@ -323,7 +339,9 @@ private:
 
     /// As a word of its own: "Elm" is not named by "Elmwood".
     static bool names(const std::string& text, const std::string& site) {
-        const auto is_of_word = [](char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || (c & 0x80) != 0; };
+        const auto is_of_word = [](char c) {
+            return std::isalnum(static_cast<unsigned char>(c)) != 0 || (c & 0x80) != 0;
+        };
         for (std::size_t i = text.find(site); i != std::string::npos; i = text.find(site, i + 1)) {
             const std::size_t end = i + site.size();
             if ((i == 0 || !is_of_word(text[i - 1])) && (end == text.size() || !is_of_word(text[end]))) return true;
@@ -347,19 +365,25 @@ private:
                 asked.phone = m->phone;
                 asked.email = m->email;
             }
-            if (std::count(asked.products.begin(), asked.products.end(), product) == 0) asked.products.push_back(product);
+            if (std::count(asked.products.begin(), asked.products.end(), product) == 0)
+                asked.products.push_back(product);
             IncidentAnswer::Asked::Answer answer{product, lot, {}, {}, false, {}};
             for (const auto& g : w_.known.guidance)
-                if (g.fact.product == product && g.fact.lot == lot && g.at <= w_.at && g.fact.through.seconds_since_1970() >= since_) {
+                if (g.fact.product == product && g.fact.lot == lot && g.at <= w_.at &&
+                    g.fact.through.seconds_since_1970() >= since_) {
                     answer.guidance.push_back(g.entry);
-                    answer.said.push_back(std::string(verdict_name(g.fact.verdict)) + (g.fact.use_by ? " " + g.fact.use_by->text() : "") + ", " + g.fact.issuer + ", " + g.fact.reference);
+                    answer.said.push_back(std::string(verdict_name(g.fact.verdict)) +
+                                          (g.fact.use_by ? " " + g.fact.use_by->text() : "") + ", " + g.fact.issuer +
+                                          ", " + g.fact.reference);
                 }
             waiting(answer);
             asked.answers.push_back(std::move(answer));
         }
         for (auto& [name, asked] : all) {
             for (const auto& r : w_.known.reports)
-                if (r.at <= w_.at && r.fact.incident == out_.incident && r.fact.to == "manufacturer" && r.fact.recipient == name) asked.reports.push_back(r.entry);
+                if (r.at <= w_.at && r.fact.incident == out_.incident && r.fact.to == "manufacturer" &&
+                    r.fact.recipient == name)
+                    asked.reports.push_back(r.entry);
             out_.makers.push_back(std::move(asked));
         }
     }
@@ -415,7 +439,8 @@ private:
         const Rational& unknown = r.history.open.unmonitored;
         std::string out = std::to_string(r.doses.count()) + (r.doses.count() == 1 ? " dose" : " doses") + " in " +
                           k.place + (k.fund.empty() ? "" : ", fund " + k.fund) +
-                          (k.mark.empty() ? "" : ", mark " + k.mark) + (r.doses.count() == 1 ? " waits" : " wait") + " for what came after: ";
+                          (k.mark.empty() ? "" : ", mark " + k.mark) + (r.doses.count() == 1 ? " waits" : " wait") +
+                          " for what came after: ";
         for (std::size_t i = 0; i < r.reasons.size(); ++i) out += (i ? ", " : "") + r.reasons[i];
         if (unknown.sign() == 0) return out;
         out += "; the temperature is not known for " + duration_words(unknown, true);
@@ -428,8 +453,10 @@ private:
 
     void reports() {
         for (const auto& r : w_.known.reports)
-            if (r.at <= w_.at && r.fact.incident == out_.incident && (!out_.maker || (r.fact.to == "manufacturer" && r.fact.recipient == *out_.maker)))
-                out_.reports.push_back({r.entry, Instant(r.at), w_.store.named_entry(r.entry).by, r.fact.to, r.fact.recipient, r.fact.reference, r.fact.counted});
+            if (r.at <= w_.at && r.fact.incident == out_.incident &&
+                (!out_.maker || (r.fact.to == "manufacturer" && r.fact.recipient == *out_.maker)))
+                out_.reports.push_back({r.entry, Instant(r.at), w_.store.named_entry(r.entry).by, r.fact.to,
+                                        r.fact.recipient, r.fact.reference, r.fact.counted});
     }
 
     /// What is open: that is what guidance has to cover. Rounded up: nobody is told less than it was. Doses that were
@@ -494,12 +521,17 @@ private:
                 if (s.step == step) return s.at;
             return std::nullopt;
         };
-        const auto first_report = [&](const std::string& to, const std::optional<std::string>& recipient) -> std::optional<Instant> {
+        const auto first_report = [&](const std::string& to,
+                                      const std::optional<std::string>& recipient) -> std::optional<Instant> {
             for (const auto& r : w_.known.reports)
-                if (r.at <= w_.at && r.fact.incident == out_.incident && r.fact.to == to && (!recipient || r.fact.recipient == *recipient)) return Instant(r.at);
+                if (r.at <= w_.at && r.fact.incident == out_.incident && r.fact.to == to &&
+                    (!recipient || r.fact.recipient == *recipient))
+                    return Instant(r.at);
             return std::nullopt;
         };
-        const auto earlier = [](std::optional<Instant> a, std::optional<Instant> b) { return !a ? b : !b ? a : std::min(a, b); };
+        const auto earlier = [](std::optional<Instant> a, std::optional<Instant> b) {
+            return !a ? b : !b ? a : std::min(a, b);
+        };
         const auto limit = [&](const std::string& step, bool& stated) -> std::optional<Duration> {
             stated = false;
             if (rules)
@@ -524,7 +556,9 @@ private:
         for (const char* step : {"supervisor told", "health department told", "cause", "action", "closed"}) {
             const auto within = limit(step, stated);
             std::optional<Instant> done = std::string(step) == "closed" ? out_.closed : first_step(step);
-            if (std::string(step).ends_with(" told")) done = earlier(done, first_report(std::string(step).substr(0, std::string(step).size() - 5), std::nullopt));
+            if (std::string(step).ends_with(" told"))
+                done = earlier(done,
+                               first_report(std::string(step).substr(0, std::string(step).size() - 5), std::nullopt));
             if (stated || done || std::string(step).ends_with(" told"))
                 add({step, "", since, {}, done, {}, {}}, within);
         }
@@ -532,13 +566,17 @@ private:
             // a step is of the maker whose name its text holds, or of the only one
             auto asked = first_report("manufacturer", m.maker);
             for (const auto& s : out_.steps)
-                if (s.step == "manufacturer told" && ((out_.makers.size() == 1 && !out_.maker) || (m.known && s.text.find(m.maker) != std::string::npos))) asked = earlier(asked, s.at);
+                if (s.step == "manufacturer told" && ((out_.makers.size() == 1 && !out_.maker) ||
+                                                      (m.known && s.text.find(m.maker) != std::string::npos)))
+                    asked = earlier(asked, s.at);
             add({"manufacturer told", m.maker, since, {}, asked, {}, {}}, limit("manufacturer told", stated));
             std::optional<Instant> answered;
             bool all = !m.answers.empty();
             for (const auto& a : m.answers) {
-                if (a.guidance.empty() || a.waits) all = false;  // an answer that covers less than is known is not the whole of it
-                // of those up to the one that left nothing open, the last; where nothing waited anyway, the first there is
+                if (a.guidance.empty() || a.waits)
+                    all = false;  // an answer that covers less than is known is not the whole of it
+                // of those up to the one that left nothing open, the last; where nothing waited anyway, the first there
+                // is
                 const auto complete = complete_.find({a.product, a.lot});
                 std::optional<Instant> first, last;
                 for (const auto& g : w_.known.guidance) {
@@ -567,12 +605,19 @@ private:
 
     void missing() {
         auto& m = out_.missing;
-        for (const char* always : {"who: programme number, address, telephone and e-mail of the site, kind of facility, contact person", "who: title of the person reporting, signature; the programme's consultant and zone",
-                                   "unit: model and grade; what else was inside (water bottles, coolant)", "device: position and medium of the probe; the logs of the weeks before, to be attached",
-                                   "time: temperature of the room; whether there was light", "story: whether the doses are apart and labelled",
-                                   "vaccine: presentation, unit price and value; opened vials, vial monitors", "end: the programme's decision; who signed for it"})
+        for (const char* always :
+             {"who: programme number, address, telephone and e-mail of the site, kind of facility, contact person",
+              "who: title of the person reporting, signature; the programme's consultant and zone",
+              "unit: model and grade; what else was inside (water bottles, coolant)",
+              "device: position and medium of the probe; the logs of the weeks before, to be attached",
+              "time: temperature of the room; whether there was light",
+              "story: whether the doses are apart and labelled",
+              "vaccine: presentation, unit price and value; opened vials, vial monitors",
+              "end: the programme's decision; who signed for it"})
             m.emplace_back(always);
-        const auto has = [&](const char* step) { return std::any_of(out_.steps.begin(), out_.steps.end(), [&](const auto& s) { return s.step == step; }); };
+        const auto has = [&](const char* step) {
+            return std::any_of(out_.steps.begin(), out_.steps.end(), [&](const auto& s) { return s.step == step; });
+        };
         if (!out_.noticed) m.emplace_back("time: when it was noticed");
         if (!has("cause")) m.emplace_back("story: the cause");
         if (!has("action")) m.emplace_back("story: what was done, and what prevents it next time");
@@ -580,10 +625,15 @@ private:
         for (const auto& u : out_.units) {
             if (!u.last_good) m.push_back("time: the last reading in range of " + u.place);
             if (!u.back_in_range) m.push_back("time: when " + u.place + " was back in range");
-            if (unknown(u).sign() > 0) m.push_back("time: the temperature of " + u.place + " for " + duration_words(unknown(u), true));
+            if (unknown(u).sign() > 0)
+                m.push_back("time: the temperature of " + u.place + " for " + duration_words(unknown(u), true));
             if (u.devices.empty()) m.push_back("device: what measured " + u.place);
             const auto differ = disagreements(w_, u.place, windows_.at(u.place));
-            if (!differ.empty()) m.push_back("device: which of those in " + u.place + " was right: they differed by more than their tolerances" + (differ.size() > 1 ? " " + std::to_string(differ.size()) + " times, first" : "") + " at " + w_.known.zone().local_text(differ.front().until) + " (see unit " + u.place + ")");
+            if (!differ.empty())
+                m.push_back("device: which of those in " + u.place +
+                            " was right: they differed by more than their tolerances" +
+                            (differ.size() > 1 ? " " + std::to_string(differ.size()) + " times, first" : "") + " at " +
+                            w_.known.zone().local_text(differ.front().until) + " (see unit " + u.place + ")");
             for (const auto& d : u.devices) {
                 if (!d.serial) m.push_back("device: serial number of " + d.probe);
                 if (!d.certified_until) m.push_back("device: certificate of " + d.probe);
@@ -591,15 +641,22 @@ private:
         }
         for (const auto& row : out_.now)
             if (const Rational awaiting = awaited(w_, row); awaiting.sign() > 0)
-                m.push_back("time: the readings of the last " + duration_words(awaiting, true) + " of " + row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place + ": they have not been read yet, and no figure above counts this time");
+                m.push_back("time: the readings of the last " + duration_words(awaiting, true) + " of " +
+                            row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place +
+                            ": they have not been read yet, and no figure above counts this time");
         for (const auto& a : out_.makers) {
             if (!a.known) m.push_back("maker: who makes " + a.products.front());
             for (const auto& x : a.answers)
                 if (x.guidance.empty()) m.push_back("maker: answer for " + x.product + " lot " + x.lot);
-                else if (x.waits) m.push_back("maker: answer for all of " + x.product + " lot " + x.lot + ": doses still wait, which the one that came does not cover");
+                else if (x.waits)
+                    m.push_back("maker: answer for all of " + x.product + " lot " + x.lot +
+                                ": doses still wait, which the one that came does not cover");
         }
         for (const auto& l : out_.lines)
-            if (!l.counted) m.push_back("vaccine: a count of " + l.holding.product + " lot " + l.holding.lot + " in " + l.holding.place + (l.holding.fund.empty() ? "" : ", fund " + l.holding.fund) + (l.holding.mark.empty() ? "" : ", mark " + l.holding.mark) + " after it was noticed");
+            if (!l.counted)
+                m.push_back("vaccine: a count of " + l.holding.product + " lot " + l.holding.lot + " in " +
+                            l.holding.place + (l.holding.fund.empty() ? "" : ", fund " + l.holding.fund) +
+                            (l.holding.mark.empty() ? "" : ", mark " + l.holding.mark) + " after it was noticed");
         if (!out_.rules_entry) m.emplace_back("rules: what the programme asks to be reported, and how soon");
     }
 
@@ -607,7 +664,8 @@ private:
     IncidentAnswer out_;
     std::int64_t since_ = 0, begins_ = INT64_MAX;
     std::map<std::string, Window> windows_;
-    std::map<HoldingKey, std::int64_t> followed_;  ///< since when: the lines' holdings, and those into which their doses were moved
+    std::map<HoldingKey, std::int64_t>
+        followed_;  ///< since when: the lines' holdings, and those into which their doses were moved
     std::vector<std::pair<std::int64_t, std::string>> moves_;
     std::set<std::pair<std::string, std::string>> lots_;
     std::map<std::pair<std::string, std::string>, std::int64_t>
@@ -641,16 +699,24 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
     const Report* report = nullptr;
     for (const auto& r : w.known.reports)
         if (r.entry == number) report = &r.fact;
-    if (!report) throw Error(Code::not_known, "report: entry " + std::to_string(number) + ": no report of this number is known");
+    if (!report)
+        throw Error(Code::not_known, "report: entry " + std::to_string(number) + ": no report of this number is known");
     g.through = report->through;
     std::vector<const Report::Told*> told;
     for (const auto& t : report->told)
-        if (t.product == g.product && t.lot == g.lot && (!g.place || *g.place == t.place) && (!g.mark || *g.mark == t.mark)) told.push_back(&t);
-    if (told.empty()) throw Error(Code::not_known, "lot: " + text::quoted(g.lot) + ": report " + std::to_string(number) + " told nothing of doses of this lot" + (g.place || g.mark ? " there" : ""));
+        if (t.product == g.product && t.lot == g.lot && (!g.place || *g.place == t.place) &&
+            (!g.mark || *g.mark == t.mark))
+            told.push_back(&t);
+    if (told.empty())
+        throw Error(Code::not_known, "lot: " + text::quoted(g.lot) + ": report " + std::to_string(number) +
+                                         " told nothing of doses of this lot" + (g.place || g.mark ? " there" : ""));
 
     AnswerDraft out;
-    const bool one = std::all_of(told.begin(), told.end(), [&](const auto* t) { return t->figures == told.front()->figures; });
-    const auto told_of = [](const Report::Figures& f) { return Guidance::Told{f.out_of_range, f.unmonitored, f.points}; };
+    const bool one =
+        std::all_of(told.begin(), told.end(), [&](const auto* t) { return t->figures == told.front()->figures; });
+    const auto told_of = [](const Report::Figures& f) {
+        return Guidance::Told{f.out_of_range, f.unmonitored, f.points};
+    };
     std::set<std::pair<std::string, std::string>> stated;
     for (const auto* t : told) {
         if (!one && !stated.insert({t->place, t->mark}).second) continue;
@@ -663,7 +729,8 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
             for (const auto* other : told)  // of two funds there, what both were told of
                 if (other->place == t->place && other->mark == t->mark)
                     figures = {std::min(figures.out_of_range, other->figures.out_of_range),
-                               std::min(figures.unmonitored, other->figures.unmonitored), std::min(figures.points, other->figures.points)};
+                               std::min(figures.unmonitored, other->figures.unmonitored),
+                               std::min(figures.points, other->figures.points)};
         }
         each.told = told_of(figures);
         e.fact = std::move(each);
@@ -673,7 +740,8 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
     for (const Entry& e : out.entries) EntryWarnings(w.store, w.known).add(e, out.concerns);
     const auto of_lot = [&](const HoldingKey& k) { return k.product == g.product && k.lot == g.lot; };
     const auto reviewed = review(w, true).doses;
-    if (!one && std::any_of(reviewed.begin(), reviewed.end(), [&](const auto& r) { return of_lot(r.holding) && !r.certain && r.at <= g.through; }))
+    if (!one && std::any_of(reviewed.begin(), reviewed.end(),
+                            [&](const auto& r) { return of_lot(r.holding) && !r.certain && r.at <= g.through; }))
         out.concerns.push_back(
             "the holdings were told of with different figures: one guidance for each; none of them covers a dose whose "
             "chart names the lot alone");
@@ -686,9 +754,14 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
         for (const auto& [id, h] : timeline.holdings()) {
             if (h.doses == 0 || (g.place && *g.place != h.key.place) || (g.mark && *g.mark != h.key.mark)) continue;
             History history = h.history;
-            if (h.since < report->through.seconds_since_1970()) history.accrue(w.engine.over(timeline.product(), h.key.place, h.since, report->through.seconds_since_1970(), false));
-            const std::string name = h.key.place + (h.key.fund.empty() ? "" : ", fund " + h.key.fund) + (h.key.mark.empty() ? "" : ", mark " + h.key.mark);
-            const auto t = std::find_if(told.begin(), told.end(), [&](const auto* x) { return x->place == h.key.place && x->fund == h.key.fund && x->mark == h.key.mark; });
+            if (h.since < report->through.seconds_since_1970())
+                history.accrue(w.engine.over(timeline.product(), h.key.place, h.since,
+                                             report->through.seconds_since_1970(), false));
+            const std::string name = h.key.place + (h.key.fund.empty() ? "" : ", fund " + h.key.fund) +
+                                     (h.key.mark.empty() ? "" : ", mark " + h.key.mark);
+            const auto t = std::find_if(told.begin(), told.end(), [&](const auto* x) {
+                return x->place == h.key.place && x->fund == h.key.fund && x->mark == h.key.mark;
+            });
             if (t == told.end()) {
                 const OpenExposure& open = history.open;
                 if ((open.warm + open.cold + open.unmonitored).sign() == 0 && open.points == 0)
@@ -696,7 +769,9 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
                 out.concerns.push_back(std::to_string(h.doses) + " doses in " + name + " were not told of");
                 continue;
             }
-            if (h.doses > (*t)->doses.count()) out.concerns.push_back("told of " + std::to_string((*t)->doses.count()) + " doses in " + name + ", " + std::to_string(h.doses) + " were there: the answer is not for the others");
+            if (h.doses > (*t)->doses.count())
+                out.concerns.push_back("told of " + std::to_string((*t)->doses.count()) + " doses in " + name + ", " +
+                                       std::to_string(h.doses) + " were there: the answer is not for the others");
             Guidance asked = g;
             asked.told = told_of((*t)->figures);
             if (!timeline::shows_more_than_told(history, asked)) continue;

@@ -1,4 +1,5 @@
-// Incident report: the whole of one incident, for those who must be told; and guidance made from a report that was sent.
+// Incident report: the whole of one incident, for those who must be told; and guidance made from a report that was
+// sent.
 #pragma once
 
 #include "answers/incidents.hpp"

@@ -28,7 +28,8 @@ IncidentExcursion row_of(World& w, const Found& f, const std::string& place) {
 }
 
 /// For each excursion of a place, the incident it belongs to: an index, or -1. Excursions ascend by their beginning.
-std::vector<int> owners(const std::vector<Found>& found, const std::vector<Span>& spans, const std::string& place, std::int64_t longest_wait) {
+std::vector<int> owners(const std::vector<Found>& found, const std::vector<Span>& spans, const std::string& place,
+                        std::int64_t longest_wait) {
     std::vector<int> out(found.size(), -1);
     struct Reach {
         Rational from;  // the earliest excursion of it so far, or the notice
@@ -64,7 +65,8 @@ std::vector<IncidentSpan> open_incidents(const World& w) {
     return out;
 }
 
-IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until) {
+IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, const std::optional<std::string>& probe,
+                          Instant from, Instant until) {
     IncidentsAnswer out;
     out.head = w.head;
     if (place) w.place(*place);
@@ -85,7 +87,10 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
     const Window whole{false, -trace::forever, w.at, true};
     for (const auto& [id, definitions] : w.known.places) {
         if (definitions.empty() || (place && id != *place) || window.empty) continue;
-        if (probe && std::none_of(w.engine.assignments().begin(), w.engine.assignments().end(), [&](const auto& a) { return a.probe == *probe && a.place == id && a.from < window.until && a.until > window.from; })) continue;
+        if (probe && std::none_of(w.engine.assignments().begin(), w.engine.assignments().end(), [&](const auto& a) {
+                return a.probe == *probe && a.place == id && a.from < window.until && a.until > window.from;
+            }))
+            continue;
         const auto found = find_excursions(w, id, whole);
         const auto owner = owners(found, spans, id, joined_within.seconds());
         for (std::size_t i = 0; i < found.size(); ++i) {

@@ -18,6 +18,7 @@ std::vector<ledger::Dated<Incident>> incident_steps(const World& world);
 std::vector<IncidentSpan> open_incidents(const World& world);
 
 /// Of a place (none: of all), or of the places in which a probe was, in [from, until) cut to the question.
-IncidentsAnswer incidents(World& world, const std::optional<std::string>& place, const std::optional<std::string>& probe, Instant from, Instant until);
+IncidentsAnswer incidents(World& world, const std::optional<std::string>& place,
+                          const std::optional<std::string>& probe, Instant from, Instant until);
 
 }  // namespace coldtally::answers

@@ -62,7 +62,8 @@ MoveListAnswer move_list(World& w, const std::string& place, const std::optional
     const auto order = [](const MoveListAnswer::Row& r) {
         return std::tuple(r.list == List::discard, !r.must_go, !r.frozen, r.last_use.until, r.holding);
     };
-    std::sort(out.holdings.begin(), out.holdings.end(), [&](const auto& a, const auto& b) { return order(a) < order(b); });
+    std::sort(out.holdings.begin(), out.holdings.end(),
+              [&](const auto& a, const auto& b) { return order(a) < order(b); });
     return out;
 }
 

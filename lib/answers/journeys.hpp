@@ -12,8 +12,8 @@ Drafted pack(const ledger::Store& store, const PackRequest& request, Instant now
 Drafted unpack(const ledger::Store& store, const UnpackRequest& request, Instant now);
 TripAnswer trip(World& world, const std::string& container, std::optional<Duration> limit);
 
-/// The departures of a container's last journey at or before the world's instant, in the order of time: more than one where it
-/// was loaded again before it arrived or was emptied. None where it never left. They point into world.known.
+/// The departures of a container's last journey at or before the world's instant, in the order of time: more than one
+/// where it was loaded again before it arrived or was emptied. None where it never left. They point into world.known.
 std::vector<const ledger::Dated<Trip>*> departures(const World& world, const std::string& container);
 
 }  // namespace coldtally::answers

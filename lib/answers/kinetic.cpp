@@ -19,11 +19,15 @@ std::string decimal6(BigInt millionths) {
     return (negative ? "-" : "") + digits;
 }
 
-/// The value in millionths, with `digits` decimal digits of working precision; none where they do not settle the rounding.
+/// The value in millionths, with `digits` decimal digits of working precision; none where they do not settle the
+/// rounding.
 template <unsigned digits>
 std::optional<BigInt> millionths(const std::map<Rational, Rational>& weights, std::int64_t a) {
-    using Float = boost::multiprecision::number<boost::multiprecision::cpp_dec_float<digits>, boost::multiprecision::et_off>;
-    const auto to_float = [](const Rational& r) { return Float(RationalAccess::numerator(r)) / Float(RationalAccess::denominator(r)); };
+    using Float =
+        boost::multiprecision::number<boost::multiprecision::cpp_dec_float<digits>, boost::multiprecision::et_off>;
+    const auto to_float = [](const Rational& r) {
+        return Float(RationalAccess::numerator(r)) / Float(RationalAccess::denominator(r));
+    };
     const Rational zero_K(27315, 100);
     const Float energy(a);
 

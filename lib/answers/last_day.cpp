@@ -11,12 +11,14 @@ std::optional<std::int64_t> every_days(const World& w, const std::string& what) 
     return found == rules->fact.every_days.end() ? std::nullopt : std::optional(found->second);
 }
 
-std::optional<LastDay> last_day(const std::optional<Date>& stated, const std::optional<Date>& done, std::optional<std::int64_t> days) {
+std::optional<LastDay> last_day(const std::optional<Date>& stated, const std::optional<Date>& done,
+                                std::optional<std::int64_t> days) {
     std::optional<LastDay> out;
     if (stated) out = LastDay{*stated, "as stated there"};
     if (done && days) {
         const Date day = calendar::date_of(calendar::days_of(*done) + *days);
-        if (!out || day < out->day) out = LastDay{day, "by the programme's rules, every " + std::to_string(*days) + " days"};
+        if (!out || day < out->day)
+            out = LastDay{day, "by the programme's rules, every " + std::to_string(*days) + " days"};
     }
     return out;
 }

@@ -17,6 +17,7 @@ struct LastDay {
     std::string said_by;
 };
 /// The earlier of the day that is stated, and of `done` and so many days; none where there is neither.
-std::optional<LastDay> last_day(const std::optional<Date>& stated, const std::optional<Date>& done, std::optional<std::int64_t> days);
+std::optional<LastDay> last_day(const std::optional<Date>& stated, const std::optional<Date>& done,
+                                std::optional<std::int64_t> days);
 
 }  // namespace coldtally::answers

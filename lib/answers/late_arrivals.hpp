@@ -1,4 +1,5 @@
-// Late arrivals: doses noted late into a place in which an incident was noticed since: its holds would have been of them.
+// Late arrivals: doses noted late into a place in which an incident was noticed since: its holds would have been of
+// them.
 #pragma once
 
 #include <optional>
@@ -12,7 +13,8 @@ namespace coldtally::answers {
 
 class LateArrival {
 public:
-    /// `arriving`: a receive, or a move into another place; of anything else there is nothing to say. `now` as of draft.
+    /// `arriving`: a receive, or a move into another place; of anything else there is nothing to say. `now` as of
+    /// draft.
     LateArrival(const ledger::Store& store, const ledger::Known& known, Instant now, const Entry& arriving);
     /// Is there an incident that is open, names the place and was noticed after the doses came?
     bool any() const { return !notices_.empty(); }

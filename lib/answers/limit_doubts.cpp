@@ -47,7 +47,8 @@ bool is_far(const Limit& l, std::int64_t C, std::int64_t F) {
     return false;
 }
 
-/// 5 °C: a choice of ours for a product's range that no published one is like; near ones are told apart by unusual_limits.
+/// 5 °C: a choice of ours for a product's range that no published one is like; near ones are told apart by
+/// unusual_limits.
 bool is_like(const Range& r, const Published& p) {
     const auto near = [](const Limit& l, std::int64_t C) {
         const Rational d = l.in(Scale::C) - Rational(C);
@@ -160,8 +161,9 @@ struct Doubter {
                     return in.bands[k].first <= in.bands[i].first && in.bands[i].second <= in.bands[k].second;
                 };
                 if (!inside(limits.C) || !inside(limits.F)) continue;
-                out.push_back("allowance " + std::to_string(i + 1) + " never counts: its band is inside that of allowance " +
-                              std::to_string(k + 1) + ", which takes all of the time");
+                out.push_back("allowance " + std::to_string(i + 1) +
+                              " never counts: its band is inside that of allowance " + std::to_string(k + 1) +
+                              ", which takes all of the time");
                 break;
             }
         const auto reaches = [](const exposure::Limits& in) { return in.freeze && in.low && *in.freeze >= *in.low; };

@@ -17,8 +17,9 @@ ListsAnswer lists(World& world);
 std::vector<Judged> listed(World& world, const std::vector<ledger::Store::LotRow>& lots);
 /// The rows of one lot's holdings with doses, ordered by holding.
 std::vector<Judged> listed(World& world, const ledger::Store::LotRow& lot);
-/// The list and reasons of one holding with doses, at the world's instant, its history brought there. `seen`: what was met while
-/// it was.
-Judged judge(World& world, const ledger::Store::LotRow& lot, const timeline::Holding& holding, const UseCollector& seen);
+/// The list and reasons of one holding with doses, at the world's instant, its history brought there. `seen`: what was
+/// met while it was.
+Judged judge(World& world, const ledger::Store::LotRow& lot, const timeline::Holding& holding,
+             const UseCollector& seen);
 
 }  // namespace coldtally::answers

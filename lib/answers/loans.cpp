@@ -11,7 +11,8 @@ std::vector<Entry> duties(World& w, std::string_view kind) {
     w.store.for_each_duty(kind, w.head.last_entry, [&](Entry e) {
         if (w.known.is_known(e.number) && *e.at <= w.head.at) out.push_back(std::move(e));
     });
-    std::sort(out.begin(), out.end(), [](const Entry& a, const Entry& b) { return std::pair(*a.at, a.number) < std::pair(*b.at, b.number); });
+    std::sort(out.begin(), out.end(),
+              [](const Entry& a, const Entry& b) { return std::pair(*a.at, a.number) < std::pair(*b.at, b.number); });
     return out;
 }
 
@@ -59,7 +60,8 @@ LoansAnswer loans(World& w, bool all) {
         const bool repaid = row.open.count() <= 0;
         row.age = (repaid && !row.payments.empty() ? row.payments.back().at : w.head.at) - row.given;
         if (out.repay_within_days) {
-            row.due = w.known.zone().end_of_day(days_after(w.known.zone().local(row.given).date, *out.repay_within_days));
+            row.due =
+                w.known.zone().end_of_day(days_after(w.known.zone().local(row.given).date, *out.repay_within_days));
             row.overdue = !repaid && w.head.at >= *row.due;
         }
         if (!repaid) {
@@ -68,8 +70,10 @@ LoansAnswer loans(World& w, bool all) {
         }
         if (all || !repaid) out.loans.push_back(std::move(row));
     }
-    std::sort(out.loans.begin(), out.loans.end(), [](const auto& a, const auto& b) { return std::pair(a.given, a.loan) < std::pair(b.given, b.loan); });
-    for (const auto& [key, doses] : open) out.balances.push_back({std::get<0>(key), std::get<1>(key), std::get<2>(key), doses});
+    std::sort(out.loans.begin(), out.loans.end(),
+              [](const auto& a, const auto& b) { return std::pair(a.given, a.loan) < std::pair(b.given, b.loan); });
+    for (const auto& [key, doses] : open)
+        out.balances.push_back({std::get<0>(key), std::get<1>(key), std::get<2>(key), doses});
     return out;
 }
 

@@ -109,8 +109,10 @@ public:
         excursions();
         devices();
         if (!tighter_.empty()) {
-            const std::string shows = "IT SHOWS WORSE, TOO: doses come on a list of what must not be used, or have one more "
-                                      "reason: " + joined(tighter_, "; ");
+            const std::string shows =
+                "IT SHOWS WORSE, TOO: doses come on a list of what must not be used, or have one more "
+                "reason: " +
+                joined(tighter_, "; ");
             (out_.asks.empty() ? out_.says : out_.asks).push_back(shows);
         }
         return std::move(out_);
@@ -179,7 +181,8 @@ private:
     void worse(const std::string& holding, const Row& was, const Row& is, const Words& gained) {
         tighter_.push_back(holding + " (" + std::to_string(is.doses.count()) + ", " +
                            (is.list < was.list ? std::string(list_name(was.list)) + " -> " : std::string("on ")) +
-                           std::string(list_name(is.list)) + (gained.empty() ? "" : " for " + joined(gained, ", ")) + ")");
+                           std::string(list_name(is.list)) + (gained.empty() ? "" : " for " + joined(gained, ", ")) +
+                           ")");
     }
 
     bool only_tightens() const { return !tighter_.empty() && out_.asks.empty(); }
@@ -215,7 +218,8 @@ private:
                     gone.push_back(what);
                 };
                 for (const auto& r : reasons)
-                    take(r, fewer([&](const Row& row) { return std::ranges::find(row.reasons, r) != row.reasons.end(); }));
+                    take(r,
+                         fewer([&](const Row& row) { return std::ranges::find(row.reasons, r) != row.reasons.end(); }));
                 for (const auto& d : doubts)
                     take("in the time in doubt of incident " + d, fewer([&](const Row& row) {
                              return std::ranges::find(row.in_doubt, d) != row.in_doubt.end();
@@ -387,9 +391,10 @@ std::string disagreement_words(const UnitAnswer::Disagreement& d, const std::str
 }
 
 bool at_stake(const UnitAnswer::Disagreement& d, const Range& range) {
-    return std::ranges::any_of(std::initializer_list<const UnitAnswer::Device*>{&d.check, &d.other}, [&](const auto* one) {
-        return (range.high && one->C > range.high->in(Scale::C)) || (range.low && one->C < range.low->in(Scale::C));
-    });
+    return std::ranges::any_of(
+        std::initializer_list<const UnitAnswer::Device*>{&d.check, &d.other}, [&](const auto* one) {
+            return (range.high && one->C > range.high->in(Scale::C)) || (range.low && one->C < range.low->in(Scale::C));
+        });
 }
 
 Looked look(World& w, const Touched& touched, const std::vector<Entry>& entries) {

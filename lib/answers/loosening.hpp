@@ -55,7 +55,8 @@ Loosening loosening(World& world, const Touched& touched, const Looked& before, 
 std::string excursion_words(const Changes::OfPlace& place);
 
 /// The devices of a disagreement, their values and when, in words; and whether one of the values is out of the range.
-std::string disagreement_words(const UnitAnswer::Disagreement& disagreement, const std::string& place, const Zone& zone);
+std::string disagreement_words(const UnitAnswer::Disagreement& disagreement, const std::string& place,
+                               const Zone& zone);
 bool at_stake(const UnitAnswer::Disagreement& disagreement, const Range& range);
 
 }  // namespace coldtally::answers

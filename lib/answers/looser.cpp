@@ -117,7 +117,8 @@ Words of(const Product& before, const Product& after) {
     // an opened vial is asked for by it
     const auto in_vial = [](const Product& p) { return p.doses_per_vial ? p.doses_per_vial->count() : 1; };
     if (in_vial(before) > 1 && in_vial(after) < in_vial(before))
-        add(out, "doses in a vial", std::to_string(in_vial(before)), after.doses_per_vial ? std::to_string(in_vial(after)) : "none");
+        add(out, "doses in a vial", std::to_string(in_vial(before)),
+            after.doses_per_vial ? std::to_string(in_vial(after)) : "none");
     const std::map<std::string, Duration> none;
     const auto& periods = after.beyond_use ? *after.beyond_use : none;
     for (const auto& [event, period] : before.beyond_use ? *before.beyond_use : none) {

@@ -23,7 +23,8 @@ std::string without_hyphens(const std::string& number) {
 }
 
 bool are_alike(const std::string& a, const std::string& b) {
-    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return capital(x) == capital(y) || shape(x) == shape(y); });
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](char x, char y) { return capital(x) == capital(y) || shape(x) == shape(y); });
 }
 
 }  // namespace

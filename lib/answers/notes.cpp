@@ -22,20 +22,26 @@ void allowance_notes(const ListsAnswer::Row& row, std::vector<std::string>& out)
         if (used[i].sign() == 0) continue;
         const Rational left = Rational(row.allowance_seconds[i].seconds()) - used[i];
         out.push_back("allowance " + std::to_string(i + 1) + ": " + duration_words(used[i], true) + " used, " +
-                      (left.sign() > 0 ? duration_words(left, false) + " left" : left.sign() == 0 ? "none left" : duration_words(-left, true) + " over"));
+                      (left.sign() > 0    ? duration_words(left, false) + " left"
+                       : left.sign() == 0 ? "none left"
+                                          : duration_words(-left, true) + " over"));
     }
     // the estimate is what an allowance is compared with; a careful person hears that it may be more
     const Rational most = row.history.total.warm.at_most + row.history.total.cold.at_most;
     for (std::size_t i = 0; i < used.size() && i < row.allowance_seconds.size(); ++i) {
         const Rational allowed(row.allowance_seconds[i].seconds());
-        if (used[i].sign() > 0 && used[i] <= allowed && most > allowed) out.push_back("out of range at most " + duration_words(most, true) + ": it may have been more than allowance " + std::to_string(i + 1) + " allows");
+        if (used[i].sign() > 0 && used[i] <= allowed && most > allowed)
+            out.push_back("out of range at most " + duration_words(most, true) +
+                          ": it may have been more than allowance " + std::to_string(i + 1) + " allows");
     }
 }
 
 /// Exposure that is not there by the readings as they stand, but may be within the tolerance of the probe.
 void tolerance_notes(const History& h, std::vector<std::string>& out) {
     const auto note = [&](const SideExposure& s, const char* what) {
-        if (s.estimate.sign() == 0 && s.at_most.sign() > 0) out.push_back("within the probe's tolerance: " + std::string(what) + " for at most " + duration_words(s.at_most, true));
+        if (s.estimate.sign() == 0 && s.at_most.sign() > 0)
+            out.push_back("within the probe's tolerance: " + std::string(what) + " for at most " +
+                          duration_words(s.at_most, true));
     };
     note(h.total.warm, "too warm");
     note(h.total.cold, "too cold");
@@ -45,9 +51,13 @@ void tolerance_notes(const History& h, std::vector<std::string>& out) {
 void guidance_notes(World& w, const ListsAnswer::Row& row, std::vector<std::string>& out) {
     const auto& k = row.holding;
     for (const auto& g : w.known.guidance) {
-        const bool covers = g.fact.product == k.product && g.fact.lot == k.lot && g.fact.through <= w.head.at && g.fact.verdict != Verdict::discard &&
-                            (!g.fact.place || row.history.places.contains(*g.fact.place)) && (!g.fact.mark || *g.fact.mark == k.mark);
-        if (covers) out.push_back("guidance of entry " + std::to_string(g.entry) + " (" + std::string(verdict_name(g.fact.verdict)) + "): " + g.fact.issuer + ", " + g.fact.reference);
+        const bool covers = g.fact.product == k.product && g.fact.lot == k.lot && g.fact.through <= w.head.at &&
+                            g.fact.verdict != Verdict::discard &&
+                            (!g.fact.place || row.history.places.contains(*g.fact.place)) &&
+                            (!g.fact.mark || *g.fact.mark == k.mark);
+        if (covers)
+            out.push_back("guidance of entry " + std::to_string(g.entry) + " (" +
+                          std::string(verdict_name(g.fact.verdict)) + "): " + g.fact.issuer + ", " + g.fact.reference);
     }
 }
 
@@ -57,7 +67,8 @@ void certificate_notes(World& w, const ListsAnswer::Row& row, const Stays& stays
         const auto there = stays.find(place);
         if (there == stays.end()) continue;  // at another site, or for no time
         for (const auto& [from, until] : there->second)
-            for (const Lapse& l : lapses(w, place, from, until)) out.push_back("readings of " + place + " without a valid certificate: " + words(l, w.known.zone()));
+            for (const Lapse& l : lapses(w, place, from, until))
+                out.push_back("readings of " + place + " without a valid certificate: " + words(l, w.known.zone()));
     }
 }
 
@@ -96,7 +107,8 @@ std::optional<trace::Point> last_read(World& w, const std::string& place) {
         for (const auto& row : rows)
             if (row.at <= w.at) out = row;
     }
-    if (const std::size_t k = trace.check_at(w.at + 1); k > 0 && (!out || trace.checks()[k - 1].point.at >= out->at)) out = trace.checks()[k - 1].point;
+    if (const std::size_t k = trace.check_at(w.at + 1); k > 0 && (!out || trace.checks()[k - 1].point.at >= out->at))
+        out = trace.checks()[k - 1].point;
     return out;
 }
 

@@ -22,7 +22,8 @@ public:
     void moves(const ledger::Movement& movement, const timeline::Holding& source,
                const timeline::Holding& target) override;
     void guides(const ledger::Dated<Guidance>& guidance, const timeline::Holding& holding, bool clears) override;
-    void stayed(const timeline::Holding& holding, std::int64_t from, std::int64_t until, const Exposure& exposure) override;
+    void stayed(const timeline::Holding& holding, std::int64_t from, std::int64_t until,
+                const Exposure& exposure) override;
 };
 
 /// A note, and what it is of where something depends on that; its words are for people alone.
@@ -44,7 +45,8 @@ std::vector<std::string> texts_of(const std::vector<Note>& notes, std::initializ
 std::optional<trace::Point> last_read(World& world, const std::string& place);
 /// "9.4 °C at 2026-03-02 08:05", where the last that was read in the place up to the instant is out of its range.
 std::optional<std::string> last_out_of_range(World& world, const std::string& place);
-/// Seconds up to the instant for which readings of a row's doses are awaited: since the last one of their place. 0: none are.
+/// Seconds up to the instant for which readings of a row's doses are awaited: since the last one of their place. 0:
+/// none are.
 Rational awaited(World& world, const ListsAnswer::Row& row);
 struct Doubt;
 /// For a row that has all but its notes.

@@ -254,9 +254,9 @@ void tell_opening(const World& w, const Opening& o, Drafted& out) {
     };
     if (o.noted) {
         if (first && first->at < o.at)
-            out.warnings.push_back("IS IT ANOTHER VIAL? By the book " + first_words() +
-                                   ", before " + zone.local_text(o.at) +
-                                   ": if this is the same vial, it was opened then at the latest: state that as opened");
+            out.warnings.push_back(
+                "IS IT ANOTHER VIAL? By the book " + first_words() + ", before " + zone.local_text(o.at) +
+                ": if this is the same vial, it was opened then at the latest: state that as opened");
         out.next_steps.push_back("Write on the vial: opened " + zone.local_text(o.at) + ", use " +
                                  last_use_words(o.last_use, zone) + " (" + period + "); its mark here is " +
                                  text::quoted(o.mark) + ".");

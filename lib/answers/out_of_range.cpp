@@ -43,12 +43,18 @@ public:
         exposure::Sums sums(limits_.allowances);
         const Rational v0 = l.at(Rational(from)), v1 = l.at(Rational(until));
         const BigInt d0 = RationalAccess::denominator(v0), d1 = RationalAccess::denominator(v1);
-        exposure::add_line<BigInt>(sums, in, l.scale, l.p, l.q, {BigInt(RationalAccess::numerator(v0) * d1), BigInt(RationalAccess::numerator(v1) * d0), BigInt(d0 * d1), BigInt(until - from), BigInt(1)});
+        exposure::add_line<BigInt>(
+            sums, in, l.scale, l.p, l.q,
+            {BigInt(RationalAccess::numerator(v0) * d1), BigInt(RationalAccess::numerator(v1) * d0), BigInt(d0 * d1),
+             BigInt(until - from), BigInt(1)});
         const Exposure e = sums.total();
         std::string text = when(p.at) + " " + degrees(p) + ", " + when(q.at) + " " + degrees(q) + ":";
         if (!whole) text += " of it " + when(from) + " to " + when(until) + ":";
-        if (e.warm.estimate.sign() > 0) text += " above the range for " + e.warm.estimate.text() + " s of " + std::to_string(until - from) + " s";
-        if (e.cold.estimate.sign() > 0) text += std::string(e.warm.estimate.sign() > 0 ? "," : "") + " below the range for " + e.cold.estimate.text() + " s of " + std::to_string(until - from) + " s";
+        if (e.warm.estimate.sign() > 0)
+            text += " above the range for " + e.warm.estimate.text() + " s of " + std::to_string(until - from) + " s";
+        if (e.cold.estimate.sign() > 0)
+            text += std::string(e.warm.estimate.sign() > 0 ? "," : "") + " below the range for " +
+                    e.cold.estimate.text() + " s of " + std::to_string(until - from) + " s";
         if (e.warm.estimate.sign() == 0 && e.cold.estimate.sign() == 0) text += " in range between";
         lines_.emplace_back(from, text);
     }
@@ -57,11 +63,17 @@ public:
         const auto& later = *part.later;
         const Scale s = later.point.scale;
         const Limits& in = limits_.in(s);
-        const bool warm = in.is_warm(exposure::ticks(*later.highest)), cold = in.is_cold(exposure::ticks(*later.lowest));
+        const bool warm = in.is_warm(exposure::ticks(*later.highest)),
+                   cold = in.is_cold(exposure::ticks(*later.lowest));
         if (!warm && !cold) return;
-        lines_.emplace_back(from, when(from) + " to " + when(until) + ": only minimum " + Temperature(s, *later.lowest).text() + " and maximum " + Temperature(s, *later.highest).text() + " °" + scale_letter(s) +
-                                      " of the check of " + when(later.point.at) + " (entry " + std::to_string(later.entry) + ") are known: all " + std::to_string(until - from) + " s count as " +
-                                      (warm && cold ? "warm and as cold" : warm ? "warm" : "cold"));
+        lines_.emplace_back(
+            from, when(from) + " to " + when(until) + ": only minimum " + Temperature(s, *later.lowest).text() +
+                      " and maximum " + Temperature(s, *later.highest).text() + " °" + scale_letter(s) +
+                      " of the check of " + when(later.point.at) + " (entry " + std::to_string(later.entry) +
+                      ") are known: all " + std::to_string(until - from) + " s count as " +
+                      (warm && cold ? "warm and as cold"
+                       : warm       ? "warm"
+                                    : "cold"));
     }
 
     std::vector<std::string> take() {
@@ -77,8 +89,12 @@ private:
 
     void flush() {
         if (run_.count)
-            lines_.emplace_back(run_.from, when(run_.from) + " to " + when(run_.until) + ": " + std::to_string(run_.count + 1) + " readings, all " + (run_.state > 0 ? "above the range, highest " : "below the range, lowest ") + degrees(run_.peak) +
-                                               ": " + std::to_string(run_.until - run_.from) + " s (" + duration_words(Rational(run_.until - run_.from), true) + ")");
+            lines_.emplace_back(run_.from,
+                                when(run_.from) + " to " + when(run_.until) + ": " + std::to_string(run_.count + 1) +
+                                    " readings, all " +
+                                    (run_.state > 0 ? "above the range, highest " : "below the range, lowest ") +
+                                    degrees(run_.peak) + ": " + std::to_string(run_.until - run_.from) + " s (" +
+                                    duration_words(Rational(run_.until - run_.from), true) + ")");
         run_.count = 0;
     }
 
@@ -94,7 +110,8 @@ private:
 
 }  // namespace
 
-std::vector<std::string> out_of_range_lines(World& w, const Product& product, const std::string& place, std::int64_t from, std::int64_t until) {
+std::vector<std::string> out_of_range_lines(World& w, const Product& product, const std::string& place,
+                                            std::int64_t from, std::int64_t until) {
     const trace::Trace& trace = w.engine.trace_of(place, from);
     const LimitsOf limits(product);
     Teller teller(w, product);
@@ -107,7 +124,8 @@ std::vector<std::string> out_of_range_lines(World& w, const Product& product, co
         [&](const Point& p, const Point& q, std::int64_t a, std::int64_t b) { teller.line(p, q, a, b); });
     const auto& parts = trace.parts();
     for (std::size_t k = trace.part_at(from); k < parts.size() && parts[k].from < until; ++k)
-        if (parts[k].kind == Class::bounded) teller.bounded(parts[k], std::max(from, parts[k].from), std::min(until, parts[k].until));
+        if (parts[k].kind == Class::bounded)
+            teller.bounded(parts[k], std::max(from, parts[k].from), std::min(until, parts[k].until));
     return teller.take();
 }
 

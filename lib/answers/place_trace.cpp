@@ -35,14 +35,17 @@ TraceAnswer place_trace(World& w, const std::string& place, Instant from, Instan
         spans[i].read(rows);
         for (std::size_t k = 0; k < rows.size(); ++k) {
             if (!inside(rows[k].at)) continue;
-            out.readings.push_back({Instant(rows[k].at), Temperature(rows[k].scale, rows[k].value), TemperatureDifference(rows[k].tolerance), k + 1 < rows.size() || spans[i].joined});
+            out.readings.push_back({Instant(rows[k].at), Temperature(rows[k].scale, rows[k].value),
+                                    TemperatureDifference(rows[k].tolerance), k + 1 < rows.size() || spans[i].joined});
         }
     }
     if (!out.readings.empty()) out.readings.back().joined = false;  // what follows is outside the window
     const auto& checks = trace.checks();
     for (std::size_t i = trace.check_at(a); i < checks.size() && inside(checks[i].point.at); ++i) {
         const auto& c = checks[i];
-        out.checks.push_back({c.entry, Instant(c.point.at), Temperature(c.point.scale, c.point.value), maybe(c.point.scale, c.lowest), maybe(c.point.scale, c.highest), TemperatureDifference(c.point.tolerance)});
+        out.checks.push_back({c.entry, Instant(c.point.at), Temperature(c.point.scale, c.point.value),
+                              maybe(c.point.scale, c.lowest), maybe(c.point.scale, c.highest),
+                              TemperatureDifference(c.point.tolerance)});
     }
     const auto& parts = trace.parts();
     for (std::size_t i = trace.part_at(a); i < parts.size() && parts[i].from < b; ++i)

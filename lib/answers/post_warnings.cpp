@@ -17,7 +17,8 @@ using ledger::MovementOp;
 /// Doses that leave though they are on hold, condemned or no longer to be used.
 class Leaving final : public timeline::Observer {
 public:
-    Leaving(const std::map<EntryNumber, std::string>& where, Instant expired_from, const Zone& zone, std::vector<std::string>& said)
+    Leaving(const std::map<EntryNumber, std::string>& where, Instant expired_from, const Zone& zone,
+            std::vector<std::string>& said)
         : where_(where), expired_from_(expired_from), zone_(zone), said_(said) {}
 
     void leaves(const Movement& m, const timeline::Holding& source, const History*) override {
@@ -28,7 +29,8 @@ public:
         const auto add = [&](const std::string& one) { why += (why.empty() ? "" : ", ") + one; };
         const Instant at(m.at);
         if (is_expired(h, expired_from_, at))
-            add("past " + std::string(at >= expired_from_ ? "their expiry" : "their use-by, " + zone_.local_text(*h.use_by)));
+            add("past " +
+                std::string(at >= expired_from_ ? "their expiry" : "their use-by, " + zone_.local_text(*h.use_by)));
         if (!h.condemned_by.empty()) add("condemned" + numbers(h.condemned_by));
         const bool held = !h.held_by.empty();
         if (held) add("on hold" + numbers(h.held_by));

@@ -32,7 +32,8 @@ void Inspection::not_judged(const std::string& name, const std::string& why) {
     out.topics.push_back({name, false, why, "", 0, 0, 0, 0});
 }
 
-Inspection::Finding& Inspection::find(Urgency urgency, const std::string& where, const std::string& text, std::optional<Instant> since) {
+Inspection::Finding& Inspection::find(Urgency urgency, const std::string& where, const std::string& text,
+                                      std::optional<Instant> since) {
     auto& topic = out.topics.back();
     ++(urgency == Urgency::soon ? topic.due_soon : topic.findings);
     out.findings.push_back({topic.topic, urgency, where, text, since, topic.rule, {}});
@@ -74,13 +75,21 @@ ReadinessAnswer readiness(World& w, std::optional<Instant> from) {
     ReadinessAnswer out;
     out.head = w.head;
     out.from = from.value_or(w.head.at - Duration(usual_days * 86400));
-    if (out.from > w.head.at) throw Error(Code::contradiction, "from: " + out.from.text() + ": must not be after the instant asked about, " + w.head.at.text());
+    if (out.from > w.head.at)
+        throw Error(Code::contradiction,
+                    "from: " + out.from.text() + ": must not be after the instant asked about, " + w.head.at.text());
     if (const auto* rules = w.known.rules()) out.rules_entry = rules->entry;
     Inspection inspection(w, out);
-    for (const auto inspect : {inspect_stock, inspect_vials, inspect_incidents, inspect_record, inspect_devices, inspect_counts, inspect_papers, inspect_retention}) inspect(inspection);
-    const auto order = [&](const std::string& topic) { return std::find_if(out.topics.begin(), out.topics.end(), [&](const auto& t) { return t.topic == topic; }) - out.topics.begin(); };
+    for (const auto inspect : {inspect_stock, inspect_vials, inspect_incidents, inspect_record, inspect_devices,
+                               inspect_counts, inspect_papers, inspect_retention})
+        inspect(inspection);
+    const auto order = [&](const std::string& topic) {
+        return std::find_if(out.topics.begin(), out.topics.end(), [&](const auto& t) { return t.topic == topic; }) -
+               out.topics.begin();
+    };
     std::stable_sort(out.findings.begin(), out.findings.end(), [&](const auto& a, const auto& b) {
-        return std::tuple(a.urgency, order(a.topic), a.since, a.where) < std::tuple(b.urgency, order(b.topic), b.since, b.where);
+        return std::tuple(a.urgency, order(a.topic), a.since, a.where) <
+               std::tuple(b.urgency, order(b.topic), b.since, b.where);
     });
     return out;
 }

@@ -35,13 +35,15 @@ public:
     /// How often the programme wants a thing done; without it the topic is not judged.
     std::optional<std::int64_t> every_days(const std::string& thing) const;
     /// "every 30 days, so says ..."
-    std::string every_words(std::int64_t days) const { return "every " + std::to_string(days) + " days, " + by_programme(); }
+    std::string every_words(std::int64_t days) const {
+        return "every " + std::to_string(days) + " days, " + by_programme();
+    }
     /// The end of the day that is so many days after that of t.
     Instant due(Instant t, std::int64_t days) const;
     std::string local(Instant t) const { return w.known.zone().local_text(t); }
 
-    /// When a place was in use, [from, until), ascending, within the time looked at: while it held doses; a storage unit that
-    /// never held any, from the first that is known of it.
+    /// When a place was in use, [from, until), ascending, within the time looked at: while it held doses; a storage
+    /// unit that never held any, from the first that is known of it.
     std::vector<std::pair<std::int64_t, std::int64_t>> in_use(const std::string& place);
 };
 
@@ -52,7 +54,8 @@ void inspect_incidents(Inspection& inspection);
 void inspect_record(Inspection& inspection);       ///< the temperature record, checks
 void inspect_devices(Inspection& inspection);      ///< certificates, logger readings
 void inspect_counts(Inspection& inspection);
-void inspect_papers(Inspection& inspection);       ///< plan, training, doses followed up, loans, and what the ledger keeps no record of
+void inspect_papers(
+    Inspection& inspection);  ///< plan, training, doses followed up, loans, and what the ledger keeps no record of
 void inspect_retention(Inspection& inspection);
 
 }  // namespace coldtally::answers

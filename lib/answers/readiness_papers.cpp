@@ -33,7 +33,11 @@ Date years_after(Date date, std::int64_t years) {
 void inspect_plan(Inspection& in) {
     const auto days = in.every_days("plan review");
     const auto plan = answers::plan(in.w);
-    in.topic("plan", std::string("the contingency plan names what a person needs at night in front of a warm refrigerator, and is reviewed") + (days ? "; reviewed " + in.every_words(*days) : "; no rule is known that says how often"), "plans");
+    in.topic("plan",
+             std::string("the contingency plan names what a person needs at night in front of a warm refrigerator, and "
+                         "is reviewed") +
+                 (days ? "; reviewed " + in.every_words(*days) : "; no rule is known that says how often"),
+             "plans");
     in.looked(plan.findings.empty());
     // a ledger that begins now says nothing of the time before
     for (const auto& f : plan.findings)
@@ -43,14 +47,21 @@ void inspect_plan(Inspection& in) {
 void inspect_training(Inspection& in) {
     const auto days = in.every_days("training");
     const auto training = answers::training(in.w);
-    const bool stated = std::any_of(training.training.begin(), training.training.end(), [](const auto& r) { return r.due.has_value(); });
-    if (!days && !stated) return in.not_judged("training", "no rule is known that says how often, and no training states the date of the next");
-    in.topic("training", days ? in.every_words(*days) : "the date of the next as each training states it", "trainings and people");
+    const bool stated = std::any_of(training.training.begin(), training.training.end(),
+                                    [](const auto& r) { return r.due.has_value(); });
+    if (!days && !stated)
+        return in.not_judged("training",
+                             "no rule is known that says how often, and no training states the date of the next");
+    in.topic("training", days ? in.every_words(*days) : "the date of the next as each training states it",
+             "trainings and people");
     for (const auto& r : training.training) {
         if (!r.due) continue;
         in.looked(!r.lapsed);
-        if (r.lapsed) in.find(Urgency::overdue, r.person, "training in " + r.topic + " lapsed, last " + in.local(r.at), *r.due);
-        else if (*r.due <= in.w.head.at + Duration(ReadinessAnswer::soon_days * 86400)) in.find(Urgency::soon, r.person, "training in " + r.topic + " to be repeated before " + in.local(*r.due), *r.due);
+        if (r.lapsed)
+            in.find(Urgency::overdue, r.person, "training in " + r.topic + " lapsed, last " + in.local(r.at), *r.due);
+        else if (*r.due <= in.w.head.at + Duration(ReadinessAnswer::soon_days * 86400))
+            in.find(Urgency::soon, r.person, "training in " + r.topic + " to be repeated before " + in.local(*r.due),
+                    *r.due);
     }
     if (days && training.training.empty() && training.without.empty()) {
         in.looked(false);
@@ -67,17 +78,25 @@ void inspect_followed(Inspection& in) {
     in.topic("doses followed up", "each dose of the review list is followed to its end", "doses given");
     for (const auto& d : answer.doses) {
         in.looked(d.standing != "none yet");
-        if (d.standing == "none yet") in.find(Urgency::act, "entry " + std::to_string(d.give), d.holding.product + " lot " + d.holding.lot + ", " + d.finding + ": nothing noted of what was done with the patient", d.given);
+        if (d.standing == "none yet")
+            in.find(Urgency::act, "entry " + std::to_string(d.give),
+                    d.holding.product + " lot " + d.holding.lot + ", " + d.finding +
+                        ": nothing noted of what was done with the patient",
+                    d.given);
     }
 }
 
 void inspect_loans(Inspection& in) {
     const auto loans = answers::loans(in.w, false);
-    if (!loans.repay_within_days) return in.not_judged("loans", "no rule is known that says how soon loans are to be repaid");
-    in.topic("loans", "repaid within " + std::to_string(*loans.repay_within_days) + " days, " + in.by_programme(), "open loans");
+    if (!loans.repay_within_days)
+        return in.not_judged("loans", "no rule is known that says how soon loans are to be repaid");
+    in.topic("loans", "repaid within " + std::to_string(*loans.repay_within_days) + " days, " + in.by_programme(),
+             "open loans");
     for (const auto& l : loans.loans) {
         in.looked(!l.overdue);
-        if (l.overdue) in.find(Urgency::overdue, "loan of entry " + std::to_string(l.loan), std::to_string(l.open.count()) + " of " + l.holding.product + " not repaid", *l.due);
+        if (l.overdue)
+            in.find(Urgency::overdue, "loan of entry " + std::to_string(l.loan),
+                    std::to_string(l.open.count()) + " of " + l.holding.product + " not repaid", *l.due);
     }
 }
 
@@ -100,9 +119,15 @@ void inspect_incidents(Inspection& in) {
                 ++overdue;
                 details.push_back(d.step + (d.who.empty() ? "" : ", " + d.who) + ": overdue since " + in.local(*d.due));
             }
-        in.find(overdue > 0 || untold ? Urgency::act : Urgency::overdue, "incident " + row.incident, std::string("open") + (untold ? ", doses that left are not told of" : "") + (overdue > 0 ? ", " + std::to_string(overdue) + (overdue == 1 ? " duty overdue" : " duties overdue") : ""), row.since).details = std::move(details);
+        in.find(overdue > 0 || untold ? Urgency::act : Urgency::overdue, "incident " + row.incident,
+                std::string("open") + (untold ? ", doses that left are not told of" : "") +
+                    (overdue > 0 ? ", " + std::to_string(overdue) + (overdue == 1 ? " duty overdue" : " duties overdue")
+                                 : ""),
+                row.since)
+            .details = std::move(details);
     }
-    in.topic("excursions", "an excursion belongs to an incident, in which somebody says what was done about it", "excursions");
+    in.topic("excursions", "an excursion belongs to an incident, in which somebody says what was done about it",
+             "excursions");
     for (const auto& row : all.incidents)
         for (std::size_t i = 0; i < row.excursions.size(); ++i) in.looked(true);
     std::map<std::string, std::vector<const IncidentExcursion*>> places;
@@ -112,7 +137,8 @@ void inspect_incidents(Inspection& in) {
     }
     for (const auto& [place, excursions] : places) {
         const auto n = excursions.size();
-        const auto first = *std::min_element(excursions.begin(), excursions.end(), [](const auto* a, const auto* b) { return a->from_s < b->from_s; });
+        const auto first = *std::min_element(excursions.begin(), excursions.end(),
+                                             [](const auto* a, const auto* b) { return a->from_s < b->from_s; });
         auto& found = in.find(
             Urgency::overdue, place,
             std::to_string(n) + (n == 1 ? " excursion that belongs" : " excursions that belong") + " to no incident",
@@ -127,18 +153,26 @@ void inspect_papers(Inspection& in) {
     inspect_followed(in);
     inspect_loans(in);
     for (const char* thing : {"log review", "service", "self-audit"})
-        if (const auto days = in.every_days(thing)) in.not_judged(thing, in.every_words(*days) + "; a ledger keeps no record of it: see the site's own papers");
+        if (const auto days = in.every_days(thing))
+            in.not_judged(thing, in.every_words(*days) + "; a ledger keeps no record of it: see the site's own papers");
 }
 
 void inspect_retention(Inspection& in) {
     World& w = in.w;
     in.out.first_record = first_record(w);
-    if (!in.rules() || in.rules()->retention.empty()) return in.not_judged("retention", "no rule is known that says how long records are kept; nothing in a ledger is ever deleted");
+    if (!in.rules() || in.rules()->retention.empty())
+        return in.not_judged(
+            "retention", "no rule is known that says how long records are kept; nothing in a ledger is ever deleted");
     const Zone& zone = w.known.zone();
     for (const auto& r : in.rules()->retention)
-        in.out.retention.push_back({r.records, r.years, years_after(zone.local(in.out.first_record).date, r.years), years_after(zone.local(w.head.at).date, r.years)});
-    std::stable_sort(in.out.retention.begin(), in.out.retention.end(), [](const auto& a, const auto& b) { return a.years > b.years; });
-    in.topic("retention", "nothing in a ledger is ever deleted; the longest of the programme's times holds for all of it, " + in.by_programme(), "times");
+        in.out.retention.push_back({r.records, r.years, years_after(zone.local(in.out.first_record).date, r.years),
+                                    years_after(zone.local(w.head.at).date, r.years)});
+    std::stable_sort(in.out.retention.begin(), in.out.retention.end(),
+                     [](const auto& a, const auto& b) { return a.years > b.years; });
+    in.topic("retention",
+             "nothing in a ledger is ever deleted; the longest of the programme's times holds for all of it, " +
+                 in.by_programme(),
+             "times");
     for (std::size_t i = 0; i < in.out.retention.size(); ++i) in.looked(true);
 }
 

@@ -28,7 +28,8 @@ std::vector<Gap> gaps_of(World& w, const std::string& place, const Times& in_use
     std::vector<Gap> out;
     const auto add = [&](std::int64_t from, std::int64_t until, bool unknown, bool logger) {
         if (from >= until) return;
-        if (out.empty() || out.back().until != from || out.back().logger != logger) out.push_back({from, from, 0, logger, false});
+        if (out.empty() || out.back().until != from || out.back().logger != logger)
+            out.push_back({from, from, 0, logger, false});
         out.back().until = until;
         out.back().ends_unknown = unknown;
         if (unknown) out.back().unknown += until - from;
@@ -49,12 +50,15 @@ std::vector<Gap> gaps_of(World& w, const std::string& place, const Times& in_use
             }
             if (unknown) add(t, end, true, false);
         }
-    // What touches is one time, whether a logger was there or not: a logger that is exchanged slowly leaves one gap, not two short ones.
+    // What touches is one time, whether a logger was there or not: a logger that is exchanged slowly leaves one gap,
+    // not two short ones.
     std::vector<Gap> long_ones;
     for (std::size_t i = 0; i < out.size();) {
         std::size_t end = i + 1;
         while (end < out.size() && out[end].from == out[end - 1].until) ++end;
-        if (out[end - 1].until - out[i].from > max_gap) long_ones.insert(long_ones.end(), out.begin() + static_cast<std::ptrdiff_t>(i), out.begin() + static_cast<std::ptrdiff_t>(end));
+        if (out[end - 1].until - out[i].from > max_gap)
+            long_ones.insert(long_ones.end(), out.begin() + static_cast<std::ptrdiff_t>(i),
+                             out.begin() + static_cast<std::ptrdiff_t>(end));
         i = end;
     }
     return long_ones;
@@ -76,7 +80,9 @@ std::string rule_words(const Inspection& in, const ProgrammeRules::Checks& rule)
     std::vector<std::string> days, by;
     for (const int d : rule.weekdays) days.emplace_back(names[d - 1]);
     for (const int s : rule.by) by.push_back(clock_words(s));
-    return std::to_string(rule.per_day) + (rule.per_day == 1 ? " check a day" : " checks a day") + (by.empty() ? "" : " by " + list_of(by)) + (rule.min_max ? " with minimum and maximum" : "") + " on " + list_of(days) + ", " + in.by_programme();
+    return std::to_string(rule.per_day) + (rule.per_day == 1 ? " check a day" : " checks a day") +
+           (by.empty() ? "" : " by " + list_of(by)) + (rule.min_max ? " with minimum and maximum" : "") + " on " +
+           list_of(days) + ", " + in.by_programme();
 }
 
 /// What one rule finds of one place.
@@ -84,23 +90,31 @@ class CheckDays {
 public:
     CheckDays(Inspection& in, const ProgrammeRules::Checks& rule, const std::string& place) : in_(in), rule_(rule) {
         for (const auto& row : in.w.store.checks(place, in.out.from.seconds_since_1970() - 2 * 86400))
-            if (row.at <= in.w.at && in.w.known.is_known(row.entry)) checks_.push_back({row.at, row.lowest.has_value()});
+            if (row.at <= in.w.at && in.w.known.is_known(row.entry))
+                checks_.push_back({row.at, row.lowest.has_value()});
     }
 
     /// A day that began while the place was in use.
     void day(Date date, const Times& in_use) {
         const Zone& zone = in_.w.known.zone();
         const std::int64_t number = calendar::days_of(date);
-        const int weekday = static_cast<int>((number + 3) % 7) + 1;  // 1970-01-01 was a Thursday, the fourth of the week
+        const int weekday =
+            static_cast<int>((number + 3) % 7) + 1;  // 1970-01-01 was a Thursday, the fourth of the week
         if (std::find(rule_.weekdays.begin(), rule_.weekdays.end(), weekday) == rule_.weekdays.end()) return;
-        const std::int64_t begins = zone.end_of_day(calendar::date_of(number - 1)).seconds_since_1970(), ends = zone.end_of_day(date).seconds_since_1970();
+        const std::int64_t begins = zone.end_of_day(calendar::date_of(number - 1)).seconds_since_1970(),
+                           ends = zone.end_of_day(date).seconds_since_1970();
         std::int64_t missing = 0;
         for (std::int64_t k = 0; k < rule_.per_day; ++k) {
-            const std::int64_t deadline = rule_.by.empty() ? ends : deadline_of(date, rule_.by[static_cast<std::size_t>(k)], begins, ends);
+            const std::int64_t deadline =
+                rule_.by.empty() ? ends : deadline_of(date, rule_.by[static_cast<std::size_t>(k)], begins, ends);
             if (deadline > in_.w.at || !used(in_use, begins, deadline)) continue;
             // with times, one between each and the one before; without, so many in the day
-            const std::int64_t after = rule_.by.empty() || k == 0 ? begins : deadline_of(date, rule_.by[static_cast<std::size_t>(k - 1)], begins, ends) + 1;
-            const bool made = count(after, rule_.by.empty() ? deadline - 1 : deadline, rule_.min_max) > (rule_.by.empty() ? k : 0);
+            const std::int64_t after =
+                rule_.by.empty() || k == 0
+                    ? begins
+                    : deadline_of(date, rule_.by[static_cast<std::size_t>(k - 1)], begins, ends) + 1;
+            const bool made =
+                count(after, rule_.by.empty() ? deadline - 1 : deadline, rule_.min_max) > (rule_.by.empty() ? k : 0);
             in_.looked(made);
             if (made) continue;
             ++missing;
@@ -110,13 +124,18 @@ public:
         missed_ += missing;
         std::string text = std::to_string(missing) + " of " + std::to_string(rule_.per_day) + " missing";
         if (count(begins, ends - 1, rule_.min_max) >= rule_.per_day) text = std::to_string(missing) + " made late";
-        else if (count(begins, ends - 1, false) >= rule_.per_day) text = std::to_string(missing) + " without minimum and maximum, or late";
+        else if (count(begins, ends - 1, false) >= rule_.per_day)
+            text = std::to_string(missing) + " without minimum and maximum, or late";
         days_.emplace_back(date.text() + ": " + text);
     }
 
     void find(const std::string& place) {
         if (!since_) return;
-        in_.find(Urgency::overdue, place, std::to_string(missed_) + (missed_ == 1 ? " check" : " checks") + " not made as the rule says, on " + std::to_string(days_.size()) + (days_.size() == 1 ? " day" : " days"), Instant(*since_)).details = std::move(days_);
+        in_.find(Urgency::overdue, place,
+                 std::to_string(missed_) + (missed_ == 1 ? " check" : " checks") + " not made as the rule says, on " +
+                     std::to_string(days_.size()) + (days_.size() == 1 ? " day" : " days"),
+                 Instant(*since_))
+            .details = std::move(days_);
     }
 
 private:
@@ -131,10 +150,12 @@ private:
         return (found.count == 2 ? found.second : found.first).seconds_since_1970();
     }
     std::int64_t count(std::int64_t from, std::int64_t until, bool min_max) const {
-        return std::count_if(checks_.begin(), checks_.end(), [&](const Made& m) { return m.at >= from && m.at <= until && (m.min_max || !min_max); });
+        return std::count_if(checks_.begin(), checks_.end(),
+                             [&](const Made& m) { return m.at >= from && m.at <= until && (m.min_max || !min_max); });
     }
     static bool used(const Times& in_use, std::int64_t from, std::int64_t until) {
-        return std::any_of(in_use.begin(), in_use.end(), [&](const auto& i) { return i.first <= from && until <= i.second; });
+        return std::any_of(in_use.begin(), in_use.end(),
+                           [&](const auto& i) { return i.first <= from && until <= i.second; });
     }
 
     Inspection& in_;
@@ -158,17 +179,22 @@ Rational between_plain_checks(World& w, const std::string& place, const Times& i
 }
 
 void inspect_gaps(Inspection& in) {
-    in.topic("temperature record", "a place in use has no time without its logger, or of which nothing is known, longer than its max_gap_s, and none between plain checks", "places");
+    in.topic("temperature record",
+             "a place in use has no time without its logger, or of which nothing is known, longer than its max_gap_s, "
+             "and none between plain checks",
+             "places");
     for (const auto& [place, definitions] : in.w.known.places) {
         if (definitions.empty()) continue;
         const Times in_use = in.in_use(place);
         if (in_use.empty()) continue;
-        const auto gaps = gaps_of(in.w, place, in_use, in.w.place(place).max_gap.value_or(Place::usual_max_gap).seconds());
+        const auto gaps =
+            gaps_of(in.w, place, in_use, in.w.place(place).max_gap.value_or(Place::usual_max_gap).seconds());
         const Rational guessed = between_plain_checks(in.w, place, in_use);
         in.looked(gaps.empty() && guessed.sign() == 0);
         if (guessed.sign() > 0)
             in.find(Urgency::overdue, place,
-                    duration_words(guessed, true) + " between plain checks: a straight line is counted, and nothing is known",
+                    duration_words(guessed, true) +
+                        " between plain checks: a straight line is counted, and nothing is known",
                     std::nullopt);
         if (gaps.empty()) continue;
         const auto loggers = std::count_if(gaps.begin(), gaps.end(), [](const Gap& g) { return g.logger; });
@@ -177,25 +203,37 @@ void inspect_gaps(Inspection& in) {
         std::vector<std::string> details;
         for (const Gap& g : gaps) {
             unknown += g.unknown;
-            details.push_back((g.logger ? "logger gap, " : "no logger and no check, ") + in.local(Instant(g.from)) + " to " + in.local(Instant(g.until)) + ": " + duration_words(Rational(g.until - g.from), true) + (g.unknown == 0 ? ", for which checks stand" : g.unknown < g.until - g.from ? ", of it unknown " + duration_words(Rational(g.unknown), true) : ""));
+            details.push_back(
+                (g.logger ? "logger gap, " : "no logger and no check, ") + in.local(Instant(g.from)) + " to " +
+                in.local(Instant(g.until)) + ": " + duration_words(Rational(g.until - g.from), true) +
+                (g.unknown == 0                 ? ", for which checks stand"
+                 : g.unknown < g.until - g.from ? ", of it unknown " + duration_words(Rational(g.unknown), true)
+                                                : ""));
         }
         const bool goes_on = gaps.back().until >= in.w.at;
         in.find(goes_on && gaps.back().ends_unknown ? Urgency::act : Urgency::overdue, place,
-                std::to_string(n) + (loggers == n ? " logger" : "") + (n == 1 ? " gap" : " gaps") + (unknown == 0 ? ", for which checks stand" : ", " + duration_words(Rational(unknown), true) + " of which nothing is known") + (goes_on ? "; it goes on" : ""), Instant(gaps.front().from))
+                std::to_string(n) + (loggers == n ? " logger" : "") + (n == 1 ? " gap" : " gaps") +
+                    (unknown == 0 ? ", for which checks stand"
+                                  : ", " + duration_words(Rational(unknown), true) + " of which nothing is known") +
+                    (goes_on ? "; it goes on" : ""),
+                Instant(gaps.front().from))
             .details = std::move(details);
     }
 }
 
 void inspect_checks(Inspection& in) {
-    if (!in.rules() || in.rules()->checks.empty()) return in.not_judged("checks", "no rule is known that says how often to check which places");
+    if (!in.rules() || in.rules()->checks.empty())
+        return in.not_judged("checks", "no rule is known that says how often to check which places");
     const Zone& zone = in.w.known.zone();
-    const std::int64_t first = calendar::days_of(zone.local(in.out.from).date), last = calendar::days_of(zone.local(in.w.head.at).date);
+    const std::int64_t first = calendar::days_of(zone.local(in.out.from).date),
+                       last = calendar::days_of(zone.local(in.w.head.at).date);
     for (const auto& rule : in.rules()->checks) {
         in.topic("checks", rule_words(in, rule), "checks");
         for (const auto& [place, definitions] : in.w.known.places) {
             if (definitions.empty()) continue;
             const PlaceType type = in.w.place(place).type;
-            if (!rule.places.empty() && std::find(rule.places.begin(), rule.places.end(), type) == rule.places.end()) continue;
+            if (!rule.places.empty() && std::find(rule.places.begin(), rule.places.end(), type) == rule.places.end())
+                continue;
             const Times in_use = in.in_use(place);
             if (in_use.empty()) continue;
             CheckDays days(in, rule, place);
@@ -205,13 +243,15 @@ void inspect_checks(Inspection& in) {
     }
 }
 
-/// Probes at work: in a place now, or the thermometer of a check since `from`; with the place, and since when they have been.
+/// Probes at work: in a place now, or the thermometer of a check since `from`; with the place, and since when they have
+/// been.
 std::map<std::string, std::pair<std::string, Instant>> probes_at_work(Inspection& in) {
     std::map<std::string, std::pair<std::string, Instant>> out;
     for (const auto& [place, definitions] : in.w.known.places) {
         if (definitions.empty()) continue;
         for (const auto& row : in.w.store.checks(place, in.out.from.seconds_since_1970()))
-            if (row.probe && row.at <= in.w.at && in.w.known.is_known(row.entry)) out.try_emplace(*row.probe, place, Instant(row.at));
+            if (row.probe && row.at <= in.w.at && in.w.known.is_known(row.entry))
+                out.try_emplace(*row.probe, place, Instant(row.at));
     }
     for (const auto& a : in.w.engine.assignments())
         if (a.from <= in.w.at && a.until > in.w.at) out.insert_or_assign(a.probe, std::pair(a.place, Instant(a.from)));
@@ -221,7 +261,9 @@ std::map<std::string, std::pair<std::string, Instant>> probes_at_work(Inspection
 void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<std::string, Instant>>& probes) {
     const Zone& zone = in.w.known.zone();
     const auto days = in.every_days("certificate");
-    in.topic("certificates", "a certificate holds through its last day" + (days ? "; " + in.every_words(*days) : std::string()), "probes");
+    in.topic("certificates",
+             "a certificate holds through its last day" + (days ? "; " + in.every_words(*days) : std::string()),
+             "probes");
     for (const auto& [probe, where] : probes) {
         const auto& [place, since] = where;
         std::vector<std::string> past;
@@ -231,7 +273,8 @@ void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<
             for (const Lapse& l : lapses(in.w, id, in.out.from.seconds_since_1970(), in.w.at)) {
                 if (l.probe != probe) continue;
                 if (!lapsed || Instant(l.from) < *lapsed) lapsed = Instant(l.from);
-                past.push_back("in " + id + ", " + (l.none ? "no certificate, " : "certificate run out, ") + time_words(l, zone));
+                past.push_back("in " + id + ", " + (l.none ? "no certificate, " : "certificate run out, ") +
+                               time_words(l, zone));
             }
         }
         const Certificate* held = trace::Calibration(in.w.known, probe).at(in.w.at);
@@ -248,13 +291,19 @@ void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<
             in.find(urgency, "probe " + probe, text, when).details = past;
         };
         if (!held) find(Urgency::overdue, "no certificate, in " + place, since);
-        else if (*ends <= in.w.head.at) find(Urgency::overdue, "certificate run out on " + held->expires.text() + ", in " + place, *ends);
-        else if (renew && *renew <= in.w.head.at) find(Urgency::overdue, "not calibrated again in time, in " + place, *renew);
+        else if (*ends <= in.w.head.at)
+            find(Urgency::overdue, "certificate run out on " + held->expires.text() + ", in " + place, *ends);
+        else if (renew && *renew <= in.w.head.at)
+            find(Urgency::overdue, "not calibrated again in time, in " + place, *renew);
         else if (lapsed) {
             find(Urgency::overdue, "was without a valid certificate for a time", *lapsed);
-            if (*ends <= soon) in.find(Urgency::soon, "probe " + probe, "certificate runs out on " + held->expires.text() + ", in " + place, *ends);
-        } else if (*ends <= soon) find(Urgency::soon, "certificate runs out on " + held->expires.text() + ", in " + place, *ends);
-        else if (renew && *renew <= soon) find(Urgency::soon, "to be calibrated again before " + in.local(*renew) + ", in " + place, *renew);
+            if (*ends <= soon)
+                in.find(Urgency::soon, "probe " + probe,
+                        "certificate runs out on " + held->expires.text() + ", in " + place, *ends);
+        } else if (*ends <= soon)
+            find(Urgency::soon, "certificate runs out on " + held->expires.text() + ", in " + place, *ends);
+        else if (renew && *renew <= soon)
+            find(Urgency::soon, "to be calibrated again before " + in.local(*renew) + ", in " + place, *renew);
         else in.looked(true);
     }
 }
@@ -265,7 +314,9 @@ void inspect_logger_readings(Inspection& in, const std::map<std::string, std::pa
     in.topic("logger readings", in.every_words(*days), "probes in a place");
     for (const auto& [probe, where] : probes) {
         const auto& assignments = in.w.engine.assignments();
-        if (std::none_of(assignments.begin(), assignments.end(), [&](const auto& a) { return a.probe == probe && a.from <= in.w.at && a.until > in.w.at; })) continue;
+        if (std::none_of(assignments.begin(), assignments.end(),
+                         [&](const auto& a) { return a.probe == probe && a.from <= in.w.at && a.until > in.w.at; }))
+            continue;
         EntryNumber last = 0;
         if (const auto id = in.w.store.probe(probe))
             for (const auto& block : in.w.store.blocks(*id, -trace::forever))
@@ -273,7 +324,11 @@ void inspect_logger_readings(Inspection& in, const std::map<std::string, std::pa
         const Instant read = last > 0 ? in.w.store.recorded(last) : where.second;
         const Instant due = in.due(read, *days);
         in.looked(in.w.head.at < due);
-        if (in.w.head.at >= due) in.find(Urgency::overdue, "probe " + probe, (last > 0 ? "last read " : "never read since it was put there, ") + in.local(read) + ", in " + where.first, due);
+        if (in.w.head.at >= due)
+            in.find(Urgency::overdue, "probe " + probe,
+                    (last > 0 ? "last read " : "never read since it was put there, ") + in.local(read) + ", in " +
+                        where.first,
+                    due);
     }
 }
 

@@ -18,17 +18,19 @@ using LotId = std::pair<std::string, std::string>;  // product, number
 std::string lot_words(const std::string& product, const std::string& lot) { return product + " lot " + lot; }
 
 std::string holding_words(const HoldingKey& k) {
-    return lot_words(k.product, k.lot) + " in " + k.place + (k.fund.empty() ? "" : ", fund " + k.fund) + (k.mark.empty() ? "" : ", mark " + k.mark);
+    return lot_words(k.product, k.lot) + " in " + k.place + (k.fund.empty() ? "" : ", fund " + k.fund) +
+           (k.mark.empty() ? "" : ", mark " + k.mark);
 }
 
 std::string doses_words(std::int64_t n) { return std::to_string(n) + (n == 1 ? " dose" : " doses"); }
 
 const ledger::Store::LotRow& row_of(const std::vector<ledger::Store::LotRow>& lots, const LotId& id) {
-    return *std::find_if(lots.begin(), lots.end(), [&](const auto& l) { return l.product == id.first && l.number == id.second; });
+    return *std::find_if(lots.begin(), lots.end(),
+                         [&](const auto& l) { return l.product == id.first && l.number == id.second; });
 }
 
-/// Since when there have been doses of a lot that wait, without an instant at which there were none: at `w.at` there are some.
-/// Between two instants of `breaks` doses can only come to wait; at one of them all may have stopped.
+/// Since when there have been doses of a lot that wait, without an instant at which there were none: at `w.at` there
+/// are some. Between two instants of `breaks` doses can only come to wait; at one of them all may have stopped.
 Instant waiting_since(const Inspection& in, const ledger::Store::LotRow& lot) {
     const World& w = in.w;
     const auto wait = [&](std::int64_t t) {
@@ -40,7 +42,8 @@ Instant waiting_since(const Inspection& in, const ledger::Store::LotRow& lot) {
         timeline.run(t, true);
         return std::any_of(timeline.holdings().begin(), timeline.holdings().end(), [&](const auto& h) {
             const History& history = h.second.history;
-            return h.second.doses > 0 && history.condemned_by.empty() && !quarantine_reasons(history, timeline.product(), w.known.unmonitored_limit()).empty();
+            return h.second.doses > 0 && history.condemned_by.empty() &&
+                   !quarantine_reasons(history, timeline.product(), w.known.unmonitored_limit()).empty();
         });
     };
     std::set<std::int64_t> breaks;  // guidance, and doses of a holding that are all gone
@@ -97,16 +100,25 @@ void inspect_stock(Inspection& in) {
         for (const auto& g : w.known.guidance)
             if (r.history.condemned_by.contains(g.entry)) earlier(Instant(g.at));
         const bool expired = std::find(r.reasons.begin(), r.reasons.end(), "expired") != r.reasons.end();
-        in.find(Urgency::act, holding_words(k), doses_words(r.doses.count()) + (expired ? " past the expiry or use-by date" : " that guidance said to discard") + " still on the shelf", since)
+        in.find(Urgency::act, holding_words(k),
+                doses_words(r.doses.count()) +
+                    (expired ? " past the expiry or use-by date" : " that guidance said to discard") +
+                    " still on the shelf",
+                since)
             .details = {"expiry of the lot " + r.expiry.text()};
     }
 
-    in.topic("guidance", "doses with exposure that no allowance covers wait, apart and marked, for the manufacturer's or health department's answer", "lots");
+    in.topic("guidance",
+             "doses with exposure that no allowance covers wait, apart and marked, for the manufacturer's or health "
+             "department's answer",
+             "lots");
     std::set<LotId> all;
     for (const auto& r : lists.holdings) all.insert({r.holding.product, r.holding.lot});
     std::map<LotId, std::vector<ReviewAnswer::Row>> given;
     for (auto& r : answers::review(in.w, false).doses)
-        if (r.finding == "pending guidance") all.insert({r.holding.product, r.holding.lot}), given[{r.holding.product, r.holding.lot}].push_back(std::move(r));
+        if (r.finding == "pending guidance")
+            all.insert({r.holding.product, r.holding.lot}),
+                given[{r.holding.product, r.holding.lot}].push_back(std::move(r));
     for (const LotId& id : all) {
         const auto here = waiting.find(id);
         const auto gone = given.find(id);
@@ -118,9 +130,14 @@ void inspect_stock(Inspection& in) {
                 doses += r->doses.count();
                 std::string reasons;
                 for (const auto& reason : r->reasons) reasons += (reasons.empty() ? "" : ", ") + reason;
-                details.push_back(r->holding.place + (r->holding.fund.empty() ? "" : ", fund " + r->holding.fund) + (r->holding.mark.empty() ? "" : ", mark " + r->holding.mark) + ": " + doses_words(r->doses.count()) + ", " + reasons);
+                details.push_back(r->holding.place + (r->holding.fund.empty() ? "" : ", fund " + r->holding.fund) +
+                                  (r->holding.mark.empty() ? "" : ", mark " + r->holding.mark) + ": " +
+                                  doses_words(r->doses.count()) + ", " + reasons);
             }
-            in.find(Urgency::act, lot_words(id.first, id.second), doses_words(doses) + (doses == 1 ? " waits" : " wait") + " for guidance", waiting_since(in, row_of(lots, id))).details = std::move(details);
+            in.find(Urgency::act, lot_words(id.first, id.second),
+                    doses_words(doses) + (doses == 1 ? " waits" : " wait") + " for guidance",
+                    waiting_since(in, row_of(lots, id)))
+                .details = std::move(details);
         }
         if (gone != given.end()) {
             std::int64_t doses = 0;
@@ -131,7 +148,9 @@ void inspect_stock(Inspection& in) {
                 since = std::min(since, r.at);
                 details.push_back("entry " + std::to_string(r.entry) + ", given " + in.local(r.at));
             }
-            in.find(Urgency::act, lot_words(id.first, id.second), doses_words(doses) + " given " + (doses == 1 ? "waits" : "wait") + " for guidance", since).details = std::move(details);
+            in.find(Urgency::act, lot_words(id.first, id.second),
+                    doses_words(doses) + " given " + (doses == 1 ? "waits" : "wait") + " for guidance", since)
+                .details = std::move(details);
         }
     }
 }
@@ -160,7 +179,8 @@ void inspect_counts(Inspection& in) {
                 std::optional<std::int64_t> counted;
                 std::int64_t last() const { return counted.value_or(came); }
             };
-            std::map<std::int64_t, Clock> clocks;  // of the holdings of the place and fund that have doses: a new mark is no delivery
+            std::map<std::int64_t, Clock>
+                clocks;  // of the holdings of the place and fund that have doses: a new mark is no delivery
             ledger::StockWalk walk;
             for (const auto& m : movements) {
                 if (m.at > w.at || !w.known.is_known(m.entry)) continue;
@@ -184,12 +204,15 @@ void inspect_counts(Inspection& in) {
             if (w.head.at < due) continue;
             auto [it, is_new] = places.try_emplace(h.place, Late{due, {}});
             it->second.since = std::min(it->second.since, due);
-            it->second.details.push_back(holding_words({h.place, lot.product, lot.number, h.fund, h.mark}) + ": " + (after ? "last counted " : "never counted since it came ") + in.local(last));
+            it->second.details.push_back(holding_words({h.place, lot.product, lot.number, h.fund, h.mark}) + ": " +
+                                         (after ? "last counted " : "never counted since it came ") + in.local(last));
         }
     }
     for (auto& [place, late] : places) {
         const auto n = late.details.size();
-        in.find(Urgency::overdue, place, "count overdue of " + std::to_string(n) + (n == 1 ? " holding" : " holdings"), late.since).details = std::move(late.details);
+        in.find(Urgency::overdue, place, "count overdue of " + std::to_string(n) + (n == 1 ? " holding" : " holdings"),
+                late.since)
+            .details = std::move(late.details);
     }
 }
 

@@ -15,7 +15,9 @@ ReadingsAnswer readings(World& w, const std::string& probe, Instant from, Instan
     if (!definition) throw Error(Code::not_known, "probe: " + text::quoted(probe) + ": no probe of this id is known");
     out.scale = definition->scale;
     const Window window = window_of(w, from, until);
-    if (!window.empty) out.rows = ledger::readings_between(w.store, w.known, probe, window.from, window.with_end ? window.until : window.until - 1);
+    if (!window.empty)
+        out.rows = ledger::readings_between(w.store, w.known, probe, window.from,
+                                            window.with_end ? window.until : window.until - 1);
     return out;
 }
 

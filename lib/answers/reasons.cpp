@@ -2,7 +2,9 @@
 
 namespace coldtally::answers {
 
-bool is_expired(const History& h, Instant expired_from, Instant t) { return t >= expired_from || (h.use_by && t >= *h.use_by); }
+bool is_expired(const History& h, Instant expired_from, Instant t) {
+    return t >= expired_from || (h.use_by && t >= *h.use_by);
+}
 
 std::vector<std::string> quarantine_reasons(const History& h, const Product& product, Duration unmonitored_limit) {
     std::vector<std::string> out;

@@ -25,7 +25,8 @@ public:
     bool leaves_quietly(const Movement& m, const timeline::Holding& source) override {
         if (all_) return false;
         const History& h = source.history;
-        return !is_expired(h, expired_from_, Instant(m.at)) && h.condemned_by.empty() && !condemned_later(m, source.key, h) &&
+        return !is_expired(h, expired_from_, Instant(m.at)) && h.condemned_by.empty() &&
+               !condemned_later(m, source.key, h) &&
                quarantine_reasons(h, product_, world_.known.unmonitored_limit()).empty();
     }
 
@@ -43,7 +44,8 @@ public:
         row.reasons = quarantine_reasons(*judged, product_, world_.known.unmonitored_limit());
         if (is_expired(*judged, expired_from_, Instant(m.at)))
             row.finding = "expired";
-        else if (!judged->condemned_by.empty() || (any_discard && shows_exposure(*judged, product_, world_.known.unmonitored_limit())))
+        else if (!judged->condemned_by.empty() ||
+                 (any_discard && shows_exposure(*judged, product_, world_.known.unmonitored_limit())))
             row.finding = "not viable";
         else if (!row.reasons.empty())
             row.finding = last ? "cleared" : "pending guidance";
@@ -68,10 +70,13 @@ public:
 private:
     /// Guidance that says discard covers the give, whatever was told.
     bool condemned_later(const Movement& m, const HoldingKey& key, const History& h) const {
-        return std::any_of(guidance_.begin(), guidance_.end(), [&](const auto* g) { return g->fact.verdict == Verdict::discard && covers(*g, m, key, h, true); });
+        return std::any_of(guidance_.begin(), guidance_.end(), [&](const auto* g) {
+            return g->fact.verdict == Verdict::discard && covers(*g, m, key, h, true);
+        });
     }
 
-    bool covers(const Dated<Guidance>& g, const Movement& m, const HoldingKey& key, const History& judged, bool certain) const {
+    bool covers(const Dated<Guidance>& g, const Movement& m, const HoldingKey& key, const History& judged,
+                bool certain) const {
         const Guidance& f = g.fact;
         if (f.through.seconds_since_1970() < m.at || (f.since && f.since->seconds_since_1970() > m.at)) return false;
         if (!certain && (f.place || f.mark)) return false;

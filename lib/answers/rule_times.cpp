@@ -108,12 +108,16 @@ public:
         join(out_.unknown);
         for (auto& all : out_.of) join(all);
         readings();
-        std::stable_sort(out_.seen.begin(), out_.seen.end(), [](const auto& a, const auto& b) { return a.from < b.from; });
+        std::stable_sort(out_.seen.begin(), out_.seen.end(),
+                         [](const auto& a, const auto& b) { return a.from < b.from; });
         return std::move(out_);
     }
 
 private:
-    bool touches(const trace::Span& s) const { return edge_.beyond(exposure::ticks(edge_.sign > 0 ? s.highest : s.lowest), s.scale, -exposure::ticks(s.tolerance)); }
+    bool touches(const trace::Span& s) const {
+        return edge_.beyond(exposure::ticks(edge_.sign > 0 ? s.highest : s.lowest), s.scale,
+                            -exposure::ticks(s.tolerance));
+    }
 
     void add(Level level, const Rational& from, const Rational& until) {
         if (from < until) out_.of[level].push_back({from, until});
@@ -121,7 +125,9 @@ private:
 
     void line(const Point& p, const Point& q, std::int64_t from, std::int64_t until) {
         const TraceLine l(p, q);
-        const auto counts = [&](const exposure::End& e, int tolerance) { return edge_.beyond(e.value, l.scale, tolerance * e.tolerance); };
+        const auto counts = [&](const exposure::End& e, int tolerance) {
+            return edge_.beyond(e.value, l.scale, tolerance * e.tolerance);
+        };
         if (!counts(l.p, -1) && !counts(l.q, -1)) return;
         add(at_most, Rational(from), Rational(until));
         if (counts(l.p, 1) && counts(l.q, 1)) add(at_least, Rational(from), Rational(until));
@@ -158,7 +164,8 @@ private:
     void readings() {
         const auto see = [&](std::int64_t from, std::int64_t until, std::int32_t value, const Point& p) {
             if (from > w_.at) return;
-            if (const auto level = edge_.level(exposure::ticks(value), exposure::ticks(p.tolerance), p.scale)) out_.seen.push_back({from, until, *level});
+            if (const auto level = edge_.level(exposure::ticks(value), exposure::ticks(p.tolerance), p.scale))
+                out_.seen.push_back({from, until, *level});
         };
         std::vector<Point> rows;
         for (const auto& s : trace_.spans()) {
@@ -172,7 +179,8 @@ private:
             const auto& c = checks[i];
             see(c.point.at, c.point.at, c.point.value, c.point);
             // nothing says since when those of a place's first check stand
-            if (i > 0 && c.lowest) see(checks[i - 1].point.at, c.point.at, edge_.sign > 0 ? *c.highest : *c.lowest, c.point);
+            if (i > 0 && c.lowest)
+                see(checks[i - 1].point.at, c.point.at, edge_.sign > 0 ? *c.highest : *c.lowest, c.point);
         }
     }
 
@@ -198,7 +206,9 @@ void cut(Times& times, const std::vector<Whole>& present) {
     for (auto& all : times.of) cut_one(all);
     cut_one(times.unknown);
     std::erase_if(times.seen, [&](const Times::Seen& s) {
-        return std::none_of(present.begin(), present.end(), [&](const Whole& p) { return s.from == s.until ? p.first <= s.from && s.from <= p.second : s.from < p.second && p.first < s.until; });
+        return std::none_of(present.begin(), present.end(), [&](const Whole& p) {
+            return s.from == s.until ? p.first <= s.from && s.from <= p.second : s.from < p.second && p.first < s.until;
+        });
     });
 }
 
@@ -287,19 +297,28 @@ void add_excursions(const Times& times, std::vector<Excursion>& out) {
         for (const auto& s : times.seen)
             if (s.level <= level && s.from == s.until) fresh.push_back({Rational(s.from), Rational(s.until)});
         join(fresh);
-        std::erase_if(fresh, [&](const Interval& i) { return std::any_of(found.begin(), found.end(), [&](const Excursion& e) { return e.from <= i.until && i.from <= e.until; }); });
+        std::erase_if(fresh, [&](const Interval& i) {
+            return std::any_of(found.begin(), found.end(),
+                               [&](const Excursion& e) { return e.from <= i.until && i.from <= e.until; });
+        });
         for (const Interval& i : fresh) {
             Excursion e{i.from, i.until, Level(level), {i.from, i.from, i.from}};
             if (level == estimate) {
                 std::optional<Rational> sure;  // the first instant of it that is beyond the tolerance
                 for (const auto& s : times.seen)
-                    if (s.level == at_least && s.from == s.until && Rational(s.from) <= i.until && i.from <= Rational(s.from) && (!sure || Rational(s.from) < *sure)) sure = Rational(s.from);
+                    if (s.level == at_least && s.from == s.until && Rational(s.from) <= i.until &&
+                        i.from <= Rational(s.from) && (!sure || Rational(s.from) < *sure))
+                        sure = Rational(s.from);
                 for (const Interval& a : times.of[at_least])
-                    if (a.from <= i.until && i.from <= a.until && (!sure || a.from < *sure)) sure = std::max(a.from, i.from);
+                    if (a.from <= i.until && i.from <= a.until && (!sure || a.from < *sure))
+                        sure = std::max(a.from, i.from);
                 if (sure) e.level = at_least, e.begins[at_least] = *sure;
                 for (const Interval& a : times.of[at_most]) {
-                    const bool after_another = std::any_of(fresh.begin(), fresh.end(), [&](const Interval& o) { return o.until < i.from && a.from <= o.until; });
-                    if (a.from <= i.until && i.from <= a.until && !after_another) e.begins[at_most] = std::min(e.begins[at_most], a.from);
+                    const bool after_another = std::any_of(fresh.begin(), fresh.end(), [&](const Interval& o) {
+                        return o.until < i.from && a.from <= o.until;
+                    });
+                    if (a.from <= i.until && i.from <= a.until && !after_another)
+                        e.begins[at_most] = std::min(e.begins[at_most], a.from);
                 }
             }
             found.push_back(std::move(e));
@@ -308,7 +327,8 @@ void add_excursions(const Times& times, std::vector<Excursion>& out) {
     out.insert(out.end(), found.begin(), found.end());
 }
 
-void judge_pattern(RuleFinding::Level& out, const std::vector<Excursion>& all, Level level, const Reportable& r, const Frame& frame) {
+void judge_pattern(RuleFinding::Level& out, const std::vector<Excursion>& all, Level level, const Reportable& r,
+                   const Frame& frame) {
     const std::int64_t n = r.threshold + (r.more_than ? 1 : 0);
     std::vector<const Excursion*> counted;
     for (const Excursion& e : all)
@@ -390,8 +410,10 @@ RuleFinding judge(World& w, const Reportable& r, const Place& place, const Frame
         if (r.form == Reportable::Form::reading) judge_unknown_readings(out.with_unknown, times.unknown, frame);
     }
     if (r.form == Reportable::Form::pattern) {
-        std::sort(excursions.begin(), excursions.end(), [](const Excursion& a, const Excursion& b) { return a.from < b.from; });
-        for (int level = 0; level < levels; ++level) judge_pattern(*of[level], excursions, std::min(Level(level), at_most), r, frame);
+        std::sort(excursions.begin(), excursions.end(),
+                  [](const Excursion& a, const Excursion& b) { return a.from < b.from; });
+        for (int level = 0; level < levels; ++level)
+            judge_pattern(*of[level], excursions, std::min(Level(level), at_most), r, frame);
         judge_unknown_pattern(out.with_unknown, excursions, unknown, r, frame);
     }
     // before the window a condition asks about so much as it looks back
@@ -437,7 +459,8 @@ std::vector<Whole> times_with(World& w, const std::string& place, const std::vec
     return out;
 }
 
-std::vector<RuleFinding> rule_findings(World& w, const ProgrammeRules& rules, const std::string& id, const Window& window) {
+std::vector<RuleFinding> rule_findings(World& w, const ProgrammeRules& rules, const std::string& id,
+                                       const Window& window) {
     std::vector<RuleFinding> out;
     const Place& place = w.place(id);
     for (const Reportable& r : rules.report) {
@@ -462,7 +485,9 @@ RulesAnswer rules(World& w, const std::optional<std::string>& place, Instant fro
     const Window window = window_of(w, from, until);
     for (const auto& [id, definitions] : w.known.places) {
         if (definitions.empty() || (place && id != *place)) continue;
-        const Exposure e = window.empty ? Exposure() : w.engine.over_range(w.place(id).range, id, window.from, window.until, window.with_end);
+        const Exposure e = window.empty
+                               ? Exposure()
+                               : w.engine.over_range(w.place(id).range, id, window.from, window.until, window.with_end);
         out.places.push_back({id, e.seconds[static_cast<std::size_t>(Class::unmonitored)],
                               e.seconds[static_cast<std::size_t>(Class::checked)]});
         for (auto& finding : rule_findings(w, known->fact, id, window)) out.findings.push_back(std::move(finding));

@@ -31,11 +31,17 @@ std::string gtins_of(const Product& product) {
 /// `product`: the one that draft or lot name otherwise; null where none does.
 std::string no_such_gtin(const std::string& gtin, const Product* product) {
     if (product && product->gtin && !product->gtin->empty())
-        return "GTIN " + gtin + " on the box is none of product " + text::quoted(product->product) + ", which has " + gtins_of(*product) + ": is it another product? Compare the names on box and screen";
-    return "GTIN " + gtin + " is of no product known here: compare the names on box and screen; where they agree, state it with the product (--gtin)";
+        return "GTIN " + gtin + " on the box is none of product " + text::quoted(product->product) + ", which has " +
+               gtins_of(*product) + ": is it another product? Compare the names on box and screen";
+    return "GTIN " + gtin +
+           " is of no product known here: compare the names on box and screen; where they agree, state it with the "
+           "product (--gtin)";
 }
 
-std::string lost_separator(const Gs1Scan& code) { return "the code may say " + code.perhaps + ": the scanner sent no separator; compare lot and serial number with what is printed on the box"; }
+std::string lost_separator(const Gs1Scan& code) {
+    return "the code may say " + code.perhaps +
+           ": the scanner sent no separator; compare lot and serial number with what is printed on the box";
+}
 /// A GTIN, or element strings with a GTIN or an expiry among them, although no symbology identifier says so.
 bool reads_like_a_code(const World& w, const std::string& text) {
     if (gtin_14(text)) return true;
@@ -46,18 +52,23 @@ bool reads_like_a_code(const World& w, const std::string& text) {
         return false;
     }
 }
-constexpr const char* with_an_hour = "the code states an hour of expiry (7003), which a lot here cannot have: mind it yourself";
+constexpr const char* with_an_hour =
+    "the code states an hour of expiry (7003), which a lot here cannot have: mind it yourself";
 
 }  // namespace
 
-Gs1Scan read_scan(const World& w, std::string_view text) { return parse_gs1_scan(text, w.known.zone().local(w.head.at).date.year); }
+Gs1Scan read_scan(const World& w, std::string_view text) {
+    return parse_gs1_scan(text, w.known.zone().local(w.head.at).date.year);
+}
 
 std::vector<std::string> products_with(const World& w, const std::string& gtin) {
     std::vector<std::string> out;
     for (const auto& [id, definitions] : w.known.products) {
         const Product* product = w.known.product(id);
         if (!product || !product->gtin) continue;
-        if (std::any_of(product->gtin->begin(), product->gtin->end(), [&](const auto& g) { return gtin_14(g) == gtin; })) out.push_back(id);
+        if (std::any_of(product->gtin->begin(), product->gtin->end(),
+                        [&](const auto& g) { return gtin_14(g) == gtin; }))
+            out.push_back(id);
     }
     return out;
 }
@@ -77,20 +88,26 @@ ScanAnswer scan(World& w, std::string_view text) {
     if (!number) say("the code states no lot");
     const bool by_lot = products.empty() && number;
     if (by_lot) products = products_of_lot(w, *number);
-    if (gtin && (by_lot || products.empty())) say(no_such_gtin(*gtin, products.size() == 1 ? w.known.product(products[0]) : nullptr));
+    if (gtin && (by_lot || products.empty()))
+        say(no_such_gtin(*gtin, products.size() == 1 ? w.known.product(products[0]) : nullptr));
     if (by_lot && products.size() == 1) say("the product is told by the lot's number alone");
     if (!out.scan.perhaps.empty()) say(lost_separator(out.scan));
     if (out.scan.expires_at_an_hour) say(with_an_hour);
-    if (products.size() > 1) say((by_lot ? "lot " + text::quoted(*number) : "GTIN " + *gtin) + " is of " + quoted_list(products) + ": only the box says which");
+    if (products.size() > 1)
+        say((by_lot ? "lot " + text::quoted(*number) : "GTIN " + *gtin) + " is of " + quoted_list(products) +
+            ": only the box says which");
     if (products.size() == 1) out.product = products[0];
     if (!out.product || !number) return out;
     const auto lots = w.lots_of(*number, out.product);
     if (lots.empty()) {
-        say("lot " + text::quoted(*number) + " of " + text::quoted(*out.product) + " is not known: a delivery defines it");
+        say("lot " + text::quoted(*number) + " of " + text::quoted(*out.product) +
+            " is not known: a delivery defines it");
         return out;
     }
     out.expiry = w.expiry(lots.front());
-    if (expiry && Date::parse_expiry(*expiry) != *out.expiry) say("EXPIRY DIFFERS: the code says " + *expiry + ", the ledger " + out.expiry->text() + "; do not use before it is settled");
+    if (expiry && Date::parse_expiry(*expiry) != *out.expiry)
+        say("EXPIRY DIFFERS: the code says " + *expiry + ", the ledger " + out.expiry->text() +
+            "; do not use before it is settled");
     for (auto& row : listed(w, lots.front())) out.holdings.push_back(std::move(row));
     if (out.holdings.empty()) say("no doses of this lot are here by the ledger");
     return out;
@@ -101,7 +118,8 @@ void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, s
     if (!w.lots_of(text).empty()) return;
     const bool delivery = stated(fields, "kind") == "receive";
     if (!is_gs1_scan(text)) {
-        if (delivery && reads_like_a_code(w, text)) warnings.push_back("lot " + text::quoted(text) + " reads like the code on a box: is it the lot's number?");
+        if (delivery && reads_like_a_code(w, text))
+            warnings.push_back("lot " + text::quoted(text) + " reads like the code on a box: is it the lot's number?");
         return;
     }
     const Gs1Scan code = read_scan(w, text);
@@ -112,33 +130,50 @@ void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, s
     if (delivery && code.expires_at_an_hour) warnings.push_back(with_an_hour);
     const auto products = code.gtin ? products_with(w, *code.gtin) : std::vector<std::string>();
     if (is_stated(fields, "product")) {
-        if (!products.empty() && std::find(products.begin(), products.end(), stated(fields, "product")) == products.end())
-            throw Error(Code::contradiction, "product: " + text::quoted(stated(fields, "product")) + ": the code's GTIN " + *code.gtin + " is that of " + quoted_list(products) + ": read the box again");
+        if (!products.empty() &&
+            std::find(products.begin(), products.end(), stated(fields, "product")) == products.end())
+            throw Error(Code::contradiction, "product: " + text::quoted(stated(fields, "product")) +
+                                                 ": the code's GTIN " + *code.gtin + " is that of " +
+                                                 quoted_list(products) + ": read the box again");
     } else if (products.size() > 1) {
-        throw Error(Code::ambiguous, "product: GTIN " + *code.gtin + " is that of " + quoted_list(products) + "; state the product");
+        throw Error(Code::ambiguous,
+                    "product: GTIN " + *code.gtin + " is that of " + quoted_list(products) + "; state the product");
     } else if (products.size() == 1) {
         fields["product"] = products[0];
         filled.push_back("product " + text::quoted(products[0]) + ", from the code");
     }
     // those that it may be
-    const auto lots = w.lots_of(*code.lot, is_stated(fields, "product") ? std::optional(stated(fields, "product")) : std::nullopt);
+    const auto lots =
+        w.lots_of(*code.lot, is_stated(fields, "product") ? std::optional(stated(fields, "product")) : std::nullopt);
     if (code.gtin && products.empty()) {
-        const std::string named = is_stated(fields, "product") ? stated(fields, "product") : lots.size() == 1 ? lots[0].product : std::string();
+        const std::string named = is_stated(fields, "product") ? stated(fields, "product")
+                                  : lots.size() == 1           ? lots[0].product
+                                                               : std::string();
         warnings.push_back(no_such_gtin(*code.gtin, w.known.product(named)));
     }
     if (!code.expiry) return;
     const Date on_box = Date::parse_expiry(*code.expiry);
     if (is_stated(fields, "expiry")) {
-        if (Date::parse_expiry(stated(fields, "expiry")) != on_box) throw Error(Code::contradiction, "expiry: " + text::quoted(stated(fields, "expiry")) + ": the code says " + text::quoted(*code.expiry) + ": read the box again");
+        if (Date::parse_expiry(stated(fields, "expiry")) != on_box)
+            throw Error(Code::contradiction, "expiry: " + text::quoted(stated(fields, "expiry")) + ": the code says " +
+                                                 text::quoted(*code.expiry) + ": read the box again");
     } else if (delivery) {
         fields["expiry"] = *code.expiry;
         filled.push_back("expiry " + *code.expiry + ", from the code");
     }
-    if (lots.empty() || stated(fields, "kind") == "lot" || std::any_of(lots.begin(), lots.end(), [&](const auto& lot) { return w.expiry(lot) == on_box; })) return;
+    if (lots.empty() || stated(fields, "kind") == "lot" ||
+        std::any_of(lots.begin(), lots.end(), [&](const auto& lot) { return w.expiry(lot) == on_box; }))
+        return;
     std::string known;
-    for (const auto& lot : lots) known += (known.empty() ? "" : " and ") + text::quoted(w.expiry(lot).text()) + " of product " + text::quoted(lot.product);
-    const std::string differs = "the code says " + text::quoted(*code.expiry) + ", the ledger " + known + ", lot " + text::quoted(*code.lot);
-    if (delivery) throw Error(Code::contradiction, "expiry: " + differs + ": NOT WRITTEN: keep the box apart, read it again; if the ledger is wrong, define the lot anew first, with a note that says why");
+    for (const auto& lot : lots)
+        known += (known.empty() ? "" : " and ") + text::quoted(w.expiry(lot).text()) + " of product " +
+                 text::quoted(lot.product);
+    const std::string differs =
+        "the code says " + text::quoted(*code.expiry) + ", the ledger " + known + ", lot " + text::quoted(*code.lot);
+    if (delivery)
+        throw Error(Code::contradiction, "expiry: " + differs +
+                                             ": NOT WRITTEN: keep the box apart, read it again; if the ledger is "
+                                             "wrong, define the lot anew first, with a note that says why");
     warnings.push_back("EXPIRY DIFFERS: " + differs + ": keep the box apart until it is settled which is right");
 }
 

@@ -16,7 +16,8 @@ StaysAnswer stays(World& w, const std::string& product, const std::string& lot) 
     out.lot = lot;
     const auto id = w.store.lot(product, lot);
     if (!id || w.known.expiry(w.store.lot_definitions(*id)).empty())
-        throw Error(Code::not_known, "lot: " + text::quoted(lot) + ": no lot of this number is known for product " + text::quoted(product));
+        throw Error(Code::not_known, "lot: " + text::quoted(lot) + ": no lot of this number is known for product " +
+                                         text::quoted(product));
     std::map<std::int64_t, HoldingKey> keys;
     for (const auto& h : w.store.holdings(*id)) keys[h.holding] = {h.place, product, lot, h.fund, h.mark};
 

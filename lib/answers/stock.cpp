@@ -22,7 +22,9 @@ StockAnswer stock(World& w) {
                 case MovementOp::waste: accounts.wasted += m.doses; break;
                 case MovementOp::give_back: accounts.returned += m.doses; break;
                 case MovementOp::transfer: accounts.transferred += m.doses; break;
-                case MovementOp::count: accounts.variance += walk.doses(m.source) - (walk.doses(m.source) > 0 ? m.doses : 0); break;
+                case MovementOp::count:
+                    accounts.variance += walk.doses(m.source) - (walk.doses(m.source) > 0 ? m.doses : 0);
+                    break;
                 case MovementOp::move: case MovementOp::beyond_use: break;
             }
             walk.apply(m);
@@ -33,11 +35,16 @@ StockAnswer stock(World& w) {
             if (doses == 0) continue;
             if (!use) use.emplace(use_of(w, lot));
             const HoldingKey key{h.place, lot.product, lot.number, h.fund, h.mark};
-            out.holdings.push_back({key, Doses(doses), w.expiry(lot), last_use(w.known.zone(), w.expired_from(lot), use->limits(key)), {}});
+            out.holdings.push_back({key,
+                                    Doses(doses),
+                                    w.expiry(lot),
+                                    last_use(w.known.zone(), w.expired_from(lot), use->limits(key)),
+                                    {}});
             accounts.on_hand += doses;
         }
     }
-    std::sort(out.holdings.begin(), out.holdings.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
+    std::sort(out.holdings.begin(), out.holdings.end(),
+              [](const auto& a, const auto& b) { return a.holding < b.holding; });
     return out;
 }
 

@@ -91,10 +91,12 @@ void Touched::look(World& w, const Brief& one) {
         const auto [it, fresh] = places_.emplace(place, std::pair(from, until));
         if (!fresh) it->second = {std::min(it->second.first, from), std::max(it->second.second, until)};
     };
-    if (const auto* check = std::get_if<Check>(&one.fact)) return temperatures(w, check->place, one.from, one.from, true);
+    if (const auto* check = std::get_if<Check>(&one.fact))
+        return temperatures(w, check->place, one.from, one.from, true);
     if (const auto* readings = std::get_if<Readings>(&one.fact))
-        return of_probe(readings->probe, one.from, one.until,
-                        [&](const std::string& place, std::int64_t a, std::int64_t b) { temperatures(w, place, a, b, false); });
+        return of_probe(
+            readings->probe, one.from, one.until,
+            [&](const std::string& place, std::int64_t a, std::int64_t b) { temperatures(w, place, a, b, false); });
     if (const auto names = ledger::movement_names(one.fact)) {
         const auto [it, fresh] = latest_.emplace(std::pair(names->product, names->lot), INT64_MIN);
         if (fresh) it->second = latest_of(w, names->product, names->lot);

@@ -32,8 +32,11 @@ TrainingAnswer training(World& w) {
         }
         out.training.push_back(std::move(row));
     }
-    const auto rank = [](const TrainingAnswer::Row& r) { return std::make_tuple(!r.due, r.due.value_or(Instant()), r.person, r.topic); };
-    std::sort(out.training.begin(), out.training.end(), [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+    const auto rank = [](const TrainingAnswer::Row& r) {
+        return std::make_tuple(!r.due, r.due.value_or(Instant()), r.person, r.topic);
+    };
+    std::sort(out.training.begin(), out.training.end(),
+              [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
     const auto plans = duties(w, Plan::kind);
     if (!plans.empty())
         for (const auto& person : std::get<Plan>(plans.back().fact).people)

@@ -43,7 +43,8 @@ struct Asked {
 using Stops = std::set<std::pair<std::string, std::int64_t>>;
 
 /// What happened to the doses of a lot that were in the container between the departure and the end.
-void follow(const Asked& asked, const ledger::Store::LotRow& lot, std::int64_t from, std::int64_t until, std::set<std::string>& origins, Stops& stops) {
+void follow(const Asked& asked, const ledger::Store::LotRow& lot, std::int64_t from, std::int64_t until,
+            std::set<std::string>& origins, Stops& stops) {
     World& w = asked.w;
     TripAnswer& out = asked.out;
     std::map<std::int64_t, ledger::HoldingRow> names;
@@ -95,7 +96,8 @@ void follow(const Asked& asked, const ledger::Store::LotRow& lot, std::int64_t f
     for (auto& [holding, row] : rows) {
         row.aboard = Doses(walk.doses(holding));
         row.allowance_seconds = ledger::allowance_seconds(product);
-        row.exposure = w.engine.over(product, out.container, row.from.seconds_since_1970(), row.until.seconds_since_1970(), row.until == w.head.at);
+        row.exposure = w.engine.over(product, out.container, row.from.seconds_since_1970(),
+                                     row.until.seconds_since_1970(), row.until == w.head.at);
         out.holdings.push_back(std::move(row));
     }
 }
@@ -104,7 +106,8 @@ void tell_temperatures(const Asked& asked, std::int64_t from, std::int64_t until
     const std::string name = text::quoted(asked.out.container);
     const auto& trace = asked.w.engine.trace_of(asked.out.container);
     for (const auto& check : trace.checks())
-        if (check.point.at >= from && check.point.at <= until) asked.tell(check.point.at, "check of " + name + ": " + words(check.point));
+        if (check.point.at >= from && check.point.at <= until)
+            asked.tell(check.point.at, "check of " + name + ": " + words(check.point));
     std::vector<trace::Point> rows, mine;
     for (const auto& span : trace.spans()) {
         if (span.last_at < from || span.first_at > until) continue;
@@ -123,12 +126,14 @@ void tell_temperatures(const Asked& asked, std::int64_t from, std::int64_t until
     asked.tell(mine.back().at, "last logger reading of " + name + ": " + words(mine.back()));
 }
 
-/// What was read in the places they came from and went to, as they left and came: a check of that instant, or of the second before.
+/// What was read in the places they came from and went to, as they left and came: a check of that instant, or of the
+/// second before.
 void tell_stops(const Asked& asked, const Stops& stops) {
     std::set<std::pair<std::string, std::int64_t>> told;
     for (const auto& [place, at] : stops)
         for (const auto& check : asked.w.engine.trace_of(place).checks())
-            if (check.point.at >= at - 1 && check.point.at <= at && told.emplace(place, check.point.at).second) asked.tell(check.point.at, "check of " + text::quoted(place) + ": " + words(check.point));
+            if (check.point.at >= at - 1 && check.point.at <= at && told.emplace(place, check.point.at).second)
+                asked.tell(check.point.at, "check of " + text::quoted(place) + ": " + words(check.point));
 }
 
 /// What was known of the places they came from: the last good reading, and who noticed what.
@@ -138,7 +143,9 @@ void tell_before(const Asked& asked, const std::set<std::string>& origins, std::
         const Place* place = w.known.place(origin);
         if (!place) continue;
         const auto good = last_good(w.engine.trace_of(origin), place->range, departed);
-        asked.tell(good ? good->at : departed, good ? "last good reading of " + text::quoted(origin) + ": " + words(*good) : "no reading of " + text::quoted(origin) + " in range is known before the departure");
+        asked.tell(good ? good->at : departed,
+                   good ? "last good reading of " + text::quoted(origin) + ": " + words(*good)
+                        : "no reading of " + text::quoted(origin) + " in range is known before the departure");
         const std::int64_t since = good ? good->at : departed;
         for (const EntryNumber n : w.store.entries_naming_place(origin)) {
             if (!w.known.is_known(n)) continue;
@@ -146,7 +153,8 @@ void tell_before(const Asked& asked, const std::set<std::string>& origins, std::
             const auto* incident = std::get_if<Incident>(&e.fact);
             if (!incident || incident->step != "noticed") continue;
             const auto noticed = e.at->seconds_since_1970();
-            if (noticed >= since && noticed <= w.at) asked.tell(noticed, "noticed (incident " + incident->incident + "): " + incident->text);
+            if (noticed >= since && noticed <= w.at)
+                asked.tell(noticed, "noticed (incident " + incident->incident + "): " + incident->text);
         }
     }
 }
@@ -156,7 +164,8 @@ void tell_before(const Asked& asked, const std::set<std::string>& origins, std::
 TripAnswer trip(World& w, const std::string& container, std::optional<Duration> limit) {
     w.place(container);
     const auto loads = departures(w, container);
-    if (loads.empty()) throw Error(Code::not_known, "container: " + text::quoted(container) + ": no departure of it is known then");
+    if (loads.empty())
+        throw Error(Code::not_known, "container: " + text::quoted(container) + ": no departure of it is known then");
     const auto* departure = loads.front();
     TripAnswer out;
     out.head = w.head;
@@ -174,7 +183,8 @@ TripAnswer trip(World& w, const std::string& container, std::optional<Duration> 
     if (!limit && !w.known.programme_rules.empty()) out.limit = w.known.programme_rules.back().fact.longest_trip;
     const Asked asked{w, out};
     for (const auto& other : w.known.trips)
-        if (!out.arrived && other.fact.container == container && other.fact.step == TripStep::arrival && std::pair(other.at, other.entry) > std::pair(departure->at, departure->entry) && other.at <= w.at) {
+        if (!out.arrived && other.fact.container == container && other.fact.step == TripStep::arrival &&
+            std::pair(other.at, other.entry) > std::pair(departure->at, departure->entry) && other.at <= w.at) {
             out.arrived = Instant(other.at);
             out.received_by = other.fact.received_by;
         }
@@ -185,10 +195,13 @@ TripAnswer trip(World& w, const std::string& container, std::optional<Duration> 
     Stops stops;
     for (const auto& lot : w.store.lots_in_place(container))
         if (w.known.product(lot.product)) follow(asked, lot, from, until, origins, stops);
-    std::sort(out.holdings.begin(), out.holdings.end(), [](const auto& a, const auto& b) { return a.holding < b.holding; });
+    std::sort(out.holdings.begin(), out.holdings.end(),
+              [](const auto& a, const auto& b) { return a.holding < b.holding; });
     tell_before(asked, origins, from);
     tell_stops(asked, stops);
-    for (const auto* load : loads) asked.tell(load->at, "departure to " + load->fact.destination.value_or("") + " (" + load->fact.reason.value_or("") + ")");
+    for (const auto* load : loads)
+        asked.tell(load->at,
+                   "departure to " + load->fact.destination.value_or("") + " (" + load->fact.reason.value_or("") + ")");
     tell_temperatures(asked, from, until);
     if (out.arrived) asked.tell(until, "arrival");
     std::stable_sort(out.events.begin(), out.events.end(), [](const auto& a, const auto& b) { return a.at < b.at; });

@@ -10,7 +10,9 @@ namespace coldtally {
 namespace {
 
 bool fits(std::string_view text, std::string_view form) {
-    return text.size() == form.size() && std::equal(text.begin(), text.end(), form.begin(), [](char c, char f) { return f == '9' ? c >= '0' && c <= '9' : c == f; });
+    return text.size() == form.size() && std::equal(text.begin(), text.end(), form.begin(), [](char c, char f) {
+               return f == '9' ? c >= '0' && c <= '9' : c == f;
+           });
 }
 
 }  // namespace
@@ -22,7 +24,8 @@ Instant typed_instant(std::string_view text, const Zone& zone, Instant now) {
         t = zone.local(now).date.text() + "T" + t;
     else if (t.size() > 10 && fits(t.substr(0, 11), "9999-99-99 "))
         t[10] = 'T';
-    if (t.size() > 11 && t[10] == 'T' && (fits(t.substr(11), "9:99") || fits(t.substr(11), "9:99:99"))) t.insert(11, "0");
+    if (t.size() > 11 && t[10] == 'T' && (fits(t.substr(11), "9:99") || fits(t.substr(11), "9:99:99")))
+        t.insert(11, "0");
     if (fits(t, "9999-99-99T99:99")) t += ":00";
     return parse_instant(t, zone);
 }

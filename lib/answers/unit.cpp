@@ -13,7 +13,8 @@
 namespace coldtally {
 
 Rational UnitAnswer::Figures::known_s() const {
-    return seconds[static_cast<std::size_t>(Class::logged)] + seconds[static_cast<std::size_t>(Class::bounded)] + seconds[static_cast<std::size_t>(Class::checked)];
+    return seconds[static_cast<std::size_t>(Class::logged)] + seconds[static_cast<std::size_t>(Class::bounded)] +
+           seconds[static_cast<std::size_t>(Class::checked)];
 }
 
 Rational UnitAnswer::Figures::measured_s() const { return seconds[static_cast<std::size_t>(Class::logged)]; }
@@ -68,7 +69,8 @@ std::vector<Interval> united(std::vector<Interval> all) {
 
 class Teller {
 public:
-    Teller(World& w, const std::string& place, const Window& window, UnitAnswer& out) : w_(w), place_(place), window_(window), out_(out) {}
+    Teller(World& w, const std::string& place, const Window& window, UnitAnswer& out)
+        : w_(w), place_(place), window_(window), out_(out) {}
 
     void tell(std::int64_t activation_K) {
         out_.months = months_of(w_.known.zone(), window_);
@@ -79,13 +81,16 @@ public:
         for (const auto& d : out_.disagreements) ++month_at(Rational(d.until.seconds_since_1970())).disagreements;
         add_up();
         compare();
-        for (const Lapse& l : lapses(w_, place_, window_.from, window_.until)) out_.marks.push_back(words(l, w_.known.zone()));
+        for (const Lapse& l : lapses(w_, place_, window_.from, window_.until))
+            out_.marks.push_back(words(l, w_.known.zone()));
     }
 
 private:
     /// The month that holds an instant of the window; its end belongs to the last.
     Figures& month_at(const Rational& t) {
-        const auto after = std::partition_point(out_.months.begin() + 1, out_.months.end(), [&](const auto& m) { return Rational(m.from.seconds_since_1970()) <= t; });
+        const auto after = std::partition_point(out_.months.begin() + 1, out_.months.end(), [&](const auto& m) {
+            return Rational(m.from.seconds_since_1970()) <= t;
+        });
         return (after - 1)->figures;
     }
 
@@ -93,7 +98,8 @@ private:
         const Range& range = w_.place(place_).range;
         for (auto& m : out_.months) {
             const bool last = &m == &out_.months.back();
-            const Exposure e = w_.engine.over_range(range, place_, m.from.seconds_since_1970(), m.until.seconds_since_1970(), last && window_.with_end);
+            const Exposure e = w_.engine.over_range(range, place_, m.from.seconds_since_1970(),
+                                                    m.until.seconds_since_1970(), last && window_.with_end);
             m.figures.warm = e.warm;
             m.figures.cold = e.cold;
             m.figures.seconds = e.seconds;
@@ -111,14 +117,19 @@ private:
 
     void means(std::int64_t activation_K) {
         std::vector<Weights> by_month(out_.months.size());
-        Weights whole;  // not the sum of the months': the formula of the mean kinetic temperature knows no cut but the window's
+        Weights whole;  // not the sum of the months': the formula of the mean kinetic temperature knows no cut but the
+                        // window's
         trace::for_each_line(
             w_.engine.trace_of(place_), window_.from, window_.until, [](const trace::Span&) { return false; },
             [&](const trace::Point& p, const trace::Point& q, std::int64_t a, std::int64_t b) {
                 whole.line(p, q, a, b);
-                auto k = static_cast<std::size_t>(std::partition_point(out_.months.begin() + 1, out_.months.end(), [&](const auto& m) { return m.from.seconds_since_1970() <= a; }) - out_.months.begin() - 1);
+                auto k = static_cast<std::size_t>(
+                    std::partition_point(out_.months.begin() + 1, out_.months.end(),
+                                         [&](const auto& m) { return m.from.seconds_since_1970() <= a; }) -
+                    out_.months.begin() - 1);
                 for (; k < out_.months.size() && out_.months[k].from.seconds_since_1970() < b; ++k)
-                    by_month[k].line(p, q, std::max(a, out_.months[k].from.seconds_since_1970()), std::min(b, out_.months[k].until.seconds_since_1970()));
+                    by_month[k].line(p, q, std::max(a, out_.months[k].from.seconds_since_1970()),
+                                     std::min(b, out_.months[k].until.seconds_since_1970()));
             });
         for (std::size_t k = 0; k < by_month.size(); ++k) set_means(out_.months[k].figures, by_month[k], activation_K);
         set_means(out_.whole, whole, activation_K);
@@ -148,7 +159,8 @@ private:
     void book(const std::vector<Interval>& all, Rational Figures::*to) {
         for (const auto& [from, until] : all)
             for (auto& m : out_.months) {
-                const Rational a = std::max(from, Rational(m.from.seconds_since_1970())), b = std::min(until, Rational(m.until.seconds_since_1970()));
+                const Rational a = std::max(from, Rational(m.from.seconds_since_1970())),
+                               b = std::min(until, Rational(m.until.seconds_since_1970()));
                 if (a < b) m.figures.*to += b - a;
             }
     }
@@ -171,7 +183,9 @@ private:
     }
 
     void hours(const Found& f, const std::vector<Interval>& pieces) {
-        const auto book = [&](UnitAnswer::Hour& hour, const Rational& seconds) { (f.side == Side::warm ? hour.warm_s : hour.cold_s) += seconds; };
+        const auto book = [&](UnitAnswer::Hour& hour, const Rational& seconds) {
+            (f.side == Side::warm ? hour.warm_s : hour.cold_s) += seconds;
+        };
         if (f.kind == ExcursionKind::bounded) {
             ++out_.hour_not_known.excursions;
             for (const auto& [from, until] : pieces) book(out_.hour_not_known, until - from);
@@ -186,7 +200,9 @@ private:
             }
     }
 
-    UnitAnswer::Hour& hour_of(std::int64_t t) { return out_.hours[static_cast<std::size_t>(w_.known.zone().local(Instant(t)).second_of_day / 3600)]; }
+    UnitAnswer::Hour& hour_of(std::int64_t t) {
+        return out_.hours[static_cast<std::size_t>(w_.known.zone().local(Instant(t)).second_of_day / 3600)];
+    }
 
     /// The first instant after t at which the local clock shows another hour, or is set.
     std::int64_t end_of_hour(std::int64_t t) const {
@@ -249,7 +265,8 @@ private:
 
 }  // namespace
 
-UnitAnswer unit(World& w, const std::string& place, std::optional<Instant> from, std::optional<Instant> until, std::int64_t activation_K) {
+UnitAnswer unit(World& w, const std::string& place, std::optional<Instant> from, std::optional<Instant> until,
+                std::int64_t activation_K) {
     UnitAnswer out;
     out.head = w.head;
     out.place = place;

@@ -7,6 +7,7 @@
 namespace coldtally::answers {
 
 /// `from` not given: the place's first reading or check; `until` not given: the instant of the question.
-UnitAnswer unit(World& world, const std::string& place, std::optional<Instant> from, std::optional<Instant> until, std::int64_t activation_K);
+UnitAnswer unit(World& world, const std::string& place, std::optional<Instant> from, std::optional<Instant> until,
+                std::int64_t activation_K);
 
 }  // namespace coldtally::answers

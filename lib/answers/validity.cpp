@@ -32,9 +32,13 @@ std::vector<Lapse> lapses(World& w, const std::string& place, std::int64_t from,
     }
     const std::size_t assigned = out.size();
     const auto& checks = w.engine.trace_of(place, from).unproven_checks();
-    for (auto c = std::partition_point(checks.begin(), checks.end(), [&](const auto& x) { return x.at < from; }); c != checks.end() && c->at < until; ++c) {
-        if (std::any_of(out.begin(), out.begin() + static_cast<std::ptrdiff_t>(assigned), [&](const Lapse& l) { return l.probe == c->probe && l.from <= c->at && c->at < l.until; })) continue;
-        const auto same = std::find_if(out.begin() + static_cast<std::ptrdiff_t>(assigned), out.end(), [&](const Lapse& l) { return l.probe == c->probe && l.none == c->none; });
+    for (auto c = std::partition_point(checks.begin(), checks.end(), [&](const auto& x) { return x.at < from; });
+         c != checks.end() && c->at < until; ++c) {
+        if (std::any_of(out.begin(), out.begin() + static_cast<std::ptrdiff_t>(assigned),
+                        [&](const Lapse& l) { return l.probe == c->probe && l.from <= c->at && c->at < l.until; }))
+            continue;
+        const auto same = std::find_if(out.begin() + static_cast<std::ptrdiff_t>(assigned), out.end(),
+                                       [&](const Lapse& l) { return l.probe == c->probe && l.none == c->none; });
         if (same == out.end()) {
             out.push_back({c->probe, c->none, c->at, c->at, 1});
         } else {
@@ -48,7 +52,8 @@ std::vector<Lapse> lapses(World& w, const std::string& place, std::int64_t from,
 std::string time_words(const Lapse& l, const Zone& zone) {
     const std::string from = zone.local_text(Instant(l.from));
     if (l.checks == 1) return "a check, " + from;
-    return (l.checks > 1 ? std::to_string(l.checks) + " checks, " : "") + from + " to " + zone.local_text(Instant(l.until));
+    return (l.checks > 1 ? std::to_string(l.checks) + " checks, " : "") + from + " to " +
+           zone.local_text(Instant(l.until));
 }
 
 std::string words(const Lapse& l, const Zone& zone) {

@@ -12,7 +12,8 @@ struct Lapse {
     std::string probe;
     bool none = false;              ///< it had no certificate; else its certificate had run out
     std::int64_t from = 0, until = 0;
-    std::int64_t checks = 0;        ///< so many checks were read from it, the first at `from`, the last at `until`; 0: it stood in the place
+    std::int64_t checks =
+        0;  ///< so many checks were read from it, the first at `from`, the last at `until`; 0: it stood in the place
 };
 
 /// Within [from, until): of the probes in the place, in the order of time; then of the thermometers that checks name.

@@ -1,4 +1,5 @@
-// Vial in use: of doses in no whole vials of which no opening is noted, when the first was taken out of the vial in use.
+// Vial in use: of doses in no whole vials of which no opening is noted, when the first was taken out of the vial in
+// use.
 #pragma once
 
 #include <optional>

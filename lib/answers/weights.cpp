@@ -14,7 +14,8 @@ void Weights::line(const Point& p, const Point& q, std::int64_t a, std::int64_t 
 std::map<Rational, Rational> Weights::by_celsius() const {
     auto out = cut_;
     for (const auto scale : {Scale::C, Scale::F})
-        for (const auto& [t, seconds] : whole_[scale == Scale::C ? 0 : 1]) out[Temperature(scale, t).celsius()] += Rational(seconds);
+        for (const auto& [t, seconds] : whole_[scale == Scale::C ? 0 : 1])
+            out[Temperature(scale, t).celsius()] += Rational(seconds);
     return out;
 }
 

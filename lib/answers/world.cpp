@@ -17,24 +17,31 @@ AnswerHead head_of(const ledger::Store& store, const Question& q, Instant now) {
     head.known_on = q.known_on.value_or(latest);
     for (const Instant one : {head.at, head.known_on})
         if (one.seconds_since_1970() > limits::last_instant)
-            throw Error(Code::bad_value, std::to_string(one.seconds_since_1970()) + " s since 1970: must be in the years 1970 to 2199: this computer's clock is wrong; set it, or state the instant");
+            throw Error(Code::bad_value, std::to_string(one.seconds_since_1970()) +
+                                             " s since 1970: must be in the years 1970 to 2199: this computer's clock "
+                                             "is wrong; set it, or state the instant");
     head.last_entry = store.last_entry_by(head.known_on);
     if (head.last_entry == 0)
-        throw Error(Code::not_known, "known-on: " + head.known_on.text() + ": must not be before the first entry, " + store.recorded(1).text());
+        throw Error(Code::not_known, "known-on: " + head.known_on.text() + ": must not be before the first entry, " +
+                                         store.recorded(1).text());
     return head;
 }
 
-World::World(const ledger::Store& s, const AnswerHead& h, const ledger::Known& k) : store(s), head(h), known(k), at(h.at.seconds_since_1970()), engine(s, known, at) {
+World::World(const ledger::Store& s, const AnswerHead& h, const ledger::Known& k)
+    : store(s), head(h), known(k), at(h.at.seconds_since_1970()), engine(s, known, at) {
     head.ledger = known.site().name;
 }
 
 std::vector<ledger::Store::LotRow> World::lots() const {
     auto all = store.lots();
-    std::erase_if(all, [&](const auto& lot) { return known.expiry(store.lot_definitions(lot.lot)).empty() || !known.product(lot.product); });
+    std::erase_if(all, [&](const auto& lot) {
+        return known.expiry(store.lot_definitions(lot.lot)).empty() || !known.product(lot.product);
+    });
     return all;
 }
 
-std::vector<ledger::Store::LotRow> World::lots_of(const std::string& number, const std::optional<std::string>& product) const {
+std::vector<ledger::Store::LotRow> World::lots_of(const std::string& number,
+                                                  const std::optional<std::string>& product) const {
     auto out = lots();
     std::erase_if(out, [&](const auto& lot) { return lot.number != number || (product && lot.product != *product); });
     return out;
@@ -47,15 +54,20 @@ std::vector<ledger::Store::LotRow> World::lots_with_doses() const {
     auto out = store.lots_in_stock();
     for (const auto& lot : out)
         if (!known.product(lot.product) || known.expiry(store.lot_definitions(lot.lot)).empty())
-            store.database().damaged("lot " + text::quoted(lot.number) + " of product " + text::quoted(lot.product) + " has doses, and no entry defines it");
+            store.database().damaged("lot " + text::quoted(lot.number) + " of product " + text::quoted(lot.product) +
+                                     " has doses, and no entry defines it");
     return out;
 }
 
-Date World::expiry(const ledger::Store::LotRow& lot) const { return Date::parse_expiry(known.expiry(store.lot_definitions(lot.lot))); }
+Date World::expiry(const ledger::Store::LotRow& lot) const {
+    return Date::parse_expiry(known.expiry(store.lot_definitions(lot.lot)));
+}
 
 const Place& World::place(const std::string& id) const {
     const Place* p = known.place(id);
-    if (!p) throw Error(Code::not_known, "place: " + text::quoted(id) + ": no place of this id is known" + known.place_names());
+    if (!p)
+        throw Error(Code::not_known,
+                    "place: " + text::quoted(id) + ": no place of this id is known" + known.place_names());
     return *p;
 }
 
@@ -95,7 +107,8 @@ Instant first_record(World& w) {
 }
 
 Window window_of(const World& w, Instant from, Instant until) {
-    if (until < from) throw Error(Code::contradiction, "until: " + until.text() + ": must not be before from, " + from.text());
+    if (until < from)
+        throw Error(Code::contradiction, "until: " + until.text() + ": must not be before from, " + from.text());
     const std::int64_t a = from.seconds_since_1970(), b = until.seconds_since_1970();
     if (a > w.at || (a == b && b < w.at)) return {true, a, a, false};
     return {false, a, std::min(b, w.at), b >= w.at};

@@ -1,4 +1,5 @@
-// World: the instant asked about, the instant it is asked from, and all that is known there. Every answer starts with one.
+// World: the instant asked about, the instant it is asked from, and all that is known there. Every answer starts with
+// one.
 #pragma once
 
 #include <memory>
@@ -13,8 +14,8 @@ namespace coldtally::answers {
 
 struct Doubt;
 
-/// The head of the answer, but for the site's name: `now` stands in for what the question leaves open, or the instant of the
-/// last entry, where that is later. Code::not_known where known-on lies before the first entry.
+/// The head of the answer, but for the site's name: `now` stands in for what the question leaves open, or the instant
+/// of the last entry, where that is later. Code::not_known where known-on lies before the first entry.
 AnswerHead head_of(const ledger::Store& store, const Question& question, Instant now);
 
 class World {
@@ -34,7 +35,8 @@ public:
     /// Lots that are known, ordered by (product, number).
     std::vector<ledger::Store::LotRow> lots() const;
     /// Those of a number; of one product where it is stated.
-    std::vector<ledger::Store::LotRow> lots_of(const std::string& number, const std::optional<std::string>& product = std::nullopt) const;
+    std::vector<ledger::Store::LotRow> lots_of(const std::string& number,
+                                               const std::optional<std::string>& product = std::nullopt) const;
     /// Lots that may have doses at the instant: those of lots() for an instant in the past, else those in stock.
     std::vector<ledger::Store::LotRow> lots_with_doses() const;
     Date expiry(const ledger::Store::LotRow& lot) const;
@@ -42,7 +44,8 @@ public:
     Instant expired_from(const ledger::Store::LotRow& lot) const { return known.zone().end_of_day(expiry(lot)); }
     /// Code::not_known where the place is not defined.
     const Place& place(const std::string& id) const;
-    /// Time up to the instant whose readings have not come yet, of a place: since its last reading or check. 0: nothing is awaited.
+    /// Time up to the instant whose readings have not come yet, of a place: since its last reading or check. 0: nothing
+    /// is awaited.
     Duration awaited(const std::string& place);
     /// Doses of a lot by holding after all its known movements up to the instant.
     ledger::StockWalk stock(const ledger::Store::LotRow& lot) const;

@@ -10,17 +10,25 @@ namespace coldtally::entries {
 namespace {
 
 const char* type_words(const Json& value) {
-    return value.is_object() ? "an object" : value.is_array() ? "a list" : value.is_string() ? "a text" : value.is_number() ? "a number" : value.is_null() ? "null" : "true or false";
+    return value.is_object()   ? "an object"
+           : value.is_array()  ? "a list"
+           : value.is_string() ? "a text"
+           : value.is_number() ? "a number"
+           : value.is_null()   ? "null"
+                               : "true or false";
 }
 
 }  // namespace
 
 std::string shown(const Json& value) {
     std::string s = value.dump(-1, ' ', false, Json::error_handler_t::replace);
-    if (value.is_structured() && s.find("\"patient\"") != std::string::npos) return type_words(value);  // with a token in it
+    if (value.is_structured() && s.find("\"patient\"") != std::string::npos)
+        return type_words(value);  // with a token in it
     std::string start = text::beginning(s, limits::shown_characters);
     start = text::with_marks_shown(start);
-    return text::characters(s) <= limits::shown_characters ? start : start + " (" + std::to_string(text::characters(s)) + " characters)";
+    return text::characters(s) <= limits::shown_characters
+               ? start
+               : start + " (" + std::to_string(text::characters(s)) + " characters)";
 }
 
 std::string number_text(const Json& value) {
@@ -47,7 +55,9 @@ bool is_of_patient(std::string_view name) {
 
 void check_id(const std::string& value, const std::string& field, bool may_be_empty, bool may_have_slash, bool kept) {
     if (value.empty() && may_be_empty) return;
-    const auto refuse = [&](const char* why) { throw Error(Code::bad_value, field + ": " + shown(Json(value)) + ": " + why); };
+    const auto refuse = [&](const char* why) {
+        throw Error(Code::bad_value, field + ": " + shown(Json(value)) + ": " + why);
+    };
     if (value.empty() || text::length(value) > limits::id_characters) refuse("must be 1 to 64 characters");
     if (!text::printable(value)) refuse("must be printable characters");
     if (!kept && text::turns_direction(value)) refuse("must not hold marks that turn the direction of writing");
@@ -61,10 +71,12 @@ void check_sha256(const std::string& value, const std::string& field) {
 }
 
 void check_row_count(std::size_t rows, const std::string& field) {
-    if (rows == 0 || rows > limits::rows_of_entry) throw Error(Code::bad_value, field + ": " + std::to_string(rows) + " rows: must be 1 to 100000");
+    if (rows == 0 || rows > limits::rows_of_entry)
+        throw Error(Code::bad_value, field + ": " + std::to_string(rows) + " rows: must be 1 to 100000");
 }
 
-Fields::Fields(const Json& object, std::string where, bool kept) : object_(object), where_(std::move(where)), kept_(kept) {
+Fields::Fields(const Json& object, std::string where, bool kept)
+    : object_(object), where_(std::move(where)), kept_(kept) {
     if (!object.is_object())
         throw Error(Code::bad_value, where_ + ": " + type_words(object) + ": must be a JSON object");
 }
@@ -73,7 +85,9 @@ void Fields::check_id(const std::string& value, const char* field, bool may_be_e
     entries::check_id(value, name_of(field), may_be_empty, may_have_slash, kept_);
 }
 
-void Fields::refuse(Code code, const std::string& field, const std::string& why) const { throw Error(code, name_of(field) + ": " + why); }
+void Fields::refuse(Code code, const std::string& field, const std::string& why) const {
+    throw Error(code, name_of(field) + ": " + why);
+}
 
 void Fields::refuse_value(const std::string& field, const Json& value, const std::string& why) const {
     refuse(Code::bad_value, field, (is_of_patient(name_of(field)) ? "" : shown(value) + ": ") + why);
@@ -129,7 +143,8 @@ std::int64_t Fields::whole(const char* field, std::int64_t least, std::int64_t m
     const Json& v = value(field);
     const std::string why = "must be a whole number from " + std::to_string(least) + " to " + std::to_string(most);
     if (!v.is_number_integer()) refuse_value(field, v, why);
-    if (v.is_number_unsigned() && v.get<std::uint64_t>() > static_cast<std::uint64_t>(most)) refuse_value(field, v, why);
+    if (v.is_number_unsigned() && v.get<std::uint64_t>() > static_cast<std::uint64_t>(most))
+        refuse_value(field, v, why);
     const auto n = v.get<std::int64_t>();
     if (n < least || n > most) refuse_value(field, v, why);
     return n;
@@ -161,7 +176,8 @@ Date Fields::date(const char* field) {
 }
 
 Rational Fields::rational(const char* field) {
-    return parsed(field, "must be an exact number as text, \"n\" or \"n/d\"", [](const std::string& s) { return Rational::parse(s); });
+    return parsed(field, "must be an exact number as text, \"n\" or \"n/d\"",
+                  [](const std::string& s) { return Rational::parse(s); });
 }
 
 Rational Fields::not_negative(const char* field) {
@@ -200,7 +216,8 @@ Limit Fields::limit(const char* field) {
     if (f.has("C")) out.C = f.temperature("C", Scale::C);
     if (f.has("F")) out.F = f.temperature("F", Scale::F);
     f.done();
-    if (!out.C && !out.F) refuse_value(field, value(field), "must state the limit in C, in F, or in both: {\"C\": \"8\", \"F\": \"46\"}");
+    if (!out.C && !out.F)
+        refuse_value(field, value(field), "must state the limit in C, in F, or in both: {\"C\": \"8\", \"F\": \"46\"}");
     return out;
 }
 

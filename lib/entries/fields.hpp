@@ -17,8 +17,9 @@ using text::Json;
 
 class Fields {
 public:
-    /// `where` ("line 3: handover") begins every message. Code::bad_value where `object` is no object. Borrows `object`.
-    /// `kept`: what a ledger has kept, by the rules of its time. What stands in a field `patient` is in no message.
+    /// `where` ("line 3: handover") begins every message. Code::bad_value where `object` is no object. Borrows
+    /// `object`. `kept`: what a ledger has kept, by the rules of its time. What stands in a field `patient` is in no
+    /// message.
     Fields(const Json& object, std::string where, bool kept = false);
 
     bool has(const char* field);
@@ -35,7 +36,9 @@ public:
     std::string optional_label(const char* field) { return has(field) ? label(field) : std::string(); }
     std::int64_t whole(const char* field, std::int64_t least, std::int64_t most);
     bool truth(const char* field);
-    Duration seconds(const char* field, std::int64_t least = 0) { return Duration(whole(field, least, limits::seconds)); }
+    Duration seconds(const char* field, std::int64_t least = 0) {
+        return Duration(whole(field, least, limits::seconds));
+    }
     Doses doses(const char* field, std::int64_t least = 1) { return Doses(whole(field, least, limits::doses)); }
     Instant instant(const char* field, const Zone& zone);
     Date date(const char* field);
@@ -72,7 +75,8 @@ std::string number_text(const Json& value);
 /// A value as it stands, shortened for a message.
 std::string shown(const Json& value);
 /// Refuses an id; `field` is its full name. `kept`: one that a ledger has kept already.
-void check_id(const std::string& value, const std::string& field, bool may_be_empty, bool may_have_slash, bool kept = false);
+void check_id(const std::string& value, const std::string& field, bool may_be_empty, bool may_have_slash,
+              bool kept = false);
 /// Refuses what is not the hexadecimal SHA-256 of a file.
 void check_sha256(const std::string& value, const std::string& field);
 /// Refuses a batch of readings without rows, and one with more than an entry may have.

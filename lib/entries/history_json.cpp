@@ -28,7 +28,8 @@ Json sums_json(const Exposure& e, const std::vector<Duration>& allowance_seconds
     }
     out["allowances"] = Json::array();
     for (std::size_t i = 0; i < allowance_seconds.size(); ++i) {
-        Json a{{"seconds", allowance_seconds[i].seconds()}, {"used_s", i < e.allowances.size() ? e.allowances[i].text() : "0"}};
+        Json a{{"seconds", allowance_seconds[i].seconds()},
+               {"used_s", i < e.allowances.size() ? e.allowances[i].text() : "0"}};
         if (open) a["open_s"] = i < open->allowances.size() ? open->allowances[i].text() : "0";
         out["allowances"].push_back(std::move(a));
     }
@@ -39,7 +40,8 @@ Json sums_json(const Exposure& e, const std::vector<Duration>& allowance_seconds
     out["points"] = e.points;
     if (open) out["points_open"] = open->points;
     Json coverage;
-    for (int c = 0; c < class_count; ++c) coverage[std::string(class_name(Class(c))) + "_s"] = e.seconds[static_cast<std::size_t>(c)].text();
+    for (int c = 0; c < class_count; ++c)
+        coverage[std::string(class_name(Class(c))) + "_s"] = e.seconds[static_cast<std::size_t>(c)].text();
     if (open) coverage["unmonitored_open_s"] = open->unmonitored.text();
     out["coverage"] = std::move(coverage);
     out["lowest_C"] = optional_text(e.lowest_C);

@@ -14,7 +14,9 @@ void check_utf8(const std::string& text, const std::string& where) {
 
 void check_free_text(const std::string& text, const std::string& where, const char* field) {
     check_utf8(text, where);
-    if (text::length(text) > limits::free_text_characters) throw Error(Code::bad_value, where + ": " + field + ": " + shown(Json(text)) + ": must be at most 4000 characters");
+    if (text::length(text) > limits::free_text_characters)
+        throw Error(Code::bad_value,
+                    where + ": " + field + ": " + shown(Json(text)) + ": must be at most 4000 characters");
 }
 
 }  // namespace
@@ -34,12 +36,15 @@ void check_made(const Entry& e, const std::string& where) {
         check_sha256(r.source->sha256, where + ": source: sha256");
     }
     check_row_count(r.rows.size(), where + ": rows");
-    const auto bad = [&](std::size_t i, const std::string& what) { throw Error(Code::bad_value, where + ": rows[" + std::to_string(i) + "]: " + what); };
+    const auto bad = [&](std::size_t i, const std::string& what) {
+        throw Error(Code::bad_value, where + ": rows[" + std::to_string(i) + "]: " + what);
+    };
     // what every thermometer can show; beyond, the parser of temperatures decides
     constexpr std::int32_t lowest = -200'000, highest = 900'000;
     for (std::size_t i = 0; i < r.rows.size(); ++i) {
         const auto at = r.rows[i].at.seconds_since_1970();
-        if (at < limits::first_second || at > limits::last_second) bad(i, std::to_string(at) + " s since 1970: no such date in the years 1970 to 2199");
+        if (at < limits::first_second || at > limits::last_second)
+            bad(i, std::to_string(at) + " s since 1970: no such date in the years 1970 to 2199");
         if (r.rows[i].thousandths < lowest || r.rows[i].thousandths > highest) {
             try {
                 Temperature::parse(Temperature(r.scale, r.rows[i].thousandths).text(), r.scale);

@@ -64,7 +64,8 @@ Product product(Fields& f, const Context&) {
             Allowance out{band.limit("low"), band.limit("high"), a.seconds("seconds", 1), a.free_text("source")};
             band.done();
             a.done();
-            if (inverted(out.low, out.high)) a.refuse(Code::contradiction, "band", shown(list[i].at("band")) + ": low must not lie above high");
+            if (inverted(out.low, out.high))
+                a.refuse(Code::contradiction, "band", shown(list[i].at("band")) + ": low must not lie above high");
             p.allowances->push_back(std::move(out));
         }
     }
@@ -103,7 +104,8 @@ Place place(Fields& f, const Context&) {
     Place p;
     p.place = f.place_id("place");
     p.name = f.free_text("name");
-    p.type = PlaceType(f.choice("type", {"refrigerator", "freezer", "ultra-cold freezer", "transport container", "room"}));
+    p.type =
+        PlaceType(f.choice("type", {"refrigerator", "freezer", "ultra-cold freezer", "transport container", "room"}));
     p.range = range(f);
     if (f.has("max_gap_s")) p.max_gap = f.seconds("max_gap_s", 1);
     if (f.has("max_check_gap_s")) p.max_check_gap = f.seconds("max_check_gap_s", 1);
@@ -131,16 +133,19 @@ Certificate certificate(Fields& f, const Context&) {
         const Json& rows = f.array("correction");
         for (std::size_t i = 0; i < rows.size(); ++i) {
             const std::string name = "correction[" + std::to_string(i) + "]";
-            if (!rows[i].is_array() || rows[i].size() != 2) f.refuse_value(name, rows[i], "must be [indicated, correction]");
+            if (!rows[i].is_array() || rows[i].size() != 2)
+                f.refuse_value(name, rows[i], "must be [indicated, correction]");
             try {
                 const auto indicated = TemperatureDifference::parse(number_text(rows[i][0])).thousandths();
                 const auto correction = TemperatureDifference::parse(number_text(rows[i][1]));
                 if (!c.correction->empty()) {
                     const auto& before = c.correction->back();
                     if (indicated <= before.indicated)
-                        f.refuse(Code::contradiction, name, shown(rows[i]) + ": the indicated temperatures must increase from row to row");
+                        f.refuse(Code::contradiction, name,
+                                 shown(rows[i]) + ": the indicated temperatures must increase from row to row");
                     if (indicated + correction.thousandths() < before.indicated + before.correction.thousandths())
-                        f.refuse(Code::contradiction, name, shown(rows[i]) + ": indicated + correction must not decrease from row to row");
+                        f.refuse(Code::contradiction, name,
+                                 shown(rows[i]) + ": indicated + correction must not decrease from row to row");
                 }
                 c.correction->push_back({indicated, correction});
             } catch (const Error& e) {
@@ -161,7 +166,8 @@ Assign assign(Fields& f, const Context&) {
 TemperatureDifference resolution(Fields& f) {
     const TemperatureDifference r = f.difference("resolution");
     const auto n = r.thousandths();
-    if (n != 1 && n != 10 && n != 100 && n != 1000) f.refuse_value("resolution", f.value("resolution"), "must be \"1\", \"0.1\", \"0.01\" or \"0.001\"");
+    if (n != 1 && n != 10 && n != 100 && n != 1000)
+        f.refuse_value("resolution", f.value("resolution"), "must be \"1\", \"0.1\", \"0.01\" or \"0.001\"");
     return r;
 }
 
@@ -183,11 +189,13 @@ Readings readings(Fields& f, const Context& c) {
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const Json& row = rows[i];
         const auto name = [&] { return "rows[" + std::to_string(i) + "]"; };
-        if (!row.is_array() || row.size() != 2 || !row[0].is_string()) f.refuse_value(name(), row, "must be [instant, temperature]");
+        if (!row.is_array() || row.size() != 2 || !row[0].is_string())
+            f.refuse_value(name(), row, "must be [instant, temperature]");
         const std::string t = number_text(row[1]);
         if (t.empty()) f.refuse_value(name(), row[1], "must be degrees as text (\"4.2\") or a whole number");
         try {
-            r.rows.push_back({parse_instant(row[0].get_ref<const std::string&>(), c.zone), Temperature::parse(t, r.scale).thousandths()});
+            r.rows.push_back({parse_instant(row[0].get_ref<const std::string&>(), c.zone),
+                              Temperature::parse(t, r.scale).thousandths()});
         } catch (const Error& e) {
             f.refuse(e.code(), name(), e.what());
         }
@@ -200,14 +208,17 @@ Check check(Fields& f, const Context&) {
     c.place = f.place_id("place");
     const Scale s = f.scale("scale");
     c.temperature = f.temperature("temperature", s);
-    if (f.has("min") != f.has("max")) f.refuse(Code::missing_field, f.has("min") ? "max" : "min", "is missing: min and max come together");
+    if (f.has("min") != f.has("max"))
+        f.refuse(Code::missing_field, f.has("min") ? "max" : "min", "is missing: min and max come together");
     if (f.has("min")) {
         c.min = f.temperature("min", s);
         c.max = f.temperature("max", s);
         if (c.min->thousandths() > c.temperature.thousandths())
-            f.refuse(Code::contradiction, "min", c.min->text() + ": must not lie above the temperature " + c.temperature.text());
+            f.refuse(Code::contradiction, "min",
+                     c.min->text() + ": must not lie above the temperature " + c.temperature.text());
         if (c.max->thousandths() < c.temperature.thousandths())
-            f.refuse(Code::contradiction, "max", c.max->text() + ": must not lie below the temperature " + c.temperature.text());
+            f.refuse(Code::contradiction, "max",
+                     c.max->text() + ": must not lie below the temperature " + c.temperature.text());
     }
     if (f.has("probe")) c.probe = f.id("probe");
     return c;
@@ -233,9 +244,12 @@ Rational at_most_the(Fields& f, const char* field, const Rational& whole, const 
 
 std::pair<SideExposure, Rational> side(Fields& of, const char* name) {
     Fields f = of.object(name);
-    SideExposure s{f.not_negative("at_least_s"), f.not_negative("estimate_s"), f.not_negative("at_most_s"), f.not_negative("degree_Cs")};
-    if (s.at_least > s.estimate) f.refuse(Code::handover_differs, "at_least_s", s.at_least.text() + ": must not be above estimate_s");
-    if (s.estimate > s.at_most) f.refuse(Code::handover_differs, "estimate_s", s.estimate.text() + ": must not be above at_most_s");
+    SideExposure s{f.not_negative("at_least_s"), f.not_negative("estimate_s"), f.not_negative("at_most_s"),
+                   f.not_negative("degree_Cs")};
+    if (s.at_least > s.estimate)
+        f.refuse(Code::handover_differs, "at_least_s", s.at_least.text() + ": must not be above estimate_s");
+    if (s.estimate > s.at_most)
+        f.refuse(Code::handover_differs, "estimate_s", s.estimate.text() + ": must not be above at_most_s");
     const Rational open = at_most_the(f, "open_s", s.estimate, "estimate_s");
     f.done();
     return {s, open};
@@ -264,21 +278,26 @@ Handover handover(Fields& of, const Context& c) {
     b.done();
     total.points = f.whole("points", 0, INT64_MAX);
     open.points = f.whole("points_open", 0, INT64_MAX);
-    if (open.points > total.points) f.refuse(Code::handover_differs, "points_open", std::to_string(open.points) + ": must not be above points");
+    if (open.points > total.points)
+        f.refuse(Code::handover_differs, "points_open", std::to_string(open.points) + ": must not be above points");
     Fields v = f.object("coverage");
     for (int i = 0; i < class_count; ++i) {
         const std::string field = std::string(class_name(Class(i))) + "_s";
-        if (Class(i) == Class::near && c.form == Form::stored && !v.has(field.c_str())) continue;  // posted before time was told near
+        if (Class(i) == Class::near && c.form == Form::stored && !v.has(field.c_str()))
+            continue;  // posted before time was told near
         total.seconds[static_cast<std::size_t>(i)] = v.not_negative(field.c_str());
     }
-    open.unmonitored = at_most_the(v, "unmonitored_open_s", total.seconds[static_cast<std::size_t>(Class::unmonitored)], "unmonitored_s");
+    open.unmonitored = at_most_the(v, "unmonitored_open_s", total.seconds[static_cast<std::size_t>(Class::unmonitored)],
+                                   "unmonitored_s");
     v.done();
     const bool known = !f.value("lowest_C").is_null();
-    if (known == f.value("highest_C").is_null()) f.refuse(Code::handover_differs, "highest_C", "must be null where lowest_C is, and only there");
+    if (known == f.value("highest_C").is_null())
+        f.refuse(Code::handover_differs, "highest_C", "must be null where lowest_C is, and only there");
     if (known) {
         total.lowest_C = f.rational("lowest_C");
         total.highest_C = f.rational("highest_C");
-        if (*total.lowest_C > *total.highest_C) f.refuse(Code::handover_differs, "lowest_C", total.lowest_C->text() + ": must not be above highest_C");
+        if (*total.lowest_C > *total.highest_C)
+            f.refuse(Code::handover_differs, "lowest_C", total.lowest_C->text() + ": must not be above highest_C");
     }
     for (const Json& p : f.array("places")) {
         const std::string s = p.is_string() ? p.get<std::string>() : std::string();
@@ -288,7 +307,9 @@ Handover handover(Fields& of, const Context& c) {
         places.insert(s);
     }
     for (const char* name : {"condemned_by", "held_by"})
-        if (!f.array(name).empty()) f.refuse(Code::handover_differs, name, shown(f.value(name)) + ": must be empty: entry numbers mean nothing at another site");
+        if (!f.array(name).empty())
+            f.refuse(Code::handover_differs, name,
+                     shown(f.value(name)) + ": must be empty: entry numbers mean nothing at another site");
     if (!f.value("use_by").is_null()) use_by = f.instant("use_by", c.zone);
     f.done();
     return out;
@@ -323,7 +344,8 @@ Give give(Fields& f, const Context&) {
     auto g = in_holding<Give>(f);
     if (f.has("doses")) g.doses = f.doses("doses");
     g.patient = f.free_text("patient");
-    if (g.patient.empty()) f.refuse_value("patient", f.value("patient"), "must be a token that only the clinic's chart can resolve");
+    if (g.patient.empty())
+        f.refuse_value("patient", f.value("patient"), "must be a token that only the clinic's chart can resolve");
     if (f.has("certain")) g.certain = f.truth("certain");
     return g;
 }
@@ -350,7 +372,8 @@ Count count(Fields& f, const Context&) {
 
 BeyondUse beyond_use(Fields& f, const Context& c) {
     auto b = in_holding<BeyondUse>(f);
-    if (f.has("event") == f.has("use_by")) f.refuse(Code::contradiction, "use_by", "must be given, or event, and not both");
+    if (f.has("event") == f.has("use_by"))
+        f.refuse(Code::contradiction, "use_by", "must be given, or event, and not both");
     if (f.has("event")) {
         b.event = f.id("event");
     } else {
@@ -398,13 +421,15 @@ Guidance guidance(Fields& f, const Context& c) {
         if (t.has("points")) g.told->points = t.whole("points", 0, 1'000'000'000);
         t.done();
         if (!g.told->out_of_range && !g.told->unmonitored && !g.told->points)
-            f.refuse_value("told", f.value("told"), "must state out_of_range_s, unmonitored_s or points, at least one of them");
+            f.refuse_value("told", f.value("told"),
+                           "must state out_of_range_s, unmonitored_s or points, at least one of them");
     }
     return g;
 }
 
 Incident incident(Fields& f, const Context&) {
-    static constexpr const char* steps[] = {"noticed", "supervisor told", "health department told", "manufacturer told", "cause", "action", "closed"};
+    static constexpr const char* steps[] = {
+        "noticed", "supervisor told", "health department told", "manufacturer told", "cause", "action", "closed"};
     Incident i;
     i.incident = f.id("incident");
     i.step = steps[f.choice("step", {steps[0], steps[1], steps[2], steps[3], steps[4], steps[5], steps[6]})];
@@ -434,17 +459,32 @@ std::vector<T> list_of(Fields& f, const char* field, Make make) {
 Plan plan(Fields& f, const Context&) {
     Plan p;
     p.people = list_of<Plan::Person>(f, "people", [](Fields& i) {
-        return Plan::Person{i.free_text("name"), i.free_text("role"), maybe_text(i, "office"), maybe_text(i, "home"), maybe_text(i, "mobile"), maybe_text(i, "email"),
+        return Plan::Person{i.free_text("name"),
+                            i.free_text("role"),
+                            maybe_text(i, "office"),
+                            maybe_text(i, "home"),
+                            maybe_text(i, "mobile"),
+                            maybe_text(i, "email"),
                             i.has("alternate") && i.truth("alternate")};
     });
     p.backups = list_of<Plan::Backup>(f, "backups", [](Fields& i) {
-        Plan::Backup b{i.free_text("name"), maybe_text(i, "contact"), maybe_text(i, "phone"), maybe_text(i, "address"), maybe_text(i, "agreement"),
-                       maybe_text(i, "power"), maybe_text(i, "distance"), maybe_text(i, "capacity"), {}, {}};
+        Plan::Backup b{i.free_text("name"),
+                       maybe_text(i, "contact"),
+                       maybe_text(i, "phone"),
+                       maybe_text(i, "address"),
+                       maybe_text(i, "agreement"),
+                       maybe_text(i, "power"),
+                       maybe_text(i, "distance"),
+                       maybe_text(i, "capacity"),
+                       {},
+                       {}};
         if (i.has("agreed")) b.agreed = i.date("agreed");
         if (i.has("agreed_until")) b.agreed_until = i.date("agreed_until");
         return b;
     });
-    const auto service = [](Fields& i) { return Plan::Service{i.free_text("what"), i.free_text("phone"), maybe_text(i, "name")}; };
+    const auto service = [](Fields& i) {
+        return Plan::Service{i.free_text("what"), i.free_text("phone"), maybe_text(i, "name")};
+    };
     p.services = list_of<Plan::Service>(f, "services", service);
     p.notify = list_of<Plan::Service>(f, "notify", service);
     p.containers = maybe_text(f, "containers");
@@ -453,7 +493,9 @@ Plan plan(Fields& f, const Context&) {
     if (f.has("reviewed")) p.reviewed = f.date("reviewed");
     p.reviewed_by = maybe_text(f, "reviewed_by");
     if (f.has("review_due")) p.review_due = f.date("review_due");
-    p.signatures = list_of<Plan::Signature>(f, "signatures", [](Fields& i) { return Plan::Signature{i.free_text("name"), i.date("signed")}; });
+    p.signatures = list_of<Plan::Signature>(f, "signatures", [](Fields& i) {
+        return Plan::Signature{i.free_text("name"), i.date("signed")};
+    });
     return p;
 }
 
@@ -540,8 +582,14 @@ constexpr Kind kinds[] = {
 Entry parse_entry(const Json& json, const Zone* zone, const std::string& where, Form form) {
     Fields f(json, where, form == Form::stored);
     const Json& kind_field = f.value("kind");
-    const auto* kind = std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) { return kind_field.is_string() && kind_field.get_ref<const std::string&>() == k.name; });
-    if (kind == std::end(kinds)) f.refuse_value("kind", kind_field, "must be a kind of entry: site, product, lot, place, probe, certificate, assign, readings, check, receive, move, give, waste, return, transfer, count, beyond-use, hold, guidance, incident, plan, void, rules, maker, report, loan, repayment, follow-up, training or trip");
+    const auto* kind = std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) {
+        return kind_field.is_string() && kind_field.get_ref<const std::string&>() == k.name;
+    });
+    if (kind == std::end(kinds))
+        f.refuse_value("kind", kind_field,
+                       "must be a kind of entry: site, product, lot, place, probe, certificate, assign, readings, "
+                       "check, receive, move, give, waste, return, transfer, count, beyond-use, hold, guidance, "
+                       "incident, plan, void, rules, maker, report, loan, repayment, follow-up, training or trip");
 
     std::optional<Zone> own;
     if (kind->name == Site::kind) {
@@ -550,12 +598,15 @@ Entry parse_entry(const Json& json, const Zone* zone, const std::string& where, 
         } catch (const Error& e) {
             if (e.code() == Code::missing_field || e.code() == Code::machine) throw;
             if (form == Form::stored)  // it was found when it was posted
-                throw Error(Code::machine, std::string(e.what()) + ", and this computer has no data for it: install tzdata");
+                throw Error(Code::machine,
+                            std::string(e.what()) + ", and this computer has no data for it: install tzdata");
             f.refuse(e.code(), "zone", e.what());
         }
         zone = &*own;
     }
-    if (zone == nullptr) throw Error(Code::no_site, f.name_of("kind") + ": " + shown(kind_field) + ": the first entry of a ledger must be a site");
+    if (zone == nullptr)
+        throw Error(Code::no_site,
+                    f.name_of("kind") + ": " + shown(kind_field) + ": the first entry of a ledger must be a site");
 
     Entry e;
     if (form != Form::posted) {

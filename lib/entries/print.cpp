@@ -15,7 +15,8 @@ std::string_view class_name(Class c) noexcept {
 }
 
 std::string_view place_type_name(PlaceType type) noexcept {
-    constexpr std::string_view names[] = {"refrigerator", "freezer", "ultra-cold freezer", "transport container", "room"};
+    constexpr std::string_view names[] = {"refrigerator", "freezer", "ultra-cold freezer", "transport container",
+                                          "room"};
     return names[static_cast<int>(type)];
 }
 
@@ -24,7 +25,9 @@ std::string_view verdict_name(Verdict verdict) noexcept {
     return names[static_cast<int>(verdict)];
 }
 
-std::string_view trip_step_name(TripStep step) noexcept { return step == TripStep::departure ? "departure" : "arrival"; }
+std::string_view trip_step_name(TripStep step) noexcept {
+    return step == TripStep::departure ? "departure" : "arrival";
+}
 
 std::string_view kind_of(const Entry& entry) noexcept {
     return std::visit([](const auto& f) { return std::decay_t<decltype(f)>::kind; }, entry.fact);
@@ -96,7 +99,9 @@ struct Printer {
         if (p.allowances) {
             out["allowances"] = Json::array();
             for (const auto& a : *p.allowances)
-                out["allowances"].push_back({{"band", {{"low", limit_json(a.low)}, {"high", limit_json(a.high)}}}, {"seconds", a.seconds.seconds()}, {"source", a.source}});
+                out["allowances"].push_back({{"band", {{"low", limit_json(a.low)}, {"high", limit_json(a.high)}}},
+                                             {"seconds", a.seconds.seconds()},
+                                             {"source", a.source}});
         }
         if (p.beyond_use) {
             out["beyond_use"] = Json::object();
@@ -133,7 +138,8 @@ struct Printer {
         if (c.correction) {
             out["correction"] = Json::array();
             for (const auto& row : *c.correction)
-                out["correction"].push_back(Json::array({TemperatureDifference(row.indicated).text(), row.correction.text()}));
+                out["correction"].push_back(
+                    Json::array({TemperatureDifference(row.indicated).text(), row.correction.text()}));
         }
     }
     void operator()(const Assign& a) const {
@@ -147,7 +153,8 @@ struct Printer {
         if (r.source && r.source->resolution) out["source"]["resolution"] = r.source->resolution->text();
         if (r.rows.empty()) return;  // as stored: the rows stand in their blocks
         auto& rows = out["rows"] = Json::array();
-        for (const auto& row : r.rows) rows.push_back(Json::array({row.at.text(), Temperature(r.scale, row.thousandths).text()}));
+        for (const auto& row : r.rows)
+            rows.push_back(Json::array({row.at.text(), Temperature(r.scale, row.thousandths).text()}));
     }
     void operator()(const Check& c) const {
         out["place"] = c.place;

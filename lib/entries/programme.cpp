@@ -18,15 +18,18 @@ constexpr const char* place_types[] = {"refrigerator", "freezer", "ultra-cold fr
 constexpr const char* forms[] = {"run", "sum", "reading", "pattern"};
 constexpr const char* comparisons[] = {"above", "at or above", "below", "at or below"};
 constexpr const char* weekdays[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
-constexpr const char* duty_steps[] = {"supervisor told", "health department told", "manufacturer told", "answer", "cause", "action", "closed"};
-constexpr const char* recurring[] = {"plan review", "backup agreement", "training", "count", "logger reading", "log review", "certificate", "service", "self-audit"};
+constexpr const char* duty_steps[] = {
+    "supervisor told", "health department told", "manufacturer told", "answer", "cause", "action", "closed"};
+constexpr const char* recurring[] = {"plan review", "backup agreement", "training", "count",     "logger reading",
+                                     "log review",  "certificate",      "service",  "self-audit"};
 constexpr const char* readers[] = {"supervisor", "health department", "manufacturer"};
 
 /// "a", "b" or "c"
 template <std::size_t n>
 std::string names_of(const char* const (&names)[n]) {
     std::string out;
-    for (std::size_t i = 0; i < n; ++i) out += (i == 0 ? "\"" : i + 1 == n ? " or \"" : ", \"") + std::string(names[i]) + "\"";
+    for (std::size_t i = 0; i < n; ++i)
+        out += (i == 0 ? "\"" : i + 1 == n ? " or \"" : ", \"") + std::string(names[i]) + "\"";
     return out;
 }
 
@@ -81,7 +84,8 @@ std::vector<std::string> product_list(Fields& f) {
 
 /// Exactly one of the two fields: at least this, or more than it.
 void threshold(Fields& f, const char* at_least, const char* more_than, Rules::Reportable& out) {
-    if (f.has(at_least) == f.has(more_than)) f.refuse(Code::contradiction, at_least, std::string("must be given, or ") + more_than + ", and not both");
+    if (f.has(at_least) == f.has(more_than))
+        f.refuse(Code::contradiction, at_least, std::string("must be given, or ") + more_than + ", and not both");
     out.more_than = f.has(more_than);
     out.threshold = f.whole(out.more_than ? more_than : at_least, out.more_than ? 0 : 1, 1'000'000'000);
 }
@@ -100,7 +104,8 @@ Rules::Reportable reportable(Fields& f) {
     }
     if (out.form == Form::run || out.form == Form::sum) threshold(f, "at_least_s", "more_than_s", out);
     if (out.form == Form::pattern) threshold(f, "at_least", "more_than", out);
-    if (out.form == Form::sum || (out.form == Form::pattern && f.has("within_s"))) out.within = f.seconds("within_s", 1);
+    if (out.form == Form::sum || (out.form == Form::pattern && f.has("within_s")))
+        out.within = f.seconds("within_s", 1);
     out.places = place_list(f);
     out.products = product_list(f);
     return out;
@@ -127,15 +132,19 @@ std::string time_text(int second_of_day) {
 Rules::Checks checks(Fields& f) {
     Rules::Checks out;
     out.places = place_list(f);
-    for (const Json& d : f.array("weekdays")) out.weekdays.push_back(static_cast<int>(named(f, "weekdays", d, weekdays)) + 1);
+    for (const Json& d : f.array("weekdays"))
+        out.weekdays.push_back(static_cast<int>(named(f, "weekdays", d, weekdays)) + 1);
     std::sort(out.weekdays.begin(), out.weekdays.end());
     if (out.weekdays.empty()) f.refuse_value("weekdays", f.value("weekdays"), "must name at least one day of the week");
-    if (std::adjacent_find(out.weekdays.begin(), out.weekdays.end()) != out.weekdays.end()) f.refuse_value("weekdays", f.value("weekdays"), "must name a day of the week once");
+    if (std::adjacent_find(out.weekdays.begin(), out.weekdays.end()) != out.weekdays.end())
+        f.refuse_value("weekdays", f.value("weekdays"), "must name a day of the week once");
     out.per_day = f.whole("per_day", 1, 96);
     if (f.has("by")) {
         for (const Json& t : f.array("by")) out.by.push_back(time_of_day(f, t));
-        if (static_cast<std::int64_t>(out.by.size()) != out.per_day) f.refuse_value("by", f.value("by"), "must be as many times as per_day");
-        if (std::adjacent_find(out.by.begin(), out.by.end(), [](int a, int b) { return a >= b; }) != out.by.end()) f.refuse_value("by", f.value("by"), "must increase");
+        if (static_cast<std::int64_t>(out.by.size()) != out.per_day)
+            f.refuse_value("by", f.value("by"), "must be as many times as per_day");
+        if (std::adjacent_find(out.by.begin(), out.by.end(), [](int a, int b) { return a >= b; }) != out.by.end())
+            f.refuse_value("by", f.value("by"), "must increase");
     }
     if (f.has("min_max")) out.min_max = f.truth("min_max");
     return out;
@@ -146,7 +155,8 @@ template <class List, class Name>
 void refuse_repeated(Fields& f, const char* field, const List& list, Name name) {
     for (auto a = list.begin(); a != list.end(); ++a)
         for (auto b = list.begin(); b != a; ++b)
-            if (name(*a) == name(*b)) f.refuse(Code::contradiction, field, shown(Json(name(*a))) + ": must be there once");
+            if (name(*a) == name(*b))
+                f.refuse(Code::contradiction, field, shown(Json(name(*a))) + ": must be there once");
 }
 
 std::optional<std::string> maybe_text(Fields& f, const char* field) {
@@ -171,7 +181,9 @@ Rules read_rules(Fields& f) {
         out.duties.push_back(std::move(d));
     });
     refuse_repeated(f, "duties", out.duties, [](const auto& d) { return d.step; });
-    each(f, "retention", [&](Fields& i) { out.retention.push_back({i.free_text("records"), i.whole("years", 1, 1000)}); });
+    each(f, "retention", [&](Fields& i) {
+        out.retention.push_back({i.free_text("records"), i.whole("years", 1, 1000)});
+    });
     refuse_repeated(f, "retention", out.retention, [](const auto& r) { return r.records; });
     each(f, "checks", [&](Fields& i) { out.checks.push_back(checks(i)); });
     if (f.has("longest_trip_s")) out.longest_trip = f.seconds("longest_trip_s", 1);
@@ -187,7 +199,8 @@ Rules read_rules(Fields& f) {
 }
 
 Maker read_maker(Fields& f) {
-    Maker out{f.id("product"), f.free_text("name"), maybe_text(f, "contact"), maybe_text(f, "phone"), maybe_text(f, "email")};
+    Maker out{f.id("product"), f.free_text("name"), maybe_text(f, "contact"), maybe_text(f, "phone"),
+              maybe_text(f, "email")};
     if (out.name.empty()) f.refuse_value("name", f.value("name"), "must not be empty");
     return out;
 }
@@ -202,11 +215,14 @@ Report read_report(Fields& f, const Zone& zone) {
     out.reference = maybe_text(f, "reference");
     out.text = maybe_text(f, "text");
     each(f, "told", [&](Fields& i) {
-        Report::Told t{i.place_id("place"), i.id("product"), i.id("lot"), i.optional_label("fund"), i.optional_label("mark"), i.doses("doses", 0), {}};
+        Report::Told t{i.place_id("place"),      i.id("product"),     i.id("lot"), i.optional_label("fund"),
+                       i.optional_label("mark"), i.doses("doses", 0), {}};
         t.figures = {i.seconds("out_of_range_s"), i.seconds("unmonitored_s"), i.whole("points", 0, 1'000'000'000)};
         out.told.push_back(std::move(t));
     });
-    refuse_repeated(f, "told", out.told, [](const auto& t) { return t.place + "/" + Json(Json::array({t.product, t.lot, t.fund, t.mark})).dump(); });
+    refuse_repeated(f, "told", out.told, [](const auto& t) {
+        return t.place + "/" + Json(Json::array({t.product, t.lot, t.fund, t.mark})).dump();
+    });
     return out;
 }
 
@@ -257,7 +273,9 @@ void print_rules(Out& out, const Rules& r) {
         if (d.if_reportable) o["if_reportable"] = true;
         return o;
     });
-    put_list(out, "retention", r.retention, [](const auto& x) { return Out{{"records", x.records}, {"years", x.years}}; });
+    put_list(out, "retention", r.retention, [](const auto& x) {
+        return Out{{"records", x.records}, {"years", x.years}};
+    });
     put_list(out, "checks", r.checks, [](const auto& c) {
         Out o = Out::object();
         put_places(o, c.places);

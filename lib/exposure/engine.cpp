@@ -39,7 +39,9 @@ void add_part_of(OutOfRange& sums, const LimitsOf& limits, const TraceLine& l, s
     }
     const std::int64_t n = l.until - l.from;
     const auto cut = [&]<class N>(N) {
-        const auto value = [&](std::int64_t t) { return N(N(l.p.value) * n + N(l.q.value - l.p.value) * (t - l.from)); };
+        const auto value = [&](std::int64_t t) {
+            return N(N(l.p.value) * n + N(l.q.value - l.p.value) * (t - l.from));
+        };
         add_line<N>(sums, in, l.scale, l.p, l.q, {value(from), value(until), N(n), N(until - from), N(1)});
     };
     if (n <= longest_in_wide)
@@ -62,7 +64,8 @@ void add_bounded_cut(Sums& sums, const LimitsOf& limits, const Part& part, const
     const Point& q = part.later->point;
     sums.seen(*part.later->lowest, q.scale);
     sums.seen(*part.later->highest, q.scale);
-    add_bounded(sums, limits.in(q.scale), q.scale, ticks(*part.later->lowest), ticks(*part.later->highest), ticks(q.tolerance), seconds);
+    add_bounded(sums, limits.in(q.scale), q.scale, ticks(*part.later->lowest), ticks(*part.later->highest),
+                ticks(q.tolerance), seconds);
 }
 
 void add_point(Sums& sums, const LimitsOf& limits, const Point& p) {
@@ -71,7 +74,8 @@ void add_point(Sums& sums, const LimitsOf& limits, const Point& p) {
 }
 
 /// The lines between a span's readings [from, until), and those before `points_until` as points. No class, no extremes.
-void add_lines(OutOfRange& sums, const Limits& in, const Span& s, const Reading* from, const Reading* until, const Reading* points_until) {
+void add_lines(OutOfRange& sums, const Limits& in, const Span& s, const Reading* from, const Reading* until,
+               const Reading* points_until) {
     const Ticks u = ticks(s.tolerance);
     // of a temperature that is well inside: so is a line between two of them, and none is a point
     Ticks before = 0;
@@ -80,13 +84,16 @@ void add_lines(OutOfRange& sums, const Limits& in, const Span& s, const Reading*
         const Ticks v = ticks(trace::corrected(s.certificate, r->thousandths));
         const bool is_calm = in.well_inside(v, v, u);
         if (!is_calm && r < points_until && in.is_point(v)) ++sums.points;
-        if (r != from && !(is_calm && was_calm)) add_line<Wide>(sums, in, s.scale, {before, u}, {v, u}, {before, v, 1, (r->at - (r - 1)->at).seconds(), 1});
+        if (r != from && !(is_calm && was_calm))
+            add_line<Wide>(sums, in, s.scale, {before, u}, {v, u}, {before, v, 1, (r->at - (r - 1)->at).seconds(), 1});
         before = v;
         was_calm = is_calm;
     }
 }
 
-bool is_quiet(const LimitsOf& limits, const Span& s) { return limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance)); }
+bool is_quiet(const LimitsOf& limits, const Span& s) {
+    return limits.in(s.scale).well_inside(ticks(s.lowest), ticks(s.highest), ticks(s.tolerance));
+}
 
 /// All of a span but for its class and its extremes.
 void add_inside(OutOfRange& sums, const LimitsOf& limits, const Span& s) {
@@ -117,7 +124,9 @@ void add_piece(Sums& sums, const LimitsOf& limits, const Span& s, std::int64_t a
     const bool quiet = is_quiet(limits, s);
     if (!quiet) add_lines(sums, limits.in(s.scale), s, from, until, before_end);
     // where a cut lies between two readings, the line's value there, and what the line is up to there
-    const auto point = [&](const Reading& r) { return Point{r.at.seconds_since_1970(), trace::corrected(s.certificate, r.thousandths), s.tolerance, s.scale}; };
+    const auto point = [&](const Reading& r) {
+        return Point{r.at.seconds_since_1970(), trace::corrected(s.certificate, r.thousandths), s.tolerance, s.scale};
+    };
     if (from != first && from->at != Instant(a)) {
         const TraceLine line(point(*(from - 1)), point(*from));
         sums.seen(line.celsius_at(a));
@@ -179,7 +188,8 @@ Exposure Engine::over(const Product& product, const std::string& place, std::int
     return sums.total();
 }
 
-Exposure Engine::over_range(const Range& range, const std::string& place, std::int64_t a, std::int64_t b, bool with_end) {
+Exposure Engine::over_range(const Range& range, const std::string& place, std::int64_t a, std::int64_t b,
+                            bool with_end) {
     const LimitsOf limits(range);
     WholeSpans whole_spans;
     Sums sums;
@@ -187,7 +197,8 @@ Exposure Engine::over_range(const Range& range, const std::string& place, std::i
     return sums.total();
 }
 
-Exposure Engine::over(const Product& product, const std::string& place, const Rational& a, const Rational& b, bool with_end) {
+Exposure Engine::over(const Product& product, const std::string& place, const Rational& a, const Rational& b,
+                      bool with_end) {
     const Judge j = judge(product, place, a.floor());
     Sums sums(j.limits.allowances);
     const Rational first = a.ceil(), last = b.floor();
@@ -217,12 +228,15 @@ std::int64_t Engine::quiet_until(const Product& product, const std::string& plac
     const auto quiet_part = [&](const Part& p) {
         if (p.kind == Class::checked) return quiet_line(p.earlier->point, p.later->point);
         if (p.kind != Class::bounded) return p.kind == Class::awaiting || p.kind == Class::near;
-        return limits.in(p.later->point.scale).well_inside(ticks(*p.later->lowest), ticks(*p.later->highest), ticks(p.later->point.tolerance));
+        return limits.in(p.later->point.scale)
+            .well_inside(ticks(*p.later->lowest), ticks(*p.later->highest), ticks(p.later->point.tolerance));
     };
     const auto& parts = trace.parts();
     const auto& checks = trace.checks();
     const auto& spans = trace.spans();
-    const auto quiet_after = [&](const Span& s) { return !s.joined || quiet_line(s.last_point(), std::next(&s)->first_point()); };
+    const auto quiet_after = [&](const Span& s) {
+        return !s.joined || quiet_line(s.last_point(), std::next(&s)->first_point());
+    };
     std::int64_t u = trace::forever;
     // up to the first of some that is not quiet, as far as u, which what was asked before has brought down
     const auto look = [&](const auto& all, std::size_t first, auto begin, auto quiet) {
@@ -233,7 +247,9 @@ std::int64_t Engine::quiet_until(const Product& product, const std::string& plac
     look(parts, trace.part_at(t), [](const Part& p) { return p.from; }, quiet_part);
     look(spans, i, [](const Span& s) { return s.first_at; }, [&](const Span& s) { return is_quiet(limits, s); });
     look(spans, std::max(i, std::size_t{1}) - 1, [](const Span& s) { return s.last_at; }, quiet_after);
-    look(checks, trace.check_at(t), [](const trace::CheckPoint& c) { return c.point.at; }, [&](const trace::CheckPoint& c) { return quiet_point(c.point); });
+    look(
+        checks, trace.check_at(t), [](const trace::CheckPoint& c) { return c.point.at; },
+        [&](const trace::CheckPoint& c) { return quiet_point(c.point); });
     return u;
 }
 
@@ -279,11 +295,13 @@ void Engine::sweep(Sums& sums, const Judge& j, std::int64_t a, std::int64_t b, b
         const Part& part = parts[k];
         const auto from = std::max(a, part.from), until = std::min(b, part.until);
         add_class(sums, part.kind, until - from);
-        if (part.kind == Class::checked) add_cut(sums, j.limits, TraceLine(part.earlier->point, part.later->point), from, until);
+        if (part.kind == Class::checked)
+            add_cut(sums, j.limits, TraceLine(part.earlier->point, part.later->point), from, until);
         if (part.kind == Class::bounded) add_bounded_cut(sums, j.limits, part, until - from);
     }
     const auto& checks = trace.checks();
-    for (std::size_t k = trace.check_at(a); k < checks.size() && (checks[k].point.at < b || (checks[k].point.at == b && with_end)); ++k)
+    for (std::size_t k = trace.check_at(a);
+         k < checks.size() && (checks[k].point.at < b || (checks[k].point.at == b && with_end)); ++k)
         add_point(sums, j.limits, checks[k].point);
 }
 
@@ -300,9 +318,12 @@ void Engine::slice(Sums& sums, const Judge& j, const Rational& a, const Rational
         const Rational v0 = l.at(a), v1 = l.at(b);
         const BigInt d0 = RationalAccess::denominator(v0), d1 = RationalAccess::denominator(v1);
         add_line<BigInt>(sums, j.limits.in(l.scale), l.scale, l.p, l.q,
-                         {BigInt(RationalAccess::numerator(v0) * d1), BigInt(RationalAccess::numerator(v1) * d0), BigInt(d0 * d1), RationalAccess::numerator(length), RationalAccess::denominator(length)});
+                         {BigInt(RationalAccess::numerator(v0) * d1), BigInt(RationalAccess::numerator(v1) * d0),
+                          BigInt(d0 * d1), RationalAccess::numerator(length), RationalAccess::denominator(length)});
     };
-    const auto book = [&](Class c) { sums.of(c).add(RationalAccess::numerator(length), RationalAccess::denominator(length)); };
+    const auto book = [&](Class c) {
+        sums.of(c).add(RationalAccess::numerator(length), RationalAccess::denominator(length));
+    };
 
     const auto& spans = trace.spans();
     const std::size_t i = trace.span_at(second + 1);  // the first that ends after a
@@ -335,7 +356,8 @@ void Engine::add_points(Sums& sums, const Judge& j, std::int64_t t) {
             if (p.at == t) add_point(sums, j.limits, p);
     }
     const auto& checks = trace.checks();
-    if (const std::size_t k = trace.check_at(t); k < checks.size() && checks[k].point.at == t) add_point(sums, j.limits, checks[k].point);
+    if (const std::size_t k = trace.check_at(t); k < checks.size() && checks[k].point.at == t)
+        add_point(sums, j.limits, checks[k].point);
 }
 
 }  // namespace coldtally::exposure

@@ -41,7 +41,8 @@ public:
     void expect_back_to(std::int64_t t) { expected_ = t; }
     /// The same of one place.
     void expect_back_to(const std::string& place, std::int64_t t) { expected_in_[place] = t; }
-    /// Each block of readings will be looked into several times: none is to be decoded twice. Before the first question.
+    /// Each block of readings will be looked into several times: none is to be decoded twice. Before the first
+    /// question.
     void keep_readings() { keep_readings_ = true; }
     /// A trace of a place that holds from `from` on, and stays as it is while this lives. Whoever looks at spans,
     /// checks or parts that lie before `from` must ask from there.
@@ -49,14 +50,16 @@ public:
     /// The whole trace of a place.
     const trace::Trace& trace_of(const std::string& place) { return trace_of(place, -trace::forever); }
     /// The last instant u, t or later, up to which nothing but time and extremes is added to a history: over [t, u) no
-    /// exposure, not even within the tolerance, no point, no unmonitored time. A block of readings is judged as a whole.
+    /// exposure, not even within the tolerance, no point, no unmonitored time. A block of readings is judged as a
+    /// whole.
     std::int64_t quiet_until(const Product& product, const std::string& place, std::int64_t t);
 
     /// [a, b) of a place; `with_end`: and the readings and checks at b, where b is the instant of the question.
     /// Nothing where a > b; where a = b, what stands at the instant, if with_end.
     Exposure over(const Product& product, const std::string& place, std::int64_t a, std::int64_t b, bool with_end);
     /// The same between instants that need not be whole, a < b.
-    Exposure over(const Product& product, const std::string& place, const Rational& a, const Rational& b, bool with_end);
+    Exposure over(const Product& product, const std::string& place, const Rational& a, const Rational& b,
+                  bool with_end);
     /// Of a place's own range.
     Exposure over_range(const Range& range, const std::string& place, std::int64_t a, std::int64_t b, bool with_end);
     /// Points, lowest and highest of the readings and checks at one instant; everything else 0.

@@ -10,7 +10,8 @@ Ticks ticks(const Limit& limit, Scale scale) {
     return Ticks{limit.C->thousandths()} * 81 + Ticks{32000} * ticks_per_thousandth;  // C * 9/5 + 32
 }
 
-Limits::Limits(const Range& range, const std::optional<Limit>& freeze_limit, const std::vector<Allowance>* allowances, Scale scale) {
+Limits::Limits(const Range& range, const std::optional<Limit>& freeze_limit, const std::vector<Allowance>* allowances,
+               Scale scale) {
     if (range.low) low = ticks(*range.low, scale);
     if (range.high) high = ticks(*range.high, scale);
     if (freeze_limit) freeze = ticks(*freeze_limit, scale);
@@ -19,7 +20,8 @@ Limits::Limits(const Range& range, const std::optional<Limit>& freeze_limit, con
 }
 
 std::size_t Limits::allowance(Ticks t) const {
-    return static_cast<std::size_t>(std::ranges::find_if(bands, [&](const auto& b) { return b.first <= t && t <= b.second; }) - bands.begin());
+    return static_cast<std::size_t>(
+        std::ranges::find_if(bands, [&](const auto& b) { return b.first <= t && t <= b.second; }) - bands.begin());
 }
 
 namespace {
@@ -27,8 +29,11 @@ const std::vector<Allowance>* allowances_of(const Product& p) { return p.allowan
 }  // namespace
 
 LimitsOf::LimitsOf(const Product& p)
-    : C(p.range, p.freeze_limit, allowances_of(p), Scale::C), F(p.range, p.freeze_limit, allowances_of(p), Scale::F), allowances(p.allowances ? p.allowances->size() : 0) {}
+    : C(p.range, p.freeze_limit, allowances_of(p), Scale::C),
+      F(p.range, p.freeze_limit, allowances_of(p), Scale::F),
+      allowances(p.allowances ? p.allowances->size() : 0) {}
 
-LimitsOf::LimitsOf(const Range& range) : C(range, std::nullopt, nullptr, Scale::C), F(range, std::nullopt, nullptr, Scale::F) {}
+LimitsOf::LimitsOf(const Range& range)
+    : C(range, std::nullopt, nullptr, Scale::C), F(range, std::nullopt, nullptr, Scale::F) {}
 
 }  // namespace coldtally::exposure

@@ -30,17 +30,21 @@ struct Limits {
     std::vector<std::pair<Ticks, Ticks>> bands;  ///< of the allowances, in their order
 
     Limits() = default;
-    Limits(const Range& range, const std::optional<Limit>& freeze_limit, const std::vector<Allowance>* allowances, Scale scale);
+    Limits(const Range& range, const std::optional<Limit>& freeze_limit, const std::vector<Allowance>* allowances,
+           Scale scale);
 
     bool is_warm(Ticks t) const { return high && t > *high; }
     bool is_cold(Ticks t) const { return low && t < *low; }
     /// Index of the first allowance whose band holds t; their number where there is none.
     std::size_t allowance(Ticks t) const;
     /// Is a reading or check of t a point?
-    bool is_point(Ticks t) const { return (freeze && t <= *freeze) || ((is_warm(t) || is_cold(t)) && allowance(t) == bands.size()); }
+    bool is_point(Ticks t) const {
+        return (freeze && t <= *freeze) || ((is_warm(t) || is_cold(t)) && allowance(t) == bands.size());
+    }
     /// In range and not frozen for every temperature from `lowest` to `highest`, even with the tolerance against it.
     bool well_inside(Ticks lowest, Ticks highest, Ticks tolerance) const {
-        return (!high || highest <= *high - tolerance) && (!low || lowest >= *low + tolerance) && (!freeze || lowest > *freeze + tolerance);
+        return (!high || highest <= *high - tolerance) && (!low || lowest >= *low + tolerance) &&
+               (!freeze || lowest > *freeze + tolerance);
     }
 };
 

@@ -8,7 +8,8 @@ namespace {
 
 Sum& degrees(SideSums& side, Scale scale) { return scale == Scale::C ? side.degrees_C : side.degrees_F; }
 
-/// Time above c, and the integral of what is above it, on a line; false where nothing is. For what is below: the line and c mirrored.
+/// Time above c, and the integral of what is above it, on a line; false where nothing is. For what is below: the line
+/// and c mirrored.
 template <class N>
 bool add_above(Sum& time, Sum& degree, const Line<N>& l, const N& c) {
     const N low = std::min(l.v0, l.v1), high = std::max(l.v0, l.v1);
@@ -30,7 +31,8 @@ Line<N> mirrored(const Line<N>& l) {
     return {N(-l.v0), N(-l.v1), l.unit, l.seconds, l.divisor};
 }
 
-/// Out-of-range time by the band it is spent in: the line is cut at every limit, so that a piece lies on one side of each.
+/// Out-of-range time by the band it is spent in: the line is cut at every limit, so that a piece lies on one side of
+/// each.
 template <class N>
 void add_bands(OutOfRange& sums, const Limits& limits, const Line<N>& l) {
     const N low = std::min(l.v0, l.v1), high = std::max(l.v0, l.v1);
@@ -38,11 +40,13 @@ void add_bands(OutOfRange& sums, const Limits& limits, const Line<N>& l) {
 
     /// Books the share of the time that is spent from temperature a to b; no limit lies between the two.
     const auto book = [&](const N& a, const N& b, const N& share, const N& divisor) {
-        // its middle says on which side of a limit it lies; that of a level line may be a limit itself, which is in range
+        // its middle says on which side of a limit it lies; that of a level line may be a limit itself, which is in
+        // range
         const bool warm = limits.high && a + b > 2 * at(*limits.high);
         const bool cold = limits.low && a + b < 2 * at(*limits.low);
         if (!warm && !cold) return;
-        const auto band = std::ranges::find_if(limits.bands, [&](const auto& t) { return at(t.first) <= a && b <= at(t.second); });
+        const auto band =
+            std::ranges::find_if(limits.bands, [&](const auto& t) { return at(t.first) <= a && b <= at(t.second); });
         sums.booked(warm, static_cast<std::size_t>(band - limits.bands.begin())).add(share, divisor);
     };
 
@@ -61,11 +65,13 @@ void add_bands(OutOfRange& sums, const Limits& limits, const Line<N>& l) {
     std::sort(cuts.begin(), cuts.end());
     cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
     const N rise = high - low;
-    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) book(cuts[i], cuts[i + 1], N(l.seconds * (cuts[i + 1] - cuts[i])), N(rise * l.divisor));
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i)
+        book(cuts[i], cuts[i + 1], N(l.seconds * (cuts[i + 1] - cuts[i])), N(rise * l.divisor));
 }
 
 template <class Seconds>
-void add_bounded_part(OutOfRange& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U, const Seconds& n, const Seconds& d) {
+void add_bounded_part(OutOfRange& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U, const Seconds& n,
+                      const Seconds& d) {
     const auto all_if = [&](bool condition, Sum& sum) {
         if (condition) sum.add(n, d);
     };
@@ -135,8 +141,10 @@ void add_bounded(OutOfRange& sums, const Limits& limits, Scale scale, Ticks m, T
     add_bounded_part<Wide>(sums, limits, scale, m, M, U, seconds, 1);
 }
 
-void add_bounded(OutOfRange& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U, const Rational& seconds) {
-    add_bounded_part<BigInt>(sums, limits, scale, m, M, U, RationalAccess::numerator(seconds), RationalAccess::denominator(seconds));
+void add_bounded(OutOfRange& sums, const Limits& limits, Scale scale, Ticks m, Ticks M, Ticks U,
+                 const Rational& seconds) {
+    add_bounded_part<BigInt>(sums, limits, scale, m, M, U, RationalAccess::numerator(seconds),
+                             RationalAccess::denominator(seconds));
 }
 
 }  // namespace coldtally::exposure

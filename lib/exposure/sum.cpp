@@ -79,8 +79,8 @@ Rational Sum::total(std::int64_t divisor) const {
     Wide n_of_some = whole_, d_of_some = 1;
     for (const auto& [d, n] : fractions_) {
         Wide more, left, right, both;
-        if (__builtin_mul_overflow(d_of_some, Wide(d), &more) || __builtin_mul_overflow(n_of_some, Wide(d), &left) || __builtin_mul_overflow(n, d_of_some, &right) ||
-            __builtin_add_overflow(left, right, &both)) {
+        if (__builtin_mul_overflow(d_of_some, Wide(d), &more) || __builtin_mul_overflow(n_of_some, Wide(d), &left) ||
+            __builtin_mul_overflow(n, d_of_some, &right) || __builtin_add_overflow(left, right, &both)) {
             all.emplace_back(BigInt(n_of_some), BigInt(d_of_some));
             n_of_some = n;
             d_of_some = d;

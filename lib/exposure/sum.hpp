@@ -13,7 +13,9 @@ namespace coldtally::exposure {
 class Sum {
 public:
     void add(Wide numerator, Wide denominator = 1);
-    void add(const BigInt& numerator, const BigInt& denominator) { rest_ += RationalAccess::make(numerator, denominator); }
+    void add(const BigInt& numerator, const BigInt& denominator) {
+        rest_ += RationalAccess::make(numerator, denominator);
+    }
     void add(const Sum& other);
     bool is_zero() const { return whole_ == 0 && fractions_.empty() && rest_.sign() == 0; }
     /// Divided by `divisor`, > 0.

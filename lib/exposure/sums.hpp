@@ -34,7 +34,9 @@ struct OutOfRange {
     /// Both of the same product.
     void add(const OutOfRange& other);
     /// Where out-of-range time of a side is booked: allowance i, or beyond where there is none of that index.
-    Sum& booked(bool is_warm, std::size_t allowance) { return allowance < allowances.size() ? allowances[allowance] : is_warm ? beyond_warm : beyond_cold; }
+    Sum& booked(bool is_warm, std::size_t allowance) {
+        return allowance < allowances.size() ? allowances[allowance] : is_warm ? beyond_warm : beyond_cold;
+    }
 };
 
 struct Sums : OutOfRange {
@@ -55,7 +57,8 @@ struct Sums : OutOfRange {
 
 private:
     struct Extremes {
-        std::int32_t lowest = std::numeric_limits<std::int32_t>::max(), highest = std::numeric_limits<std::int32_t>::min();
+        std::int32_t lowest = std::numeric_limits<std::int32_t>::max(),
+                     highest = std::numeric_limits<std::int32_t>::min();
         bool any() const { return lowest <= highest; }
     };
     Extremes in_C_, in_F_;

@@ -13,7 +13,10 @@ namespace coldtally::forms {
 using Json = nlohmann::ordered_json;  // keeps the order in which fields are set: part of "the same bytes"
 
 inline Json json_head(const AnswerHead& head) {
-    return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}};
+    return {{"ledger", head.ledger},
+            {"at", head.at.text()},
+            {"known_on", head.known_on.text()},
+            {"last_entry", head.last_entry}};
 }
 
 inline Json holding_json(const HoldingKey& k) {
@@ -31,7 +34,11 @@ Json json_or_null(const std::optional<T>& value) {
 
 /// Beside the fields that an answer has of its own.
 inline Json last_use_json(const LastUse& use) {
-    return {{"day", use.day.text()}, {"whole_day", use.whole_day}, {"until", use.until.text()}, {"set_by", use.set_by}, {"entry", json_or_null(use.entry)}};
+    return {{"day", use.day.text()},
+            {"whole_day", use.whole_day},
+            {"until", use.until.text()},
+            {"set_by", use.set_by},
+            {"entry", json_or_null(use.entry)}};
 }
 
 inline std::string json_line(const Json& json) { return json.dump() + "\n"; }

@@ -56,7 +56,8 @@ std::string exposure_words(const ExcursionsAnswer::Inside& inside, Scale scale, 
 }  // namespace
 
 std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
-    TableLayout table({{"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Exposed in this excursion"}});
+    TableLayout table(
+        {{"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Exposed in this excursion"}});
     add_head(table, answer.head, "excursions of " + answer.place, style);
     table.text(counted(static_cast<std::int64_t>(answer.excursions.size()), "excursion") + " " +
                    window_words(answer.from, answer.until, answer.head.at, style.zone) + ".",
@@ -73,8 +74,8 @@ std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
         const std::string when = row.kind == ExcursionKind::point
                                      ? "at " + begin_text(row.from_s, style.zone)
                                      : begin_text(row.from_s, style.zone) + " to " + end_text(row.until_s, style.zone);
-        table.text(std::to_string(++number) + ". " + std::string(side_words(row.side)) + ", " + when + ": " + length_words(row) +
-                       "; " + peak_words(row, style.scale),
+        table.text(std::to_string(++number) + ". " + std::string(side_words(row.side)) + ", " + when + ": " +
+                       length_words(row) + "; " + peak_words(row, style.scale),
                    0, 3, TableLayout::Paint::bold);
         for (const auto& mark : row.marks) table.text("Marked: " + mark, 2, 4);
         if (row.holdings.empty()) {
@@ -83,7 +84,9 @@ std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
         }
         std::int64_t doses = 0;
         for (const auto& inside : row.holdings) doses += inside.doses.count();
-        table.text("Inside: " + doses_words(doses) + " in " + counted(static_cast<std::int64_t>(row.holdings.size()), "holding"), 2);
+        table.text("Inside: " + doses_words(doses) + " in " +
+                       counted(static_cast<std::int64_t>(row.holdings.size()), "holding"),
+                   2);
         table.titles();
         for (const auto& inside : row.holdings) {
             const HoldingKey& key = inside.holding;

@@ -20,7 +20,9 @@ Json dose_json(const Dose& d) {
     out["finding"] = d.finding;
     out["standing"] = d.standing;
     out["steps"] = Json::array();
-    for (const auto& s : d.steps) out["steps"].push_back({{"entry", s.entry}, {"at", s.at.text()}, {"by", s.by}, {"step", s.step}, {"text", s.text}});
+    for (const auto& s : d.steps)
+        out["steps"].push_back(
+            {{"entry", s.entry}, {"at", s.at.text()}, {"by", s.by}, {"step", s.step}, {"text", s.text}});
     return out;
 }
 
@@ -32,12 +34,18 @@ Json list_json(const auto& list, auto&& one) {
     return out;
 }
 
-std::string count_words(const FollowUpCount& c) { return counted(c.gives, "give") + (c.doses.count() == c.gives ? "" : " (" + doses_words(c.doses.count()) + ")"); }
+std::string count_words(const FollowUpCount& c) {
+    return counted(c.gives, "give") + (c.doses.count() == c.gives ? "" : " (" + doses_words(c.doses.count()) + ")");
+}
 
 void row(TableLayout& table, const Dose& d, const TableStyle& style) {
-    table.row({std::to_string(d.give), style.zone.local_text(d.given), d.patient, d.holding.product, d.holding.lot, std::to_string(d.doses.count()), finding_words(d.finding), d.standing});
+    table.row({std::to_string(d.give), style.zone.local_text(d.given), d.patient, d.holding.product, d.holding.lot,
+               std::to_string(d.doses.count()), finding_words(d.finding), d.standing});
     if (!d.certain) table.text("the chart names the lot, not the box", 6, 2);
-    for (const auto& s : d.steps) table.text(style.zone.local_text(s.at) + " " + s.step + (s.text.empty() ? "" : ": " + s.text) + " (" + s.by + ", entry " + std::to_string(s.entry) + ")", 6, 2);
+    for (const auto& s : d.steps)
+        table.text(style.zone.local_text(s.at) + " " + s.step + (s.text.empty() ? "" : ": " + s.text) + " (" + s.by +
+                       ", entry " + std::to_string(s.entry) + ")",
+                   6, 2);
 }
 
 }  // namespace
@@ -56,8 +64,18 @@ std::string to_json(const FollowUpAnswer& a) {
 }
 
 std::string to_table(const FollowUpAnswer& a, const TableStyle& style) {
-    TableLayout table({{"Give", Kind::number}, {"Given", Kind::fixed}, {"Patient"}, {"Product"}, {"Lot"}, {"Doses", Kind::number}, {"Review", Kind::text}, {"Standing", Kind::fixed}});
-    add_head(table, a.head, a.lot ? "recall of " + *a.product + " lot " + *a.lot + ", every dose given of it" : "doses under review, followed to their end", style);
+    TableLayout table({{"Give", Kind::number},
+                       {"Given", Kind::fixed},
+                       {"Patient"},
+                       {"Product"},
+                       {"Lot"},
+                       {"Doses", Kind::number},
+                       {"Review", Kind::text},
+                       {"Standing", Kind::fixed}});
+    add_head(table, a.head,
+             a.lot ? "recall of " + *a.product + " lot " + *a.lot + ", every dose given of it"
+                   : "doses under review, followed to their end",
+             style);
     table.blank();
     table.text("Whole list: " + count_words(a.whole), 2, 2, TableLayout::Paint::bold);
     std::string now, ever;

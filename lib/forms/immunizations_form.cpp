@@ -21,22 +21,30 @@ std::string local_date_time(Instant at, const Zone& zone) {
 }
 
 std::string guidance_words(EntryNumber entry, const Guidance& g) {
-    return "Guidance that covers it: " + g.issuer + ", " + g.reference + " (" + std::string(verdict_name(g.verdict)) + (g.use_by ? " " + g.use_by->text() : "") + "; entry " + std::to_string(entry) + ").";
+    return "Guidance that covers it: " + g.issuer + ", " + g.reference + " (" + std::string(verdict_name(g.verdict)) +
+           (g.use_by ? " " + g.use_by->text() : "") + "; entry " + std::to_string(entry) + ").";
 }
 
 /// What the review says of the dose, in its words.
 std::vector<std::string> notes_of(const ImmunizationsAnswer& answer, const ImmunizationsAnswer::Row& row) {
     const ReviewAnswer::Row& dose = row.dose;
-    std::vector<std::string> out = {"Storage before it was given, as " + answer.head.ledger + " has it on " + answer.zone.local_text(answer.head.at) + ": " + forms::finding_words(dose.finding) + "."};
-    if (!dose.certain) out.emplace_back("Not certain: the chart names the lot, not the box. Judged by the worst of all boxes of the lot that were there.");
-    const forms::ReasonContext context{dose.history, dose.allowance_seconds, answer.zone, dose.at, Date::parse_expiry(row.expiry)};
+    std::vector<std::string> out = {"Storage before it was given, as " + answer.head.ledger + " has it on " +
+                                    answer.zone.local_text(answer.head.at) + ": " + forms::finding_words(dose.finding) +
+                                    "."};
+    if (!dose.certain)
+        out.emplace_back(
+            "Not certain: the chart names the lot, not the box. Judged by the worst of all boxes of the lot that were "
+            "there.");
+    const forms::ReasonContext context{dose.history, dose.allowance_seconds, answer.zone, dose.at,
+                                       Date::parse_expiry(row.expiry)};
     for (const auto& line : forms::reason_lines(dose.reasons, context)) out.push_back("Why: " + line + ".");
     if (row.guidance)
         out.push_back(guidance_words(*dose.guidance, *row.guidance));
     else if (!dose.reasons.empty())
         out.emplace_back("Guidance that covers it: none yet.");
     for (const auto& line : forms::history_lines(dose.history, dose.allowance_seconds, answer.zone, Scale::C))
-        if (line.starts_with("Out of range") || line.starts_with("Known how")) out.push_back(line + ".");  // unknown hours must show
+        if (line.starts_with("Out of range") || line.starts_with("Known how"))
+            out.push_back(line + ".");  // unknown hours must show
     out.push_back(std::string(review_caution) + " " + caution);
     return out;
 }
@@ -45,8 +53,10 @@ Immunization record_of(const ImmunizationsAnswer& answer, const ImmunizationsAns
     Immunization out;
     out.id = "give-" + std::to_string(row.dose.entry);
     out.status = "completed";
-    if (row.cvx && row.cvx->find(' ') == std::string::npos) out.vaccine.codes.push_back({std::string(cvx_system), *row.cvx});
-    out.vaccine.text = row.product_name.find_first_not_of(" \t\r\n") == std::string::npos ? row.dose.holding.product : row.product_name;
+    if (row.cvx && row.cvx->find(' ') == std::string::npos)
+        out.vaccine.codes.push_back({std::string(cvx_system), *row.cvx});
+    out.vaccine.text = row.product_name.find_first_not_of(" \t\r\n") == std::string::npos ? row.dose.holding.product
+                                                                                          : row.product_name;
     out.patient_identifier = row.dose.patient;
     out.occurrence_date_time = local_date_time(row.dose.at, answer.zone);
     out.primary_source = true;
@@ -55,7 +65,9 @@ Immunization record_of(const ImmunizationsAnswer& answer, const ImmunizationsAns
     out.lot = row.dose.holding.lot;
     out.expiration = row.expiry;
     // The ledger counts doses and knows no volumes. One dose is what a record means that says nothing.
-    if (row.dose.doses.count() != 1) out.dose_quantity = Immunization::Amount{std::to_string(row.dose.doses.count()), "doses", "http://unitsofmeasure.org", "{dose}"};
+    if (row.dose.doses.count() != 1)
+        out.dose_quantity = Immunization::Amount{std::to_string(row.dose.doses.count()), "doses",
+                                                 "http://unitsofmeasure.org", "{dose}"};
     out.notes = notes_of(answer, row);
     return out;
 }
@@ -75,10 +87,15 @@ std::string to_ndjson(const ImmunizationsAnswer& answer) {
 }
 
 std::string to_json(const ImmunizationsAnswer& answer) {
-    std::string out = nlohmann::ordered_json{{"ledger", answer.head.ledger}, {"at", answer.head.at.text()}, {"known_on", answer.head.known_on.text()}, {"last_entry", answer.head.last_entry}}.dump();
+    std::string out = nlohmann::ordered_json{{"ledger", answer.head.ledger},
+                                             {"at", answer.head.at.text()},
+                                             {"known_on", answer.head.known_on.text()},
+                                             {"last_entry", answer.head.last_entry}}
+                          .dump();
     out.pop_back();
     out += ",\"immunizations\":[";
-    for (const auto& row : answer.doses) out += (&row == &answer.doses.front() ? "" : ",") + to_fhir_json(record_of(answer, row));
+    for (const auto& row : answer.doses)
+        out += (&row == &answer.doses.front() ? "" : ",") + to_fhir_json(record_of(answer, row));
     return out + "],\"caution\":" + nlohmann::ordered_json(std::string(caution) + " " + review_caution).dump() + "}\n";
 }
 

@@ -26,7 +26,10 @@ std::string_view duty_state_name(DutyClock::State state) noexcept {
 namespace {
 
 Json start(const AnswerHead& head) {
-    return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}};
+    return {{"ledger", head.ledger},
+            {"at", head.at.text()},
+            {"known_on", head.known_on.text()},
+            {"last_entry", head.last_entry}};
 }
 
 template <class T>
@@ -38,7 +41,9 @@ Json or_null(const std::optional<T>& v) {
         return *v;
 }
 
-Json key_json(const HoldingKey& k) { return {{"place", k.place}, {"product", k.product}, {"lot", k.lot}, {"fund", k.fund}, {"mark", k.mark}}; }
+Json key_json(const HoldingKey& k) {
+    return {{"place", k.place}, {"product", k.product}, {"lot", k.lot}, {"fund", k.fund}, {"mark", k.mark}};
+}
 
 Json excursion_json(const IncidentExcursion& e) {
     return {{"place", e.place},
@@ -106,21 +111,34 @@ std::string excursion_words(const IncidentExcursion& e, const TableStyle& style)
                 : e.checked_s.sign() > 0         ? ", of it " + duration_words(e.checked_s, true) +
                                                " on a line between plain checks, where nothing is known"
                                          : "");
-    return out + ", " + (e.side == Side::warm ? "highest " : "lowest ") + temperature_words(e.peak_C, style.scale, e.side == Side::warm ? Rounding::up : Rounding::down);
+    return out + ", " + (e.side == Side::warm ? "highest " : "lowest ") +
+           temperature_words(e.peak_C, style.scale, e.side == Side::warm ? Rounding::up : Rounding::down);
 }
 
 Paint paint_of(DutyClock::State s) {
-    return s == DutyClock::State::overdue ? Paint::stop : s == DutyClock::State::due || s == DutyClock::State::no_limit ? Paint::wait : Paint::plain;
+    return s == DutyClock::State::overdue                                  ? Paint::stop
+           : s == DutyClock::State::due || s == DutyClock::State::no_limit ? Paint::wait
+                                                                           : Paint::plain;
 }
 
 std::string clock_words(const DutyClock& d, const AnswerHead& head, const Zone& zone) {
     std::string out = d.step + (d.who.empty() ? "" : d.step == "answer" ? " of " + d.who : " (" + d.who + ")") + ": ";
     switch (d.state) {
-        case DutyClock::State::overdue: out += "OVERDUE for " + duration_words(Rational((head.at - *d.due).seconds()), true) + ", was due " + zone.local_text(*d.due); break;
-        case DutyClock::State::due: out += "due " + zone.local_text(*d.due) + ", in " + duration_words(Rational((*d.due - head.at).seconds()), false); break;
-        case DutyClock::State::no_limit: out += d.since ? "not done; no rule known here says by when" : "not asked for yet"; break;
-        case DutyClock::State::done_late: out += "done " + zone.local_text(*d.done) + ", after it was due " + zone.local_text(*d.due); break;
-        case DutyClock::State::done: out += "done " + zone.local_text(*d.done); break;
+    case DutyClock::State::overdue:
+        out += "OVERDUE for " + duration_words(Rational((head.at - *d.due).seconds()), true) + ", was due " +
+               zone.local_text(*d.due);
+        break;
+    case DutyClock::State::due:
+        out +=
+            "due " + zone.local_text(*d.due) + ", in " + duration_words(Rational((*d.due - head.at).seconds()), false);
+        break;
+    case DutyClock::State::no_limit:
+        out += d.since ? "not done; no rule known here says by when" : "not asked for yet";
+        break;
+    case DutyClock::State::done_late:
+        out += "done " + zone.local_text(*d.done) + ", after it was due " + zone.local_text(*d.due);
+        break;
+    case DutyClock::State::done: out += "done " + zone.local_text(*d.done); break;
     }
     return out;
 }
@@ -166,16 +184,22 @@ void add_changes(TableLayout& table, const Changes& c, const TableStyle& style) 
     }
     if (c.holdings.empty()) table.text("No holding changes its list now.", 2);
     for (const auto& d : c.doses)
-        table.text("dose given " + style.zone.local_text(d.at) + " (entry " + std::to_string(d.entry) + "): " + (d.before ? finding_words(*d.before) : "not given") + " -> " + (d.after ? finding_words(*d.after) : "not given"), 2, 2);
+        table.text("dose given " + style.zone.local_text(d.at) + " (entry " + std::to_string(d.entry) +
+                       "): " + (d.before ? finding_words(*d.before) : "not given") + " -> " +
+                       (d.after ? finding_words(*d.after) : "not given"),
+                   2, 2);
     if (c.doses.empty()) table.text("No dose given changes its finding now.", 2);
 }
 
 /// Holdings and doses that wait, and that no change takes from where they are.
 bool waits_on(const Changes& c, const ListsAnswer::Row& row) {
-    return std::none_of(c.holdings.begin(), c.holdings.end(), [&](const auto& h) { return h.holding == row.holding && h.after && h.after->list != List::quarantine; });
+    return std::none_of(c.holdings.begin(), c.holdings.end(), [&](const auto& h) {
+        return h.holding == row.holding && h.after && h.after->list != List::quarantine;
+    });
 }
 bool waits_on(const Changes& c, const ReviewAnswer::Row& row) {
-    return std::none_of(c.doses.begin(), c.doses.end(), [&](const auto& d) { return d.entry == row.entry && d.after != row.finding; });
+    return std::none_of(c.doses.begin(), c.doses.end(),
+                        [&](const auto& d) { return d.entry == row.entry && d.after != row.finding; });
 }
 
 }  // namespace
@@ -211,8 +235,12 @@ std::string to_table(const AnswerDraft& d, const std::vector<EntryNumber>& poste
     std::string numbers;
     for (const auto n : posted) numbers += (numbers.empty() ? "Posted: entry " : ", ") + std::to_string(n);
     add_head(table, c.head, "guidance that answers a report", style);
-    const std::string how = d.concerns.empty() ? "--yes posts it." : "It does not cover all that is known, as said below: --yes with --despite WHY posts it all the same.";
-    table.text(numbers.empty() ? "NOT POSTED: this is what it would change. " + how : numbers + ".", 0, 0, numbers.empty() ? Paint::wait : Paint::bold);
+    const std::string how =
+        d.concerns.empty()
+            ? "--yes posts it."
+            : "It does not cover all that is known, as said below: --yes with --despite WHY posts it all the same.";
+    table.text(numbers.empty() ? "NOT POSTED: this is what it would change. " + how : numbers + ".", 0, 0,
+               numbers.empty() ? Paint::wait : Paint::bold);
     table.blank();
     table.text("Changes:", 0, 0, Paint::bold);
     add_changes(table, c, style);
@@ -222,9 +250,12 @@ std::string to_table(const AnswerDraft& d, const std::vector<EntryNumber>& poste
     const auto not_covered = [&](const std::string& text) { table.text(text, 2, 2, Paint::wait), all = false; };
     for (const auto& text : d.concerns) not_covered(text);
     for (const auto& row : d.quarantined)
-        if (waits_on(c, row)) not_covered(holding_words(row.holding) + ": " + doses_words(row.doses.count()) + " stay in quarantine");
+        if (waits_on(c, row))
+            not_covered(holding_words(row.holding) + ": " + doses_words(row.doses.count()) + " stay in quarantine");
     for (const auto& row : d.pending)
-        if (waits_on(c, row)) not_covered("dose given " + style.zone.local_text(row.at) + " (entry " + std::to_string(row.entry) + "): still waits");
+        if (waits_on(c, row))
+            not_covered("dose given " + style.zone.local_text(row.at) + " (entry " + std::to_string(row.entry) +
+                        "): still waits");
     if (all) table.text("Nothing of this lot is left waiting, and what was told is still all that is known.", 2);
     add_caution(table, review_caution);
     return render(table, style);
@@ -234,7 +265,11 @@ std::string to_json(const IncidentsAnswer& a) {
     Json out = start(a.head);
     out["window"] = a.head.window;
     out["incidents"] = list_json(a.incidents, [](const auto& row) {
-        return Json{{"incident", row.incident}, {"noticed", or_null(row.noticed)}, {"closed", or_null(row.closed)}, {"places", row.places}, {"excursions", list_json(row.excursions, excursion_json)}};
+        return Json{{"incident", row.incident},
+                    {"noticed", or_null(row.noticed)},
+                    {"closed", or_null(row.closed)},
+                    {"places", row.places},
+                    {"excursions", list_json(row.excursions, excursion_json)}};
     });
     out["without_incident"] = list_json(a.without_incident, excursion_json);
     out["caution"] = caution;
@@ -278,7 +313,10 @@ std::string incidents_table(const IncidentsAnswer& a, const TableStyle& style, s
     for (const auto& row : a.incidents) {
         std::string places;
         for (const auto& p : row.places) places += (places.empty() ? " (" : ", ") + p;
-        table.text(row.incident + (places.empty() ? "" : places + ")") + ": " + (row.noticed ? "noticed " + style.zone.local_text(*row.noticed) : "not noticed yet") + ", " + (row.closed ? "closed " + style.zone.local_text(*row.closed) : "open"), 0, 2, row.closed ? Paint::plain : Paint::wait);
+        table.text(row.incident + (places.empty() ? "" : places + ")") + ": " +
+                       (row.noticed ? "noticed " + style.zone.local_text(*row.noticed) : "not noticed yet") + ", " +
+                       (row.closed ? "closed " + style.zone.local_text(*row.closed) : "open"),
+                   0, 2, row.closed ? Paint::plain : Paint::wait);
         add_excursions(table, row.excursions, most, 4, style);
     }
     add_caution(table);
@@ -302,7 +340,11 @@ Json unit_json(const IncidentAnswer::Unit& u) {
     out["exposure"] = entries::exposure_json(u.exposure, {});
     out["excursions"] = list_json(u.excursions, excursion_json);
     out["devices"] = list_json(u.devices, [](const auto& d) {
-        return Json{{"probe", d.probe}, {"serial", or_null(d.serial)}, {"certificate", or_null(d.certificate)}, {"certified_until", or_null(d.certified_until)}, {"tolerance", or_null(d.tolerance)}};
+        return Json{{"probe", d.probe},
+                    {"serial", or_null(d.serial)},
+                    {"certificate", or_null(d.certificate)},
+                    {"certified_until", or_null(d.certified_until)},
+                    {"tolerance", or_null(d.tolerance)}};
     });
     out["earlier_incidents"] = u.earlier_incidents;
     out["earlier_excursions"] = u.earlier_excursions;
@@ -315,7 +357,8 @@ Json line_json(const IncidentAnswer::Line& l) {
     o["maker"] = or_null(l.maker);
     o["expiry"] = l.expiry.text();
     o["doses"] = l.doses.count();
-    o["exposed_before"] = l.before.total.warm.at_most.sign() > 0 || l.before.total.cold.at_most.sign() > 0 || l.before.total.points > 0;
+    o["exposed_before"] =
+        l.before.total.warm.at_most.sign() > 0 || l.before.total.cold.at_most.sign() > 0 || l.before.total.points > 0;
     o["before"] = entries::history_json(l.before, l.allowance_seconds);
     o["exposure"] = entries::exposure_json(l.exposure, l.allowance_seconds);
     o["counted"] = or_null(l.counted);
@@ -356,7 +399,8 @@ std::string to_json(const IncidentAnswer& a) {
     out["noticed"] = or_null(a.noticed);
     out["closed"] = or_null(a.closed);
     out["steps"] = list_json(a.steps, [](const auto& s) {
-        return Json{{"entry", s.entry}, {"at", s.at.text()}, {"by", s.by}, {"step", s.step}, {"text", s.text}, {"place", or_null(s.place)}};
+        return Json{{"entry", s.entry}, {"at", s.at.text()}, {"by", s.by},
+                    {"step", s.step},   {"text", s.text},    {"place", or_null(s.place)}};
     });
     out["units"] = list_json(a.units, unit_json);
     out["rules_entry"] = or_null(a.rules_entry);
@@ -365,7 +409,8 @@ std::string to_json(const IncidentAnswer& a) {
     out["lines"] = list_json(a.lines, line_json);
     out["patients"] = a.patients;
     out["given"] = list_json(a.given, [](const auto& row) {
-        Json o{{"entry", row.entry}, {"at", row.at.text()}, {"patient", row.patient.empty() ? Json() : Json(row.patient)}};
+        Json o{
+            {"entry", row.entry}, {"at", row.at.text()}, {"patient", row.patient.empty() ? Json() : Json(row.patient)}};
         o.update(key_json(row.holding));
         o["doses"] = row.doses.count();
         o["certain"] = row.certain;
@@ -406,7 +451,9 @@ std::string to_json(const IncidentAnswer& a) {
                      })}};
     });
     out["reports"] = list_json(a.reports, [](const auto& r) {
-        return Json{{"entry", r.entry}, {"at", r.at.text()}, {"by", r.by}, {"to", r.to}, {"recipient", r.recipient}, {"reference", or_null(r.reference)}, {"counted", r.counted}};
+        return Json{{"entry", r.entry},    {"at", r.at.text()},        {"by", r.by},
+                    {"to", r.to},          {"recipient", r.recipient}, {"reference", or_null(r.reference)},
+                    {"counted", r.counted}};
     });
     out["duties"] = list_json(a.duties, [](const auto& d) {
         return Json{{"step", d.step},
@@ -431,7 +478,17 @@ std::string to_json(const IncidentAnswer& a) {
 }
 
 std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
-    TableLayout table({{"Product"}, {"Lot"}, {"Expiry", Kind::fixed}, {"Place"}, {"Doses", Kind::number}, {"Given", Kind::number}, {"Wasted", Kind::number}, {"Returned", Kind::number}, {"Sent", Kind::number}, {"Found", Kind::number}, {"Missing", Kind::number}});
+    TableLayout table({{"Product"},
+                       {"Lot"},
+                       {"Expiry", Kind::fixed},
+                       {"Place"},
+                       {"Doses", Kind::number},
+                       {"Given", Kind::number},
+                       {"Wasted", Kind::number},
+                       {"Returned", Kind::number},
+                       {"Sent", Kind::number},
+                       {"Found", Kind::number},
+                       {"Missing", Kind::number}});
     const auto when = [&](Instant t) { return style.zone.local_text(t); };
     const auto heading = [&](const std::string& text) {
         table.blank();
@@ -444,13 +501,22 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
         table.text(clock_words(d, a.head, style.zone), 2, 2, paint_of(d.state));
         for (const auto& text : d.since_done) table.text("since then " + text, 6, 2, Paint::wait);
     }
-    if (!a.counted) table.text("The doses of the affected places have NOT been counted since it was noticed: count them before the report.", 2, 2, Paint::wait);
+    if (!a.counted)
+        table.text(
+            "The doses of the affected places have NOT been counted since it was noticed: count them before the "
+            "report.",
+            2, 2, Paint::wait);
 
     heading("Doses given since the last good reading");
     if (a.given.empty()) table.text("none known", 2);
     else table.text("to " + counted(a.patients, "patient"), 2);
     for (const auto& row : a.given)
-        table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) + (row.patient.empty() ? std::string() : " to " + row.patient) + ", " + holding_words(row.holding) + (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " + finding_words(row.finding), 2, 2);
+        table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) +
+                       (row.patient.empty() ? std::string() : " to " + row.patient) + ", " +
+                       holding_words(row.holding) +
+                       (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " +
+                       finding_words(row.finding),
+                   2, 2);
 
     if (!a.left.empty()) {
         heading("Doses that left since the last good reading: tell those who have them");
@@ -467,26 +533,44 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
 
     for (const auto& u : a.units) {
         heading("Unit " + u.place + ": " + u.name + " (" + std::string(place_type_name(u.type)) + ")");
-        table.text("last reading in range: " + (u.last_good ? when(*u.last_good) + ", " + temperature_words(*u.last_good_C, style.scale, Rounding::nearest) : std::string("not known")), 2, 2);
+        table.text("last reading in range: " +
+                       (u.last_good ? when(*u.last_good) + ", " +
+                                          temperature_words(*u.last_good_C, style.scale, Rounding::nearest)
+                                    : std::string("not known")),
+                   2, 2);
         for (const auto& e : u.excursions) table.text(excursion_words(e, style), 2, 2);
         const std::string out_of_range = out_of_range_words(u.exposure);
-        table.text("out of range in all: " + (out_of_range.empty() ? std::string("not known to be") : out_of_range), 2, 2);
+        table.text("out of range in all: " + (out_of_range.empty() ? std::string("not known to be") : out_of_range), 2,
+                   2);
         if (u.exposure.lowest_C)
-            table.text("lowest " + temperature_words(*u.exposure.lowest_C, style.scale, Rounding::down) + ", highest " + temperature_words(*u.exposure.highest_C, style.scale, Rounding::up), 2, 2);
+            table.text("lowest " + temperature_words(*u.exposure.lowest_C, style.scale, Rounding::down) + ", highest " +
+                           temperature_words(*u.exposure.highest_C, style.scale, Rounding::up),
+                       2, 2);
         const std::string known = coverage_words(u.exposure.seconds);
         if (!known.empty()) table.text("known: " + known, 2, 2);
-        table.text("back in range: " + (u.back_in_range ? when(*u.back_in_range) : std::string("not known to be")), 2, 2);
+        table.text("back in range: " + (u.back_in_range ? when(*u.back_in_range) : std::string("not known to be")), 2,
+                   2);
         for (const auto& d : u.devices)
-            table.text("probe " + d.probe + (d.serial ? ", serial " + *d.serial : "") + (d.certificate ? ", certificate " + *d.certificate : "") + (d.certified_until ? " until " + d.certified_until->text() : "") + (d.tolerance ? ", tolerance " + *d.tolerance : ""), 2, 2);
+            table.text("probe " + d.probe + (d.serial ? ", serial " + *d.serial : "") +
+                           (d.certificate ? ", certificate " + *d.certificate : "") +
+                           (d.certified_until ? " until " + d.certified_until->text() : "") +
+                           (d.tolerance ? ", tolerance " + *d.tolerance : ""),
+                       2, 2);
         for (const auto& e : u.earlier_incidents) table.text("earlier incident: " + e, 2, 2);
-        if (u.earlier_excursions > 0) table.text("earlier excursions of this place that belong to no incident: " + std::to_string(u.earlier_excursions), 2, 2);
+        if (u.earlier_excursions > 0)
+            table.text(
+                "earlier excursions of this place that belong to no incident: " + std::to_string(u.earlier_excursions),
+                2, 2);
     }
 
     heading("The programme's conditions");
     if (!a.rules_entry) table.text("No rules of a programme are known here.", 2);
     for (const auto& u : a.units) {
         const auto& unknown = u.exposure.seconds[static_cast<std::size_t>(Class::unmonitored)];
-        if (a.rules_entry && unknown.sign() > 0) table.text(u.place + ": the temperature is NOT KNOWN for " + duration_words(unknown, true) + ", which may hide more", 2, 2, Paint::wait);
+        if (a.rules_entry && unknown.sign() > 0)
+            table.text(u.place + ": the temperature is NOT KNOWN for " + duration_words(unknown, true) +
+                           ", which may hide more",
+                       2, 2, Paint::wait);
     }
     for (const auto& f : a.findings)
         table.text(f.place + ": " + finding_words(f, style.zone), 2, 2,
@@ -494,15 +578,22 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                    : f.state() == RuleFinding::State::not_met ? Paint::plain
                                                               : Paint::wait);
 
-    heading(a.counted ? "Vaccine in the affected places (counted since)" : "Vaccine in the affected places (NOT counted since: by the book)");
+    heading(a.counted ? "Vaccine in the affected places (counted since)"
+                      : "Vaccine in the affected places (NOT counted since: by the book)");
     if (a.lines.empty()) {
         table.text("none known", 2);
     } else {
-        table.text("Given and the rest: since then, of these doses and of those that came to them; found and missing by counts.", 2, 2);
+        table.text(
+            "Given and the rest: since then, of these doses and of those that came to them; found and missing by "
+            "counts.",
+            2, 2);
         table.titles();
     }
     for (const auto& l : a.lines) {
-        table.row({l.holding.product, l.holding.lot, l.expiry.text(), place_words(l.holding), std::to_string(l.doses.count()), std::to_string(l.given), std::to_string(l.wasted), std::to_string(l.returned), l.transferred > 0 ? std::to_string(l.transferred) : "", l.found > 0 ? std::to_string(l.found) : "", l.missing > 0 ? std::to_string(l.missing) : ""});
+        table.row({l.holding.product, l.holding.lot, l.expiry.text(), place_words(l.holding),
+                   std::to_string(l.doses.count()), std::to_string(l.given), std::to_string(l.wasted),
+                   std::to_string(l.returned), l.transferred > 0 ? std::to_string(l.transferred) : "",
+                   l.found > 0 ? std::to_string(l.found) : "", l.missing > 0 ? std::to_string(l.missing) : ""});
         table.text(l.product_name + "; maker: " + l.maker.value_or("NOT KNOWN"), 6, 2);
         const std::string now = out_of_range_words(l.exposure), before = out_of_range_words(l.before.total);
         table.text(
@@ -558,17 +649,26 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
 
     heading("Makers");
     for (const auto& m : a.makers) {
-        table.text(m.maker + (m.contact ? ", " + *m.contact : "") + (m.phone ? ", " + *m.phone : "") + (m.email ? ", " + *m.email : ""), 2, 2);
+        table.text(m.maker + (m.contact ? ", " + *m.contact : "") + (m.phone ? ", " + *m.phone : "") +
+                       (m.email ? ", " + *m.email : ""),
+                   2, 2);
         for (const auto& x : m.answers) {
             std::string said;
-            for (std::size_t i = 0; i < x.guidance.size(); ++i) said += (i ? "; " : "answer: ") + x.said[i] + " (entry " + std::to_string(x.guidance[i]) + ")";
-            table.text(x.product + " lot " + x.lot + ": " + (said.empty() ? "answer awaited" : said) + (x.waits && !said.empty() ? "; NOT COVERED by it: doses still wait" : ""), 4, 2, x.waits && !said.empty() ? Paint::wait : Paint::plain);
+            for (std::size_t i = 0; i < x.guidance.size(); ++i)
+                said += (i ? "; " : "answer: ") + x.said[i] + " (entry " + std::to_string(x.guidance[i]) + ")";
+            table.text(x.product + " lot " + x.lot + ": " + (said.empty() ? "answer awaited" : said) +
+                           (x.waits && !said.empty() ? "; NOT COVERED by it: doses still wait" : ""),
+                       4, 2, x.waits && !said.empty() ? Paint::wait : Paint::plain);
             for (const auto& text : x.waits_since) table.text("not of this answer: " + text, 6, 2, Paint::wait);
         }
     }
     if (!a.reports.empty()) heading("Reports sent");
     for (const auto& r : a.reports)
-        table.text(when(r.at) + " to " + r.recipient + " (" + r.to + ")" + (r.reference ? ", their case " + *r.reference : "") + (r.counted ? "" : ", the doses not counted before") + ", by " + r.by + ", entry " + std::to_string(r.entry), 2, 2);
+        table.text(when(r.at) + " to " + r.recipient + " (" + r.to + ")" +
+                       (r.reference ? ", their case " + *r.reference : "") +
+                       (r.counted ? "" : ", the doses not counted before") + ", by " + r.by + ", entry " +
+                       std::to_string(r.entry),
+                   2, 2);
 
     heading("Figures to tell: what no guidance covers yet, time in an allowance included");
     if (a.told.empty()) table.text("nothing is left open", 2);

@@ -14,9 +14,16 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-Json start(const AnswerHead& head) { return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}}; }
+Json start(const AnswerHead& head) {
+    return {{"ledger", head.ledger},
+            {"at", head.at.text()},
+            {"known_on", head.known_on.text()},
+            {"last_entry", head.last_entry}};
+}
 
-Json key_json(const HoldingKey& k) { return {{"place", k.place}, {"product", k.product}, {"lot", k.lot}, {"fund", k.fund}, {"mark", k.mark}}; }
+Json key_json(const HoldingKey& k) {
+    return {{"place", k.place}, {"product", k.product}, {"lot", k.lot}, {"fund", k.fund}, {"mark", k.mark}};
+}
 
 template <class T>
 Json or_null(const std::optional<T>& value) {
@@ -81,7 +88,10 @@ std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
                        {"List"},
                        {"Now"},
                        {"Container"}});
-    add_head(table, answer.head, "what is in " + answer.place + ", in the order in which to move it" + (answer.container ? ", into " + *answer.container : ""), style);
+    add_head(table, answer.head,
+             "what is in " + answer.place + ", in the order in which to move it" +
+                 (answer.container ? ", into " + *answer.container : ""),
+             style);
     add_alarm(table, answer);
     table.blank();
     if (answer.holdings.empty())
@@ -147,8 +157,19 @@ std::string to_json(const TripAnswer& answer) {
 }
 
 std::string to_table(const TripAnswer& answer, const TableStyle& style) {
-    TableLayout table({{"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Out", Kind::number}, {"Given", Kind::number}, {"Wasted", Kind::number}, {"Sent", Kind::number}, {"Back", Kind::number}, {"Missing", Kind::number}, {"Aboard", Kind::number}});
-    add_head(table, answer.head, "journey of " + answer.container + " to " + answer.destination + " (" + answer.reason + ")", style);
+    TableLayout table({{"Product"},
+                       {"Lot"},
+                       {"Fund"},
+                       {"Mark"},
+                       {"Out", Kind::number},
+                       {"Given", Kind::number},
+                       {"Wasted", Kind::number},
+                       {"Sent", Kind::number},
+                       {"Back", Kind::number},
+                       {"Missing", Kind::number},
+                       {"Aboard", Kind::number}});
+    add_head(table, answer.head,
+             "journey of " + answer.container + " to " + answer.destination + " (" + answer.reason + ")", style);
     const auto line = [&](const char* what, const std::optional<std::string>& value) {
         if (value) table.text(std::string(what) + *value, 0, 2);
     };
@@ -159,19 +180,29 @@ std::string to_table(const TripAnswer& answer, const TableStyle& style) {
     line("Received by ", answer.received_by);
     const std::string lasted = duration_words(Rational(answer.lasted.seconds()), true);
     std::string time = answer.arrived ? "Lasted " + lasted : "ON THE WAY for " + lasted;
-    if (answer.limit) time += answer.lasted > *answer.limit ? ", OVER the limit of " + duration_words(Rational(answer.limit->seconds()), false) : ", limit " + duration_words(Rational(answer.limit->seconds()), false);
-    table.text(time + ".", 0, 2, answer.limit && answer.lasted > *answer.limit ? TableLayout::Paint::stop : TableLayout::Paint::plain);
+    if (answer.limit)
+        time += answer.lasted > *answer.limit
+                    ? ", OVER the limit of " + duration_words(Rational(answer.limit->seconds()), false)
+                    : ", limit " + duration_words(Rational(answer.limit->seconds()), false);
+    table.text(time + ".", 0, 2,
+               answer.limit && answer.lasted > *answer.limit ? TableLayout::Paint::stop : TableLayout::Paint::plain);
     table.blank();
     for (const auto& event : answer.events) table.text(style.zone.local_text(event.at) + "  " + event.what, 0, 18);
     table.blank();
     table.titles();
     const auto number = [](Doses doses) { return std::to_string(doses.count()); };
     for (const auto& row : answer.holdings) {
-        table.row({row.holding.product, row.holding.lot, row.holding.fund, row.holding.mark, number(row.loaded), number(row.given), number(row.wasted), number(row.sent), number(row.unloaded), number(row.missing), number(row.aboard)});
-        const std::string out_of_range = out_of_range_words(row.exposure), coverage = coverage_words(row.exposure.seconds);
+        table.row({row.holding.product, row.holding.lot, row.holding.fund, row.holding.mark, number(row.loaded),
+                   number(row.given), number(row.wasted), number(row.sent), number(row.unloaded), number(row.missing),
+                   number(row.aboard)});
+        const std::string out_of_range = out_of_range_words(row.exposure),
+                          coverage = coverage_words(row.exposure.seconds);
         table.text("in the container: " + (coverage.empty() ? std::string("no time") : coverage), 4, 2);
         table.text(out_of_range.empty() ? "out of range: nothing known" : "out of range: " + out_of_range, 4, 2);
-        if (row.exposure.lowest_C) table.text("lowest " + temperature_words(*row.exposure.lowest_C, style.scale, Rounding::down) + ", highest " + temperature_words(*row.exposure.highest_C, style.scale, Rounding::up), 4, 2);
+        if (row.exposure.lowest_C)
+            table.text("lowest " + temperature_words(*row.exposure.lowest_C, style.scale, Rounding::down) +
+                           ", highest " + temperature_words(*row.exposure.highest_C, style.scale, Rounding::up),
+                       4, 2);
     }
     add_caution(table);
     return render(table, style);

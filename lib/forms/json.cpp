@@ -24,7 +24,10 @@ Json or_null(const std::optional<T>& value) {
 }
 
 Json start(const AnswerHead& head) {
-    return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}};
+    return {{"ledger", head.ledger},
+            {"at", head.at.text()},
+            {"known_on", head.known_on.text()},
+            {"last_entry", head.last_entry}};
 }
 
 void set_place(Json& out, const HoldingKey& key) { out["place"] = key.place; }
@@ -113,7 +116,8 @@ std::string to_json(const ScanAnswer& answer) {
     const Gs1Scan& scan = answer.scan;
     out["symbology"] = scan.symbology;
     out["elements"] = Json::array();
-    for (const auto& e : scan.elements) out["elements"].push_back({{"ai", e.ai}, {"title", e.title}, {"value", e.value}});
+    for (const auto& e : scan.elements)
+        out["elements"].push_back({{"ai", e.ai}, {"title", e.title}, {"value", e.value}});
     out["gtin"] = or_null(scan.gtin);
     out["lot"] = or_null(scan.lot);
     out["serial"] = or_null(scan.serial);

@@ -23,8 +23,8 @@ TableLayout::Paint paint_of(List list) {
     return TableLayout::Paint::plain;
 }
 
-// Notes of what the lines of the history say already, and more fully. A note that is worded otherwise is shown: better twice
-// than not at all.
+// Notes of what the lines of the history say already, and more fully. A note that is worded otherwise is shown: better
+// twice than not at all.
 bool said_by_history(std::string_view note) {
     for (const std::string_view start :
          {"allowance ", "within the probe's tolerance: ", "no readings yet for the last ", "temperature not known for ",
@@ -38,39 +38,46 @@ void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableSty
         if (answers::is_beside_note(note))
             table.text(note, detail_indent, detail_hang, TableLayout::Paint::stop);
     const ReasonContext context{row.history, row.allowance_seconds, style.zone, at, row.expiry};
-    const bool later = row.history.use_by && row.last_use.set_by == "expiry" && *row.history.use_by > row.last_use.until;
+    const bool later =
+        row.history.use_by && row.last_use.set_by == "expiry" && *row.history.use_by > row.last_use.until;
     for (const auto& line : reason_lines(row.reasons, context)) table.text("Why: " + line, detail_indent, detail_hang);
     for (const auto& line : history_lines(row.history, row.allowance_seconds, style.zone, style.scale))
         table.text(line + (later && line.starts_with("Use-by: ") ? ", after the expiry: the expiry decides" : ""),
                    detail_indent, detail_hang);
     for (const auto& note : row.notes)
-        if (!said_by_history(note) && !answers::is_beside_note(note)) table.text("Note: " + note, detail_indent, detail_hang);
+        if (!said_by_history(note) && !answers::is_beside_note(note))
+            table.text("Note: " + note, detail_indent, detail_hang);
 }
 
 }  // namespace
 
 void forms::add_expiry(TableLayout& table, const LastUse& use, const Date& expiry) {
     if (use.set_by != "expiry")
-        table.text("Last day set by " + answers::set_by_words(use) + "; expiry of the lot: " + expiry.text(), detail_indent,
-                   detail_hang);
+        table.text("Last day set by " + answers::set_by_words(use) + "; expiry of the lot: " + expiry.text(),
+                   detail_indent, detail_hang);
 }
 
 std::vector<TableLayout::Column> forms::lists_columns() {
-    return {{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Incident"}};
+    return {{"Place"},   {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed},
+            {"Incident"}};
 }
 
-void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style, Instant at, bool empty) {
+void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style,
+                      Instant at, bool empty) {
     for (const List list : {List::discard, List::quarantine, List::keep}) {
         std::int64_t holdings = 0, doses = 0, warned = 0;
         for (const auto& row : rows)
             if (row.list == list) {
                 ++holdings;
                 doses += row.doses.count();
-                if (std::any_of(row.notes.begin(), row.notes.end(), answers::is_beside_note)) warned += row.doses.count();
+                if (std::any_of(row.notes.begin(), row.notes.end(), answers::is_beside_note))
+                    warned += row.doses.count();
             }
         if (holdings == 0 && !empty) continue;
         table.blank();
-        table.text(std::string(list_heading(list)) + ": " + doses_words(doses) + " in " + counted(holdings, "holding") + (warned > 0 ? ", " + doses_words(warned) + " WITH A WARNING" : ""), 0, 2, paint_of(list));
+        table.text(std::string(list_heading(list)) + ": " + doses_words(doses) + " in " + counted(holdings, "holding") +
+                       (warned > 0 ? ", " + doses_words(warned) + " WITH A WARNING" : ""),
+                   0, 2, paint_of(list));
         if (holdings == 0) continue;
         table.titles();
         for (const auto& row : rows) {

@@ -31,15 +31,23 @@ void paragraph(TableLayout& table, const std::string& title, const std::optional
 void services(TableLayout& table, const std::string& title, const std::vector<Plan::Service>& list) {
     heading(table, title);
     if (list.empty()) table.text("not stated", 2, 2);
-    for (std::size_t i = 0; i < list.size(); ++i) table.text(std::to_string(i + 1) + ". " + list[i].what + ": " + list_of({list[i].phone, list[i].name.value_or("")}), 2, 4);
+    for (std::size_t i = 0; i < list.size(); ++i)
+        table.text(
+            std::to_string(i + 1) + ". " + list[i].what + ": " + list_of({list[i].phone, list[i].name.value_or("")}), 2,
+            4);
 }
 
 void backup(TableLayout& table, const Plan::Backup& b, std::size_t number) {
-    table.text(std::to_string(number) + ". " + b.name + ": " + list_of({b.phone.value_or("no telephone stated"), b.contact.value_or("")}), 2, 4);
+    table.text(std::to_string(number) + ". " + b.name + ": " +
+                   list_of({b.phone.value_or("no telephone stated"), b.contact.value_or("")}),
+               2, 4);
     table.text("takes: " + b.capacity.value_or("not stated"), 6, 2);
-    table.text("distance: " + b.distance.value_or("not stated") + "; alternate power: " + b.power.value_or("not stated"), 6, 2);
+    table.text(
+        "distance: " + b.distance.value_or("not stated") + "; alternate power: " + b.power.value_or("not stated"), 6,
+        2);
     if (b.address) table.text(*b.address, 6, 2);
-    const std::string agreement = list_of({b.agreement.value_or(""), b.agreed ? "of " + b.agreed->text() : "", b.agreed_until ? "good through " + b.agreed_until->text() : ""});
+    const std::string agreement = list_of({b.agreement.value_or(""), b.agreed ? "of " + b.agreed->text() : "",
+                                           b.agreed_until ? "good through " + b.agreed_until->text() : ""});
     table.text("agreement: " + (agreement.empty() ? "not stated" : agreement), 6, 2);
 }
 
@@ -54,7 +62,12 @@ std::string to_json(const PlanAnswer& a) {
     if (a.entry) entries::print_plan(out["plan"], a.plan);
     out["review_due"] = json_or_null(a.review_due);
     out["findings"] = Json::array();
-    for (const auto& f : a.findings) out["findings"].push_back({{"what", f.what}, {"of", f.of}, {"state", f.old ? "old" : "missing"}, {"since", f.since.text()}, {"text", f.text}});
+    for (const auto& f : a.findings)
+        out["findings"].push_back({{"what", f.what},
+                                   {"of", f.of},
+                                   {"state", f.old ? "old" : "missing"},
+                                   {"since", f.since.text()},
+                                   {"text", f.text}});
     out["caution"] = caution;
     return json_line(out);
 }
@@ -64,14 +77,17 @@ std::string to_table(const PlanAnswer& a, const TableStyle& style) {
     TableLayout table({{"Call"}, {"Role"}, {"Mobile"}, {"Home"}, {"Office"}, {"E-mail"}});
     add_head(table, a.head, "contingency plan", style);
     if (a.entry) {
-        table.text("Plan of " + style.zone.local_text(a.since) + ", by " + a.by + " (entry " + std::to_string(*a.entry) + ").", 0, 2);
+        table.text(
+            "Plan of " + style.zone.local_text(a.since) + ", by " + a.by + " (entry " + std::to_string(*a.entry) + ").",
+            0, 2);
         paragraph(table, "First", p.steps);
         heading(table, "Call in this order");
         if (p.people.empty()) table.text("not stated", 2, 2);
         else table.titles();
         for (std::size_t i = 0; i < p.people.size(); ++i) {
             const auto& x = p.people[i];
-            table.row({std::to_string(i + 1) + ". " + x.name, x.role + (x.alternate ? " (alternate)" : ""), x.mobile.value_or(""), x.home.value_or(""), x.office.value_or(""), x.email.value_or("")});
+            table.row({std::to_string(i + 1) + ". " + x.name, x.role + (x.alternate ? " (alternate)" : ""),
+                       x.mobile.value_or(""), x.home.value_or(""), x.office.value_or(""), x.email.value_or("")});
         }
         heading(table, "Where stock can go, in the order of choice");
         if (p.backups.empty()) table.text("not stated", 2, 2);
@@ -81,14 +97,18 @@ std::string to_table(const PlanAnswer& a, const TableStyle& style) {
         services(table, "Utilities and repair", p.services);
         services(table, "Who must be told, in this order", p.notify);
         heading(table, "Review and signatures");
-        table.text("Reviewed: " + (p.reviewed ? p.reviewed->text() : "not stated") + (p.reviewed_by ? ", by " + *p.reviewed_by : "") +
-                       (a.review_due ? "; lapses at " + style.zone.local_text(*a.review_due) : "; nobody says how often it is due"), 2, 2);
+        table.text("Reviewed: " + (p.reviewed ? p.reviewed->text() : "not stated") +
+                       (p.reviewed_by ? ", by " + *p.reviewed_by : "") +
+                       (a.review_due ? "; lapses at " + style.zone.local_text(*a.review_due)
+                                     : "; nobody says how often it is due"),
+                   2, 2);
         for (const auto& s : p.signatures) table.text("Signed: " + s.name + ", " + s.date.text(), 2, 2);
     }
     heading(table, "Missing or old");
     if (a.findings.empty()) table.text("nothing", 2, 2, TableLayout::Paint::go);
     for (const auto& f : a.findings)
-        table.text(std::string(f.old ? "OLD: " : "MISSING: ") + f.text + ", since " + style.zone.local_text(f.since), 2, 2, f.old ? TableLayout::Paint::wait : TableLayout::Paint::stop);
+        table.text(std::string(f.old ? "OLD: " : "MISSING: ") + f.text + ", since " + style.zone.local_text(f.since), 2,
+                   2, f.old ? TableLayout::Paint::wait : TableLayout::Paint::stop);
     add_caution(table);
     return render(table, style);
 }

@@ -37,7 +37,9 @@ namespace {
 
 void add_mark(TableLayout& table, const Verification& found) {
     if (const auto mark = last_mark(found))
-        table.text("For a paper log: " + mark->text() + " (a ledger that is replaced as a whole has another; `coldtally verify --against` compares)", 0, 2);
+        table.text("For a paper log: " + mark->text() +
+                       " (a ledger that is replaced as a whole has another; `coldtally verify --against` compares)",
+                   0, 2);
 }
 
 }  // namespace
@@ -47,8 +49,10 @@ std::string to_table(const Verification& found, const TableStyle& style) {
     if (found.findings.empty())
         table.text("The ledger is as it was posted.", 0, 0, TableLayout::Paint::go);
     else
-        table.text("NOT AS IT WAS POSTED: " + counted(std::max(found.findings_in_all, static_cast<std::int64_t>(found.findings.size())), "finding"), 0, 0,
-                   TableLayout::Paint::stop);
+        table.text(
+            "NOT AS IT WAS POSTED: " +
+                counted(std::max(found.findings_in_all, static_cast<std::int64_t>(found.findings.size())), "finding"),
+            0, 0, TableLayout::Paint::stop);
     for (const auto& finding : found.findings) table.text("- " + finding, 0, 2);
     if (found.chain.empty()) return render(table, style);  // nothing could be read
     table.text("Entries " + std::to_string(found.entries) + ", readings " + std::to_string(found.readings) + ".");
@@ -61,8 +65,11 @@ std::string to_table(const LedgerCopy& copy, const TableStyle& style) {
     TableLayout table;
     table.text(copy.path + ": made, and it verifies.", 0, 0, TableLayout::Paint::go);
     if (copy.format != copy.format_now)
-        table.text("From a ledger of format " + std::to_string(copy.format) + ", which stays as it is; entries and chain are the same.", 0, 2);
-    table.text("Entries " + std::to_string(copy.verified.entries) + ", readings " + std::to_string(copy.verified.readings) + ".");
+        table.text("From a ledger of format " + std::to_string(copy.format) +
+                       ", which stays as it is; entries and chain are the same.",
+                   0, 2);
+    table.text("Entries " + std::to_string(copy.verified.entries) + ", readings " +
+               std::to_string(copy.verified.readings) + ".");
     table.text("Chain " + copy.verified.chain, 0, 2);
     add_mark(table, copy.verified);
     return render(table, style);
@@ -70,7 +77,8 @@ std::string to_table(const LedgerCopy& copy, const TableStyle& style) {
 
 std::string to_table(const ImportReport& report, const TableStyle& style, bool dry_run) {
     TableLayout table;
-    if (dry_run) table.text("DRY RUN: nothing has been written. This is what would be.", 0, 2, TableLayout::Paint::wait);
+    if (dry_run)
+        table.text("DRY RUN: nothing has been written. This is what would be.", 0, 2, TableLayout::Paint::wait);
     bool first = true;
     for (const auto& file : report.files) {
         if (!first) table.blank();
@@ -81,12 +89,15 @@ std::string to_table(const ImportReport& report, const TableStyle& style, bool d
         line("SHA-256 " + file.sha256);
         if (!file.known_already) {
             if (file.from && file.until)
-                line("Readings from " + style.zone.local_text(*file.from) + " to " + style.zone.local_text(*file.until) + " (" +
-                     style.zone.name() + ")" +
-                     (file.longest_step ? ", longest step " + duration_words(Rational(file.longest_step->seconds()), true) : ""));
+                line("Readings from " + style.zone.local_text(*file.from) + " to " +
+                     style.zone.local_text(*file.until) + " (" + style.zone.name() + ")" +
+                     (file.longest_step
+                          ? ", longest step " + duration_words(Rational(file.longest_step->seconds()), true)
+                          : ""));
             line("Rows: " + std::to_string(file.rows_read) + " read, " + std::to_string(file.rows_kept) + " new, " +
-                 std::to_string(file.rows_repeated) + " repeated, 0 refused, " + std::to_string(file.rows_without_reading) +
-                 " without a reading, " + std::to_string(file.rows_ignored) + " ignored");
+                 std::to_string(file.rows_repeated) + " repeated, 0 refused, " +
+                 std::to_string(file.rows_without_reading) + " without a reading, " +
+                 std::to_string(file.rows_ignored) + " ignored");
             if (file.layout.resolution)
                 line("Rounded to " + file.layout.resolution->text() +
                      " degrees: " + counted(file.rows_rounded, "reading") +

@@ -16,7 +16,9 @@ void add_details(TableLayout& table, const ReviewAnswer::Row& row, const TableSt
     const auto detail = [&](const std::string& line) { table.text(line, detail_indent, detail_hang); };
     detail("Out of " + place_words(row.holding));
     if (!row.certain)
-        detail("Not certain: the chart names the lot, not the box. Judged by the worst of all boxes of the lot that were there.");
+        detail(
+            "Not certain: the chart names the lot, not the box. Judged by the worst of all boxes of the lot that were "
+            "there.");
     const ReasonContext context{row.history, row.allowance_seconds, style.zone, row.at, std::nullopt};
     for (const auto& line : reason_lines(row.reasons, context)) detail("Why: " + line);
     if (row.guidance)
@@ -43,7 +45,8 @@ std::string to_table(const ReviewAnswer& answer, const TableStyle& style) {
         table.text("No doses to list.");
     } else {
         // In the order in which findings matter.
-        static constexpr std::string_view findings[] = {"expired", "not viable", "pending guidance", "condemned later", "cleared", "clear"};
+        static constexpr std::string_view findings[] = {"expired",         "not viable", "pending guidance",
+                                                        "condemned later", "cleared",    "clear"};
         std::map<std::string_view, std::int64_t> doses;
         for (const auto& row : answer.doses) doses[row.finding] += row.doses.count();
         for (const auto finding : findings)

@@ -55,16 +55,26 @@ std::string condition_words(const ProgrammeRules::Reportable& r) {
     static constexpr const char* comparisons[] = {"above", "at or above", "below", "at or below"};
     std::string t = "out of the place's own range";
     if (r.temperature) {
-        const bool high = r.temperature->is == ProgrammeRules::Temperatures::Is::above || r.temperature->is == ProgrammeRules::Temperatures::Is::at_or_above;
-        t = std::string(comparisons[static_cast<int>(r.temperature->is)]) + " " + (r.temperature->limit ? limit_words(*r.temperature->limit) : high ? "the place's highest" : "the place's lowest");
+        const bool high = r.temperature->is == ProgrammeRules::Temperatures::Is::above ||
+                          r.temperature->is == ProgrammeRules::Temperatures::Is::at_or_above;
+        t = std::string(comparisons[static_cast<int>(r.temperature->is)]) + " " +
+            (r.temperature->limit ? limit_words(*r.temperature->limit)
+             : high               ? "the place's highest"
+                                  : "the place's lowest");
     }
     std::string out;
     const std::string much = r.more_than ? "more than " : "at least ";
     switch (r.form) {
         case Form::run: out = t + " for " + much + span_words(r.threshold) + " without a break"; break;
-        case Form::sum: out = t + " for " + much + span_words(r.threshold) + " in all within any " + span_words(r.within->seconds()); break;
+        case Form::sum:
+            out =
+                t + " for " + much + span_words(r.threshold) + " in all within any " + span_words(r.within->seconds());
+            break;
         case Form::reading: out = "any reading " + t; break;
-        case Form::pattern: out = much + std::to_string(r.threshold) + " excursions " + t + (r.within ? " within any " + span_words(r.within->seconds()) : " ever"); break;
+        case Form::pattern:
+            out = much + std::to_string(r.threshold) + " excursions " + t +
+                  (r.within ? " within any " + span_words(r.within->seconds()) : " ever");
+            break;
     }
     std::string only;
     for (const auto type : r.places) only += (only.empty() ? "; " : ", ") + std::string(place_type_name(type));
@@ -95,7 +105,8 @@ std::string finding_words(const RuleFinding& f, const Zone& zone) {
     }
     const char* const what[] = {"longest ", "most ", "readings ", "most together "};
     out += " (" + std::string(what[static_cast<int>(f.form)]) + much(f.estimate.most, true);
-    if (!(f.at_least.most == f.at_most.most)) out += "; at least " + much(f.at_least.most, false) + ", at most " + much(f.at_most.most, true);
+    if (!(f.at_least.most == f.at_most.most))
+        out += "; at least " + much(f.at_least.most, false) + ", at most " + much(f.at_most.most, true);
     if (f.with_unknown.most > f.at_most.most)
         out += "; up to " + much(f.with_unknown.most, true) + " with what is not known";
     return out + ")";
@@ -106,7 +117,10 @@ std::string finding_words(const RuleFinding& f, const Zone& zone) {
 using namespace forms;
 
 std::string to_json(const RulesAnswer& a) {
-    Json out{{"ledger", a.head.ledger}, {"at", a.head.at.text()}, {"known_on", a.head.known_on.text()}, {"last_entry", a.head.last_entry}};
+    Json out{{"ledger", a.head.ledger},
+             {"at", a.head.at.text()},
+             {"known_on", a.head.known_on.text()},
+             {"last_entry", a.head.last_entry}};
     out["entry"] = nullptr;
     out["rules"] = nullptr;
     if (a.entry) {
@@ -131,22 +145,35 @@ std::string to_table(const RulesAnswer& a, const TableStyle& style) {
     add_head(table, a.head, "the programme's rules", style);
     table.blank();
     if (!a.entry) {
-        table.text("No rules of a programme are known here: what must be reported, and how soon, is not in this ledger. Post a rules entry.");
+        table.text(
+            "No rules of a programme are known here: what must be reported, and how soon, is not in this ledger. Post "
+            "a rules entry.");
         add_caution(table);
         return render(table, style);
     }
     const auto& r = a.rules;
-    table.text(r.programme + " (" + r.source + ", dated " + r.dated.text() + "; entry " + std::to_string(*a.entry) + ")");
+    table.text(r.programme + " (" + r.source + ", dated " + r.dated.text() + "; entry " + std::to_string(*a.entry) +
+               ")");
     table.blank();
     table.text("To be reported:", 0, 0, TableLayout::Paint::bold);
-    for (const auto& c : r.report) table.text(c.rule + ": " + condition_words(c) + (c.text.empty() ? "" : " (\"" + c.text + "\")"), 2, 2);
+    for (const auto& c : r.report)
+        table.text(c.rule + ": " + condition_words(c) + (c.text.empty() ? "" : " (\"" + c.text + "\")"), 2, 2);
     if (r.report.empty()) table.text("nothing is said", 2);
     for (const auto& d : r.duties)
-        table.text(d.step + (d.step == "answer" ? ": due within " : ": within ") + duration_words(Rational(d.within.seconds()), false) + (d.step == "answer" ? " from when it was asked for" : " from being noticed") + (d.if_reportable ? ", where it must be reported" : ""), 2, 2);
+        table.text(d.step + (d.step == "answer" ? ": due within " : ": within ") +
+                       duration_words(Rational(d.within.seconds()), false) +
+                       (d.step == "answer" ? " from when it was asked for" : " from being noticed") +
+                       (d.if_reportable ? ", where it must be reported" : ""),
+                   2, 2);
     table.blank();
-    table.text("Conditions " + window_words(a.from, a.until, a.head.at, style.zone) + ":", 0, 0, TableLayout::Paint::bold);
+    table.text("Conditions " + window_words(a.from, a.until, a.head.at, style.zone) + ":", 0, 0,
+               TableLayout::Paint::bold);
     for (const auto& p : a.places) {
-        table.text(p.place + (p.unmonitored_s.sign() > 0 ? ": the temperature is NOT KNOWN for " + duration_words(p.unmonitored_s, true) + ", which may hide more" : ""), 2, 2);
+        table.text(
+            p.place + (p.unmonitored_s.sign() > 0 ? ": the temperature is NOT KNOWN for " +
+                                                        duration_words(p.unmonitored_s, true) + ", which may hide more"
+                                                  : ""),
+            2, 2);
         if (const auto between = between_checks_words(p.checked_s); !between.empty()) table.text(between, 4, 2);
         for (const auto& f : a.findings)
             if (f.place == p.place)

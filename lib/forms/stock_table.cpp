@@ -7,7 +7,14 @@ using namespace forms;
 using Kind = TableLayout::Column::Kind;
 
 std::string to_table(const StockAnswer& answer, const TableStyle& style) {
-    TableLayout table({{"Place"}, {"Product"}, {"Lot"}, {"Fund"}, {"Mark"}, {"Doses", Kind::number}, {"Last day", Kind::fixed}, {"Incident"}});
+    TableLayout table({{"Place"},
+                       {"Product"},
+                       {"Lot"},
+                       {"Fund"},
+                       {"Mark"},
+                       {"Doses", Kind::number},
+                       {"Last day", Kind::fixed},
+                       {"Incident"}});
     add_head(table, answer.head, "doses on hand", style);
     table.blank();
     if (answer.holdings.empty())

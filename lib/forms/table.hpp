@@ -17,7 +17,8 @@ std::string place_words(const HoldingKey& holding);
 /// "mmr lot K0123 in main, fund state, mark bin 2"
 std::string holding_words(const HoldingKey& holding);
 /// The three lists with their doses, rows and reasons; `empty`: also a list with nothing on it.
-void add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style, Instant at, bool empty);
+void add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style, Instant at,
+               bool empty);
 /// The expiry on the box, where something else sets the last day.
 void add_expiry(TableLayout& table, const LastUse& use, const Date& expiry);
 /// The columns that add_lists fills.

@@ -185,7 +185,8 @@ std::vector<int> TableLayout::widths(int width) const {
             sum += widths[i] + between_columns;
         }
 
-    // The widest gives way first, so that short columns stay whole; none breaks a word while another can give way without.
+    // The widest gives way first, so that short columns stay whole; none breaks a word while another can give way
+    // without.
     const auto narrow = [&](const std::vector<int>& least) {
         for (; sum > width; --sum) {
             int* widest = nullptr;
@@ -201,7 +202,8 @@ std::vector<int> TableLayout::widths(int width) const {
     return widths;
 }
 
-void TableLayout::render_cells(const std::vector<std::string>& cells, const std::vector<int>& widths, std::string& out) const {
+void TableLayout::render_cells(const std::vector<std::string>& cells, const std::vector<int>& widths,
+                               std::string& out) const {
     std::vector<std::vector<std::string>> wrapped(cells.size());
     std::size_t lines = 0;
     for (std::size_t i = 0; i < cells.size(); ++i) {
@@ -241,7 +243,8 @@ std::string TableLayout::render(int width, bool color) const {
             case Item::Kind::text: {
                 const auto parts = wrap(item.cells[0], width - item.indent - item.hang, width - item.indent);
                 for (std::size_t n = 0; n < parts.size(); ++n)
-                    lines += std::string(static_cast<std::size_t>(item.indent + (n > 0 ? item.hang : 0)), ' ') + parts[n] + "\n";
+                    lines += std::string(static_cast<std::size_t>(item.indent + (n > 0 ? item.hang : 0)), ' ') +
+                             parts[n] + "\n";
                 break;
             }
         }

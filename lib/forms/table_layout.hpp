@@ -16,8 +16,8 @@ int display_width(std::string_view text);
 /// and tabs become blanks; control characters, marks of direction and what is not UTF-8 become U+FFFD.
 std::string printable(std::string_view text);
 
-/// Lines of at most `width` cells, the first of at most `first_width` (both from 2): broken at blanks, but not after a digit
-/// ("3 h"); where a word is longer, between any two characters as people see them. At least one line.
+/// Lines of at most `width` cells, the first of at most `first_width` (both from 2): broken at blanks, but not after a
+/// digit ("3 h"); where a word is longer, between any two characters as people see them. At least one line.
 std::vector<std::string> wrap(std::string_view text, int width, int first_width);
 inline std::vector<std::string> wrap(std::string_view text, int width) { return wrap(text, width, width); }
 

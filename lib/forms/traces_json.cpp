@@ -8,7 +8,10 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 Json start(const AnswerHead& head) {
-    return {{"ledger", head.ledger}, {"at", head.at.text()}, {"known_on", head.known_on.text()}, {"last_entry", head.last_entry}};
+    return {{"ledger", head.ledger},
+            {"at", head.at.text()},
+            {"known_on", head.known_on.text()},
+            {"last_entry", head.last_entry}};
 }
 
 Json limit(const std::optional<Limit>& l) {
@@ -33,7 +36,8 @@ std::string to_json(const ReadingsAnswer& answer) {
     out["probe"] = answer.probe;
     out["scale"] = letter(answer.scale);
     out["rows"] = Json::array();
-    for (const auto& row : answer.rows) out["rows"].push_back(Json::array({row.at.text(), Temperature(answer.scale, row.thousandths).text()}));
+    for (const auto& row : answer.rows)
+        out["rows"].push_back(Json::array({row.at.text(), Temperature(answer.scale, row.thousandths).text()}));
     out["window"] = answer.head.window;
     out["caution"] = caution;
     return out.dump() + "\n";
@@ -47,12 +51,23 @@ std::string to_json(const TraceAnswer& answer) {
     out["range"] = {{"low", limit(answer.range.low)}, {"high", limit(answer.range.high)}};
     out["readings"] = Json::array();
     for (const auto& p : answer.readings)
-        out["readings"].push_back({{"at", p.at.text()}, {"temperature", p.temperature.text()}, {"scale", letter(p.temperature.scale())}, {"tolerance", p.tolerance.text()}, {"joined", p.joined}});
+        out["readings"].push_back({{"at", p.at.text()},
+                                   {"temperature", p.temperature.text()},
+                                   {"scale", letter(p.temperature.scale())},
+                                   {"tolerance", p.tolerance.text()},
+                                   {"joined", p.joined}});
     out["checks"] = Json::array();
     for (const auto& c : answer.checks)
-        out["checks"].push_back({{"entry", c.entry}, {"at", c.at.text()}, {"temperature", c.temperature.text()}, {"scale", letter(c.temperature.scale())}, {"min", or_null(c.lowest)}, {"max", or_null(c.highest)}, {"tolerance", c.tolerance.text()}});
+        out["checks"].push_back({{"entry", c.entry},
+                                 {"at", c.at.text()},
+                                 {"temperature", c.temperature.text()},
+                                 {"scale", letter(c.temperature.scale())},
+                                 {"min", or_null(c.lowest)},
+                                 {"max", or_null(c.highest)},
+                                 {"tolerance", c.tolerance.text()}});
     out["parts"] = Json::array();
-    for (const auto& p : answer.parts) out["parts"].push_back({{"class", class_name(p.kind)}, {"from", p.from.text()}, {"until", p.until.text()}});
+    for (const auto& p : answer.parts)
+        out["parts"].push_back({{"class", class_name(p.kind)}, {"from", p.from.text()}, {"until", p.until.text()}});
     out["window"] = answer.head.window;
     out["caution"] = caution;
     return out.dump() + "\n";
@@ -64,7 +79,12 @@ std::string to_json(const StaysAnswer& answer) {
     out["lot"] = answer.lot;
     out["stays"] = Json::array();
     for (const auto& row : answer.stays)
-        out["stays"].push_back({{"place", row.holding.place}, {"fund", row.holding.fund}, {"mark", row.holding.mark}, {"from", row.from.text()}, {"until", or_null(row.until)}, {"doses", row.most.count()}});
+        out["stays"].push_back({{"place", row.holding.place},
+                                {"fund", row.holding.fund},
+                                {"mark", row.holding.mark},
+                                {"from", row.from.text()},
+                                {"until", or_null(row.until)},
+                                {"doses", row.most.count()}});
     out["caution"] = caution;
     return out.dump() + "\n";
 }

@@ -17,7 +17,10 @@ using Disagreement = UnitAnswer::Disagreement;
 namespace {
 
 Json side_json(const SideExposure& s) {
-    return {{"at_least_s", s.at_least.text()}, {"estimate_s", s.estimate.text()}, {"at_most_s", s.at_most.text()}, {"degree_Cs", s.degree_s.text()}};
+    return {{"at_least_s", s.at_least.text()},
+            {"estimate_s", s.estimate.text()},
+            {"at_most_s", s.at_most.text()},
+            {"degree_Cs", s.degree_s.text()}};
 }
 
 Json figures_json(const Figures& f) {
@@ -28,7 +31,8 @@ Json figures_json(const Figures& f) {
     out["cold"] = side_json(f.cold);
     out["out_of_range_s"] = f.out_of_range_s.text();
     Json coverage;
-    for (int i = 0; i < class_count; ++i) coverage[std::string(class_name(static_cast<Class>(i))) + "_s"] = f.seconds[static_cast<std::size_t>(i)].text();
+    for (int i = 0; i < class_count; ++i)
+        coverage[std::string(class_name(static_cast<Class>(i))) + "_s"] = f.seconds[static_cast<std::size_t>(i)].text();
     out["coverage"] = std::move(coverage);
     out["known_s"] = f.known_s().text();
     out["measured_s"] = f.measured_s().text();
@@ -42,18 +46,28 @@ Json figures_json(const Figures& f) {
     return out;
 }
 
-Json hour_json(const UnitAnswer::Hour& h) { return {{"excursions", h.excursions}, {"warm_s", h.warm_s.text()}, {"cold_s", h.cold_s.text()}}; }
+Json hour_json(const UnitAnswer::Hour& h) {
+    return {{"excursions", h.excursions}, {"warm_s", h.warm_s.text()}, {"cold_s", h.cold_s.text()}};
+}
 
 Json device_json(const UnitAnswer::Device& d) {
-    return {{"probe", json_or_null(d.probe)}, {"check", json_or_null(d.check)}, {"at", d.at.text()}, {"temperature_C", d.C.text()}, {"tolerance_C", json_or_null(d.tolerance_C)}};
+    return {{"probe", json_or_null(d.probe)},
+            {"check", json_or_null(d.check)},
+            {"at", d.at.text()},
+            {"temperature_C", d.C.text()},
+            {"tolerance_C", json_or_null(d.tolerance_C)}};
 }
 
 std::string two_digits(int n) { return (n < 10 ? "0" : "") + std::to_string(n); }
 std::string month_name(const UnitAnswer::Month& m) { return std::to_string(m.year) + "-" + two_digits(m.month); }
 
-std::string time_or_none(const Rational& seconds) { return seconds.sign() > 0 ? duration_words(seconds, true) : std::string("-"); }
+std::string time_or_none(const Rational& seconds) {
+    return seconds.sign() > 0 ? duration_words(seconds, true) : std::string("-");
+}
 
-std::string celsius(const std::optional<Rational>& c, Scale scale, Rounding rounding) { return c ? temperature_words(*c, scale, rounding) : std::string("?"); }
+std::string celsius(const std::optional<Rational>& c, Scale scale, Rounding rounding) {
+    return c ? temperature_words(*c, scale, rounding) : std::string("?");
+}
 
 // A decimal with 6 places: an exact number of millionths.
 std::optional<Rational> kinetic(const Figures& f) {
@@ -78,7 +92,10 @@ std::string share_words(const Figures& f) {
     return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
 }
 
-Rational unknown_s(const Figures& f) { return f.seconds[static_cast<std::size_t>(Class::near)] + f.seconds[static_cast<std::size_t>(Class::awaiting)] + f.seconds[static_cast<std::size_t>(Class::unmonitored)]; }
+Rational unknown_s(const Figures& f) {
+    return f.seconds[static_cast<std::size_t>(Class::near)] + f.seconds[static_cast<std::size_t>(Class::awaiting)] +
+           f.seconds[static_cast<std::size_t>(Class::unmonitored)];
+}
 
 std::vector<std::string> cells(const std::string& name, const Figures& f, Scale scale) {
     return {name,
@@ -98,13 +115,17 @@ std::vector<std::string> cells(const std::string& name, const Figures& f, Scale 
 
 std::string bounds_words(const char* side, const SideExposure& s) {
     if (s.at_most.sign() == 0) return {};
-    return std::string(side) + " " + time_or_none(s.estimate) + " (at least " + time_or_none(s.at_least) + ", at most " + time_or_none(s.at_most) + ")";
+    return std::string(side) + " " + time_or_none(s.estimate) + " (at least " + time_or_none(s.at_least) +
+           ", at most " + time_or_none(s.at_most) + ")";
 }
 
 std::string device_words(const UnitAnswer::Device& d, Scale scale) {
     const std::string tolerance = d.tolerance_C ? "" : ", tolerance not known";
-    if (!d.check) return "logger" + (d.probe ? " " + *d.probe : std::string()) + " " + temperature_words(d.C, scale, Rounding::nearest) + tolerance;
-    return "check " + std::to_string(*d.check) + (d.probe ? " (" + *d.probe + ")" : std::string()) + " " + temperature_words(d.C, scale, Rounding::nearest) + tolerance;
+    if (!d.check)
+        return "logger" + (d.probe ? " " + *d.probe : std::string()) + " " +
+               temperature_words(d.C, scale, Rounding::nearest) + tolerance;
+    return "check " + std::to_string(*d.check) + (d.probe ? " (" + *d.probe + ")" : std::string()) + " " +
+           temperature_words(d.C, scale, Rounding::nearest) + tolerance;
 }
 
 std::string disagreement_words(const Disagreement& d, const TableStyle& style) {
@@ -126,15 +147,19 @@ void add_hours(TableLayout& table, const UnitAnswer& a) {
     for (std::size_t h = 0; h < a.hours.size(); ++h) {
         const auto& hour = a.hours[h];
         if (hour.excursions == 0 && hour.warm_s.sign() == 0 && hour.cold_s.sign() == 0) continue;
-        table.row({two_digits(static_cast<int>(h)) + ":00", std::to_string(hour.excursions), time_or_none(hour.warm_s), time_or_none(hour.cold_s)});
+        table.row({two_digits(static_cast<int>(h)) + ":00", std::to_string(hour.excursions), time_or_none(hour.warm_s),
+                   time_or_none(hour.cold_s)});
     }
     if (a.hour_not_known.excursions > 0)
-        table.row({"hour not known: minimum or maximum alone", std::to_string(a.hour_not_known.excursions), time_or_none(a.hour_not_known.warm_s), time_or_none(a.hour_not_known.cold_s)});
+        table.row({"hour not known: minimum or maximum alone", std::to_string(a.hour_not_known.excursions),
+                   time_or_none(a.hour_not_known.warm_s), time_or_none(a.hour_not_known.cold_s)});
 }
 
 /// A row a month, a column a year; the last years, where not all have room.
-std::string compared_table(const UnitAnswer& a, const TableStyle& style, const char* title, const std::function<std::string(const Figures&)>& cell) {
-    static const char* const names[] = {"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"};
+std::string compared_table(const UnitAnswer& a, const TableStyle& style, const char* title,
+                           const std::function<std::string(const Figures&)>& cell) {
+    static const char* const names[] = {"January", "February", "March",     "April",   "May",      "June",
+                                        "July",    "August",   "September", "October", "November", "December"};
     std::set<int> years;
     for (const auto& same : a.compared)
         for (const auto i : same.months) years.insert(a.months[i].year);
@@ -147,11 +172,16 @@ std::string compared_table(const UnitAnswer& a, const TableStyle& style, const c
     table.text(title);
     table.titles();
     for (const auto& same : a.compared) {
-        if (std::none_of(same.months.begin(), same.months.end(), [&](std::size_t i) { return a.months[i].figures.known_s().sign() > 0; })) continue;
+        if (std::none_of(same.months.begin(), same.months.end(),
+                         [&](std::size_t i) { return a.months[i].figures.known_s().sign() > 0; }))
+            continue;
         std::vector<std::string> row{names[same.month - 1]};
         for (const int year : years) {
-            const auto m = std::find_if(same.months.begin(), same.months.end(), [&](std::size_t i) { return a.months[i].year == year; });
-            row.push_back(m == same.months.end() ? "" : a.months[*m].figures.known_s().sign() == 0 ? "?" : cell(a.months[*m].figures));
+            const auto m = std::find_if(same.months.begin(), same.months.end(),
+                                        [&](std::size_t i) { return a.months[i].year == year; });
+            row.push_back(m == same.months.end()                       ? ""
+                          : a.months[*m].figures.known_s().sign() == 0 ? "?"
+                                                                       : cell(a.months[*m].figures));
         }
         table.row(std::move(row));
     }
@@ -197,8 +227,13 @@ std::string to_json(const UnitAnswer& a) {
     }
     out["disagreements"] = Json::array();
     for (const auto& d : a.disagreements)
-        out["disagreements"].push_back({{"what", disagreement_name(d.what)}, {"from", d.from.text()}, {"until", d.until.text()}, {"check", device_json(d.check)}, {"other", device_json(d.other)},
-                                        {"difference_C", d.difference_C.text()}, {"allowed_C", d.allowed_C.text()}});
+        out["disagreements"].push_back({{"what", disagreement_name(d.what)},
+                                        {"from", d.from.text()},
+                                        {"until", d.until.text()},
+                                        {"check", device_json(d.check)},
+                                        {"other", device_json(d.other)},
+                                        {"difference_C", d.difference_C.text()},
+                                        {"allowed_C", d.allowed_C.text()}});
     out["marks"] = a.marks;
     out["caution"] = caution;
     return json_line(out);
@@ -241,11 +276,17 @@ std::string to_table(const UnitAnswer& a, const TableStyle& style) {
     TableLayout rest;
     if (!a.disagreements.empty()) {
         rest.blank();
-        rest.text("DEVICES THAT DISAGREE: at least one of the two is wrong. Have both looked at; they are not averaged.", 0, 2, TableLayout::Paint::stop);
+        rest.text(
+            "DEVICES THAT DISAGREE: at least one of the two is wrong. Have both looked at; they are not averaged.", 0,
+            2, TableLayout::Paint::stop);
         constexpr std::size_t most = 40;
         const std::size_t first = a.disagreements.size() - std::min(most, a.disagreements.size());
-        if (first > 0) rest.text("The last " + std::to_string(most) + " of " + std::to_string(a.disagreements.size()) + "; a shorter time (--from) or --format json shows the others.", 0, 2);
-        for (std::size_t i = first; i < a.disagreements.size(); ++i) rest.text(disagreement_words(a.disagreements[i], style), 0, 4);
+        if (first > 0)
+            rest.text("The last " + std::to_string(most) + " of " + std::to_string(a.disagreements.size()) +
+                          "; a shorter time (--from) or --format json shows the others.",
+                      0, 2);
+        for (std::size_t i = first; i < a.disagreements.size(); ++i)
+            rest.text(disagreement_words(a.disagreements[i], style), 0, 4);
     } else if (!a.months.empty()) {
         rest.blank();
         rest.text("No two devices were seen to disagree beyond their tolerances.");

@@ -7,11 +7,13 @@
 namespace coldtally {
 
 const char* const caution =
-    "This supports and does not replace the manufacturer's and the health department's guidance, local rules and licensed "
+    "This supports and does not replace the manufacturer's and the health department's guidance, local rules and "
+    "licensed "
     "judgement. Exposure alone never decides discard or revaccination.";
 
 const char* const review_caution =
-    "A dose listed here is not thereby invalid, and one not listed is not thereby valid: a clinician decides, with the health "
+    "A dose listed here is not thereby invalid, and one not listed is not thereby valid: a clinician decides, with the "
+    "health "
     "department.";
 
 namespace {
@@ -58,7 +60,9 @@ namespace {
 
 bool any(const Rational& seconds) { return seconds.sign() != 0; }
 
-Rational at_or_zero(const std::vector<Rational>& values, std::size_t i) { return i < values.size() ? values[i] : Rational(); }
+Rational at_or_zero(const std::vector<Rational>& values, std::size_t i) {
+    return i < values.size() ? values[i] : Rational();
+}
 
 std::string allowance_name(std::size_t i, Duration seconds) {
     return "allowance " + std::to_string(i + 1) + " (" + duration_words(Rational(seconds.seconds()), false) + ")";
@@ -85,7 +89,8 @@ std::string side_exposure_words(std::string_view what, const SideExposure& side)
     if (!any(side.estimate)) return "perhaps " + std::string(what) + ", at most " + duration_words(side.at_most, true);
     const std::string out = std::string(what) + " " + duration_words(side.estimate, true);
     if (side.at_least == side.at_most) return out;
-    return out + " (at least " + duration_words(side.at_least, false) + ", at most " + duration_words(side.at_most, true) + ")";
+    return out + " (at least " + duration_words(side.at_least, false) + ", at most " +
+           duration_words(side.at_most, true) + ")";
 }
 
 void append(std::string& out, std::string_view separator, std::string_view more) {
@@ -107,8 +112,11 @@ std::string over_allowance_words(const ReasonContext& context) {
     std::string out;
     for (std::size_t i = 0; i < context.allowance_seconds.size(); ++i) {
         const Rational used = at_or_zero(context.history.total.allowances, i);
-        if (used > Rational(context.allowance_seconds[i].seconds()) && any(at_or_zero(context.history.open.allowances, i)))
-            append(out, "; ", allowance_name(i, context.allowance_seconds[i]) + " is used up: " + duration_words(used, true) + " used");
+        if (used > Rational(context.allowance_seconds[i].seconds()) &&
+            any(at_or_zero(context.history.open.allowances, i)))
+            append(out, "; ",
+                   allowance_name(i, context.allowance_seconds[i]) + " is used up: " + duration_words(used, true) +
+                       " used");
     }
     return out.empty() ? "an allowance is used up" : out;
 }
@@ -219,8 +227,8 @@ std::string coverage_words(const std::array<Rational, class_count>& seconds) {
     return out;
 }
 
-std::vector<std::string> history_lines(const History& history, const std::vector<Duration>& allowance_seconds, const Zone& zone,
-                                       Scale scale) {
+std::vector<std::string> history_lines(const History& history, const std::vector<Duration>& allowance_seconds,
+                                       const Zone& zone, Scale scale) {
     std::vector<std::string> lines;
     const Exposure& total = history.total;
 
@@ -245,7 +253,8 @@ std::vector<std::string> history_lines(const History& history, const std::vector
         std::string after;
         if (any(since)) append(after, "; ", "out of range " + duration_words(since, true));
         if (history.open.points > 0) append(after, "; ", points_words(history.open.points) + " out of range");
-        if (any(history.open.unmonitored)) append(after, "; ", "not known " + duration_words(history.open.unmonitored, true));
+        if (any(history.open.unmonitored))
+            append(after, "; ", "not known " + duration_words(history.open.unmonitored, true));
         lines.push_back(after.empty() ? std::string("All of this was before guidance that cleared it")
                                       : "Since guidance cleared it: " + after);
     }
@@ -260,8 +269,9 @@ std::vector<std::string> history_lines(const History& history, const std::vector
         const Rational used = at_or_zero(total.allowances, i);
         const Rational left = Rational(allowance_seconds[i].seconds()) - used;
         lines.push_back("Allowance " + std::to_string(i + 1) + " of " +
-                        duration_words(Rational(allowance_seconds[i].seconds()), false) + ": " + duration_words(used, true) +
-                        " used, " + (left.sign() > 0 ? duration_words(left, false) : std::string("nothing")) + " left" +
+                        duration_words(Rational(allowance_seconds[i].seconds()), false) + ": " +
+                        duration_words(used, true) + " used, " +
+                        (left.sign() > 0 ? duration_words(left, false) : std::string("nothing")) + " left" +
                         (used.sign() > 0 && left.sign() > 0 && unsure >= left
                              ? " by the estimate, PERHAPS NOTHING by the values around it"
                              : ""));

@@ -47,14 +47,14 @@ struct ReasonContext {
     Instant at;                  ///< of the question, or of the give
     std::optional<Date> expiry;  ///< of the lot, where the answer has it
 };
-/// "warm: too warm for 3 h 20 min that no allowance covers"; one line a reason, in their order. Begins with the reason's
-/// stable name; a reason that is not known here is given as it is.
+/// "warm: too warm for 3 h 20 min that no allowance covers"; one line a reason, in their order. Begins with the
+/// reason's stable name; a reason that is not known here is given as it is.
 std::vector<std::string> reason_lines(const std::vector<std::string>& reasons, const ReasonContext& context);
 
 /// What one dose has been through: out of range and what that rests on, allowances used and left, what is not known,
 /// lowest and highest, use-by. Never empty.
-std::vector<std::string> history_lines(const History& history, const std::vector<Duration>& allowance_seconds, const Zone& zone,
-                                       Scale scale);
+std::vector<std::string> history_lines(const History& history, const std::vector<Duration>& allowance_seconds,
+                                       const Zone& zone, Scale scale);
 
 /// Instants that need not be whole, local: never later than it began, never earlier than it ended.
 inline std::string begin_text(const Rational& seconds, const Zone& zone) {

@@ -27,7 +27,9 @@ constexpr std::size_t longest_number = 10, longest_temperature_step = 5;  // one
 
 using limits::first_instant, limits::last_instant;
 
-std::uint64_t zigzag(std::int64_t n) { return (static_cast<std::uint64_t>(n) << 1) ^ static_cast<std::uint64_t>(n >> 63); }
+std::uint64_t zigzag(std::int64_t n) {
+    return (static_cast<std::uint64_t>(n) << 1) ^ static_cast<std::uint64_t>(n >> 63);
+}
 
 void put(Bytes& out, std::uint64_t n) {
     unsigned char bytes[longest_number];
@@ -36,7 +38,9 @@ void put(Bytes& out, std::uint64_t n) {
 
 void put_signed(Bytes& out, std::int64_t n) { put(out, zigzag(n)); }
 
-std::int64_t signed_of(std::uint64_t zigzagged) { return static_cast<std::int64_t>(zigzagged >> 1) ^ -static_cast<std::int64_t>(zigzagged & 1); }
+std::int64_t signed_of(std::uint64_t zigzagged) {
+    return static_cast<std::int64_t>(zigzagged >> 1) ^ -static_cast<std::int64_t>(zigzagged & 1);
+}
 
 class Source {
 public:
@@ -53,8 +57,8 @@ public:
         damaged();
     }
     std::int64_t next_signed() { return signed_of(next()); }
-    /// Takes up to `most` numbers of one byte or two, and returns how many; it does not ask which of the two, since no processor
-    /// could foresee it. None is taken where a longer one is next or the end is near.
+    /// Takes up to `most` numbers of one byte or two, and returns how many; it does not ask which of the two, since no
+    /// processor could foresee it. None is taken where a longer one is next or the end is near.
     template <class Take>
     std::uint64_t take_short(std::uint64_t most, Take take) {
         if (static_cast<std::uint64_t>(end_ - p_) < 2 * most) return 0;
@@ -110,8 +114,8 @@ std::int64_t unit_of(std::span<const Reading> r) {
     return unit == 0 ? 1 : unit;
 }
 
-/// Divides what is a multiple of a number: the multiples of an odd number are told apart by their last 64 bits, so that one
-/// multiplication finds which it was. (Warren, Hacker's Delight, exact division by constants.)
+/// Divides what is a multiple of a number: the multiples of an odd number are told apart by their last 64 bits, so that
+/// one multiplication finds which it was. (Warren, Hacker's Delight, exact division by constants.)
 class ExactDivision {
 public:
     explicit ExactDivision(std::int64_t divisor) : shift_(std::countr_zero(static_cast<std::uint64_t>(divisor))) {
@@ -119,7 +123,9 @@ public:
         inverse_ = odd;  // right to 3 bits, and each time to twice as many
         for (int bits = 3; bits < 64; bits *= 2) inverse_ *= 2 - odd * inverse_;
     }
-    std::int64_t operator()(std::int64_t multiple) const { return static_cast<std::int64_t>(static_cast<std::uint64_t>(multiple >> shift_) * inverse_); }
+    std::int64_t operator()(std::int64_t multiple) const {
+        return static_cast<std::int64_t>(static_cast<std::uint64_t>(multiple >> shift_) * inverse_);
+    }
 
 private:
     int shift_;
@@ -168,13 +174,15 @@ Bytes encode_block(std::span<const Reading> r) {
     const ExactDivision in_units(unit);
     Bytes steps(longest_temperature_step * r.size(), 0);
     unsigned char* p = steps.data();
-    for (std::size_t i = 1; i < r.size(); ++i) p = put(p, zigzag(in_units(std::int64_t{r[i].thousandths} - r[i - 1].thousandths)));
+    for (std::size_t i = 1; i < r.size(); ++i)
+        p = put(p, zigzag(in_units(std::int64_t{r[i].thousandths} - r[i - 1].thousandths)));
     return out.append(steps.data(), p);
 }
 
 namespace {
 
-/// A block from the number after its count on; `r` has room for `count` readings. Nothing outside of it is written, whatever the bytes.
+/// A block from the number after its count on; `r` has room for `count` readings. Nothing outside of it is written,
+/// whatever the bytes.
 void decode(Source& in, std::uint64_t count, Reading* r) {
     std::int64_t at = in.next_signed();
     const std::uint64_t step = in.next();
@@ -184,7 +192,9 @@ void decode(Source& in, std::uint64_t count, Reading* r) {
     const auto no_instant = [](std::int64_t t) { return t < first_instant || t > last_instant; };
     const auto no_temperature = [](std::int64_t t) { return t != static_cast<std::int32_t>(t); };
     // so that 512 steps stay far within 64 bits, and are looked at once, at the end
-    if (no_instant(at) || step > last_instant || no_temperature(value) || unit < 1 || unit >> 32 != 0 || others >= count) Source::damaged();
+    if (no_instant(at) || step > last_instant || no_temperature(value) || unit < 1 || unit >> 32 != 0 ||
+        others >= count)
+        Source::damaged();
     std::uint64_t i = 0;
     r[0].at = Instant(at);
     const auto usual_until = [&](std::uint64_t end) {
@@ -202,7 +212,8 @@ void decode(Source& in, std::uint64_t count, Reading* r) {
     usual_until(count);
     if (no_instant(at)) Source::damaged();
     r[0].thousandths = static_cast<std::int32_t>(value);
-    // counted in units, so that the loop has no multiplication to wait for; without sign, so that absurd steps wrap and do no harm
+    // counted in units, so that the loop has no multiplication to wait for; without sign, so that absurd steps wrap and
+    // do no harm
     std::uint64_t units = 0;
     const auto step_by = [&](std::uint64_t k, std::uint64_t n) {
         units += static_cast<std::uint64_t>(signed_of(n));
@@ -212,7 +223,8 @@ void decode(Source& in, std::uint64_t count, Reading* r) {
     while (k < count) {
         if (const unsigned char* eight = k + 8 <= count ? in.eight_of_one_byte() : nullptr) {
             for (int j = 0; j < 8; ++j) step_by(k++, eight[j]);
-        } else if (in.take_short(std::min<std::uint64_t>(8, count - k), [&](std::uint64_t n) { step_by(k++, n); }) == 0) {
+        } else if (in.take_short(std::min<std::uint64_t>(8, count - k), [&](std::uint64_t n) { step_by(k++, n); }) ==
+                   0) {
             step_by(k++, in.next());
         }
     }

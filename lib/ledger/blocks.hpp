@@ -31,8 +31,9 @@ struct BlockSummary {
 /// `readings`: 1 to readings_per_block, strictly ascending by instant.
 BlockSummary summary_of(std::span<const Reading> readings);
 Bytes encode_block(std::span<const Reading> readings);
-/// Appends to `out`. Code::damaged where the bytes are no block: more readings than a block may have, instants that do not ascend or lie
-/// outside 1970 to 2199. Temperatures are whatever the bytes add up to in 32 bits; their digest says whether they are those of before.
+/// Appends to `out`. Code::damaged where the bytes are no block: more readings than a block may have, instants that do
+/// not ascend or lie outside 1970 to 2199. Temperatures are whatever the bytes add up to in 32 bits; their digest says
+/// whether they are those of before.
 void decode_block(std::string_view data, std::vector<Reading>& out);
 /// The same, in place of what `out` holds; on failure it holds anything.
 void decode_block_over(std::string_view data, std::vector<Reading>& out);

@@ -9,7 +9,8 @@ namespace coldtally {
 
 namespace {
 
-constexpr std::size_t noted_digits = 16, all_digits = 64;  // 64 bits are more than a forger can search, and still written by hand
+constexpr std::size_t noted_digits = 16,
+                      all_digits = 64;  // 64 bits are more than a forger can search, and still written by hand
 
 bool is_digit(char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); }
 
@@ -23,11 +24,15 @@ ChainMark parse_chain_mark(std::string_view text) {
     const auto number = text.substr(0, colon);
     if (colon != std::string_view::npos) {
         const auto [end, error] = std::from_chars(number.data(), number.data() + number.size(), out.entry);
-        for (const char c : text.substr(colon + 1)) out.digits += c >= 'A' && c <= 'F' ? static_cast<char>(c - 'A' + 'a') : c;
+        for (const char c : text.substr(colon + 1))
+            out.digits += c >= 'A' && c <= 'F' ? static_cast<char>(c - 'A' + 'a') : c;
         const bool numbered = error == std::errc() && end == number.data() + number.size() && out.entry >= 1;
-        if (numbered && out.digits.size() >= noted_digits && out.digits.size() <= all_digits && std::all_of(out.digits.begin(), out.digits.end(), is_digit)) return out;
+        if (numbered && out.digits.size() >= noted_digits && out.digits.size() <= all_digits &&
+            std::all_of(out.digits.begin(), out.digits.end(), is_digit))
+            return out;
     }
-    throw Error(Code::bad_value, "against: " + coldtally::text::quoted(std::string(text.substr(0, 100))) + ": must be what verify said to note down, as 931:3f2a9c01d2e4b5a6");
+    throw Error(Code::bad_value, "against: " + coldtally::text::quoted(std::string(text.substr(0, 100))) +
+                                     ": must be what verify said to note down, as 931:3f2a9c01d2e4b5a6");
 }
 
 std::optional<ChainMark> last_mark(const Verification& found) {

@@ -27,8 +27,11 @@ void post_anew(const Store& older, Store& fresh, const std::string& path) {
         auto entry = older.entry(n);  // Code::damaged where it is not what was posted after the one before
         posting.post(*entry, where);
         const auto now = fresh.tip().link;
-        if (!std::equal(now.begin(), now.end(), link.begin(), link.end(), [](unsigned char a, char b) { return a == static_cast<unsigned char>(b); }))
-            throw Error(Code::damaged, where + ": is written otherwise than it would be now, and its link would not be the same; restore it with the program that wrote it");
+        if (!std::equal(now.begin(), now.end(), link.begin(), link.end(),
+                        [](unsigned char a, char b) { return a == static_cast<unsigned char>(b); }))
+            throw Error(Code::damaged, where +
+                                           ": is written otherwise than it would be now, and its link would not be the "
+                                           "same; restore it with the program that wrote it");
     });
     writing.commit();
 }
@@ -50,8 +53,10 @@ LedgerCopy copy(const Store& from, std::int64_t format, const std::string& to, i
         out.verified = ledger::verify(made);
     }
     if (out.verified.findings_in_all > 0)
-        throw Error(Code::damaged, from.database().path() + ": is not as it was posted, and no copy was made: " + out.verified.findings.front() + " (" +
-                                       std::to_string(out.verified.findings_in_all) + " findings; `coldtally verify` lists them)");
+        throw Error(Code::damaged,
+                    from.database().path() +
+                        ": is not as it was posted, and no copy was made: " + out.verified.findings.front() + " (" +
+                        std::to_string(out.verified.findings_in_all) + " findings; `coldtally verify` lists them)");
     beside.publish();
     return out;
 }

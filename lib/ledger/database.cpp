@@ -14,20 +14,23 @@ namespace coldtally::ledger {
 namespace {
 
 constexpr const char* keep_and_restore =
-    "; keep this file, and the -journal beside it where there is one, as they are, and put a copy that verifies in another "
+    "; keep this file, and the -journal beside it where there is one, as they are, and put a copy that verifies in "
+    "another "
     "place with `coldtally restore`";
 
 /// A read that failed: SQLite tells some of them as damage, and the system's own number still knows.
 bool is_failed_read(int system) { return system == EIO || system == ENXIO || system == ERANGE; }
 
-/// Where the process is: names that SQLite would take for something else ("file:x", ":memory:") begin with a slash then.
+/// Where the process is: names that SQLite would take for something else ("file:x", ":memory:") begin with a slash
+/// then.
 std::string absolute(const std::string& path) { return std::filesystem::absolute(path).string(); }
 
 }  // namespace
 
 Database::Database(const std::string& path, Access access, int wait_ms) : path_(path), wait_ms_(wait_ms) {
     // A reader, too, opens for writing where it may: it may have to take back what a killed writer left half done.
-    const int result = sqlite3_open_v2(absolute(path).c_str(), &handle_, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, nullptr);
+    const int result =
+        sqlite3_open_v2(absolute(path).c_str(), &handle_, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, nullptr);
     if (result != SQLITE_OK) {
         const std::string why = handle_ ? sqlite3_errmsg(handle_) : sqlite3_errstr(result);
         sqlite3_close(handle_);
@@ -35,14 +38,17 @@ Database::Database(const std::string& path, Access access, int wait_ms) : path_(
     }
     set_up();
     sqlite3_busy_handler(
-        handle_, [](void* self, int times) { return static_cast<Database*>(self)->wait_turn(times == 0) ? 1 : 0; }, this);
+        handle_, [](void* self, int times) { return static_cast<Database*>(self)->wait_turn(times == 0) ? 1 : 0; },
+        this);
     if (access == Access::read) execute("PRAGMA query_only = ON");
 }
 
 std::unique_ptr<Database> Database::in_memory() {
     std::unique_ptr<Database> out(new Database);
     out->path_ = "memory";
-    if (const int result = sqlite3_open_v2(":memory:", &out->handle_, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_MEMORY, nullptr); result != SQLITE_OK)
+    if (const int result = sqlite3_open_v2(":memory:", &out->handle_,
+                                           SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_MEMORY, nullptr);
+        result != SQLITE_OK)
         throw Error(Code::machine, std::string("no database in memory: ") + sqlite3_errstr(result));
     out->set_up();
     sqlite3_db_config(out->handle_, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, nullptr);
@@ -75,18 +81,26 @@ Database::~Database() {
     sqlite3_close(handle_);
 }
 
-void Database::damaged(const std::string& what) const { throw Error(Code::damaged, path_ + ": " + what + keep_and_restore); }
+void Database::damaged(const std::string& what) const {
+    throw Error(Code::damaged, path_ + ": " + what + keep_and_restore);
+}
 
-/// " (4096 bytes of 40960)" where the file is shorter than its own header says. Read through SQLite's own descriptor: to close
-/// another one of the file would end the locks that this process holds on it.
+/// " (4096 bytes of 40960)" where the file is shorter than its own header says. Read through SQLite's own descriptor:
+/// to close another one of the file would end the locks that this process holds on it.
 std::string Database::shortfall() const {
     sqlite3_file* file = nullptr;
-    if (sqlite3_file_control(handle_, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK || !file || !file->pMethods) return {};
+    if (sqlite3_file_control(handle_, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK || !file ||
+        !file->pMethods)
+        return {};
     unsigned char h[100];
     sqlite3_int64 size = 0;
-    if (file->pMethods->xFileSize(file, &size) != SQLITE_OK || file->pMethods->xRead(file, h, sizeof h, 0) != SQLITE_OK) return {};
+    if (file->pMethods->xFileSize(file, &size) != SQLITE_OK || file->pMethods->xRead(file, h, sizeof h, 0) != SQLITE_OK)
+        return {};
     // offsets of SQLite's file format, section 1.3
-    const auto big_endian = [&](int at) { return (std::int64_t{h[at]} << 24) | (std::int64_t{h[at + 1]} << 16) | (std::int64_t{h[at + 2]} << 8) | h[at + 3]; };
+    const auto big_endian = [&](int at) {
+        return (std::int64_t{h[at]} << 24) | (std::int64_t{h[at + 1]} << 16) | (std::int64_t{h[at + 2]} << 8) |
+               h[at + 3];
+    };
     std::int64_t page = (std::int64_t{h[16]} << 8) | h[17];
     if (page == 1) page = 65536;
     const std::int64_t said = big_endian(28) * page;
@@ -102,15 +116,20 @@ void Database::fail(int result) {
             throw Error(Code::busy, path_ + ": another process is reading or writing the ledger; try again");
         case SQLITE_NOTADB: throw Error(Code::not_a_ledger, path_ + ": not a ledger of coldtally");
         case SQLITE_CORRUPT:
-            if (is_failed_read(system)) throw Error(Code::machine, path_ + ": could not be read: " + std::strerror(system) + "; the disk, or the way to it, failed");
+            if (is_failed_read(system))
+                throw Error(Code::machine, path_ + ": could not be read: " + std::strerror(system) +
+                                               "; the disk, or the way to it, failed");
             if (const std::string cut = shortfall(); !cut.empty()) damaged(cut);
             damaged("the ledger file is damaged");
         case SQLITE_READONLY:
             if (extended == SQLITE_READONLY_ROLLBACK || extended == SQLITE_READONLY_RECOVERY)
-                throw Error(Code::machine, path_ + ": a process ended while it wrote, and to take that back needs leave to write to the file and its folder");
+                throw Error(Code::machine, path_ +
+                                               ": a process ended while it wrote, and to take that back needs leave to "
+                                               "write to the file and its folder");
             throw Error(Code::machine, what);
         case SQLITE_CONSTRAINT: case SQLITE_MISMATCH: throw Error(Code::damaged, what);
-        case SQLITE_ERROR: throw Error(Code::damaged, what);  // every statement is ours: the tables are not as they were made
+        case SQLITE_ERROR:
+            throw Error(Code::damaged, what);  // every statement is ours: the tables are not as they were made
         default: throw Error(Code::machine, what);
     }
 }
@@ -127,8 +146,10 @@ void Database::commit() {
     errno = 0;
     const int result = sqlite3_exec(handle_, "COMMIT", nullptr, nullptr, nullptr);
     if (result == SQLITE_IOERR_DIR_FSYNC)
-        throw Error(Code::machine, path_ + ": the entries are in the ledger, but its folder could not be synced: a loss of power now may take them back. Look "
-                                           "what is there before anything is posted again");
+        throw Error(Code::machine, path_ +
+                                       ": the entries are in the ledger, but its folder could not be synced: a loss of "
+                                       "power now may take them back. Look "
+                                       "what is there before anything is posted again");
     if (result != SQLITE_OK) fail(result);
 }
 
@@ -209,18 +230,25 @@ void Statement::bind_one(int i, std::int64_t value) {
 }
 
 void Statement::bind_one(int i, std::string_view text) {
-    if (const int result = sqlite3_bind_text(handle_, i, text.data(), static_cast<int>(text.size()), SQLITE_TRANSIENT); result != SQLITE_OK) db_.fail(result);
+    if (const int result = sqlite3_bind_text(handle_, i, text.data(), static_cast<int>(text.size()), SQLITE_TRANSIENT);
+        result != SQLITE_OK)
+        db_.fail(result);
 }
 
 void Statement::bind_one(int i, const std::basic_string<unsigned char>& bytes) {
-    if (const int result = sqlite3_bind_blob(handle_, i, bytes.data(), static_cast<int>(bytes.size()), SQLITE_TRANSIENT); result != SQLITE_OK) db_.fail(result);
+    if (const int result =
+            sqlite3_bind_blob(handle_, i, bytes.data(), static_cast<int>(bytes.size()), SQLITE_TRANSIENT);
+        result != SQLITE_OK)
+        db_.fail(result);
 }
 
 void Statement::bind_one(int i, std::nullptr_t) {
     if (const int result = sqlite3_bind_null(handle_, i); result != SQLITE_OK) db_.fail(result);
 }
 
-Transaction::Transaction(Database& db, Kind kind) : db_(db) { db_.execute(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN"); }
+Transaction::Transaction(Database& db, Kind kind) : db_(db) {
+    db_.execute(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
+}
 
 Transaction::~Transaction() {
     if (!open_) return;

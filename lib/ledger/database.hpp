@@ -26,7 +26,8 @@ struct KeptStatement {
 /// A prepared statement in use; at its end it is reset and goes back to the Database, which must outlive it.
 class Statement {
 public:
-    Statement(Statement&& other) noexcept : db_(other.db_), handle_(std::exchange(other.handle_, nullptr)), kept_(other.kept_) {}
+    Statement(Statement&& other) noexcept
+        : db_(other.db_), handle_(std::exchange(other.handle_, nullptr)), kept_(other.kept_) {}
     Statement& operator=(Statement&&) = delete;
     ~Statement();
 

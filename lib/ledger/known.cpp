@@ -16,7 +16,9 @@ const T* last_of(const std::map<std::string, std::vector<Numbered<T>>>& all, con
 
 template <class T>
 void insert_by_time(std::vector<Dated<T>>& all, Dated<T> one) {
-    const auto place = std::upper_bound(all.begin(), all.end(), one, [](const auto& a, const auto& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+    const auto place = std::upper_bound(all.begin(), all.end(), one, [](const auto& a, const auto& b) {
+        return std::pair(a.at, a.entry) < std::pair(b.at, b.entry);
+    });
     all.insert(place, std::move(one));
 }
 

@@ -1,4 +1,5 @@
-// Known: what the entries up to one of them say, the voided ones removed: definitions, and the facts every question needs.
+// Known: what the entries up to one of them say, the voided ones removed: definitions, and the facts every question
+// needs.
 #pragma once
 
 #include <map>
@@ -55,7 +56,9 @@ public:
     const Place* place(const std::string& id) const;
     const Probe* probe(const std::string& id) const;
     /// The programme's rules that hold, with the number of their entry; null where none are known.
-    const Numbered<ProgrammeRules>* rules() const { return programme_rules.empty() ? nullptr : &programme_rules.back(); }
+    const Numbered<ProgrammeRules>* rules() const {
+        return programme_rules.empty() ? nullptr : &programme_rules.back();
+    }
     /// ' (there are "annex", "main")', for a message about another; empty where there is none.
     std::string place_names() const;
     const Maker* maker(const std::string& product) const;

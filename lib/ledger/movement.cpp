@@ -11,10 +11,12 @@ MovementNames leaving(MovementOp op, const T& t, bool flag = false) {
 
 struct Names {
     std::optional<MovementNames> operator()(const Receive& r) const {
-        return MovementNames{MovementOp::receive, r.product, r.lot, r.fund, {}, {}, r.place, r.mark, r.doses.count(), r.handover.has_value()};
+        return MovementNames{MovementOp::receive,   r.product, r.lot, r.fund, {}, {}, r.place, r.mark, r.doses.count(),
+                             r.handover.has_value()};
     }
     std::optional<MovementNames> operator()(const Move& m) const {
-        return MovementNames{MovementOp::move, m.product, m.lot, m.fund, m.from_place, m.from_mark, m.to_place, m.to_mark, m.doses.count(), false};
+        return MovementNames{MovementOp::move, m.product,  m.lot,     m.fund,          m.from_place,
+                             m.from_mark,      m.to_place, m.to_mark, m.doses.count(), false};
     }
     std::optional<MovementNames> operator()(const Give& g) const { return leaving(MovementOp::give, g, !g.certain); }
     std::optional<MovementNames> operator()(const Waste& w) const { return leaving(MovementOp::waste, w); }
@@ -51,7 +53,8 @@ std::string StockWalk::apply(const Movement& m) {
             break;
         case MovementOp::beyond_use: break;
         default:
-            if (there < m.doses) return "takes " + doses_text(m.doses) + " where there are " + std::to_string(there) + " then";
+            if (there < m.doses)
+                return "takes " + doses_text(m.doses) + " where there are " + std::to_string(there) + " then";
             doses_[m.source] -= m.doses;
             if (m.target) doses_[m.target] += m.doses;
     }

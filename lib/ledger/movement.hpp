@@ -12,7 +12,16 @@
 namespace coldtally::ledger {
 
 /// Stored in the file: never renumber.
-enum class MovementOp { receive = 1, move = 2, give = 3, waste = 4, give_back = 5, transfer = 6, count = 7, beyond_use = 8 };
+enum class MovementOp {
+    receive = 1,
+    move = 2,
+    give = 3,
+    waste = 4,
+    give_back = 5,
+    transfer = 6,
+    count = 7,
+    beyond_use = 8
+};
 
 struct Movement {
     std::int64_t at = 0;  ///< seconds since 1970

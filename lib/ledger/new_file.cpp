@@ -34,10 +34,12 @@ void remove_with_journal(const std::string& name) {
     unlink((name + "-journal").c_str());
 }
 
-/// Is it still what the name stands for? Another creation may have taken it for left behind in the moment before the lock.
+/// Is it still what the name stands for? Another creation may have taken it for left behind in the moment before the
+/// lock.
 bool still_there(int file, const std::string& name) {
     struct stat held, named;
-    return fstat(file, &held) == 0 && stat(name.c_str(), &named) == 0 && held.st_dev == named.st_dev && held.st_ino == named.st_ino;
+    return fstat(file, &held) == 0 && stat(name.c_str(), &named) == 0 && held.st_dev == named.st_dev &&
+           held.st_ino == named.st_ino;
 }
 
 /// Whoever makes a file holds a lock on it to the end, also to that of a kill: one without is nobody's.
@@ -77,7 +79,9 @@ NewFile::~NewFile() {
 }
 
 void NewFile::publish() {
-    const auto fail = [&](const std::string& what) { throw Error(Code::machine, path_ + ": " + what + ": " + std::strerror(errno)); };
+    const auto fail = [&](const std::string& what) {
+        throw Error(Code::machine, path_ + ": " + what + ": " + std::strerror(errno));
+    };
     bool moved = link(name_.c_str(), path_.c_str()) == 0;
     if (moved)
         unlink(name_.c_str());
@@ -94,7 +98,8 @@ void NewFile::publish() {
     const int why = errno;
     if (folder >= 0) close(folder);
     errno = why;
-    if (!synced) fail("is made and whole, but its folder could not be synced, and a loss of power now may take it back");
+    if (!synced)
+        fail("is made and whole, but its folder could not be synced, and a loss of power now may take it back");
 }
 
 }  // namespace coldtally::ledger

@@ -10,13 +10,16 @@ namespace coldtally::ledger {
 
 namespace {
 
-[[noreturn]] void refuse(Code code, const std::string& where, const std::string& field, const std::string& value, const std::string& why) {
+[[noreturn]] void refuse(Code code, const std::string& where, const std::string& field, const std::string& value,
+                         const std::string& why) {
     throw Error(code, where + ": " + field + ": " + value + ": " + why);
 }
 
 std::string quoted(const std::string& s) { return text::quoted(s); }
 
-std::string reading_text(const Reading& r, Scale scale) { return Temperature(scale, r.thousandths).text() + " at " + r.at.text(); }
+std::string reading_text(const Reading& r, Scale scale) {
+    return Temperature(scale, r.thousandths).text() + " at " + r.at.text();
+}
 
 /// The seconds of allowances, as "[259200, 3600]".
 std::string seconds_text(const std::vector<Duration>& allowances) {
@@ -25,7 +28,9 @@ std::string seconds_text(const std::vector<Duration>& allowances) {
     return "[" + out + "]";
 }
 
-bool overlaps(const BlockSummary& b, std::int64_t from, std::int64_t until) { return b.first_at <= until && b.last_at >= from; }
+bool overlaps(const BlockSummary& b, std::int64_t from, std::int64_t until) {
+    return b.first_at <= until && b.last_at >= from;
+}
 
 }  // namespace
 
@@ -36,7 +41,8 @@ void check_clock(Instant recorded, const std::string& where) {
                "must be in the years 1970 to 2199: this computer's clock is wrong; set it, and post again");
 }
 
-ReadingsBetween::ReadingsBetween(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until)
+ReadingsBetween::ReadingsBetween(const Store& store, const Known& known, const std::string& probe, std::int64_t from,
+                                 std::int64_t until)
     : store_(store), from_(from), until_(until) {
     const auto id = store.probe(probe);
     if (!id) return;
@@ -46,7 +52,8 @@ ReadingsBetween::ReadingsBetween(const Store& store, const Known& known, const s
 
 const ReadingsBetween::Row* ReadingsBetween::next() {
     // what is held may be handed out up to where the next block begins
-    while (block_ < blocks_.size() && (at_ == held_.size() || held_[at_].first.at.seconds_since_1970() >= blocks_[block_].summary.first_at)) {
+    while (block_ < blocks_.size() &&
+           (at_ == held_.size() || held_[at_].first.at.seconds_since_1970() >= blocks_[block_].summary.first_at)) {
         held_.erase(held_.begin(), held_.begin() + static_cast<std::ptrdiff_t>(at_));
         at_ = 0;
         const auto before = static_cast<std::ptrdiff_t>(held_.size());
@@ -54,13 +61,16 @@ const ReadingsBetween::Row* ReadingsBetween::next() {
         rows_.clear();
         store_.read_block(b.block, rows_);
         for (const auto& r : rows_)
-            if (r.at.seconds_since_1970() >= from_ && r.at.seconds_since_1970() <= until_) held_.emplace_back(r, b.entry);
-        std::inplace_merge(held_.begin(), held_.begin() + before, held_.end(), [](const Row& x, const Row& y) { return x.first.at < y.first.at; });
+            if (r.at.seconds_since_1970() >= from_ && r.at.seconds_since_1970() <= until_)
+                held_.emplace_back(r, b.entry);
+        std::inplace_merge(held_.begin(), held_.begin() + before, held_.end(),
+                           [](const Row& x, const Row& y) { return x.first.at < y.first.at; });
     }
     return at_ < held_.size() ? &held_[at_++] : nullptr;
 }
 
-std::vector<Reading> readings_between(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until) {
+std::vector<Reading> readings_between(const Store& store, const Known& known, const std::string& probe,
+                                      std::int64_t from, std::int64_t until) {
     std::vector<Reading> out;
     ReadingsBetween all(store, known, probe, from, until);
     while (const auto* row = all.next())
@@ -75,32 +85,47 @@ struct Posting::Rules {
     const std::string& where;
 
     void product(const std::string& id) const {
-        if (!p.known_.product(id)) refuse(Code::not_defined, where, "product", quoted(id), "no product of this id is defined; post its definition first");
+        if (!p.known_.product(id))
+            refuse(Code::not_defined, where, "product", quoted(id),
+                   "no product of this id is defined; post its definition first");
     }
     void lot(const std::string& product_id, const std::string& number) const {
         product(product_id);
-        if (!p.lot_defined(product_id, number)) refuse(Code::not_defined, where, "lot", quoted(number), "no lot of this number is defined for product " + quoted(product_id) + "; post its definition with the expiry first");
+        if (!p.lot_defined(product_id, number))
+            refuse(Code::not_defined, where, "lot", quoted(number),
+                   "no lot of this number is defined for product " + quoted(product_id) +
+                       "; post its definition with the expiry first");
     }
     void place(const std::string& id, const char* field = "place") const {
-        if (!p.known_.place(id)) refuse(Code::not_defined, where, field, quoted(id), "no place of this id is defined" + p.known_.place_names() + "; post its definition first");
+        if (!p.known_.place(id))
+            refuse(Code::not_defined, where, field, quoted(id),
+                   "no place of this id is defined" + p.known_.place_names() + "; post its definition first");
     }
     const Probe& probe(const std::string& id) const {
         const auto* probe = p.known_.probe(id);
-        if (!probe) refuse(Code::not_defined, where, "probe", quoted(id), "no probe of this id is defined; post its definition first");
+        if (!probe)
+            refuse(Code::not_defined, where, "probe", quoted(id),
+                   "no probe of this id is defined; post its definition first");
         return *probe;
     }
     void scale_of(const std::string& probe_id, Scale scale) const {
         const Scale own = probe(probe_id).scale;
-        if (own != scale) refuse(Code::wrong_scale, where, "scale", quoted(std::string(1, scale_letter(scale))), "must be " + quoted(std::string(1, scale_letter(own))) + ", the scale of probe " + quoted(probe_id));
+        if (own != scale)
+            refuse(Code::wrong_scale, where, "scale", quoted(std::string(1, scale_letter(scale))),
+                   "must be " + quoted(std::string(1, scale_letter(own))) + ", the scale of probe " + quoted(probe_id));
     }
 
     void operator()(const Site&) const {}
-    void operator()(const Product& product) const { p.check_handovers(product.product, product, 0, where, "allowances"); }
+    void operator()(const Product& product) const {
+        p.check_handovers(product.product, product, 0, where, "allowances");
+    }
     void operator()(const Lot& l) const { product(l.product); }
     void operator()(const Place&) const {}
     void operator()(const Probe& b) const {
         if (const auto* before = p.known_.probe(b.probe); before && before->scale != b.scale)
-            refuse(Code::wrong_scale, where, "scale", quoted(std::string(1, scale_letter(b.scale))), "must be " + quoted(std::string(1, scale_letter(before->scale))) + ": a probe's scale never changes");
+            refuse(
+                Code::wrong_scale, where, "scale", quoted(std::string(1, scale_letter(b.scale))),
+                "must be " + quoted(std::string(1, scale_letter(before->scale))) + ": a probe's scale never changes");
     }
     void operator()(const Certificate& c) const { probe(c.probe); }
     void operator()(const Assign& a) const {
@@ -117,7 +142,8 @@ struct Posting::Rules {
         place(r.place);
         if (r.handover && r.handover->allowance_seconds != allowance_seconds(*p.known_.product(r.product)))
             refuse(Code::handover_differs, where, "handover: allowances", seconds_text(r.handover->allowance_seconds),
-                   "must equal those of product " + quoted(r.product) + " in number and seconds, in order: " + seconds_text(allowance_seconds(*p.known_.product(r.product))));
+                   "must equal those of product " + quoted(r.product) + " in number and seconds, in order: " +
+                       seconds_text(allowance_seconds(*p.known_.product(r.product))));
     }
     void operator()(const Move& m) const {
         lot(m.product, m.lot);
@@ -133,7 +159,9 @@ struct Posting::Rules {
             std::string names;
             if (events)
                 for (const auto& [name, period] : *events) names += (names.empty() ? "" : ", ") + quoted(name);
-            refuse(Code::not_defined, where, "event", quoted(*b.event), names.empty() ? "product " + quoted(b.product) + " has no such events; give use_by" : "must be one of " + names);
+            refuse(Code::not_defined, where, "event", quoted(*b.event),
+                   names.empty() ? "product " + quoted(b.product) + " has no such events; give use_by"
+                                 : "must be one of " + names);
         }
     }
     void operator()(const Hold& h) const {
@@ -158,29 +186,39 @@ struct Posting::Rules {
     void operator()(const Maker& m) const { product(m.product); }
     void operator()(const Report& r) const {
         if (!p.store_.incident_named(r.incident, [&](EntryNumber n) { return p.known_.is_known(n); }))
-            refuse(Code::not_defined, where, "incident", quoted(r.incident), "no entry of this incident is there; post its step \"noticed\" first");
+            refuse(Code::not_defined, where, "incident", quoted(r.incident),
+                   "no entry of this incident is there; post its step \"noticed\" first");
         for (const auto& t : r.told) {
             lot(t.product, t.lot);
             place(t.place);
         }
     }
     Give give_of(EntryNumber number) const {
-        const auto e = number <= p.tip_.entry && p.known_.is_known(number) ? p.store_.entry(number, false) : std::nullopt;
+        const auto e =
+            number <= p.tip_.entry && p.known_.is_known(number) ? p.store_.entry(number, false) : std::nullopt;
         const auto* g = e ? std::get_if<Give>(&e->fact) : nullptr;
-        if (!g) refuse(Code::not_defined, where, "give", std::to_string(number), "must be the number of a give that is not void");
+        if (!g)
+            refuse(Code::not_defined, where, "give", std::to_string(number),
+                   "must be the number of a give that is not void");
         return *g;
     }
     void operator()(const Loan& l) const {
-        if (give_of(l.give).fund == l.eligible) refuse(Code::contradiction, where, "eligible", quoted(l.eligible), "is the fund the dose came from: nothing is owed");
+        if (give_of(l.give).fund == l.eligible)
+            refuse(Code::contradiction, where, "eligible", quoted(l.eligible),
+                   "is the fund the dose came from: nothing is owed");
         p.store_.for_each_duty(Loan::kind, p.tip_.entry, [&](const Entry& e) {
             if (p.known_.is_known(e.number) && std::get<Loan>(e.fact).give == l.give)
-                refuse(Code::contradiction, where, "give", std::to_string(l.give), "is lent already, by entry " + std::to_string(e.number));
+                refuse(Code::contradiction, where, "give", std::to_string(l.give),
+                       "is lent already, by entry " + std::to_string(e.number));
         });
     }
     void operator()(const Repayment& r) const {
-        const auto e = r.loan <= p.tip_.entry && p.known_.is_known(r.loan) ? p.store_.entry(r.loan, false) : std::nullopt;
+        const auto e =
+            r.loan <= p.tip_.entry && p.known_.is_known(r.loan) ? p.store_.entry(r.loan, false) : std::nullopt;
         const auto* loan = e ? std::get_if<Loan>(&e->fact) : nullptr;
-        if (!loan) refuse(Code::not_defined, where, "loan", std::to_string(r.loan), "must be the number of a loan that is not void");
+        if (!loan)
+            refuse(Code::not_defined, where, "loan", std::to_string(r.loan),
+                   "must be the number of a loan that is not void");
         const Give lent = give_of(loan->give);
         std::int64_t open = lent.doses.count(), left = 0;
         if (r.with) left = doses_back(*r.with, lent, *loan);
@@ -190,13 +228,17 @@ struct Posting::Rules {
             if (o.loan == r.loan) open -= o.doses.count();
             if (r.with && o.with == r.with) left -= o.doses.count();
         });
-        if (r.doses.count() > open) refuse(Code::not_enough, where, "doses", std::to_string(r.doses.count()), "must be at most the " + std::to_string(open) + " that are still owed");
+        if (r.doses.count() > open)
+            refuse(Code::not_enough, where, "doses", std::to_string(r.doses.count()),
+                   "must be at most the " + std::to_string(open) + " that are still owed");
         if (r.with && r.doses.count() > left)
-            refuse(Code::not_enough, where, "with", std::to_string(*r.with), "that entry has only " + std::to_string(left) + " doses left to repay with");
+            refuse(Code::not_enough, where, "with", std::to_string(*r.with),
+                   "that entry has only " + std::to_string(left) + " doses left to repay with");
     }
     /// Doses of the entry by which a loan is said to be repaid.
     std::int64_t doses_back(EntryNumber number, const Give& lent, const Loan& loan) const {
-        const auto e = number <= p.tip_.entry && p.known_.is_known(number) ? p.store_.entry(number, false) : std::nullopt;
+        const auto e =
+            number <= p.tip_.entry && p.known_.is_known(number) ? p.store_.entry(number, false) : std::nullopt;
         if (e) {
             const auto* r = std::get_if<Receive>(&e->fact);
             const auto* g = std::get_if<Give>(&e->fact);
@@ -204,7 +246,8 @@ struct Posting::Rules {
             if (g && g->product == lent.product && g->fund == loan.eligible) return g->doses.count();
         }
         refuse(Code::not_defined, where, "with", std::to_string(number),
-               "must be a receive of " + quoted(lent.product) + " into fund " + quoted(lent.fund) + ", or a give of it out of fund " + quoted(loan.eligible) + ", not void");
+               "must be a receive of " + quoted(lent.product) + " into fund " + quoted(lent.fund) +
+                   ", or a give of it out of fund " + quoted(loan.eligible) + ", not void");
     }
     void operator()(const FollowUp& u) const { give_of(u.give); }
     void operator()(const Training&) const {}
@@ -227,19 +270,25 @@ Posting::Posting(Store& store) : store_(store), tip_(store.tip()) {
 void Posting::post(Entry& e, const std::string& where) {
     new_balances_.clear();
     if (tip_.entry == 0 && !std::holds_alternative<Site>(e.fact))
-        refuse(Code::no_site, where, "kind", quoted(std::string(kind_of(e))), "the first entry of a ledger must be a site");
-    if (e.number != tip_.entry + 1) refuse(Code::out_of_order, where, "entry", std::to_string(e.number), "must be " + std::to_string(tip_.entry + 1) + ", the number after the last");
+        refuse(Code::no_site, where, "kind", quoted(std::string(kind_of(e))),
+               "the first entry of a ledger must be a site");
+    if (e.number != tip_.entry + 1)
+        refuse(Code::out_of_order, where, "entry", std::to_string(e.number),
+               "must be " + std::to_string(tip_.entry + 1) + ", the number after the last");
     if (last_recorded_ && *e.recorded < *last_recorded_)
-        refuse(Code::out_of_order, where, "recorded", e.recorded->text(), "must not be before the entry before, " + last_recorded_->text());
+        refuse(Code::out_of_order, where, "recorded", e.recorded->text(),
+               "must not be before the entry before, " + last_recorded_->text());
     check_clock(*e.recorded, where);
-    if (e.at && *e.at > *e.recorded) refuse(Code::too_late, where, "at", e.at->text(), "must not be later than the posting, " + e.recorded->text());
+    if (e.at && *e.at > *e.recorded)
+        refuse(Code::too_late, where, "at", e.at->text(), "must not be later than the posting, " + e.recorded->text());
 
     std::visit(Rules{*this, e, where}, e.fact);
     if (auto* r = std::get_if<Readings>(&e.fact)) check_readings(*r, e, where);
     check_movement(e, where);
 
     tip_ = store_.append(e, tip_);
-    for (const auto& [holding, balance] : new_balances_) store_.set_balance(holding > 0 ? holding : id_of_new(holding, e), balance);
+    for (const auto& [holding, balance] : new_balances_)
+        store_.set_balance(holding > 0 ? holding : id_of_new(holding, e), balance);
     store_.set_tip(tip_);
     known_.add(e);
     last_recorded_ = e.recorded;
@@ -256,13 +305,16 @@ std::vector<Movement> Posting::timeline_of(std::int64_t lot, const Movement* ext
     auto all = store_.movements(lot);
     std::erase_if(all, [&](const Movement& m) { return m.entry == without || known_.voided.contains(m.entry); });
     if (extra) {
-        const auto place = std::upper_bound(all.begin(), all.end(), *extra, [](const Movement& a, const Movement& b) { return std::pair(a.at, a.entry) < std::pair(b.at, b.entry); });
+        const auto place = std::upper_bound(all.begin(), all.end(), *extra, [](const Movement& a, const Movement& b) {
+            return std::pair(a.at, a.entry) < std::pair(b.at, b.entry);
+        });
         all.insert(place, *extra);
     }
     return all;
 }
 
-void Posting::walk(std::int64_t lot, const Movement* extra, EntryNumber without, const std::string& where, const std::string& field) {
+void Posting::walk(std::int64_t lot, const Movement* extra, EntryNumber without, const std::string& where,
+                   const std::string& field) {
     StockWalk stock;
     std::unordered_map<std::int64_t, std::int64_t> last_at;
     for (const Movement& m : timeline_of(lot, extra, without)) {
@@ -271,7 +323,9 @@ void Posting::walk(std::int64_t lot, const Movement* extra, EntryNumber without,
             const Code code = m.op == MovementOp::count ? Code::not_there : Code::not_enough;
             if (extra && m.entry == extra->entry) throw Error(code, where + ": " + field + ": " + against);
             const Entry other = store_.named_entry(m.entry);
-            throw Error(code, where + ": " + field + ": entry " + std::to_string(m.entry) + " (" + std::string(kind_of(other)) + " at " + Instant(m.at).text() + ") then " + against + "; void or correct that one first");
+            throw Error(code, where + ": " + field + ": entry " + std::to_string(m.entry) + " (" +
+                                  std::string(kind_of(other)) + " at " + Instant(m.at).text() + ") then " + against +
+                                  "; void or correct that one first");
         }
         if (m.op == MovementOp::beyond_use) continue;
         if (m.source) last_at[m.source] = m.at;
@@ -291,7 +345,8 @@ constexpr std::int64_t new_source = -1, new_target = -2;
 std::int64_t Posting::id_of_new(std::int64_t holding, const Entry& e) const {
     const auto names = *movement_names(e.fact);
     const bool source = holding == new_source;
-    return *store_.holding(*store_.lot(names.product, names.lot), source ? names.source_place : names.target_place, names.fund, source ? names.source_mark : names.target_mark);
+    return *store_.holding(*store_.lot(names.product, names.lot), source ? names.source_place : names.target_place,
+                           names.fund, source ? names.source_mark : names.target_mark);
 }
 
 void Posting::check_movement(const Entry& e, const std::string& where) {
@@ -301,8 +356,13 @@ void Posting::check_movement(const Entry& e, const std::string& where) {
     const auto holding = [&](const std::string& place, const std::string& mark, std::int64_t if_new) {
         return place.empty() ? 0 : store_.holding(lot, place, names->fund, mark).value_or(if_new);
     };
-    const Movement m{e.at->seconds_since_1970(), e.number, names->op, holding(names->source_place, names->source_mark, new_source),
-                     holding(names->target_place, names->target_mark, new_target), names->doses, names->flag};
+    const Movement m{e.at->seconds_since_1970(),
+                     e.number,
+                     names->op,
+                     holding(names->source_place, names->source_mark, new_source),
+                     holding(names->target_place, names->target_mark, new_target),
+                     names->doses,
+                     names->flag};
 
     if (m.op == MovementOp::beyond_use) {
         auto balance = store_.balance(m.source);
@@ -312,7 +372,9 @@ void Posting::check_movement(const Entry& e, const std::string& where) {
                 if (other.at <= m.at) stock.apply(other);
             balance.doses = stock.doses(m.source);
         }
-        if (balance.doses == 0) throw Error(Code::not_there, where + ": place: " + quoted(names->source_place) + ": no doses of lot " + quoted(names->lot) + " are there then (with this fund and mark)");
+        if (balance.doses == 0)
+            throw Error(Code::not_there, where + ": place: " + quoted(names->source_place) + ": no doses of lot " +
+                                             quoted(names->lot) + " are there then (with this fund and mark)");
         return;
     }
 
@@ -324,12 +386,20 @@ void Posting::check_movement(const Entry& e, const std::string& where) {
         walk(lot, &m, 0, where, field);
         return;
     }
-    const auto lot_text = [&] { return "; lot " + quoted(names->lot) + " in " + quoted(names->source_place) + (names->fund.empty() ? "" : ", fund " + quoted(names->fund)) + (names->source_mark.empty() ? "" : ", mark " + quoted(names->source_mark)); };
+    const auto lot_text = [&] {
+        return "; lot " + quoted(names->lot) + " in " + quoted(names->source_place) +
+               (names->fund.empty() ? "" : ", fund " + quoted(names->fund)) +
+               (names->source_mark.empty() ? "" : ", mark " + quoted(names->source_mark));
+    };
     if (m.op == MovementOp::count) {
-        if (m.doses > 0 && source.doses == 0) throw Error(Code::not_there, where + ": " + field + ": no doses are there then: receive or move them instead" + lot_text());
+        if (m.doses > 0 && source.doses == 0)
+            throw Error(Code::not_there,
+                        where + ": " + field + ": no doses are there then: receive or move them instead" + lot_text());
         if (source.doses > 0) source.doses = m.doses;
     } else if (m.source) {
-        if (source.doses < m.doses) throw Error(Code::not_enough, where + ": " + field + ": must be at most the " + std::to_string(source.doses) + " that are there then" + lot_text());
+        if (source.doses < m.doses)
+            throw Error(Code::not_enough, where + ": " + field + ": must be at most the " +
+                                              std::to_string(source.doses) + " that are there then" + lot_text());
         source.doses -= m.doses;
     }
     if (m.source) new_balances_[m.source] = {source.doses, m.at};
@@ -341,38 +411,49 @@ void Posting::check_movement(const Entry& e, const std::string& where) {
 void Posting::check_readings(Readings& r, const Entry& e, const std::string& where) {
     auto& rows = r.rows;
     const auto earlier = [](const Reading& a, const Reading& b) { return a.at < b.at; };
-    const bool ascend = std::adjacent_find(rows.begin(), rows.end(), [](const Reading& a, const Reading& b) { return a.at >= b.at; }) == rows.end();
+    const bool ascend = std::adjacent_find(rows.begin(), rows.end(), [](const Reading& a, const Reading& b) {
+                            return a.at >= b.at;
+                        }) == rows.end();
     if (!ascend || rows.back().at > *e.recorded)
         for (std::size_t i = 0; i < rows.size(); ++i)
-            if (rows[i].at > *e.recorded) refuse(Code::too_late, where, "rows[" + std::to_string(i) + "]", rows[i].at.text(), "must not be later than the posting, " + e.recorded->text());
+            if (rows[i].at > *e.recorded)
+                refuse(Code::too_late, where, "rows[" + std::to_string(i) + "]", rows[i].at.text(),
+                       "must not be later than the posting, " + e.recorded->text());
     if (!ascend) {
         std::stable_sort(rows.begin(), rows.end(), earlier);
         for (std::size_t i = 1; i < rows.size(); ++i)
             if (rows[i].at == rows[i - 1].at && rows[i].thousandths != rows[i - 1].thousandths)
-                refuse(Code::readings_differ, where, "rows", reading_text(rows[i], r.scale), "another row says " + reading_text(rows[i - 1], r.scale));
+                refuse(Code::readings_differ, where, "rows", reading_text(rows[i], r.scale),
+                       "another row says " + reading_text(rows[i - 1], r.scale));
         rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
     }
 
-    ReadingsBetween there(store_, known_, r.probe, rows.front().at.seconds_since_1970(), rows.back().at.seconds_since_1970());
+    ReadingsBetween there(store_, known_, r.probe, rows.front().at.seconds_since_1970(),
+                          rows.back().at.seconds_since_1970());
     auto row = rows.begin();
     while (const auto* next = there.next()) {
         const auto& [old, entry] = *next;
         while (row != rows.end() && row->at < old.at) ++row;
         if (row == rows.end()) break;
         if (row->at == old.at && row->thousandths != old.thousandths)
-            refuse(Code::readings_differ, where, "rows", reading_text(*row, r.scale), "entry " + std::to_string(entry) + " says " + reading_text(old, r.scale) + "; void that entry first if it is wrong");
+            refuse(Code::readings_differ, where, "rows", reading_text(*row, r.scale),
+                   "entry " + std::to_string(entry) + " says " + reading_text(old, r.scale) +
+                       "; void that entry first if it is wrong");
     }
 }
 
 // ---- handovers and voids
 
-void Posting::check_handovers(const std::string& product, const Product& definition, EntryNumber voided, const std::string& where, const std::string& field) const {
+void Posting::check_handovers(const std::string& product, const Product& definition, EntryNumber voided,
+                              const std::string& where, const std::string& field) const {
     const auto seconds = allowance_seconds(definition);
     for (const auto& [number, lot] : store_.handovers()) {
         if (number == voided || known_.voided.contains(number)) continue;
         const auto r = store_.fact<Receive>(number);
         if (r.product == product && r.handover.value().allowance_seconds != seconds)
-            refuse(Code::handover_differs, where, field, seconds_text(seconds), "must equal those of the handover of entry " + std::to_string(number) + " in number and seconds, in order: " + seconds_text(r.handover.value().allowance_seconds));
+            refuse(Code::handover_differs, where, field, seconds_text(seconds),
+                   "must equal those of the handover of entry " + std::to_string(number) +
+                       " in number and seconds, in order: " + seconds_text(r.handover.value().allowance_seconds));
     }
 }
 
@@ -386,25 +467,35 @@ bool Posting::first_unvoided(const std::vector<EntryNumber>& entries, EntryNumbe
 }
 
 void Posting::check_void(const Void& v, const Entry&, const std::string& where) {
-    const auto no = [&](Code code, const std::string& why) { refuse(code, where, "voids", std::to_string(v.voids), why); };
+    const auto no = [&](Code code, const std::string& why) {
+        refuse(code, where, "voids", std::to_string(v.voids), why);
+    };
     if (v.voids > tip_.entry) no(Code::not_voidable, "must be the number of an entry before this one");
     if (known_.voided.contains(v.voids)) no(Code::not_voidable, "is void already");
     const auto target = store_.entry(v.voids, false);
     if (!target) throw Error(Code::damaged, "entry " + std::to_string(v.voids) + " is missing");
-    if (std::holds_alternative<Void>(target->fact)) no(Code::not_voidable, "is a void, which cannot be voided; post the entry anew");
-    if (v.voids == 1) no(Code::not_voidable, "is the first site entry, which cannot be voided; post a site entry that corrects it");
+    if (std::holds_alternative<Void>(target->fact))
+        no(Code::not_voidable, "is a void, which cannot be voided; post the entry anew");
+    if (v.voids == 1)
+        no(Code::not_voidable, "is the first site entry, which cannot be voided; post a site entry that corrects it");
 
     // a definition that nothing else makes, and that an entry still names
-    const auto in_use = [&](EntryNumber by) { no(Code::in_use, "entry " + std::to_string(by) + " names it, and nothing else defines it; define it anew first, or void that entry"); };
+    const auto in_use = [&](EntryNumber by) {
+        no(Code::in_use, "entry " + std::to_string(by) +
+                             " names it, and nothing else defines it; define it anew first, or void that entry");
+    };
     const auto others = [&](const auto& all, const std::string& id) {
         const auto it = all.find(id);
-        return it != all.end() && std::any_of(it->second.begin(), it->second.end(), [&](const auto& d) { return d.entry != v.voids; });
+        return it != all.end() &&
+               std::any_of(it->second.begin(), it->second.end(), [&](const auto& d) { return d.entry != v.voids; });
     };
     const auto named_in = [&](const auto& all, auto names) {
         for (const auto& x : all)
             if (names(x.fact)) in_use(x.entry);
     };
-    const auto reports_of = [](auto names) { return [names](const Report& r) { return std::any_of(r.told.begin(), r.told.end(), names); }; };
+    const auto reports_of = [](auto names) {
+        return [names](const Report& r) { return std::any_of(r.told.begin(), r.told.end(), names); };
+    };
     EntryNumber by = 0;
     if (const auto* p = std::get_if<Product>(&target->fact)) {
         if (!others(known_.products, p->product)) {
@@ -417,9 +508,12 @@ void Posting::check_void(const Void& v, const Entry&, const std::string& where) 
             named_in(known_.holds, [&](const Hold& h) { return h.product == p->product; });
             named_in(known_.guidance, [&](const Guidance& g) { return g.product == p->product; });
             named_in(known_.programme_rules, [&](const ProgrammeRules& r) {
-                return std::any_of(r.report.begin(), r.report.end(), [&](const auto& c) { return std::count(c.products.begin(), c.products.end(), p->product) > 0; });
+                return std::any_of(r.report.begin(), r.report.end(), [&](const auto& c) {
+                    return std::count(c.products.begin(), c.products.end(), p->product) > 0;
+                });
             });
-            if (const auto it = known_.makers.find(p->product); it != known_.makers.end()) named_in(it->second, [](const Maker&) { return true; });
+            if (const auto it = known_.makers.find(p->product); it != known_.makers.end())
+                named_in(it->second, [](const Maker&) { return true; });
             named_in(known_.reports, reports_of([&](const Report::Told& t) { return t.product == p->product; }));
         } else if (known_.products.at(p->product).back().entry == v.voids) {
             const auto& all = known_.products.at(p->product);
@@ -433,7 +527,8 @@ void Posting::check_void(const Void& v, const Entry&, const std::string& where) 
             if (first_unvoided(store_.movements_of(id), 0, by)) in_use(by);
             named_in(known_.holds, [&](const Hold& h) { return h.product == l->product && h.lot == l->lot; });
             named_in(known_.guidance, [&](const Guidance& g) { return g.product == l->product && g.lot == l->lot; });
-            named_in(known_.reports, reports_of([&](const Report::Told& t) { return t.product == l->product && t.lot == l->lot; }));
+            named_in(known_.reports,
+                     reports_of([&](const Report::Told& t) { return t.product == l->product && t.lot == l->lot; }));
         }
     } else if (const auto* pl = std::get_if<Place>(&target->fact)) {
         if (!others(known_.places, pl->place)) {
@@ -448,7 +543,8 @@ void Posting::check_void(const Void& v, const Entry&, const std::string& where) 
         if (!others(known_.probes, pr->probe)) {
             if (first_unvoided(store_.entries_naming_probe(pr->probe), 0, by)) in_use(by);
             named_in(known_.assigns, [&](const Assign& a) { return a.probe == pr->probe; });
-            if (const auto it = known_.certificates.find(pr->probe); it != known_.certificates.end()) named_in(it->second, [](const Certificate&) { return true; });
+            if (const auto it = known_.certificates.find(pr->probe); it != known_.certificates.end())
+                named_in(it->second, [](const Certificate&) { return true; });
         }
     } else if (const auto names = movement_names(target->fact)) {
         walk(*store_.lot(names->product, names->lot), nullptr, v.voids, where, "voids: " + std::to_string(v.voids));

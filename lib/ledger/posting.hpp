@@ -13,11 +13,13 @@ namespace coldtally::ledger {
 /// Refuses an instant of recording that could not be read again: Code::bad_value outside 1970 to 2199.
 void check_clock(Instant recorded, const std::string& where);
 
-/// Readings of a probe that are known and not voided, between two instants (both included), by instant and then in the order
-/// of their blocks, with the entry each is from. Some blocks are held at a time; those that are there when it is made are read.
+/// Readings of a probe that are known and not voided, between two instants (both included), by instant and then in the
+/// order of their blocks, with the entry each is from. Some blocks are held at a time; those that are there when it is
+/// made are read.
 class ReadingsBetween {
 public:
-    ReadingsBetween(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until);
+    ReadingsBetween(const Store& store, const Known& known, const std::string& probe, std::int64_t from,
+                    std::int64_t until);
     using Row = std::pair<Reading, EntryNumber>;
     /// The next one, borrowed until the next call; null after the last.
     const Row* next();
@@ -33,7 +35,8 @@ private:
 };
 
 /// All of them, each instant once.
-std::vector<Reading> readings_between(const Store& store, const Known& known, const std::string& probe, std::int64_t from, std::int64_t until);
+std::vector<Reading> readings_between(const Store& store, const Known& known, const std::string& probe,
+                                      std::int64_t from, std::int64_t until);
 
 /// Posts entries one after the other in the caller's transaction. Where one is refused, the caller must take the
 /// transaction back and drop this object.
@@ -57,11 +60,13 @@ private:
     void check_movement(const Entry& entry, const std::string& where);
     void check_readings(Readings& readings, const Entry& entry, const std::string& where);
     void check_void(const Void& v, const Entry& entry, const std::string& where);
-    void check_handovers(const std::string& product, const Product& definition, EntryNumber voided, const std::string& where, const std::string& field) const;
+    void check_handovers(const std::string& product, const Product& definition, EntryNumber voided,
+                         const std::string& where, const std::string& field) const;
     /// The movements of a lot that are not voided, with `extra` in its place.
     std::vector<Movement> timeline_of(std::int64_t lot, const Movement* extra, EntryNumber without) const;
     /// Walks the timeline of a lot and keeps its balances for the entry to come.
-    void walk(std::int64_t lot, const Movement* extra, EntryNumber without, const std::string& where, const std::string& field);
+    void walk(std::int64_t lot, const Movement* extra, EntryNumber without, const std::string& where,
+              const std::string& field);
     /// The row of a holding that a posted entry has made, by the number that stood for it before.
     std::int64_t id_of_new(std::int64_t holding, const Entry& entry) const;
     bool lot_defined(const std::string& product, const std::string& lot) const;

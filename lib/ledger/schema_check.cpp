@@ -11,8 +11,9 @@ namespace {
 
 constexpr std::string_view schema(schema_sql);
 
-/// Name and text of the CREATE statements of schema.sql, which SQLite keeps as they are written there. Each begins a line, and its
-/// last line ends with ";" before an empty line or the end: those inside a trigger are followed by their own END.
+/// Name and text of the CREATE statements of schema.sql, which SQLite keeps as they are written there. Each begins a
+/// line, and its last line ends with ";" before an empty line or the end: those inside a trigger are followed by their
+/// own END.
 std::map<std::string, std::string_view, std::less<>> statements() {
     std::map<std::string, std::string_view, std::less<>> out;
     for (std::size_t at = schema.find("CREATE "); at != std::string_view::npos; at = schema.find("\nCREATE ", at + 1)) {

@@ -25,7 +25,10 @@ bool is_32_bit(std::int64_t n) { return n == static_cast<std::int32_t>(n); }
 void check_file(const std::string& path) {
     struct stat s;
     if (stat(path.c_str(), &s) != 0) {
-        if (errno == ENOENT) throw Error(Code::ledger_missing, path + ": no such ledger; `coldtally site NAME ZONE` makes one, or `coldtally post` from entries that begin with a site");
+        if (errno == ENOENT)
+            throw Error(Code::ledger_missing, path +
+                                                  ": no such ledger; `coldtally site NAME ZONE` makes one, or "
+                                                  "`coldtally post` from entries that begin with a site");
         throw Error(Code::machine, path + ": " + std::strerror(errno));
     }
     if (S_ISDIR(s.st_mode)) throw Error(Code::not_a_ledger, path + ": a folder, not a ledger file");
@@ -37,18 +40,24 @@ std::int64_t number_of(Database& db, const char* sql) {
     return s.step() ? s.integer(0) : 0;
 }
 
-/// Refuses what is no ledger of a format from `oldest` on. Asked under SQLite's lock, when what a killed writer left is taken back:
-/// before, a sound file may look cut short.
+/// Refuses what is no ledger of a format from `oldest` on. Asked under SQLite's lock, when what a killed writer left is
+/// taken back: before, a sound file may look cut short.
 void check_format(Database& db, std::int64_t oldest) {
     Transaction t(db, Transaction::Kind::read);
-    if (number_of(db, "PRAGMA application_id") != application_id) throw Error(Code::not_a_ledger, db.path() + ": not a ledger of coldtally");
+    if (number_of(db, "PRAGMA application_id") != application_id)
+        throw Error(Code::not_a_ledger, db.path() + ": not a ledger of coldtally");
     const auto version = number_of(db, "PRAGMA user_version");
-    const std::string formats = db.path() + ": a ledger of format " + std::to_string(version) + "; this program reads format " + std::to_string(format_version);
+    const std::string formats = db.path() + ": a ledger of format " + std::to_string(version) +
+                                "; this program reads format " + std::to_string(format_version);
     if (version > format_version) throw Error(Code::newer_format, formats + ": use a newer one");
-    if (version < oldest) throw Error(Code::older_format, formats + ": `coldtally restore` makes a copy of it in that format, with the same entries and chain");
+    if (version < oldest)
+        throw Error(
+            Code::older_format,
+            formats + ": `coldtally restore` makes a copy of it in that format, with the same entries and chain");
     if (version < format_version) return;
     if (const auto found = schema_findings(db); !found.empty())
-        db.damaged(found.front() + (found.size() > 1 ? " (and " + std::to_string(found.size() - 1) + " more)" : "") + ": the file was changed by other means");
+        db.damaged(found.front() + (found.size() > 1 ? " (and " + std::to_string(found.size() - 1) + " more)" : "") +
+                   ": the file was changed by other means");
 }
 
 Entry stored_entry(const Database& db, EntryNumber number, std::string_view body) {
@@ -120,11 +129,14 @@ Store Store::in_memory() {
 }
 
 Store::Tip Store::tip() const {
-    auto s = database().statement("SELECT t.entry, t.link, e.link, (SELECT max(entry) FROM entry) FROM tip t LEFT JOIN entry e ON e.entry = t.entry");
+    auto s = database().statement(
+        "SELECT t.entry, t.link, e.link, (SELECT max(entry) FROM entry) FROM tip t LEFT JOIN entry e ON e.entry = "
+        "t.entry");
     if (!s.step()) database().damaged("the ledger has lost its last link");
     const auto link = s.blob(1);
     const bool agrees = s.integer(0) == 0 ? s.is_null(3) : s.integer(0) == s.integer(3) && link == s.blob(2);
-    if (!agrees) database().damaged("the last entry is not the one that was posted last, entry " + std::to_string(s.integer(0)));
+    if (!agrees)
+        database().damaged("the last entry is not the one that was posted last, entry " + std::to_string(s.integer(0)));
     return {s.integer(0), Bytes(link.begin(), link.end())};
 }
 
@@ -146,16 +158,19 @@ EntryNumber Store::last_entry_by(Instant known_on) const {
     return low;
 }
 
-void Store::check_link(EntryNumber number, std::string_view before, std::string_view body, std::string_view link, bool has_blocks) const {
+void Store::check_link(EntryNumber number, std::string_view before, std::string_view body, std::string_view link,
+                       bool has_blocks) const {
     std::vector<Bytes> digests;
     if (has_blocks) digests = block_digests(number);
     const Bytes previous = number == 1 ? first_link() : Bytes(before.begin(), before.end());
-    if (next_link(previous, body, digests) != Bytes(link.begin(), link.end())) database().damaged("entry " + std::to_string(number) + " is altered, or the one before it");
+    if (next_link(previous, body, digests) != Bytes(link.begin(), link.end()))
+        database().damaged("entry " + std::to_string(number) + " is altered, or the one before it");
 }
 
 std::vector<Bytes> Store::block_digests(EntryNumber number) const {
     auto s = database().statement(
-        "SELECT d.digest FROM batch b JOIN reading_data d ON d.block >= b.first_block AND d.block < b.first_block + b.blocks WHERE b.entry = ? ORDER BY d.block");
+        "SELECT d.digest FROM batch b JOIN reading_data d ON d.block >= b.first_block AND d.block < b.first_block + "
+        "b.blocks WHERE b.entry = ? ORDER BY d.block");
     s.bind(number);
     std::vector<Bytes> out;
     while (s.step()) {
@@ -166,7 +181,9 @@ std::vector<Bytes> Store::block_digests(EntryNumber number) const {
 }
 
 std::optional<Entry> Store::entry(EntryNumber number, bool with_rows) const {
-    auto s = database().statement("SELECT e.body, e.link, p.link, e.kind = 'readings' FROM entry e LEFT JOIN entry p ON p.entry = e.entry - 1 WHERE e.entry = ?");
+    auto s = database().statement(
+        "SELECT e.body, e.link, p.link, e.kind = 'readings' FROM entry e LEFT JOIN entry p ON p.entry = e.entry - 1 "
+        "WHERE e.entry = ?");
     if (!s.bind(number).step()) return std::nullopt;
     check_link(number, s.blob(2), s.text(0), s.blob(1), s.integer(3) != 0);
     Entry e = stored_entry(database(), number, s.text(0));
@@ -182,18 +199,23 @@ Entry Store::named_entry(EntryNumber number) const {
 }
 
 void Store::not_of_kind(EntryNumber number, std::string_view kind) const {
-    database().damaged("entry " + std::to_string(number) + " is missing, or is no " + std::string(kind) + " as another table has it");
+    database().damaged("entry " + std::to_string(number) + " is missing, or is no " + std::string(kind) +
+                       " as another table has it");
 }
 
-void Store::for_each_body(EntryNumber from, const std::function<void(EntryNumber, Instant, std::string_view, std::string_view, std::string_view)>& take) const {
-    auto s = database().statement("SELECT entry, recorded, kind, body, link FROM entry WHERE entry >= ? ORDER BY entry");
+void Store::for_each_body(
+    EntryNumber from,
+    const std::function<void(EntryNumber, Instant, std::string_view, std::string_view, std::string_view)>& take) const {
+    auto s =
+        database().statement("SELECT entry, recorded, kind, body, link FROM entry WHERE entry >= ? ORDER BY entry");
     s.bind(from);
     while (s.step()) take(s.integer(0), Instant(s.integer(1)), s.text(2), s.text(3), s.blob(4));
 }
 
 void Store::for_each_knowledge(EntryNumber upto, const std::function<void(Entry)>& take) const {
     auto s = database().statement(
-        "SELECT k.entry, e.body, e.link, p.link FROM knowledge k LEFT JOIN entry e ON e.entry = k.entry LEFT JOIN entry p ON p.entry = k.entry - 1"
+        "SELECT k.entry, e.body, e.link, p.link FROM knowledge k LEFT JOIN entry e ON e.entry = k.entry LEFT JOIN "
+        "entry p ON p.entry = k.entry - 1"
         " WHERE k.entry <= ? ORDER BY k.entry");
     s.bind(upto);
     while (s.step()) {
@@ -206,7 +228,8 @@ void Store::for_each_duty(std::string_view kind, EntryNumber upto, const std::fu
     // the list is that of the index entry_of_duty, in the same words, or the index is not used
     auto s = database().statement(
         "SELECT e.entry, e.body, e.link, p.link FROM entry e LEFT JOIN entry p ON p.entry = e.entry - 1"
-        " WHERE e.kind IN ('plan', 'loan', 'repayment', 'follow-up', 'training') AND e.kind = ? AND e.entry <= ? ORDER BY e.entry");
+        " WHERE e.kind IN ('plan', 'loan', 'repayment', 'follow-up', 'training') AND e.kind = ? AND e.entry <= ? ORDER "
+        "BY e.entry");
     s.bind(kind, upto);
     while (s.step()) {
         check_link(s.integer(0), s.blob(3), s.text(1), s.blob(2), false);
@@ -220,8 +243,8 @@ namespace {
 
 /// Of the kinds that only for_each_duty reads.
 bool is_duty(const Fact& f) {
-    return std::holds_alternative<Plan>(f) || std::holds_alternative<Loan>(f) || std::holds_alternative<Repayment>(f) || std::holds_alternative<FollowUp>(f) ||
-           std::holds_alternative<Training>(f);
+    return std::holds_alternative<Plan>(f) || std::holds_alternative<Loan>(f) || std::holds_alternative<Repayment>(f) ||
+           std::holds_alternative<FollowUp>(f) || std::holds_alternative<Training>(f);
 }
 
 }  // namespace
@@ -232,7 +255,8 @@ Store::Tip Store::append(const Entry& e, const Tip& before) {
     std::vector<std::pair<BlockSummary, Bytes>> blocks;
     const auto* readings = std::get_if<Readings>(&e.fact);
     if (readings) {
-        const Entry without{e.number, e.recorded, e.at, e.by, e.note, Readings{readings->probe, readings->scale, {}, readings->source}};
+        const Entry without{e.number, e.recorded, e.at,
+                            e.by,     e.note,     Readings{readings->probe, readings->scale, {}, readings->source}};
         body = to_json(without);
     } else {
         body = to_json(e);
@@ -240,7 +264,8 @@ Store::Tip Store::append(const Entry& e, const Tip& before) {
     // the digests are needed for the link, the entry for the blocks: encode first, write after
     if (readings) {
         for (std::size_t i = 0; i < readings->rows.size(); i += readings_per_block) {
-            const std::span<const Reading> run(readings->rows.data() + i, std::min(readings_per_block, readings->rows.size() - i));
+            const std::span<const Reading> run(readings->rows.data() + i,
+                                               std::min(readings_per_block, readings->rows.size() - i));
             blocks.emplace_back(summary_of(run), encode_block(run));
             const auto& data = blocks.back().second;
             digests.push_back(sha256({reinterpret_cast<const char*>(data.data()), data.size()}));
@@ -259,16 +284,20 @@ Store::Tip Store::append(const Entry& e, const Tip& before) {
         last.step();
         const std::int64_t first_block = last.integer(0) + 1;
         auto data = db.statement("INSERT INTO reading_data (block, entry, data, digest) VALUES (?, ?, ?, ?)");
-        for (std::size_t i = 0; i < blocks.size(); ++i) data.bind(first_block + static_cast<std::int64_t>(i), e.number, blocks[i].second, digests[i]).run();
+        for (std::size_t i = 0; i < blocks.size(); ++i)
+            data.bind(first_block + static_cast<std::int64_t>(i), e.number, blocks[i].second, digests[i]).run();
         append_batch(e.number, *readings, static_cast<std::int64_t>(readings->rows.size()), first_block, summaries);
     }
     append_rows(e);
     return after;
 }
 
-void Store::set_tip(const Tip& tip) { database().statement("UPDATE tip SET entry = ?, link = ?").bind(tip.entry, tip.link).run(); }
+void Store::set_tip(const Tip& tip) {
+    database().statement("UPDATE tip SET entry = ?, link = ?").bind(tip.entry, tip.link).run();
+}
 
-void Store::append_batch(EntryNumber entry, const Readings& readings, std::int64_t rows, std::int64_t first_block, const std::vector<BlockSummary>& blocks) {
+void Store::append_batch(EntryNumber entry, const Readings& readings, std::int64_t rows, std::int64_t first_block,
+                         const std::vector<BlockSummary>& blocks) {
     auto& db = database();
     auto probe_id = probe(readings.probe);
     if (!probe_id) {
@@ -281,14 +310,20 @@ void Store::append_batch(EntryNumber entry, const Readings& readings, std::int64
         .bind(entry, *probe_id, first_block, static_cast<std::int64_t>(blocks.size()), rows, file_hash)
         .run();
     auto summary = db.statement(
-        "INSERT INTO reading_block (probe, first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        "INSERT INTO reading_block (probe, first_at, block, entry, readings, last_at, longest_step, first, last, "
+        "lowest, highest) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     std::int64_t longest = 0;
     for (std::size_t i = 0; i < blocks.size(); ++i) {
         const auto& b = blocks[i];
         longest = std::max(longest, b.last_at - b.first_at);
-        summary.bind(*probe_id, b.first_at, first_block + static_cast<std::int64_t>(i), entry, b.readings, b.last_at, b.longest_step, b.first, b.last, b.lowest, b.highest).run();
+        summary
+            .bind(*probe_id, b.first_at, first_block + static_cast<std::int64_t>(i), entry, b.readings, b.last_at,
+                  b.longest_step, b.first, b.last, b.lowest, b.highest)
+            .run();
     }
-    db.statement("INSERT INTO probe_extent (probe, longest_block) VALUES (?, ?) ON CONFLICT (probe) DO UPDATE SET longest_block = max(longest_block, excluded.longest_block)")
+    db.statement(
+          "INSERT INTO probe_extent (probe, longest_block) VALUES (?, ?) ON CONFLICT (probe) DO UPDATE SET "
+          "longest_block = max(longest_block, excluded.longest_block)")
         .bind(*probe_id, longest)
         .run();
 }
@@ -298,23 +333,37 @@ void Store::append_rows(const Entry& e) {
     if (const auto names = movement_names(e.fact)) {
         const auto lot_id = make_lot(names->product, names->lot);
         std::optional<std::int64_t> source, target;
-        if (!names->source_place.empty()) source = make_holding(lot_id, names->source_place, names->fund, names->source_mark);
-        if (!names->target_place.empty()) target = make_holding(lot_id, names->target_place, names->fund, names->target_mark);
-        db.statement("INSERT INTO movement (lot, at, entry, op, source, target, doses, flag) VALUES (?, ?, ?, ?, ?, ?, ?, ?)")
-            .bind(lot_id, e.at->seconds_since_1970(), e.number, static_cast<int>(names->op), source, target, names->doses, names->flag ? 1 : 0)
+        if (!names->source_place.empty())
+            source = make_holding(lot_id, names->source_place, names->fund, names->source_mark);
+        if (!names->target_place.empty())
+            target = make_holding(lot_id, names->target_place, names->fund, names->target_mark);
+        db.statement(
+              "INSERT INTO movement (lot, at, entry, op, source, target, doses, flag) VALUES (?, ?, ?, ?, ?, ?, ?, ?)")
+            .bind(lot_id, e.at->seconds_since_1970(), e.number, static_cast<int>(names->op), source, target,
+                  names->doses, names->flag ? 1 : 0)
             .run();
-        if (names->op == MovementOp::receive && names->flag) db.statement("INSERT INTO handover (entry, lot) VALUES (?, ?)").bind(e.number, lot_id).run();
+        if (names->op == MovementOp::receive && names->flag)
+            db.statement("INSERT INTO handover (entry, lot) VALUES (?, ?)").bind(e.number, lot_id).run();
         return;
     }
     if (const auto* l = std::get_if<Lot>(&e.fact)) {
-        db.statement("INSERT INTO lot_definition (lot, entry, expiry) VALUES (?, ?, ?)").bind(make_lot(l->product, l->lot), e.number, l->expiry).run();
+        db.statement("INSERT INTO lot_definition (lot, entry, expiry) VALUES (?, ?, ?)")
+            .bind(make_lot(l->product, l->lot), e.number, l->expiry)
+            .run();
     } else if (const auto* c = std::get_if<Check>(&e.fact)) {
-        const auto value = [](const std::optional<Temperature>& t) { return t ? std::optional<std::int64_t>(t->thousandths()) : std::nullopt; };
-        db.statement("INSERT INTO temperature_check (place, at, entry, scale, temperature, lowest, highest, probe) VALUES (?, ?, ?, ?, ?, ?, ?, ?)")
-            .bind(c->place, e.at->seconds_since_1970(), e.number, std::string(1, scale_letter(c->temperature.scale())), c->temperature.thousandths(), value(c->min), value(c->max), c->probe)
+        const auto value = [](const std::optional<Temperature>& t) {
+            return t ? std::optional<std::int64_t>(t->thousandths()) : std::nullopt;
+        };
+        db.statement(
+              "INSERT INTO temperature_check (place, at, entry, scale, temperature, lowest, highest, probe) VALUES (?, "
+              "?, ?, ?, ?, ?, ?, ?)")
+            .bind(c->place, e.at->seconds_since_1970(), e.number, std::string(1, scale_letter(c->temperature.scale())),
+                  c->temperature.thousandths(), value(c->min), value(c->max), c->probe)
             .run();
     } else if (const auto* i = std::get_if<Incident>(&e.fact)) {
-        db.statement("INSERT INTO incident (entry, incident, place) VALUES (?, ?, ?)").bind(e.number, i->incident, i->place).run();
+        db.statement("INSERT INTO incident (entry, incident, place) VALUES (?, ?, ?)")
+            .bind(e.number, i->incident, i->place)
+            .run();
     } else if (!std::holds_alternative<Readings>(e.fact) && !is_duty(e.fact)) {
         db.statement("INSERT INTO knowledge (entry) VALUES (?)").bind(e.number).run();
     }
@@ -351,12 +400,15 @@ std::vector<Store::LotRow> Store::lots() const {
 
 std::vector<Store::LotRow> Store::lots_in_stock() const {
     auto s = database().statement(
-        "SELECT lot, product, number FROM lot WHERE lot IN (SELECT h.lot FROM balance b JOIN holding h ON h.holding = b.holding WHERE b.doses > 0) ORDER BY product, number");
+        "SELECT lot, product, number FROM lot WHERE lot IN (SELECT h.lot FROM balance b JOIN holding h ON h.holding = "
+        "b.holding WHERE b.doses > 0) ORDER BY product, number");
     return lot_rows(s);
 }
 
 std::vector<Store::LotRow> Store::lots_in_place(const std::string& place) const {
-    auto s = database().statement("SELECT lot, product, number FROM lot WHERE lot IN (SELECT lot FROM holding WHERE place = ?) ORDER BY product, number");
+    auto s = database().statement(
+        "SELECT lot, product, number FROM lot WHERE lot IN (SELECT lot FROM holding WHERE place = ?) ORDER BY product, "
+        "number");
     s.bind(place);
     return lot_rows(s);
 }
@@ -365,7 +417,8 @@ std::vector<HoldingRow> Store::holdings(std::int64_t lot) const {
     auto s = database().statement("SELECT holding, place, fund, mark FROM holding WHERE lot = ?");
     s.bind(lot);
     std::vector<HoldingRow> out;
-    while (s.step()) out.push_back({s.integer(0), std::string(s.text(1)), std::string(s.text(2)), std::string(s.text(3))});
+    while (s.step())
+        out.push_back({s.integer(0), std::string(s.text(1)), std::string(s.text(2)), std::string(s.text(3))});
     return out;
 }
 
@@ -381,37 +434,47 @@ namespace {
 
 /// Could an entry have made this row? Sums of it stay far within 64 bits then, and what it names is named.
 bool possible(const Movement& m, std::int64_t op) {
-    constexpr auto first = static_cast<std::int64_t>(MovementOp::receive), last = static_cast<std::int64_t>(MovementOp::beyond_use);
+    constexpr auto first = static_cast<std::int64_t>(MovementOp::receive),
+                   last = static_cast<std::int64_t>(MovementOp::beyond_use);
     const bool arrives = m.op == MovementOp::receive || m.op == MovementOp::move;
     const bool leaves = m.op != MovementOp::receive;
-    return op >= first && op <= last && m.at >= first_instant && m.at <= last_instant && m.entry >= 1 && m.doses >= 0 && m.doses <= limits::doses &&
-           (m.source > 0) == leaves && (m.target > 0) == arrives;
+    return op >= first && op <= last && m.at >= first_instant && m.at <= last_instant && m.entry >= 1 && m.doses >= 0 &&
+           m.doses <= limits::doses && (m.source > 0) == leaves && (m.target > 0) == arrives;
 }
 
 }  // namespace
 
 std::vector<Movement> Store::movements(std::int64_t lot) const {
-    auto s = database().statement("SELECT at, entry, op, source, target, doses, flag FROM movement WHERE lot = ? ORDER BY at, entry");
+    auto s = database().statement(
+        "SELECT at, entry, op, source, target, doses, flag FROM movement WHERE lot = ? ORDER BY at, entry");
     s.bind(lot);
     std::vector<Movement> out;
     while (s.step()) {  // an absent holding reads as 0
-        const Movement m{s.integer(0), s.integer(1), static_cast<MovementOp>(s.integer(2)), s.integer(3), s.integer(4), s.integer(5), s.integer(6) != 0};
-        if (!possible(m, s.integer(2))) database().damaged("the movement of entry " + std::to_string(m.entry) + " is not one that was posted");
+        const Movement m{s.integer(0),     s.integer(1), static_cast<MovementOp>(s.integer(2)),
+                         s.integer(3),     s.integer(4), s.integer(5),
+                         s.integer(6) != 0};
+        if (!possible(m, s.integer(2)))
+            database().damaged("the movement of entry " + std::to_string(m.entry) + " is not one that was posted");
         out.push_back(m);
     }
     work_.movements_read += static_cast<std::int64_t>(out.size());
     return out;
 }
 
-std::optional<std::int64_t> Store::holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark) const {
+std::optional<std::int64_t> Store::holding(std::int64_t lot, const std::string& place, const std::string& fund,
+                                           const std::string& mark) const {
     auto s = database().statement("SELECT holding FROM holding WHERE lot = ? AND place = ? AND fund = ? AND mark = ?");
     if (!s.bind(lot, place, fund, mark).step()) return std::nullopt;
     return s.integer(0);
 }
 
-std::int64_t Store::make_holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark) {
+std::int64_t Store::make_holding(std::int64_t lot, const std::string& place, const std::string& fund,
+                                 const std::string& mark) {
     if (const auto there = holding(lot, place, fund, mark)) return *there;
-    database().statement("INSERT INTO holding (lot, place, fund, mark) VALUES (?, ?, ?, ?)").bind(lot, place, fund, mark).run();
+    database()
+        .statement("INSERT INTO holding (lot, place, fund, mark) VALUES (?, ?, ?, ?)")
+        .bind(lot, place, fund, mark)
+        .run();
     return *holding(lot, place, fund, mark);
 }
 
@@ -423,7 +486,9 @@ Store::Balance Store::balance(std::int64_t holding) const {
 
 void Store::set_balance(std::int64_t holding, const Balance& b) {
     database()
-        .statement("INSERT INTO balance (holding, doses, last_at) VALUES (?, ?, ?) ON CONFLICT (holding) DO UPDATE SET doses = excluded.doses, last_at = excluded.last_at")
+        .statement(
+            "INSERT INTO balance (holding, doses, last_at) VALUES (?, ?, ?) ON CONFLICT (holding) DO UPDATE SET doses "
+            "= excluded.doses, last_at = excluded.last_at")
         .bind(holding, b.doses, b.last_at)
         .run();
 }
@@ -443,15 +508,22 @@ std::vector<CheckRow> Store::checks(const std::string& place, std::int64_t from)
     return out;
 }
 
-void Store::for_each_check(const std::string& place, std::int64_t from, const std::function<void(const CheckRow&)>& take) const {
-    auto s = database().statement("SELECT at, entry, scale, temperature, lowest, highest, probe FROM temperature_check WHERE place = ? AND at >= ? ORDER BY at, entry");
+void Store::for_each_check(const std::string& place, std::int64_t from,
+                           const std::function<void(const CheckRow&)>& take) const {
+    auto s = database().statement(
+        "SELECT at, entry, scale, temperature, lowest, highest, probe FROM temperature_check WHERE place = ? AND at >= "
+        "? ORDER BY at, entry");
     s.bind(place, from);
-    const auto maybe = [&](int column) { return s.is_null(column) ? std::nullopt : std::optional<std::int32_t>(static_cast<std::int32_t>(s.integer(column))); };
+    const auto maybe = [&](int column) {
+        return s.is_null(column) ? std::nullopt
+                                 : std::optional<std::int32_t>(static_cast<std::int32_t>(s.integer(column)));
+    };
     CheckRow row;
     while (s.step()) {
         row.at = s.integer(0);
         row.entry = s.integer(1);
-        if (row.at < first_instant || row.at > last_instant || !is_32_bit(s.integer(3)) || !is_32_bit(s.integer(4)) || !is_32_bit(s.integer(5)))
+        if (row.at < first_instant || row.at > last_instant || !is_32_bit(s.integer(3)) || !is_32_bit(s.integer(4)) ||
+            !is_32_bit(s.integer(5)))
             database().damaged("the check of entry " + std::to_string(row.entry) + " is not one that was posted");
         row.scale = s.text(2) == "F" ? Scale::F : Scale::C;
         row.temperature = static_cast<std::int32_t>(s.integer(3));
@@ -465,8 +537,10 @@ void Store::for_each_check(const std::string& place, std::int64_t from, const st
     }
 }
 
-std::optional<std::int64_t> Store::check_before(const std::string& place, std::int64_t t, const std::function<bool(EntryNumber)>& is_known) const {
-    auto s = database().statement("SELECT at, entry FROM temperature_check WHERE place = ? AND at < ? ORDER BY at DESC, entry DESC");
+std::optional<std::int64_t> Store::check_before(const std::string& place, std::int64_t t,
+                                                const std::function<bool(EntryNumber)>& is_known) const {
+    auto s = database().statement(
+        "SELECT at, entry FROM temperature_check WHERE place = ? AND at < ? ORDER BY at DESC, entry DESC");
     s.bind(place, t);
     while (s.step())
         if (is_known(s.integer(1))) return s.integer(0);
@@ -474,7 +548,8 @@ std::optional<std::int64_t> Store::check_before(const std::string& place, std::i
 }
 
 std::optional<Scale> Store::last_check_scale(const std::string& place) const {
-    auto s = database().statement("SELECT scale FROM temperature_check WHERE place = ? ORDER BY at DESC, entry DESC LIMIT 1");
+    auto s = database().statement(
+        "SELECT scale FROM temperature_check WHERE place = ? ORDER BY at DESC, entry DESC LIMIT 1");
     if (!s.bind(place).step()) return std::nullopt;
     return s.text(0) == "F" ? Scale::F : Scale::C;
 }
@@ -495,15 +570,18 @@ namespace {
 
 bool possible(const BlockRow& b) {
     const auto& s = b.summary;
-    return b.block >= 1 && b.entry >= 1 && s.readings >= 1 && s.readings <= static_cast<std::int64_t>(readings_per_block) && s.first_at >= first_instant &&
-           s.last_at <= last_instant && s.first_at <= s.last_at && s.longest_step >= 0 && s.longest_step <= s.last_at - s.first_at;
+    return b.block >= 1 && b.entry >= 1 && s.readings >= 1 &&
+           s.readings <= static_cast<std::int64_t>(readings_per_block) && s.first_at >= first_instant &&
+           s.last_at <= last_instant && s.first_at <= s.last_at && s.longest_step >= 0 &&
+           s.longest_step <= s.last_at - s.first_at;
 }
 
 }  // namespace
 
 std::vector<BlockRow> Store::blocks(std::int64_t probe, std::int64_t from) const {
     auto s = database().statement(
-        "SELECT first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest FROM reading_block WHERE probe = ?1"
+        "SELECT first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest FROM "
+        "reading_block WHERE probe = ?1"
         " AND first_at >= ?2 - (SELECT longest_block FROM probe_extent WHERE probe = ?1) ORDER BY first_at, block");
     s.bind(probe, from);
     std::vector<BlockRow> out;
@@ -519,8 +597,10 @@ std::vector<BlockRow> Store::blocks(std::int64_t probe, std::int64_t from) const
         b.summary.last = static_cast<std::int32_t>(s.integer(7));
         b.summary.lowest = static_cast<std::int32_t>(s.integer(8));
         b.summary.highest = static_cast<std::int32_t>(s.integer(9));
-        if (!possible(b) || !(is_32_bit(s.integer(6)) && is_32_bit(s.integer(7)) && is_32_bit(s.integer(8)) && is_32_bit(s.integer(9))))
-            database().damaged("the summary of block " + std::to_string(b.block) + " of readings is not that of a block");
+        if (!possible(b) ||
+            !(is_32_bit(s.integer(6)) && is_32_bit(s.integer(7)) && is_32_bit(s.integer(8)) && is_32_bit(s.integer(9))))
+            database().damaged("the summary of block " + std::to_string(b.block) +
+                               " of readings is not that of a block");
         out.push_back(b);
     }
     return out;
@@ -559,7 +639,8 @@ std::vector<Reading> Store::batch_rows(EntryNumber entry) const {
     auto s = database().statement("SELECT first_block, blocks FROM batch WHERE entry = ?");
     std::vector<Reading> out;
     if (!s.bind(entry).step()) return out;
-    for (std::int64_t i = 0; i < s.integer(1); ++i) read_block(s.integer(0) + i, out);  // ends at the first that is not there
+    for (std::int64_t i = 0; i < s.integer(1); ++i)
+        read_block(s.integer(0) + i, out);  // ends at the first that is not there
     return out;
 }
 
@@ -583,7 +664,9 @@ std::vector<EntryNumber> column(Statement s) {
 
 }  // namespace
 
-std::vector<EntryNumber> Store::incident_entries() const { return column(database().statement("SELECT entry FROM incident ORDER BY entry")); }
+std::vector<EntryNumber> Store::incident_entries() const {
+    return column(database().statement("SELECT entry FROM incident ORDER BY entry"));
+}
 
 bool Store::incident_named(const std::string& incident, const std::function<bool(EntryNumber)>& is_known) const {
     auto s = database().statement("SELECT entry FROM incident WHERE incident = ?");
@@ -597,14 +680,16 @@ std::vector<EntryNumber> Store::entries_naming_place(const std::string& place) c
     auto s = database().statement(
         "SELECT entry FROM temperature_check WHERE place = ?1"
         " UNION SELECT entry FROM incident WHERE place = ?1"
-        " UNION SELECT m.entry FROM holding h JOIN movement m ON m.lot = h.lot AND (m.source = h.holding OR m.target = h.holding) WHERE h.place = ?1");
+        " UNION SELECT m.entry FROM holding h JOIN movement m ON m.lot = h.lot AND (m.source = h.holding OR m.target = "
+        "h.holding) WHERE h.place = ?1");
     s.bind(place);
     return column(std::move(s));
 }
 
 std::vector<EntryNumber> Store::entries_naming_probe(const std::string& probe) const {
     auto s = database().statement(
-        "SELECT entry FROM temperature_check WHERE probe = ?1 UNION SELECT b.entry FROM batch b JOIN probe p ON p.probe = b.probe WHERE p.name = ?1");
+        "SELECT entry FROM temperature_check WHERE probe = ?1 UNION SELECT b.entry FROM batch b JOIN probe p ON "
+        "p.probe = b.probe WHERE p.name = ?1");
     s.bind(probe);
     return column(std::move(s));
 }

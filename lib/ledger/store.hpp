@@ -38,15 +38,16 @@ struct HoldingRow {
     std::string place, fund, mark;
 };
 
-/// An entry from its stored text, readings without their rows. Code::damaged, or the code of what the text breaks; Code::machine where
-/// this computer lacks the data of its zone.
+/// An entry from its stored text, readings without their rows. Code::damaged, or the code of what the text breaks;
+/// Code::machine where this computer lacks the data of its zone.
 Entry read_stored(EntryNumber number, std::string_view body);
 
 class Store {
 public:
     /// Opens a ledger that is there. Code::ledger_missing, not_a_ledger, newer_format, older_format, damaged.
     static Store open(const std::string& path, bool writable, int wait_ms);
-    /// The same for a ledger of this or an older format, of which only entries and readings may be asked, in read transactions.
+    /// The same for a ledger of this or an older format, of which only entries and readings may be asked, in read
+    /// transactions.
     static Store open_older(const std::string& path, int wait_ms);
     /// Makes an empty ledger in the file `path` of nothing.
     static Store create(const std::string& path, int wait_ms);
@@ -69,7 +70,8 @@ public:
     EntryNumber last_entry_by(Instant known_on) const;
     /// An entry with the rows of readings, or without them; none where there is no such entry.
     std::optional<Entry> entry(EntryNumber entry, bool with_rows = true) const;
-    /// The entry of kind T that a row of another table names. Code::damaged where it is not there or is of another kind.
+    /// The entry of kind T that a row of another table names. Code::damaged where it is not there or is of another
+    /// kind.
     template <class T>
     Entry entry_of(EntryNumber number) const {
         auto e = entry(number, false);
@@ -84,16 +86,19 @@ public:
     /// The entry that a row of another table names; Code::damaged where it is not there.
     Entry named_entry(EntryNumber number) const;
     /// Body and stored link of an entry.
-    void for_each_body(EntryNumber from, const std::function<void(EntryNumber, Instant, std::string_view kind, std::string_view body, std::string_view link)>& take) const;
+    void for_each_body(EntryNumber from,
+                       const std::function<void(EntryNumber, Instant, std::string_view kind, std::string_view body,
+                                                std::string_view link)>& take) const;
     void for_each_knowledge(EntryNumber upto, const std::function<void(Entry)>& take) const;
     /// Entries of kind plan, loan, repayment, follow-up or training up to `upto`, the voided ones among them.
     void for_each_duty(std::string_view kind, EntryNumber upto, const std::function<void(Entry)>& take) const;
-    /// Writes the entry, its readings and its rows in all tables but balance and tip. Returns the new tip, which set_tip writes once
-    /// the balances are there.
+    /// Writes the entry, its readings and its rows in all tables but balance and tip. Returns the new tip, which
+    /// set_tip writes once the balances are there.
     Tip append(const Entry& entry, const Tip& before);
     void set_tip(const Tip& tip);
     /// Writes the row of a batch of so many rows, and the summaries of its blocks, but not the readings.
-    void append_batch(EntryNumber entry, const Readings& readings, std::int64_t rows, std::int64_t first_block, const std::vector<BlockSummary>& blocks);
+    void append_batch(EntryNumber entry, const Readings& readings, std::int64_t rows, std::int64_t first_block,
+                      const std::vector<BlockSummary>& blocks);
     /// Writes only the rows of the tables that are made from an entry other than readings, but balance.
     void append_rows(const Entry& entry);
 
@@ -114,8 +119,10 @@ public:
     std::vector<Movement> movements(std::int64_t lot) const;
     /// Instant of the first movement of a lot, voided or not; none where there is none.
     std::optional<std::int64_t> first_movement(std::int64_t lot) const;
-    std::optional<std::int64_t> holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark) const;
-    std::int64_t make_holding(std::int64_t lot, const std::string& place, const std::string& fund, const std::string& mark);
+    std::optional<std::int64_t> holding(std::int64_t lot, const std::string& place, const std::string& fund,
+                                        const std::string& mark) const;
+    std::int64_t make_holding(std::int64_t lot, const std::string& place, const std::string& fund,
+                              const std::string& mark);
     struct Balance {
         std::int64_t doses = 0, last_at = INT64_MIN;
     };
@@ -127,9 +134,11 @@ public:
     // ---- temperatures
     /// Checks of a place at or after an instant, by (at, entry).
     std::vector<CheckRow> checks(const std::string& place, std::int64_t from) const;
-    void for_each_check(const std::string& place, std::int64_t from, const std::function<void(const CheckRow&)>& take) const;
+    void for_each_check(const std::string& place, std::int64_t from,
+                        const std::function<void(const CheckRow&)>& take) const;
     /// Instant of the last check before t for which is_known(entry); none where there is none.
-    std::optional<std::int64_t> check_before(const std::string& place, std::int64_t t, const std::function<bool(EntryNumber)>& is_known) const;
+    std::optional<std::int64_t> check_before(const std::string& place, std::int64_t t,
+                                             const std::function<bool(EntryNumber)>& is_known) const;
     /// The scale of the check that is last in time; none where there is none.
     std::optional<Scale> last_check_scale(const std::string& place) const;
     std::optional<std::int64_t> probe(const std::string& name) const;
@@ -164,8 +173,10 @@ public:
 
 private:
     explicit Store(std::unique_ptr<Database> database) : database_(std::move(database)) {}
-    /// Code::damaged where an entry is not what was posted after the one before it, whose link is `before`. `has_blocks`: readings.
-    void check_link(EntryNumber number, std::string_view before, std::string_view body, std::string_view link, bool has_blocks) const;
+    /// Code::damaged where an entry is not what was posted after the one before it, whose link is `before`.
+    /// `has_blocks`: readings.
+    void check_link(EntryNumber number, std::string_view before, std::string_view body, std::string_view link,
+                    bool has_blocks) const;
     [[noreturn]] void not_of_kind(EntryNumber number, std::string_view kind) const;
     /// `decode` is given the block's bytes, and returns how many readings it made of them.
     void with_block(std::int64_t block, const std::function<std::size_t(std::string_view)>& decode) const;

@@ -24,22 +24,41 @@ struct Derived {
 constexpr std::array derived{
     Derived{"knowledge", "SELECT quote(entry) FROM knowledge ORDER BY entry"},
     Derived{"lot", "SELECT quote(lot) || ' ' || quote(product) || ' ' || quote(number) FROM lot ORDER BY lot"},
-    Derived{"lot_definition", "SELECT quote(lot) || ' ' || quote(entry) || ' ' || quote(expiry) FROM lot_definition ORDER BY lot, entry"},
-    Derived{"holding", "SELECT quote(holding) || ' ' || quote(lot) || ' ' || quote(place) || ' ' || quote(fund) || ' ' || quote(mark) FROM holding ORDER BY holding"},
-    Derived{"movement", "SELECT quote(lot) || ' ' || quote(at) || ' entry ' || quote(entry) || ' ' || quote(op) || ' ' || quote(source) || ' ' || quote(target) || ' ' || quote(doses) || ' ' || quote(flag) FROM movement ORDER BY lot, at, entry"},
-    Derived{"balance", "SELECT 'holding ' || quote(holding) || ' doses ' || quote(doses) || ' at ' || quote(last_at) FROM balance ORDER BY holding"},
+    Derived{"lot_definition",
+            "SELECT quote(lot) || ' ' || quote(entry) || ' ' || quote(expiry) FROM lot_definition ORDER BY lot, entry"},
+    Derived{"holding",
+            "SELECT quote(holding) || ' ' || quote(lot) || ' ' || quote(place) || ' ' || quote(fund) || ' ' || "
+            "quote(mark) FROM holding ORDER BY holding"},
+    Derived{"movement",
+            "SELECT quote(lot) || ' ' || quote(at) || ' entry ' || quote(entry) || ' ' || quote(op) || ' ' || "
+            "quote(source) || ' ' || quote(target) || ' ' || quote(doses) || ' ' || quote(flag) FROM movement ORDER BY "
+            "lot, at, entry"},
+    Derived{"balance",
+            "SELECT 'holding ' || quote(holding) || ' doses ' || quote(doses) || ' at ' || quote(last_at) FROM balance "
+            "ORDER BY holding"},
     Derived{"handover", "SELECT quote(entry) || ' ' || quote(lot) FROM handover ORDER BY entry"},
-    Derived{"temperature_check", "SELECT quote(place) || ' ' || quote(at) || ' entry ' || quote(entry) || ' ' || quote(scale) || ' ' || quote(temperature) || ' ' || quote(lowest) || ' ' || quote(highest) || ' ' || quote(probe) FROM temperature_check ORDER BY place, at, entry"},
-    Derived{"incident", "SELECT quote(entry) || ' ' || quote(incident) || ' ' || quote(place) FROM incident ORDER BY entry"},
+    Derived{"temperature_check",
+            "SELECT quote(place) || ' ' || quote(at) || ' entry ' || quote(entry) || ' ' || quote(scale) || ' ' || "
+            "quote(temperature) || ' ' || quote(lowest) || ' ' || quote(highest) || ' ' || quote(probe) FROM "
+            "temperature_check ORDER BY place, at, entry"},
+    Derived{"incident",
+            "SELECT quote(entry) || ' ' || quote(incident) || ' ' || quote(place) FROM incident ORDER BY entry"},
     Derived{"probe", "SELECT quote(probe) || ' ' || quote(name) FROM probe ORDER BY probe"},
-    Derived{"batch", "SELECT 'entry ' || quote(entry) || ' ' || quote(probe) || ' ' || quote(first_block) || ' ' || quote(blocks) || ' ' || quote(readings) || ' ' || quote(sha256) FROM batch ORDER BY entry"},
+    Derived{"batch",
+            "SELECT 'entry ' || quote(entry) || ' ' || quote(probe) || ' ' || quote(first_block) || ' ' || "
+            "quote(blocks) || ' ' || quote(readings) || ' ' || quote(sha256) FROM batch ORDER BY entry"},
     Derived{"probe_extent", "SELECT quote(probe) || ' ' || quote(longest_block) FROM probe_extent ORDER BY probe"},
-    Derived{"reading_block", "SELECT 'block ' || quote(block) || ' of entry ' || quote(entry) || ' ' || quote(probe) || ' ' || quote(first_at) || ' ' || quote(readings) || ' ' || quote(last_at) || ' ' || quote(longest_step) || ' ' || quote(first) || ' ' || quote(last) || ' ' || quote(lowest) || ' ' || quote(highest) FROM reading_block ORDER BY probe, first_at, block"},
+    Derived{"reading_block",
+            "SELECT 'block ' || quote(block) || ' of entry ' || quote(entry) || ' ' || quote(probe) || ' ' || "
+            "quote(first_at) || ' ' || quote(readings) || ' ' || quote(last_at) || ' ' || quote(longest_step) || ' ' "
+            "|| quote(first) || ' ' || quote(last) || ' ' || quote(lowest) || ' ' || quote(highest) FROM reading_block "
+            "ORDER BY probe, first_at, block"},
 };
 
 class Verifier {
 public:
-    Verifier(const Store& store, const std::optional<ChainMark>& noted) : store_(store), noted_(noted), again_(Store::in_memory()) {}
+    Verifier(const Store& store, const std::optional<ChainMark>& noted)
+        : store_(store), noted_(noted), again_(Store::in_memory()) {}
 
     Verification run() {
         for (auto& what : schema_findings(store_.database())) find("file: " + std::move(what));
@@ -48,7 +67,8 @@ public:
         readings_without_entry();
         balances();
         tables();
-        if (out_.findings_in_all > most_told) out_.findings.push_back("and " + std::to_string(out_.findings_in_all - most_told) + " more");
+        if (out_.findings_in_all > most_told)
+            out_.findings.push_back("and " + std::to_string(out_.findings_in_all - most_told) + " more");
         return std::move(out_);
     }
 
@@ -69,32 +89,37 @@ private:
     /// The entries after `last` and before `next`; a file may claim any numbers, up to the largest of 64 bits.
     void missing(EntryNumber last, EntryNumber next) {
         if (next <= last || next - last == 1) return;
-        find(next - last == 2 ? entry_name(last + 1) + ": missing"
-                              : "entries " + std::to_string(last + 1) + " to " + std::to_string(next - 1) + ": missing");
+        find(next - last == 2
+                 ? entry_name(last + 1) + ": missing"
+                 : "entries " + std::to_string(last + 1) + " to " + std::to_string(next - 1) + ": missing");
     }
 
     void entries() {
         Bytes before = first_link();
         EntryNumber last = 0;
         Instant last_recorded(INT64_MIN);
-        store_.for_each_body(1, [&](EntryNumber n, Instant recorded, std::string_view kind, std::string_view body, std::string_view link) {
+        store_.for_each_body(1, [&](EntryNumber n, Instant recorded, std::string_view kind, std::string_view body,
+                                    std::string_view link) {
             missing(last, n);
             last = n;
             ++out_.entries;
             if (recorded < last_recorded) find(entry_name(n) + ": recorded before the entry before it");
             last_recorded = recorded;
             const Bytes stored(link.begin(), link.end());
-            if (next_link(before, body, store_.block_digests(n)) != stored) find(entry_name(n) + ": altered: it is not what was posted after entry " + std::to_string(n - 1));
+            if (next_link(before, body, store_.block_digests(n)) != stored)
+                find(entry_name(n) + ": altered: it is not what was posted after entry " + std::to_string(n - 1));
             before = stored;
             if (noted_ && noted_->entry == n) against_noted(stored);
             try {
                 const Entry e = read_stored(n, body);
-                if (*e.recorded != recorded || kind_of(e) != kind) find(entry_name(n) + ": altered: its kind or instant of recording is not that of its text");
+                if (*e.recorded != recorded || kind_of(e) != kind)
+                    find(entry_name(n) + ": altered: its kind or instant of recording is not that of its text");
                 if (const auto* v = std::get_if<Void>(&e.fact)) voided_.insert(v->voids);
                 again_.append_rows(e);
                 if (const auto* r = std::get_if<Readings>(&e.fact)) readings(n, *r);
             } catch (const Error& error) {
-                if (is_machine_failure(error.code())) throw;  // of a disk or of zone data that are not there, and no word on the ledger
+                if (is_machine_failure(error.code()))
+                    throw;  // of a disk or of zone data that are not there, and no word on the ledger
                 find(std::string(error.what()));
             }
         });
@@ -106,17 +131,19 @@ private:
             if (tip.integer(0) > last) missing(last, tip.integer(0) == INT64_MAX ? INT64_MAX : tip.integer(0) + 1);
             if (tip.integer(0) < last) find("tip: names entry " + std::to_string(tip.integer(0)) + " as the last");
             const auto link = tip.blob(1);
-            if (Bytes(link.begin(), link.end()) != before) find("tip: the last link is not that of " + entry_name(last));
+            if (Bytes(link.begin(), link.end()) != before)
+                find("tip: the last link is not that of " + entry_name(last));
         }
-        if (noted_ && noted_->entry > last) find("noted: " + entry_name(noted_->entry) + " was there when its link was noted, and is not there");
+        if (noted_ && noted_->entry > last)
+            find("noted: " + entry_name(noted_->entry) + " was there when its link was noted, and is not there");
         out_.chain = hexadecimal(before);
     }
 
     void against_noted(const Bytes& link) {
         const std::string now = hexadecimal(link);
         if (!now.starts_with(noted_->digits))
-            find("noted: " + entry_name(noted_->entry) + " had the link " + noted_->digits + " and has " + now.substr(0, noted_->digits.size()) +
-                 ": the ledger up to there is not the one that was noted");
+            find("noted: " + entry_name(noted_->entry) + " had the link " + noted_->digits + " and has " +
+                 now.substr(0, noted_->digits.size()) + ": the ledger up to there is not the one that was noted");
     }
 
     /// The readings of an entry: each block against its digest, and the rows that are made of them.
@@ -125,15 +152,18 @@ private:
         std::int64_t rows = 0;
         std::vector<Reading> block;
         auto s = store_.database().statement(
-            "SELECT d.block, d.data, d.digest, d.entry FROM batch b JOIN reading_data d ON d.block >= b.first_block AND d.block < b.first_block + b.blocks"
+            "SELECT d.block, d.data, d.digest, d.entry FROM batch b JOIN reading_data d ON d.block >= b.first_block "
+            "AND d.block < b.first_block + b.blocks"
             " WHERE b.entry = ? ORDER BY d.block");
         s.bind(n);
         while (s.step()) {
             const std::string name = entry_name(n) + ": block " + std::to_string(s.integer(0)) + " of its readings";
             const auto digest = s.blob(2);
-            if (s.integer(0) != blocks_seen_ + static_cast<std::int64_t>(summaries.size()) + 1) find(name + ": is not the one that follows");
+            if (s.integer(0) != blocks_seen_ + static_cast<std::int64_t>(summaries.size()) + 1)
+                find(name + ": is not the one that follows");
             if (s.integer(3) != n) find(name + ": names another entry");
-            if (sha256(s.blob(1)) != Bytes(digest.begin(), digest.end())) find(name + " is altered" + block_span(s.integer(0)));
+            if (sha256(s.blob(1)) != Bytes(digest.begin(), digest.end()))
+                find(name + " is altered" + block_span(s.integer(0)));
             try {
                 decode_block_over(s.blob(1), block);
                 summaries.push_back(summary_of(block));
@@ -156,7 +186,9 @@ private:
     }
 
     void readings_without_entry() {
-        auto s = store_.database().statement("SELECT block FROM reading_data d WHERE NOT EXISTS (SELECT 1 FROM batch b WHERE b.entry = d.entry AND d.block >= b.first_block AND d.block < b.first_block + b.blocks)");
+        auto s = store_.database().statement(
+            "SELECT block FROM reading_data d WHERE NOT EXISTS (SELECT 1 FROM batch b WHERE b.entry = d.entry AND "
+            "d.block >= b.first_block AND d.block < b.first_block + b.blocks)");
         while (s.step()) find("block " + std::to_string(s.integer(0)) + " of readings belongs to no entry");
     }
 
@@ -184,8 +216,11 @@ private:
             auto mine = store_.database().statement(table.rows);
             auto made = again_.database().statement(table.rows);
             bool a = mine.step(), b = made.step();
-            const auto tell = [&](std::string_view row, const char* what) { find(std::string(table.name) + ": " + std::string(row) + ": " + what); };
-            // rows that the other side has not shown yet: one too many puts all after it out of step, and is one finding
+            const auto tell = [&](std::string_view row, const char* what) {
+                find(std::string(table.name) + ": " + std::string(row) + ": " + what);
+            };
+            // rows that the other side has not shown yet: one too many puts all after it out of step, and is one
+            // finding
             std::map<std::string, std::int64_t, std::less<>> ahead;
             const auto note = [&](std::string_view row, std::int64_t side) {
                 auto it = ahead.find(row);
@@ -197,7 +232,8 @@ private:
                 if (a) note(mine.text(0), 1);
                 if (b) note(made.text(0), -1);
             }
-            for (const auto& [row, times] : ahead) tell(row, times > 0 ? "is not what the entries say" : "is what the entries say, and is not there");
+            for (const auto& [row, times] : ahead)
+                tell(row, times > 0 ? "is not what the entries say" : "is what the entries say, and is not there");
         }
     }
 

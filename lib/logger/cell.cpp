@@ -28,7 +28,8 @@ bool same(std::string_view text, std::string_view lower_case) noexcept {
 std::string_view trimmed(std::string_view cell) noexcept {
     for (bool again = true; again;) {
         again = false;
-        for (const std::string_view blank : {std::string_view(" "), std::string_view("\t"), std::string_view("\xC2\xA0"), std::string_view("\xE2\x80\xAF")}) {
+        for (const std::string_view blank : {std::string_view(" "), std::string_view("\t"),
+                                             std::string_view("\xC2\xA0"), std::string_view("\xE2\x80\xAF")}) {
             if (cell.starts_with(blank)) cell.remove_prefix(blank.size()), again = true;
             if (cell.ends_with(blank)) cell.remove_suffix(blank.size()), again = true;
         }

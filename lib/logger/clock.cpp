@@ -37,8 +37,8 @@ std::int64_t median_of_positive(std::size_t n, Step step) {
     return *middle;
 }
 
-/// What the local times of the rows of one clock mean. Found anew each time it is asked, which costs next to nothing for
-/// times of one day one after the other: a file has millions of rows.
+/// What the local times of the rows of one clock mean. Found anew each time it is asked, which costs next to nothing
+/// for times of one day one after the other: a file has millions of rows.
 class Meanings {
 public:
     Meanings(std::span<const FileRow> rows, const Zone& zone) : rows_(rows), clock_(zone), second_pass_(rows.size()) {}
@@ -59,7 +59,8 @@ private:
 /// Consecutive rows whose local time occurs twice in one clock change.
 class RepeatedHour {
 public:
-    RepeatedHour(const std::string& file, std::span<const FileRow> rows, Meanings& meanings, const Zone& zone, bool only_clock, ClockFindings& findings)
+    RepeatedHour(const std::string& file, std::span<const FileRow> rows, Meanings& meanings, const Zone& zone,
+                 bool only_clock, ClockFindings& findings)
         : file_(file), rows_(rows), meanings_(meanings), zone_(zone), only_clock_(only_clock), findings_(findings) {}
 
     /// Settles rows [from, until): those before a split are of the first pass, the others of the second.
@@ -89,13 +90,16 @@ public:
         const auto part = [&](std::size_t a, std::size_t b) {
             return lines(a, b) + " at " + offset(meanings_[a].first);
         };
-        std::string what = (rows_[from].line < rows_[until - 1].line ? "line " + std::to_string(rows_[from].line) : "line " + std::to_string(rows_[until - 1].line)) +
-                           ": the clock of " + zone_.name() + " shows this hour twice: ";
+        std::string what =
+            (rows_[from].line < rows_[until - 1].line ? "line " + std::to_string(rows_[from].line)
+                                                      : "line " + std::to_string(rows_[until - 1].line)) +
+            ": the clock of " + zone_.name() + " shows this hour twice: ";
         if (split > from) what += part(from, split);
         if (split > from && split < until) what += ", ";
         if (split < until) what += part(split, until);
         findings_.remarks.push_back(what);
-        if (by_step) findings_.ambiguous.push_back(what + ", going by the usual step between rows; could be the other pass");
+        if (by_step)
+            findings_.ambiguous.push_back(what + ", going by the usual step between rows; could be the other pass");
     }
 
 private:
@@ -133,7 +137,9 @@ private:
             if (inside && !fits(second(split) - first(split - 1))) continue;
             // where no row is before (after) the hour, only what follows (precedes) can tell
             if (from_ > 0 && !fits((split > from_ ? first(from_) : second(from_)) - first(from_ - 1))) continue;
-            if (until_ < rows_.size() && !fits(first(until_) - (split < until_ ? second(until_ - 1) : first(until_ - 1)))) continue;
+            if (until_ < rows_.size() &&
+                !fits(first(until_) - (split < until_ ? second(until_ - 1) : first(until_ - 1))))
+                continue;
             out.push_back(split);
         }
         return out;
@@ -143,8 +149,8 @@ private:
     [[noreturn]] void refuse(std::size_t at, const std::string& why, bool one_pass) const {
         LoggerRefusal::Facts facts;
         facts.found = file_ + ": line " + std::to_string(rows_[at].line) +
-                      ": time: " + shown(clock_text(shown_s(rows_[at]))) + ": occurs twice in " + zone_.name() + ", and " +
-                      why;
+                      ": time: " + shown(clock_text(shown_s(rows_[at]))) + ": occurs twice in " + zone_.name() +
+                      ", and " + why;
         const Duration before = zone_.offset_at(meanings_[at].first), after = zone_.offset_at(meanings_[at].second);
         const auto [first, last] = std::minmax(rows_[from_].line, rows_[until_ - 1].line);
         const bool rows_below = std::max(rows_.front().line, rows_.back().line) > last;
@@ -193,7 +199,8 @@ std::size_t part_of(const std::vector<ClockPart>& parts, int line) {
 
 /// Settles the instants of rows of one clock, in the order they were logged. Those whose time does not exist have no
 /// reading then.
-void settle_part(const std::string& file, std::span<FileRow> rows, const ClockPart& part, bool only_clock, ClockFindings& findings) {
+void settle_part(const std::string& file, std::span<FileRow> rows, const ClockPart& part, bool only_clock,
+                 ClockFindings& findings) {
     if (!part.zone) {
         for (auto& r : rows) r.at = r.at - part.offset;
         return;
@@ -205,7 +212,9 @@ void settle_part(const std::string& file, std::span<FileRow> rows, const ClockPa
         const auto meaning = meanings[i];
         repeated = repeated || meaning.count == 2;
         if (meaning.count == 0 && rows[i].has_reading())
-            findings.skipped.push_back({rows[i].line, static_cast<std::int32_t>(zone.offset_at(Instant(shown_s(rows[i]) - day_s)).seconds()), shown_s(rows[i])});
+            findings.skipped.push_back(
+                {rows[i].line, static_cast<std::int32_t>(zone.offset_at(Instant(shown_s(rows[i]) - day_s)).seconds()),
+                 shown_s(rows[i])});
     }
     if (repeated) {
         RepeatedHour hour(file, rows, meanings, zone, only_clock, findings);
@@ -213,9 +222,12 @@ void settle_part(const std::string& file, std::span<FileRow> rows, const ClockPa
         for (std::size_t from = 0; from < rows.size();) {
             std::size_t until = from + 1;
             if (twice(from)) {
-                const auto near = [&](std::size_t i) { return std::abs(shown_s(rows[i]) - shown_s(rows[i - 1])) < day_s; };
+                const auto near = [&](std::size_t i) {
+                    return std::abs(shown_s(rows[i]) - shown_s(rows[i - 1])) < day_s;
+                };
                 while (until < rows.size() && twice(until) && near(until)) ++until;
-                if (std::any_of(rows.begin() + static_cast<std::ptrdiff_t>(from), rows.begin() + static_cast<std::ptrdiff_t>(until),
+                if (std::any_of(rows.begin() + static_cast<std::ptrdiff_t>(from),
+                                rows.begin() + static_cast<std::ptrdiff_t>(until),
                                 [](const FileRow& r) { return r.has_reading(); }))
                     hour.settle(from, until);
             }
@@ -279,8 +291,9 @@ std::vector<FileRow> settle_clock(const std::string& file, std::vector<FileRow> 
     }
     for (auto from = rows.begin(); from != rows.end();) {
         const std::size_t part = part_of(parts, from->line);
-        const auto until =
-            parts.size() == 1 ? rows.end() : std::find_if(from, rows.end(), [&](const FileRow& r) { return part_of(parts, r.line) != part; });
+        const auto until = parts.size() == 1 ? rows.end() : std::find_if(from, rows.end(), [&](const FileRow& r) {
+            return part_of(parts, r.line) != part;
+        });
         settle_part(file, std::span<FileRow>(from, until), parts[part], parts.size() == 1, findings);
         from = until;
     }
@@ -289,8 +302,8 @@ std::vector<FileRow> settle_clock(const std::string& file, std::vector<FileRow> 
 }
 
 std::string skipped_words(const SkippedTime& time, const std::vector<ClockPart>& parts) {
-    return "time: " + shown(clock_text(time.shown)) + ": does not exist in " + parts[part_of(parts, time.line)].zone->name() +
-           " (the clock is put forward over it)";
+    return "time: " + shown(clock_text(time.shown)) + ": does not exist in " +
+           parts[part_of(parts, time.line)].zone->name() + " (the clock is put forward over it)";
 }
 
 namespace {
@@ -462,7 +475,8 @@ std::vector<Stretch> stretches_of(Rows rows, const std::vector<ClockPart>& parts
     std::sort(by_time.begin(), by_time.end(),
               [](const Stretch& a, const Stretch& b) { return a.earliest < b.earliest; });
     for (std::size_t i = 1; i < by_time.size(); ++i)
-        if (by_time[i].earliest <= by_time[i - 1].latest) return {{{0, static_cast<std::uint32_t>(rows.size())}, {}, {}}};
+        if (by_time[i].earliest <= by_time[i - 1].latest)
+            return {{{0, static_cast<std::uint32_t>(rows.size())}, {}, {}}};
     return out;
 }
 
@@ -474,11 +488,14 @@ std::vector<FileRow> put_in_order(const std::string& file, std::vector<FileRow> 
     // most files are in order; of others the order is kept beside the rows, which are looked at as they were logged
     std::vector<std::uint32_t> order(runs.size() > 1 ? rows.size() : 0);
     std::iota(order.begin(), order.end(), std::uint32_t{0});
-    std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return rows[a].at != rows[b].at ? rows[a].at < rows[b].at : a < b; });
+    std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+        return rows[a].at != rows[b].at ? rows[a].at < rows[b].at : a < b;
+    });
     const auto sorted = [&](std::size_t i) -> const FileRow& { return order.empty() ? rows[i] : rows[order[i]]; };
     for (std::size_t i = 1; i < rows.size(); ++i) {
         if (sorted(i).at != sorted(i - 1).at || sorted(i).thousandths == sorted(i - 1).thousandths) continue;
-        const auto& [a, b] = std::minmax(sorted(i - 1), sorted(i), [](const FileRow& x, const FileRow& y) { return x.line < y.line; });
+        const auto& [a, b] =
+            std::minmax(sorted(i - 1), sorted(i), [](const FileRow& x, const FileRow& y) { return x.line < y.line; });
         const auto degrees = [](const FileRow& r) { return Temperature(Scale::C, r.thousandths).text(); };
         LoggerRefusal::Facts facts;
         facts.found = file + ": line " + std::to_string(b.line) + ": temperature: " + shown(degrees(b)) + ": line " +
@@ -504,13 +521,16 @@ std::vector<FileRow> put_in_order(const std::string& file, std::vector<FileRow> 
                                        (other ? "the clock is stated to be another there, and the rows were sorted"
                                               : "the parts fit one another and were sorted"));
             if (i == 20 && runs.size() > 21) {
-                findings.remarks.push_back("and " + std::to_string(runs.size() - 1 - i) + " more steps back of this kind");
+                findings.remarks.push_back("and " + std::to_string(runs.size() - 1 - i) +
+                                           " more steps back of this kind");
                 break;
             }
         }
-        std::sort(rows.begin(), rows.end(), [](const FileRow& a, const FileRow& b) { return a.at < b.at; });  // equal ones are equal
+        std::sort(rows.begin(), rows.end(),
+                  [](const FileRow& a, const FileRow& b) { return a.at < b.at; });  // equal ones are equal
     }
-    rows.erase(std::unique(rows.begin(), rows.end(), [](const FileRow& a, const FileRow& b) { return a.at == b.at; }), rows.end());
+    rows.erase(std::unique(rows.begin(), rows.end(), [](const FileRow& a, const FileRow& b) { return a.at == b.at; }),
+               rows.end());
     return rows;
 }
 

@@ -28,7 +28,9 @@ struct Descriptor {
     ~Descriptor() {
         if (own && number >= 0) ::close(number);
     }
-    [[noreturn]] void fail(int why) const { throw Error(Code::machine, name + ": cannot be read: " + std::strerror(why)); }
+    [[noreturn]] void fail(int why) const {
+        throw Error(Code::machine, name + ": cannot be read: " + std::strerror(why));
+    }
 
     std::size_t read(char* into, std::size_t size) const {
         std::size_t used = 0;
@@ -44,7 +46,8 @@ struct Descriptor {
     std::size_t read_at(std::uint64_t at, char* into, std::size_t size) const {
         struct stat now;
         if (::fstat(number, &now) != 0) fail(errno);
-        if (now.st_size != opened.st_size || now.st_mtim.tv_sec != opened.st_mtim.tv_sec || now.st_mtim.tv_nsec != opened.st_mtim.tv_nsec)
+        if (now.st_size != opened.st_size || now.st_mtim.tv_sec != opened.st_mtim.tv_sec ||
+            now.st_mtim.tv_nsec != opened.st_mtim.tv_nsec)
             throw Error(Code::machine, name + ": was written to while it was read; import it again");
         std::size_t used = 0;
         while (used < size) {

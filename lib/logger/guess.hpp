@@ -22,8 +22,8 @@ struct Guess {
 /// Completes delimiter, skip_lines and columns from the first lines. Code::bad_row where no line looks like a row.
 void guess_structure(Guess& guess, const Lines& lines, const IgnoreRows& ignore, Scale probe_scale);
 
-/// Completes patterns, decimal, scale and clock from all rows, and from the lines before them. Code::wrong_scale where the
-/// file states another than the probe's.
+/// Completes patterns, decimal, scale and clock from all rows, and from the lines before them. Code::wrong_scale where
+/// the file states another than the probe's.
 void guess_content(Guess& guess, const Lines& lines, const RawRows& rows, const Zone& site_zone, Scale probe_scale);
 
 /// The layout lists it as a text that means "no reading", or the cell is empty.

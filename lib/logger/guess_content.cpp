@@ -40,7 +40,8 @@ struct Candidate {
     }
 };
 
-/// Drops the candidates that some row contradicts. A row that none reads is left to the reader, which refuses it by line.
+/// Drops the candidates that some row contradicts. A row that none reads is left to the reader, which refuses it by
+/// line.
 void drop_contradicted(std::vector<Candidate>& candidates, const RawRows& rows, RawRows::Cell cell) {
     for (std::size_t i = 0; i < rows.size() && candidates.size() > 1; ++i) {
         const std::string_view text = trimmed(rows.cell(i, cell));
@@ -78,8 +79,8 @@ bool follow(std::vector<Candidate>& all, const RawRows& rows, RawRows::Cell cell
 }
 
 /// Settles which of several date orders it is, or says that it is not settled.
-std::string settle(Guess& guess, const RawRows& rows, RawRows::Cell cell, std::vector<std::string> patterns, Pattern::Of what,
-                   const char* field, const std::optional<Pattern>& time) {
+std::string settle(Guess& guess, const RawRows& rows, RawRows::Cell cell, std::vector<std::string> patterns,
+                   Pattern::Of what, const char* field, const std::optional<Pattern>& time) {
     std::vector<Candidate> candidates;
     for (const auto& p : patterns) {
         Candidate c{Pattern::compile(p, what, field)};
@@ -88,7 +89,8 @@ std::string settle(Guess& guess, const RawRows& rows, RawRows::Cell cell, std::v
     drop_contradicted(candidates, rows, cell);
     std::string why;
     if (candidates.size() == 1) {
-        if (candidates[0].settled_by > 0) why = " (line " + std::to_string(candidates[0].settled_by) + " can be nothing else)";
+        if (candidates[0].settled_by > 0)
+            why = " (line " + std::to_string(candidates[0].settled_by) + " can be nothing else)";
     } else {
         if (follow(candidates, rows, cell, time)) {
             candidates.resize(1);  // 03/03: whichever it is
@@ -97,16 +99,18 @@ std::string settle(Guess& guess, const RawRows& rows, RawRows::Cell cell, std::v
             const auto steady = [](const Candidate& c) { return c.one_direction() && c.longest_step <= 4 * day_s; };
             const auto torn = [](const Candidate& c) { return !c.one_direction() || c.longest_step >= 20 * day_s; };
             const auto first = std::find_if(candidates.begin(), candidates.end(), steady);
-            const bool settled = first != candidates.end() &&
-                                 std::count_if(candidates.begin(), candidates.end(), torn) + 1 == std::ssize(candidates);
+            const bool settled =
+                first != candidates.end() &&
+                std::count_if(candidates.begin(), candidates.end(), torn) + 1 == std::ssize(candidates);
             if (settled) {
                 std::iter_swap(candidates.begin(), first);
                 why = " (only so do the rows follow one another without gaps of weeks)";
             } else {
                 std::string others;
-                for (std::size_t i = 1; i < candidates.size(); ++i) others += (i > 1 ? " or " : "") + shown(candidates[i].pattern.text());
-                guess.ambiguous.push_back(std::string(field) + ": " + shown(candidates[0].pattern.text()) + ", could be " + others + " (" +
-                                          shown(rows.cell(0, cell)) + ")");
+                for (std::size_t i = 1; i < candidates.size(); ++i)
+                    others += (i > 1 ? " or " : "") + shown(candidates[i].pattern.text());
+                guess.ambiguous.push_back(std::string(field) + ": " + shown(candidates[0].pattern.text()) +
+                                          ", could be " + others + " (" + shown(rows.cell(0, cell)) + ")");
             }
         }
     }
@@ -115,20 +119,23 @@ std::string settle(Guess& guess, const RawRows& rows, RawRows::Cell cell, std::v
     return text;
 }
 
-std::vector<std::string> patterns_of(const Guess& guess, const RawRows& rows, RawRows::Cell cell, Pattern::Of what, const char* field) {
+std::vector<std::string> patterns_of(const Guess& guess, const RawRows& rows, RawRows::Cell cell, Pattern::Of what,
+                                     const char* field) {
     for (std::size_t i = 0; i < rows.size(); ++i) {
         auto found = candidate_patterns(trimmed(rows.cell(i, cell)), what);
         if (!found.empty()) return found;
     }
     throw at_line(Code::bad_row, guess.file, rows.line(0),
-                  std::string(field) + ": " + shown(rows.cell(0, cell)) + ": not recognised; give a layout with \"" + field + "\"");
+                  std::string(field) + ": " + shown(rows.cell(0, cell)) + ": not recognised; give a layout with \"" +
+                      field + "\"");
 }
 
 void guess_patterns(Guess& guess, const RawRows& rows) {
     LoggerLayout& l = guess.layout;
     if (l.instant_column) {
         if (!l.instant_pattern)
-            l.instant_pattern = settle(guess, rows, RawRows::date, patterns_of(guess, rows, RawRows::date, Pattern::Of::instant, "instant_pattern"),
+            l.instant_pattern = settle(guess, rows, RawRows::date,
+                                       patterns_of(guess, rows, RawRows::date, Pattern::Of::instant, "instant_pattern"),
                                        Pattern::Of::instant, "instant_pattern", std::nullopt);
         return;
     }
@@ -137,8 +144,9 @@ void guess_patterns(Guess& guess, const RawRows& rows) {
         guess.guesses.push_back("time_pattern: " + shown(*l.time_pattern));
     }
     if (!l.date_pattern)
-        l.date_pattern = settle(guess, rows, RawRows::date, patterns_of(guess, rows, RawRows::date, Pattern::Of::date, "date_pattern"),
-                                Pattern::Of::date, "date_pattern", Pattern::compile(*l.time_pattern, Pattern::Of::time, "time_pattern"));
+        l.date_pattern = settle(
+            guess, rows, RawRows::date, patterns_of(guess, rows, RawRows::date, Pattern::Of::date, "date_pattern"),
+            Pattern::Of::date, "date_pattern", Pattern::compile(*l.time_pattern, Pattern::Of::time, "time_pattern"));
 }
 
 /// How many lines stand before the rows.
@@ -150,7 +158,8 @@ std::size_t before_rows(const Guess& guess, const Lines& lines) {
 void guess_clock(Guess& guess, const Lines& lines, const Zone& site_zone) {
     LoggerLayout& l = guess.layout;
     if (l.zone || l.offset) return;
-    if (l.instant_pattern && Pattern::compile(*l.instant_pattern, Pattern::Of::instant, "instant_pattern").has_offset()) return;
+    if (l.instant_pattern && Pattern::compile(*l.instant_pattern, Pattern::Of::instant, "instant_pattern").has_offset())
+        return;
     for (const auto column : {l.instant_column, l.time_column, l.date_column}) {
         const std::string title = title_of(guess, column);
         if (const auto offset = offset_in(title)) {
@@ -163,8 +172,9 @@ void guess_clock(Guess& guess, const Lines& lines, const Zone& site_zone) {
     guess.guesses.push_back("clock: in the site's zone, " + site_zone.name());
     for (std::size_t i = 0; i < before_rows(guess, lines); ++i)
         if (const auto offset = offset_in(lines[i])) {
-            guess.ambiguous.push_back("clock: in the site's zone, " + site_zone.name() + ", could be at offset " + offset_text(*offset) +
-                                      " (line " + std::to_string(i + 1) + ": " + shown(lines[i]) + ")");
+            guess.ambiguous.push_back("clock: in the site's zone, " + site_zone.name() + ", could be at offset " +
+                                      offset_text(*offset) + " (line " + std::to_string(i + 1) + ": " +
+                                      shown(lines[i]) + ")");
             return;
         }
 }
@@ -188,12 +198,13 @@ Scale other(Scale s) { return s == Scale::C ? Scale::F : Scale::C; }
 /// Stores of refrigerators, freezers and rooms: common practice, no source.
 bool looks_like_other(Scale scale, std::int32_t median) {
     if (scale == Scale::C)
-        return median >= 31'000 ||                         // no store is that warm; 36 to 46 °F is a refrigerator, 68 to 77 °F a room
-               (median >= -14'000 && median <= 0);         // between freezer and refrigerator; up to 5 °F is a freezer
-    return median >= 1'000 && median <= 30'000;            // between freezer and refrigerator; 2 to 8 °C is a refrigerator
+        return median >= 31'000 ||  // no store is that warm; 36 to 46 °F is a refrigerator, 68 to 77 °F a room
+               (median >= -14'000 && median <= 0);  // between freezer and refrigerator; up to 5 °F is a freezer
+    return median >= 1'000 && median <= 30'000;     // between freezer and refrigerator; 2 to 8 °C is a refrigerator
 }
 
-void guess_scale(Guess& guess, const Lines& lines, Scale probe, std::optional<Scale> unit, std::optional<std::int32_t> median) {
+void guess_scale(Guess& guess, const Lines& lines, Scale probe, std::optional<Scale> unit,
+                 std::optional<std::int32_t> median) {
     LoggerLayout& l = guess.layout;
     const std::string title = title_of(guess, l.temperature_column);
     const auto titled = scale_in_title(title);
@@ -201,14 +212,16 @@ void guess_scale(Guess& guess, const Lines& lines, Scale probe, std::optional<Sc
     if (l.scale) {
         from = "the layout";
         if (titled && *titled != *l.scale)
-            guess.ambiguous.push_back("scale: " + in_words(*l.scale) + " from the layout, could be " + in_words(*titled) + " (title " + shown(title) + ")");
+            guess.ambiguous.push_back("scale: " + in_words(*l.scale) + " from the layout, could be " +
+                                      in_words(*titled) + " (title " + shown(title) + ")");
     } else if (l.scale_column) {
         return;  // each row states it
     } else if (unit) {
         l.scale = unit;
         from = "the units in the cells";
         if (titled && *titled != *unit)
-            guess.ambiguous.push_back("scale: " + in_words(*unit) + " from the units in the cells, could be " + in_words(*titled) + " (title " + shown(title) + ")");
+            guess.ambiguous.push_back("scale: " + in_words(*unit) + " from the units in the cells, could be " +
+                                      in_words(*titled) + " (title " + shown(title) + ")");
     } else if (titled) {
         l.scale = titled;
         from = "the title " + shown(title);
@@ -219,14 +232,16 @@ void guess_scale(Guess& guess, const Lines& lines, Scale probe, std::optional<Sc
         l.scale = probe;
         guess.guesses.push_back("scale: " + in_words(probe) + ", the probe's; the file states none");
         if (median && looks_like_other(probe, *median))
-            guess.ambiguous.push_back("scale: " + in_words(probe) + ", the probe's, could be " + in_words(other(probe)) + " (the median reading is " +
+            guess.ambiguous.push_back("scale: " + in_words(probe) + ", the probe's, could be " +
+                                      in_words(other(probe)) + " (the median reading is " +
                                       Temperature(probe, *median).text() + ", and the file states no scale)");
         return;
     }
     if (from != "the layout") guess.guesses.push_back("scale: " + in_words(*l.scale) + ", from " + from);
     if (*l.scale != probe)
-        throw Error(Code::wrong_scale, guess.file + ": scale: the readings are in " + in_words(*l.scale) + " (" + from + ") and the probe is in " +
-                                           in_words(probe) + "; a probe has one scale: import them for a probe in " + in_words(*l.scale) +
+        throw Error(Code::wrong_scale, guess.file + ": scale: the readings are in " + in_words(*l.scale) + " (" + from +
+                                           ") and the probe is in " + in_words(probe) +
+                                           "; a probe has one scale: import them for a probe in " + in_words(*l.scale) +
                                            ", or have the logger write " + in_words(probe));
 }
 
@@ -267,7 +282,8 @@ void guess_content(Guess& guess, const Lines& lines, const RawRows& rows, const 
     }
     if (!guess.layout.decimal) {
         guess.layout.decimal = commas > points ? ',' : '.';
-        if (commas + points > 0) guess.guesses.push_back(std::string("decimal: ") + (commas > points ? "\",\"" : "\".\""));
+        if (commas + points > 0)
+            guess.guesses.push_back(std::string("decimal: ") + (commas > points ? "\",\"" : "\".\""));
     }
     std::optional<std::int32_t> median;
     if (!values.empty()) {

@@ -44,7 +44,8 @@ bool a_number(std::string_view cell) {
 }
 
 bool whole_digits(std::string_view cell, std::size_t most) {
-    return !cell.empty() && cell.size() <= most && std::all_of(cell.begin(), cell.end(), [](char c) { return c >= '0' && c <= '9'; });
+    return !cell.empty() && cell.size() <= most &&
+           std::all_of(cell.begin(), cell.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
 std::size_t filled(const std::vector<std::string>& cells) {
@@ -55,7 +56,8 @@ std::size_t filled(const std::vector<std::string>& cells) {
 
 /// Lenient: what is no row need not be well formed; but what is longer than any line of titles is passed over.
 template <class Take>
-void each_record(const Lines& lines, std::size_t from, std::size_t until, char delimiter, const IgnoreRows& ignore, Take take) {
+void each_record(const Lines& lines, std::size_t from, std::size_t until, char delimiter, const IgnoreRows& ignore,
+                 Take take) {
     RecordReader reader(delimiter, false);
     int begun = 0;
     for (std::size_t i = from; i < until; ++i) {
@@ -83,7 +85,8 @@ void each_record(const Lines& lines, std::size_t from, std::size_t until, char d
     }
 }
 
-std::vector<Row> records(const Lines& lines, std::size_t from, std::size_t until, char delimiter, const IgnoreRows& ignore) {
+std::vector<Row> records(const Lines& lines, std::size_t from, std::size_t until, char delimiter,
+                         const IgnoreRows& ignore) {
     std::vector<Row> out;
     each_record(lines, from, until, delimiter, ignore, [&](Row row) { out.push_back(std::move(row)); });
     return out;
@@ -92,7 +95,12 @@ std::vector<Row> records(const Lines& lines, std::size_t from, std::size_t until
 class Structure {
 public:
     Structure(Guess& guess, const Lines& lines, const IgnoreRows& ignore, Scale probe_scale)
-        : guess_(guess), layout_(guess.layout), lines_(lines), ignore_(ignore), probe_scale_(probe_scale), looks_(guess.layout) {
+        : guess_(guess),
+          layout_(guess.layout),
+          lines_(lines),
+          ignore_(ignore),
+          probe_scale_(probe_scale),
+          looks_(guess.layout) {
         from_ = static_cast<std::size_t>(layout_.skip_lines.value_or(0));
         until_ = std::min(lines.size(), from_ + sample_lines);
     }
@@ -109,10 +117,13 @@ public:
 
 private:
     bool one_column_given() const { return layout_.instant_column || layout_.instant_pattern; }
-    bool two_columns_given() const { return layout_.date_column || layout_.time_column || layout_.date_pattern || layout_.time_pattern; }
+    bool two_columns_given() const {
+        return layout_.date_column || layout_.time_column || layout_.date_pattern || layout_.time_pattern;
+    }
 
     /// The given column, or any.
-    bool any_cell(const Row& row, const std::optional<int>& column, const std::function<bool(std::string_view)>& is) const {
+    bool any_cell(const Row& row, const std::optional<int>& column,
+                  const std::function<bool(std::string_view)>& is) const {
         if (column) return static_cast<std::size_t>(*column) <= row.cells.size() && is(row.cells[*column - 1]);
         return std::any_of(row.cells.begin(), row.cells.end(), is);
     }
@@ -143,14 +154,16 @@ private:
         }
         if (best == 0) {
             const int line = static_cast<int>(std::min(from_, lines_.size() - 1)) + 1;
-            throw at_line(Code::bad_row, guess_.file, line,
-                          "from here on, none of " + std::to_string(until_ - std::min(from_, until_)) +
-                              " lines looks like a row with a date, a time and a temperature; give a layout with \"delimiter\", "
-                              "\"skip_lines\", \"columns\" and the patterns");
+            throw at_line(
+                Code::bad_row, guess_.file, line,
+                "from here on, none of " + std::to_string(until_ - std::min(from_, until_)) +
+                    " lines looks like a row with a date, a time and a temperature; give a layout with \"delimiter\", "
+                    "\"skip_lines\", \"columns\" and the patterns");
         }
         if (!layout_.delimiter) {
             layout_.delimiter = chosen;
-            guess_.guesses.push_back(std::string("delimiter: ") + (chosen == '\t' ? "tab" : shown(std::string(1, chosen))));
+            guess_.guesses.push_back(std::string("delimiter: ") +
+                                     (chosen == '\t' ? "tab" : shown(std::string(1, chosen))));
         }
     }
 
@@ -174,13 +187,16 @@ private:
     void choose(std::optional<int>& column, const std::vector<int>& from, const char* what) {
         if (column) return;
         if (from.empty())
-            throw Error(Code::bad_row, guess_.file + ": no column holds a " + what + " in every row; give a layout with its \"columns\" and patterns");
+            throw Error(Code::bad_row, guess_.file + ": no column holds a " + what +
+                                           " in every row; give a layout with its \"columns\" and patterns");
         column = from.front();
         clock_guesses_.push_back({what, from});
     }
 
     void find_clock_columns() {
-        const auto instants = two_columns_given() ? std::vector<int>{} : columns_that([&](std::string_view c) { return looks_.an_instant(c); });
+        const auto instants = two_columns_given()
+                                  ? std::vector<int>{}
+                                  : columns_that([&](std::string_view c) { return looks_.an_instant(c); });
         if (one_column_given() || !instants.empty()) {
             choose(layout_.instant_column, instants, "date with time");
             return;
@@ -191,7 +207,8 @@ private:
 
     bool clock_reads(const Row& row) const {
         const auto at = [&](const std::optional<int>& column) -> std::string_view {
-            return static_cast<std::size_t>(*column) <= row.cells.size() ? std::string_view(row.cells[*column - 1]) : std::string_view();
+            return static_cast<std::size_t>(*column) <= row.cells.size() ? std::string_view(row.cells[*column - 1])
+                                                                         : std::string_view();
         };
         if (layout_.instant_column) return looks_.an_instant(at(layout_.instant_column));
         return looks_.a_date(at(layout_.date_column)) && looks_.a_time(at(layout_.time_column));
@@ -200,7 +217,8 @@ private:
     std::string named(int column) const {
         const std::string number = "column " + std::to_string(column);
         const auto i = static_cast<std::size_t>(column) - 1;
-        return i < guess_.titles.size() && !guess_.titles[i].empty() ? number + " (" + shown(guess_.titles[i]) + ")" : number;
+        return i < guess_.titles.size() && !guess_.titles[i].empty() ? number + " (" + shown(guess_.titles[i]) + ")"
+                                                                     : number;
     }
 
     void find_first_row() {
@@ -212,7 +230,8 @@ private:
                     break;
                 }
         each_record(lines_, 0, std::min(first_row_, lines_.size()), *layout_.delimiter, IgnoreRows({}, ""), [&](Row r) {
-            if (std::count_if(r.cells.begin(), r.cells.end(), [](const std::string& c) { return !c.empty(); }) < 2) return;
+            if (std::count_if(r.cells.begin(), r.cells.end(), [](const std::string& c) { return !c.empty(); }) < 2)
+                return;
             guess_.titles = std::move(r.cells);
             title_line_ = r.line;
         });
@@ -220,12 +239,14 @@ private:
         for (const auto& [what, from] : clock_guesses_) {
             guess_.guesses.push_back(std::string(what) + ": " + named(from.front()));
             for (std::size_t i = 1; i < from.size(); ++i)
-                guess_.ambiguous.push_back(std::string(what) + ": " + named(from.front()) + ", could be " + named(from[i]));
+                guess_.ambiguous.push_back(std::string(what) + ": " + named(from.front()) + ", could be " +
+                                           named(from[i]));
         }
     }
 
     bool taken(int column) const {
-        for (const auto& c : {layout_.date_column, layout_.time_column, layout_.instant_column, layout_.temperature_column, layout_.scale_column})
+        for (const auto& c : {layout_.date_column, layout_.time_column, layout_.instant_column,
+                              layout_.temperature_column, layout_.scale_column})
             if (c == column) return true;
         return false;
     }
@@ -234,7 +255,8 @@ private:
     bool counts_up(int column) const {
         std::int64_t before = 0;
         for (std::size_t i = 0; i < rows_.size(); ++i) {
-            const auto& cell = rows_[i].cells.size() >= static_cast<std::size_t>(column) ? rows_[i].cells[column - 1] : std::string();
+            const auto& cell =
+                rows_[i].cells.size() >= static_cast<std::size_t>(column) ? rows_[i].cells[column - 1] : std::string();
             if (!whole_digits(cell, 9)) return false;
             const std::int64_t n = std::stoll(cell);
             if (i > 0 && n != before + 1) return false;
@@ -255,7 +277,8 @@ private:
             std::size_t numbers = 0, others = 0;
             bool units = false, decimals = false;
             for (const Row& r : rows_) {
-                if (r.cells.size() < static_cast<std::size_t>(column) || means_no_reading(layout_, r.cells[column - 1])) continue;
+                if (r.cells.size() < static_cast<std::size_t>(column) || means_no_reading(layout_, r.cells[column - 1]))
+                    continue;
                 TemperatureCell t;
                 const bool number = read_temperature(r.cells[column - 1], '\0', Scale::F, 3, t).empty();
                 ++(number ? numbers : others);
@@ -263,15 +286,21 @@ private:
                 decimals = decimals || t.decimal != '\0';
             }
             if (numbers == 0 || numbers < others) continue;
-            const std::string title = static_cast<std::size_t>(column) <= guess_.titles.size() ? guess_.titles[column - 1] : "";
-            const int score = temperature_score(title) + (units ? 3 : 0) + (decimals ? 1 : 0) - (counts_up(column) ? 6 : 0);
+            const std::string title =
+                static_cast<std::size_t>(column) <= guess_.titles.size() ? guess_.titles[column - 1] : "";
+            const int score =
+                temperature_score(title) + (units ? 3 : 0) + (decimals ? 1 : 0) - (counts_up(column) ? 6 : 0);
             choices.push_back({column, score, scale_in_title(title)});
         }
         if (choices.empty())
-            throw Error(Code::bad_row, guess_.file + ": no column holds temperatures; give a layout with \"columns\": {\"temperature\": ...}");
-        std::stable_sort(choices.begin(), choices.end(), [](const Choice& a, const Choice& b) { return a.score > b.score; });
+            throw Error(
+                Code::bad_row,
+                guess_.file + ": no column holds temperatures; give a layout with \"columns\": {\"temperature\": ...}");
+        std::stable_sort(choices.begin(), choices.end(),
+                         [](const Choice& a, const Choice& b) { return a.score > b.score; });
         // one measurement in both scales: the probe's
-        if (choices.size() > 1 && choices[1].score >= 3 && choices[0].scale && choices[1].scale && choices[0].scale != choices[1].scale) {
+        if (choices.size() > 1 && choices[1].score >= 3 && choices[0].scale && choices[1].scale &&
+            choices[0].scale != choices[1].scale) {
             const int other = choices[0].scale == probe_scale_ ? 1 : 0;
             std::swap(choices[0], choices[1 - other]);
             choices.erase(choices.begin() + 1);
@@ -281,8 +310,10 @@ private:
         guess_.guesses.push_back("temperature: " + named(best.column));
         for (std::size_t i = 1; i < choices.size(); ++i)
             if (choices[i].score >= 3 || (best.score < 3 && choices[i].score >= 0))
-                guess_.ambiguous.push_back("temperature: " + named(best.column) + ", could be " + named(choices[i].column));
-        if (best.score < 0) guess_.ambiguous.push_back("temperature: " + named(best.column) + ", but it looks like something else");
+                guess_.ambiguous.push_back("temperature: " + named(best.column) + ", could be " +
+                                           named(choices[i].column));
+        if (best.score < 0)
+            guess_.ambiguous.push_back("temperature: " + named(best.column) + ", but it looks like something else");
     }
 
     void find_scale_column() {
@@ -297,11 +328,15 @@ private:
 
     /// A first row with a mistake in its date must be refused, not counted among the lines before the rows.
     void settle_first_row() {
-        const auto clock = static_cast<std::size_t>(layout_.instant_column ? *layout_.instant_column : *layout_.date_column) - 1;
+        const auto clock =
+            static_cast<std::size_t>(layout_.instant_column ? *layout_.instant_column : *layout_.date_column) - 1;
         const auto temperature = static_cast<std::size_t>(*layout_.temperature_column) - 1;
-        for (const Row& r : records(lines_, static_cast<std::size_t>(title_line_), first_row_, *layout_.delimiter, ignore_)) {
-            if (r.cells.size() <= std::max(clock, temperature) || filled(r.cells) != filled(rows_.front().cells)) continue;
-            const auto digits = std::count_if(r.cells[clock].begin(), r.cells[clock].end(), [](char c) { return c >= '0' && c <= '9'; });
+        for (const Row& r :
+             records(lines_, static_cast<std::size_t>(title_line_), first_row_, *layout_.delimiter, ignore_)) {
+            if (r.cells.size() <= std::max(clock, temperature) || filled(r.cells) != filled(rows_.front().cells))
+                continue;
+            const auto digits = std::count_if(r.cells[clock].begin(), r.cells[clock].end(),
+                                              [](char c) { return c >= '0' && c <= '9'; });
             if (digits < 4 || !a_number(r.cells[temperature])) continue;
             first_row_ = static_cast<std::size_t>(r.line) - 1;
             break;
@@ -310,7 +345,8 @@ private:
         guess_.guesses.push_back("lines before the rows: " + std::to_string(first_row_));
     }
 
-    /// "4,2" without quotation marks is two cells where the comma is the delimiter, and the whole degrees alone would be read.
+    /// "4,2" without quotation marks is two cells where the comma is the delimiter, and the whole degrees alone would
+    /// be read.
     void look_for_decimal_commas() {
         if (layout_.delimiter != ',' || layout_.decimal == '.' || rows_.empty()) return;
         const auto at = static_cast<std::size_t>(*layout_.temperature_column) - 1;
@@ -320,11 +356,14 @@ private:
             if (degrees.starts_with('-')) degrees.remove_prefix(1);
             return whole_digits(degrees, 4) && whole_digits(r.cells[at + 1], 3);
         });
-        const bool untitled = !guess_.titles.empty() && filled(rows_.front().cells) > filled(guess_.titles) && filled(guess_.titles) > *layout_.temperature_column - 1u;
+        const bool untitled = !guess_.titles.empty() && filled(rows_.front().cells) > filled(guess_.titles) &&
+                              filled(guess_.titles) > *layout_.temperature_column - 1u;
         if (split && (guess_.titles.empty() || untitled || layout_.decimal == ','))
-            guess_.ambiguous.push_back("temperature: " + named(*layout_.temperature_column) + " with whole degrees, could be decimal commas (" +
-                                       shown(rows_.front().cells[at] + "," + rows_.front().cells[at + 1]) +
-                                       ") that the delimiter \",\" takes apart; then the logger has to write the file with another delimiter");
+            guess_.ambiguous.push_back(
+                "temperature: " + named(*layout_.temperature_column) +
+                " with whole degrees, could be decimal commas (" +
+                shown(rows_.front().cells[at] + "," + rows_.front().cells[at + 1]) +
+                ") that the delimiter \",\" takes apart; then the logger has to write the file with another delimiter");
     }
 
     struct ClockGuess {
@@ -353,7 +392,8 @@ void guess_structure(Guess& guess, const Lines& lines, const IgnoreRows& ignore,
 bool means_no_reading(const LoggerLayout& layout, std::string_view cell) noexcept {
     cell = trimmed(cell);
     if (cell.empty()) return true;
-    return std::any_of(layout.no_reading.begin(), layout.no_reading.end(), [&](const std::string& text) { return trimmed(text) == cell; });
+    return std::any_of(layout.no_reading.begin(), layout.no_reading.end(),
+                       [&](const std::string& text) { return trimmed(text) == cell; });
 }
 
 }  // namespace coldtally::logger

@@ -19,7 +19,9 @@ IgnoreRows::IgnoreRows(const std::vector<std::string>& expressions, const std::s
     options.set_max_mem(limits::expression_memory_bytes);
     auto compiled = std::make_shared<Compiled>();
     for (const auto& expression : expressions) {
-        const auto refuse = [&](const std::string& why) { return Error(Code::bad_value, where + ": ignore_rows: " + shown(expression) + ": " + why); };
+        const auto refuse = [&](const std::string& why) {
+            return Error(Code::bad_value, where + ": ignore_rows: " + shown(expression) + ": " + why);
+        };
         if (expression.empty()) throw refuse("an empty expression matches every line");
         auto one = std::make_unique<const re2::RE2>(expression, options);
         if (!one->ok())

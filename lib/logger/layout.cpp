@@ -92,7 +92,8 @@ void check_clocks(const LoggerLayout& l, const std::string& where, bool rows_sta
 
 void check_layout(const LoggerLayout& l, const std::string& where) {
     if (l.delimiter && !delimiter_fits(*l.delimiter))
-        refuse(where, "delimiter", shown(std::string(1, *l.delimiter)) + ": must be one character such as \",\", \";\", \"|\" or a tab");
+        refuse(where, "delimiter",
+               shown(std::string(1, *l.delimiter)) + ": must be one character such as \",\", \";\", \"|\" or a tab");
     if (l.decimal && *l.decimal != '.' && *l.decimal != ',')
         refuse(where, "decimal", shown(std::string(1, *l.decimal)) + ": must be \".\" or \",\"");
     if (l.skip_lines && (*l.skip_lines < 0 || *l.skip_lines > limits::logger_skip_lines))
@@ -102,9 +103,11 @@ void check_layout(const LoggerLayout& l, const std::string& where) {
     const auto column = [&](const std::optional<int>& number, const char* name) {
         if (!number) return;
         const std::string field = std::string("columns: ") + name;
-        if (*number < 1 || *number > limits::logger_columns) refuse(where, field, std::to_string(*number) + ": must be a column from 1 to 1000");
+        if (*number < 1 || *number > limits::logger_columns)
+            refuse(where, field, std::to_string(*number) + ": must be a column from 1 to 1000");
         for (const int other : used)
-            if (other == *number) refuse(where, field, std::to_string(*number) + ": is the column of another field already");
+            if (other == *number)
+                refuse(where, field, std::to_string(*number) + ": is the column of another field already");
         used.push_back(*number);
     };
     column(l.date_column, "date");
@@ -124,7 +127,8 @@ void check_layout(const LoggerLayout& l, const std::string& where) {
         l.instant_pattern &&
         Pattern::compile(*l.instant_pattern, Pattern::Of::instant, where + ": instant_pattern").has_offset();
     if (rows_state_offset && (l.zone || l.offset))
-        refuse(where, "instant_pattern", "has %z: each row states its offset, so neither \"zone\" nor \"offset\" can be given");
+        refuse(where, "instant_pattern",
+               "has %z: each row states its offset, so neither \"zone\" nor \"offset\" can be given");
     if (l.zone) check_zone(*l.zone, where, "zone");
     if (l.offset && (l.offset->seconds() % 60 != 0 || l.offset->seconds() > widest_offset_s ||
                      l.offset->seconds() < -widest_offset_s))
@@ -134,11 +138,13 @@ void check_layout(const LoggerLayout& l, const std::string& where) {
         refuse(where, "resolution", shown(l.resolution->text()) + ": must be \"0.1\", \"0.01\" or \"0.001\"");
     if (l.clocks.size() > limits::layout_texts) refuse(where, "clocks", "must be at most 100");
     check_clocks(l, where, rows_state_offset);
-    const std::pair<const char*, const std::vector<std::string>&> lists[] = {{"no_reading", l.no_reading}, {"ignore_rows", l.ignore_rows}};
+    const std::pair<const char*, const std::vector<std::string>&> lists[] = {{"no_reading", l.no_reading},
+                                                                             {"ignore_rows", l.ignore_rows}};
     for (const auto& [field, texts] : lists) {
         if (texts.size() > limits::layout_texts) refuse(where, field, "must be at most 100 texts");
         for (const auto& text : texts)
-            if (text.size() > limits::layout_text_bytes) refuse(where, field, shown(text) + ": must be a list of texts of at most 200 bytes");
+            if (text.size() > limits::layout_text_bytes)
+                refuse(where, field, shown(text) + ": must be a list of texts of at most 200 bytes");
     }
     const IgnoreRows compiles(l.ignore_rows, where);
 }
@@ -212,7 +218,8 @@ LoggerLayout LoggerLayout::parse(std::string_view json) {
     LoggerLayout l;
     l.delimiter = character(fields, "delimiter");
     l.decimal = character(fields, "decimal");
-    if (fields.has("skip_lines")) l.skip_lines = static_cast<int>(fields.whole("skip_lines", 0, limits::logger_skip_lines));
+    if (fields.has("skip_lines"))
+        l.skip_lines = static_cast<int>(fields.whole("skip_lines", 0, limits::logger_skip_lines));
     if (fields.has("columns")) {
         Fields columns = fields.object("columns");
         const auto number = [&](const char* name) -> std::optional<int> {

@@ -158,7 +158,8 @@ private:
                 break;
             }
             const auto unit = [&] {
-                const auto a = static_cast<unsigned char>(buffer_[begin_]), b = static_cast<unsigned char>(buffer_[begin_ + 1]);
+                const auto a = static_cast<unsigned char>(buffer_[begin_]),
+                           b = static_cast<unsigned char>(buffer_[begin_ + 1]);
                 return little ? a | b << 8 : b | a << 8;
             };
             const int c = unit();
@@ -244,7 +245,8 @@ std::string_view Lines::operator[](std::size_t i) const {
             found = 0;
             for (std::size_t b = 1; b < blocks_.size(); ++b)
                 if (blocks_[b].asked < blocks_[found].asked) found = b;
-            const auto mark = std::upper_bound(marks_.begin(), marks_.end(), i, [](std::size_t line, const Mark& m) { return line < m.line; });
+            const auto mark = std::upper_bound(marks_.begin(), marks_.end(), i,
+                                               [](std::size_t line, const Mark& m) { return line < m.line; });
             load(static_cast<std::size_t>(mark - marks_.begin()) - 1, blocks_[found]);
         }
         last_ = found;

@@ -1,5 +1,5 @@
-// Lines: the lines of a logger's file as UTF-8, read from the file when they are asked for. Whatever its size, some blocks
-// of lines are held, and where each block begins.
+// Lines: the lines of a logger's file as UTF-8, read from the file when they are asked for. Whatever its size, some
+// blocks of lines are held, and where each block begins.
 #pragma once
 
 #include <array>

@@ -45,8 +45,9 @@ private:
     void look_at(std::int64_t day) {
         day_ = day;
         known_ = true;
-        // No zone of the IANA data has changed its clock twice within six days since 1970 (counted over all zones of 2025b):
-        // where a day's first and last second have one meaning and lie 86399 s apart, the offset is one all day.
+        // No zone of the IANA data has changed its clock twice within six days since 1970 (counted over all zones of
+        // 2025b): where a day's first and last second have one meaning and lie 86399 s apart, the offset is one all
+        // day.
         const auto first = ask(day * day_s), last = ask(day * day_s + day_s - 1);
         even_ = first.count == 1 && last.count == 1 && (last.first - first.first).seconds() == day_s - 1;
         if (even_) offset_ = day * day_s - first.first.seconds_since_1970();

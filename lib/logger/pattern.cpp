@@ -14,8 +14,9 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; }
 bool is_letter(char c) { return lower(c) >= 'a' && lower(c) <= 'z'; }
 
-constexpr std::array<std::string_view, 12> months = {"january", "february", "march",     "april",   "may",      "june",
-                                                     "july",    "august",   "september", "october", "november", "december"};
+constexpr std::array<std::string_view, 12> months = {"january",   "february", "march",    "april",
+                                                     "may",       "june",     "july",     "august",
+                                                     "september", "october",  "november", "december"};
 
 /// 1 to 12 for "Mar", "March", "Sept", "Sept." is not one; 0 for anything else. `at` moves behind it.
 int read_month(std::string_view cell, std::size_t& at) {
@@ -86,7 +87,9 @@ int read_offset(std::string_view cell, std::size_t& at) {
 }  // namespace
 
 Pattern Pattern::compile(std::string_view text, Of what, const std::string& field) {
-    const auto refuse = [&](const std::string& why) { return Error(Code::bad_value, field + ": " + shown(text) + ": " + why); };
+    const auto refuse = [&](const std::string& why) {
+        return Error(Code::bad_value, field + ": " + shown(text) + ": " + why);
+    };
     Pattern p;
     p.text_ = text;
     p.has_date_ = what != Of::time;
@@ -102,9 +105,10 @@ Pattern Pattern::compile(std::string_view text, Of what, const std::string& fiel
         if (c == 'b') c = 'B';
         else if (c == 'B') c = '\0';
         if (c == '\0' || allowed.find(c) == std::string_view::npos)
-            throw refuse(std::string("must be made of ") + (what == Of::date ? "%Y or %y, %m or %b, %d"
-                                                            : what == Of::time ? "%H, or %I and %p, %M, %S"
-                                                                               : "%Y or %y, %m or %b, %d, %H, or %I and %p, %M, %S, %z") +
+            throw refuse(std::string("must be made of ") +
+                         (what == Of::date   ? "%Y or %y, %m or %b, %d"
+                          : what == Of::time ? "%H, or %I and %p, %M, %S"
+                                             : "%Y or %y, %m or %b, %d, %H, or %I and %p, %M, %S, %z") +
                          " and the characters between them");
         if (seen.find(c) != std::string::npos) throw refuse("must name each part once");
         seen += c;
@@ -178,7 +182,8 @@ const char* Pattern::read(std::string_view cell, ClockParts& parts) const noexce
     }
     if (has_time_) {
         if (half >= 0) hour = hour % 12 + half;
-        if (hour > 23 || minute > 59 || second > 59) return "is no time of day (hours to 23, minutes and seconds to 59)";
+        if (hour > 23 || minute > 59 || second > 59)
+            return "is no time of day (hours to 23, minutes and seconds to 59)";
         parts.second_of_day = hour * 3600 + minute * 60 + second;
     }
     return nullptr;
@@ -296,7 +301,9 @@ std::vector<std::string> candidate_patterns(std::string_view cell, Pattern::Of w
                 if (s.peek() != ' ' || between.empty() || between.back() != ' ') between += s.peek();
                 ++s.at;
             }
-            if (between != " " && between != "T" && between != "t" && between != ", " && between != "," && between != " - ") return {};
+            if (between != " " && between != "T" && between != "t" && between != ", " && between != "," &&
+                between != " - ")
+                return {};
             const std::string time = scan_time(s);
             if (time.empty()) return {};
             std::string zone;

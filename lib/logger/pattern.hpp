@@ -1,6 +1,6 @@
 // Pattern: a form of dates and times of day (%d/%m/%Y), compiled once and then read from each row.
-// A reader of our own because a file has up to millions of rows: stream-based parsers (std::get_time, date::from_stream) take
-// several times as long as the rest of an import, and differ in whether "%m" may be one digit.
+// A reader of our own because a file has up to millions of rows: stream-based parsers (std::get_time,
+// date::from_stream) take several times as long as the rest of an import, and differ in whether "%m" may be one digit.
 #pragma once
 
 #include <cstdint>
@@ -21,8 +21,9 @@ class Pattern {
 public:
     enum class Of { date, time, instant };
 
-    /// Code::bad_value, the message beginning with `field`. Date: %d, %m or %b, %Y or %y. Time: %H, or %I and %p; %M; %S or not.
-    /// Instant: both, and %z or not. A blank stands for one or more blanks; every other character for itself.
+    /// Code::bad_value, the message beginning with `field`. Date: %d, %m or %b, %Y or %y. Time: %H, or %I and %p; %M;
+    /// %S or not. Instant: both, and %z or not. A blank stands for one or more blanks; every other character for
+    /// itself.
     static Pattern compile(std::string_view text, Of what, const std::string& field);
 
     /// Sets the parts the pattern is of. Returns nullptr, or why the cell cannot be read; then the parts mean nothing.

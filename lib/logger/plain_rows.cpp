@@ -35,8 +35,8 @@ bool plain_temperature(const char* p, const char* end, char decimal, std::int32_
     return true;
 }
 
-/// The same of a cell that is followed by the end of its line, and by 16 more bytes at least that may be looked at: `p` is
-/// then where the next line begins.
+/// The same of a cell that is followed by the end of its line, and by 16 more bytes at least that may be looked at: `p`
+/// is then where the next line begins.
 bool plain_last_temperature(const char*& p, char decimal, std::int32_t& thousandths) {
     const char* q = p;
     const bool negative = *q == '-';
@@ -59,8 +59,8 @@ bool plain_last_temperature(const char*& p, char decimal, std::int32_t& thousand
     return true;
 }
 
-/// Asks for large pages: to get memory for a million rows 4 KiB at a time takes longer than to fill it. A system that has
-/// none gives small ones.
+/// Asks for large pages: to get memory for a million rows 4 KiB at a time takes longer than to fill it. A system that
+/// has none gives small ones.
 void expect_much(const std::vector<FileRow>& rows) {
     const auto page = static_cast<std::uintptr_t>(::sysconf(_SC_PAGESIZE));
     const auto from = reinterpret_cast<std::uintptr_t>(rows.data()) / page * page;
@@ -95,7 +95,9 @@ int time_at(const char* p, bool seconds) {
         return tens < 0 || tens > 9 || ones < 0 || ones > 9 ? 99 : tens * 10 + ones;
     };
     const int hour = two(0), minute = two(3), second = seconds ? two(6) : 0;
-    return p[2] == ':' && (!seconds || p[5] == ':') && hour < 24 && minute < 60 && second < 60 ? hour * 3600 + minute * 60 + second : -1;
+    return p[2] == ':' && (!seconds || p[5] == ':') && hour < 24 && minute < 60 && second < 60
+               ? hour * 3600 + minute * 60 + second
+               : -1;
 }
 
 /// Reads a clock of one pattern row by row. Most rows differ from the one before in the digits of the time alone: then
@@ -121,7 +123,8 @@ public:
     const char* read(std::string_view cell, ClockParts& parts) {
         const auto same_but_time = [&] {
             const std::size_t after = hour_ + width();
-            return cell.size() == before_.size() && same(cell.data(), before_.data(), hour_) && same(cell.data() + after, before_.data() + after, cell.size() - after);
+            return cell.size() == before_.size() && same(cell.data(), before_.data(), hour_) &&
+                   same(cell.data() + after, before_.data() + after, cell.size() - after);
         };
         if (aligned_ && same_but_time()) {
             if (const int time = time_at(cell.data() + hour_, seconds_); time >= 0) {
@@ -135,7 +138,8 @@ public:
         if (const char* why = pattern_.read(cell, parts_)) return why;
         before_.assign(cell);
         // the digits stand where the pattern lets expect them: not where a day has one digit, say
-        aligned_ = hour_ != std::string::npos && cell.size() >= hour_ + width() && time_at(cell.data() + hour_, seconds_) == parts_.second_of_day;
+        aligned_ = hour_ != std::string::npos && cell.size() >= hour_ + width() &&
+                   time_at(cell.data() + hour_, seconds_) == parts_.second_of_day;
         merge(parts);
         return nullptr;
     }
@@ -161,7 +165,8 @@ private:
 
 /// Most rows differ from one before in their time of day and their temperature alone. Of such rows no more is read.
 struct LikeRow {
-    std::string_view start;   ///< of the row before, up to its temperature, which is its last cell; empty: no row is like it
+    std::string_view
+        start;  ///< of the row before, up to its temperature, which is its last cell; empty: no row is like it
     std::size_t hour = 0, after_time = 0;  ///< where its time stands in it
     std::int64_t midnight = 0;  ///< its instant, less its time of day
 
@@ -169,7 +174,8 @@ struct LikeRow {
     bool read(const char*& p, const char* end, char decimal, Reading& row) const {
         const auto size = static_cast<std::ptrdiff_t>(start.size());
         if (start.empty() || end - p < size + longest_temperature) return false;
-        if (!same(p, start.data(), hour) || !same(p + after_time, start.data() + after_time, start.size() - after_time)) return false;
+        if (!same(p, start.data(), hour) || !same(p + after_time, start.data() + after_time, start.size() - after_time))
+            return false;
         const int time = time_at(p + hour, after_time - hour == 8);
         const char* temperature = p + size;
         if (time < 0 || !plain_last_temperature(temperature, decimal, row.thousandths)) return false;
@@ -186,7 +192,8 @@ public:
         : layout_(layout),
           scale_(scale),
           one_column_(layout.instant_column.has_value()),
-          date_(Pattern::compile(one_column_ ? *layout.instant_pattern : *layout.date_pattern, one_column_ ? Pattern::Of::instant : Pattern::Of::date, "")),
+          date_(Pattern::compile(one_column_ ? *layout.instant_pattern : *layout.date_pattern,
+                                 one_column_ ? Pattern::Of::instant : Pattern::Of::date, "")),
           offset_(layout.offset ? layout.offset->seconds() : 0),
           date_column_(one_column_ ? *layout.instant_column : *layout.date_column),
           time_column_(one_column_ ? 0 : *layout.time_column),
@@ -240,7 +247,8 @@ private:
         if (!plain(p, line_end)) return false;
         const char* const line = p;
         for (const char* cell = p;; ++cell) {
-            const auto* found = static_cast<const char*>(std::memchr(cell, *layout_.delimiter, static_cast<std::size_t>(line_end - cell)));
+            const auto* found = static_cast<const char*>(
+                std::memchr(cell, *layout_.delimiter, static_cast<std::size_t>(line_end - cell)));
             const std::string_view text(cell, static_cast<std::size_t>((found ? found : line_end) - cell));
             const auto column = static_cast<int>(++cells);
             if (column == date_column_) date_cell = text;
@@ -275,12 +283,14 @@ private:
                 ++out_.without_reading;
                 return true;
             }
-            if (!read_temperature(temperature_cell, *layout_.decimal, scale_, places_, t).empty() || t.unit) return false;
+            if (!read_temperature(temperature_cell, *layout_.decimal, scale_, places_, t).empty() || t.unit)
+                return false;
             out_.rounded.add(t);
             out_.rows.push_back({{Instant(at), t.thousandths}});
             return true;
         }
-        if (!plain_temperature(temperature_cell.data(), temperature_cell.data() + temperature_cell.size(), *layout_.decimal, thousandths)) {
+        if (!plain_temperature(temperature_cell.data(), temperature_cell.data() + temperature_cell.size(),
+                               *layout_.decimal, thousandths)) {
             if (!means_no_reading(layout_, temperature_cell)) return false;
             ++out_.without_reading;
             return true;
@@ -317,7 +327,8 @@ std::optional<PlainRows> read_plain_rows(const LoggerFile& file, const LoggerLay
         if (TemperatureCell t; read_temperature(text, '\0', scale, 3, t).empty()) return std::nullopt;
     Reader reader(layout, scale);
     auto& rows = reader.out().rows;
-    rows.reserve(static_cast<std::size_t>(std::min<std::uint64_t>(size_of(file) / shortest_row + 1, limits::logger_rows)));
+    rows.reserve(
+        static_cast<std::size_t>(std::min<std::uint64_t>(size_of(file) / shortest_row + 1, limits::logger_rows)));
     if (rows.capacity() >= many) expect_much(rows);
 
     std::string buffer(piece, '\0');

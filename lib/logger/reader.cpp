@@ -48,9 +48,14 @@ void say_rounded(ImportedFile& report, const Rounded& rounded) {
 
 class Reader {
 public:
-    Reader(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale, bool accept_guesses)
-        : file_(file), site_zone_(site_zone), probe_scale_(probe_scale), accept_guesses_(accept_guesses),
-          ignore_(layout.ignore_rows, file.name + ": layout"), lines_((check_layout(layout, file.name + ": layout"), file)) {
+    Reader(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale,
+           bool accept_guesses)
+        : file_(file),
+          site_zone_(site_zone),
+          probe_scale_(probe_scale),
+          accept_guesses_(accept_guesses),
+          ignore_(layout.ignore_rows, file.name + ": layout"),
+          lines_((check_layout(layout, file.name + ": layout"), file)) {
         if (lines_.latin1()) out_.report.remarks.push_back("is not UTF-8; read as ISO 8859-1 (Latin-1)");
         guess_.file = file.name;
         guess_.layout = layout;
@@ -60,7 +65,9 @@ public:
         guess_structure(guess_, lines_, ignore_, probe_scale_);
         collect();
         if (rows_.size() == 0 && bad_.any()) refuse_unreadable();
-        if (rows_.size() == 0) throw Error(Code::bad_row, file_.name + ": has no rows after " + std::to_string(*guess_.layout.skip_lines) + " lines before them (\"skip_lines\")");
+        if (rows_.size() == 0)
+            throw Error(Code::bad_row, file_.name + ": has no rows after " + std::to_string(*guess_.layout.skip_lines) +
+                                           " lines before them (\"skip_lines\")");
         guess_content(guess_, lines_, rows_, site_zone_, probe_scale_);
         refuse_if_ambiguous(guess_.ambiguous);
 
@@ -80,7 +87,8 @@ public:
         }
         for (const auto& time : findings.skipped) {
             const bool only_clock = guess_.layout.clocks.empty() && time.offset_before_s % 60 == 0;
-            bad_.add(time.line, skipped_words(time, parts), only_clock ? Unreadable::Way::offset : Unreadable::Way::none,
+            bad_.add(time.line, skipped_words(time, parts),
+                     only_clock ? Unreadable::Way::offset : Unreadable::Way::none,
                      offset_text(Duration(time.offset_before_s)));
         }
         if (bad_.any()) refuse_unreadable();
@@ -106,7 +114,9 @@ public:
     }
 
 private:
-    [[noreturn]] void refuse(Code code, int line, const std::string& what) const { throw at_line(code, file_.name, line, what); }
+    [[noreturn]] void refuse(Code code, int line, const std::string& what) const {
+        throw at_line(code, file_.name, line, what);
+    }
 
     [[noreturn]] void refuse_unreadable() const {
         throw bad_.refusal(file_.name, lines_, static_cast<std::size_t>(*guess_.layout.skip_lines),
@@ -115,9 +125,11 @@ private:
 
     void collect() {
         const LoggerLayout& l = guess_.layout;
-        const int columns[RawRows::cells] = {l.instant_column ? *l.instant_column : *l.date_column, l.instant_column ? 0 : *l.time_column,
-                                             *l.temperature_column, l.scale_column.value_or(0)};
-        const char* const fields[RawRows::cells] = {l.instant_column ? "instant" : "date", "time", "temperature", "scale"};
+        const int columns[RawRows::cells] = {l.instant_column ? *l.instant_column : *l.date_column,
+                                             l.instant_column ? 0 : *l.time_column, *l.temperature_column,
+                                             l.scale_column.value_or(0)};
+        const char* const fields[RawRows::cells] = {l.instant_column ? "instant" : "date", "time", "temperature",
+                                                    "scale"};
         const auto first = std::min(static_cast<std::size_t>(*l.skip_lines), lines_.size());
         ignored_ = static_cast<std::int64_t>(first);
 
@@ -138,7 +150,8 @@ private:
                 begun = 0;
             };
             if (begun == 0) {
-                if (lines_[i].size() <= limits::logger_line_bytes && (is_blank(lines_[i]) || ignore_.matches(lines_[i]))) {
+                if (lines_[i].size() <= limits::logger_line_bytes &&
+                    (is_blank(lines_[i]) || ignore_.matches(lines_[i]))) {
                     ++ignored_;
                     continue;
                 }
@@ -274,9 +287,11 @@ private:
                          Way::ignore);
                 return false;
             }
-            if (*stated != probe_scale_) refuse(Code::wrong_scale, line, "scale: " + shown(scale) + ": " + probe_text());
+            if (*stated != probe_scale_)
+                refuse(Code::wrong_scale, line, "scale: " + shown(scale) + ": " + probe_text());
         }
-        if (t.unit && *t.unit != probe_scale_) refuse(Code::wrong_scale, line, "temperature: " + shown(cell) + ": " + probe_text());
+        if (t.unit && *t.unit != probe_scale_)
+            refuse(Code::wrong_scale, line, "temperature: " + shown(cell) + ": " + probe_text());
         rounded_.add(t);
         thousandths = t.thousandths;
         return true;
@@ -291,7 +306,8 @@ private:
     }
 
     std::string probe_text() const {
-        return std::string("the probe is in °") + scale_letter(probe_scale_) + ", and has one scale; import rows in another for a probe in that scale";
+        return std::string("the probe is in °") + scale_letter(probe_scale_) +
+               ", and has one scale; import rows in another for a probe in that scale";
     }
 
     const LoggerFile& file_;
@@ -312,9 +328,10 @@ private:
 
 namespace {
 
-/// A large file whose clock is at a stated offset and whose rows all have one plain form; else nothing. How it is laid out
-/// is judged by the reader of all forms, from its first lines.
-std::optional<ReadFile> read_plain(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale) {
+/// A large file whose clock is at a stated offset and whose rows all have one plain form; else nothing. How it is laid
+/// out is judged by the reader of all forms, from its first lines.
+std::optional<ReadFile> read_plain(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone,
+                                   Scale probe_scale) {
     const std::string head = head_of(file);
     if (head.empty() || !layout.scale || layout.scale_column || !layout.ignore_rows.empty() || !layout.clocks.empty())
         return std::nullopt;
@@ -350,7 +367,8 @@ void check_size(const LoggerFile& file) {
         throw Error(Code::bad_text, file.name + ": larger than 512 MiB; split it");
 }
 
-ReadFile read_logger_file(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale, bool accept_guesses) {
+ReadFile read_logger_file(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale,
+                          bool accept_guesses) {
     check_size(file);
     if (auto plain = read_plain(file, layout, site_zone, probe_scale)) return std::move(*plain);
     return Reader(file, layout, site_zone, probe_scale, accept_guesses).run();

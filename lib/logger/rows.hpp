@@ -21,8 +21,8 @@ struct FileRow : Reading {
     bool has_reading() const noexcept { return thousandths != no_reading; }
 };
 
-/// The cells of a file's rows that matter, before they are understood. A file has up to millions of rows: where each begins
-/// is kept, and it is read again when it is asked for, quickly where rows are asked for in their order.
+/// The cells of a file's rows that matter, before they are understood. A file has up to millions of rows: where each
+/// begins is kept, and it is read again when it is asked for, quickly where rows are asked for in their order.
 class RawRows {
 public:
     enum Cell { date, time, temperature, scale, cells };  ///< `date` holds the instant where one column has both

@@ -36,7 +36,8 @@ std::optional<Scale> scale_in(std::string_view text, bool letters) {
     bool c = false, f = false;
     const auto note = [&](Scale s) { (s == Scale::C ? c : f) = true; };
     if (lower.find("celsius") != std::string::npos || lower.find("\xE2\x84\x83") != std::string::npos) note(Scale::C);
-    if (lower.find("fahrenheit") != std::string::npos || lower.find("\xE2\x84\x89") != std::string::npos) note(Scale::F);
+    if (lower.find("fahrenheit") != std::string::npos || lower.find("\xE2\x84\x89") != std::string::npos)
+        note(Scale::F);
     for (const std::string_view sign : {"\xC2\xB0", "\xC2\xBA", "\xCB\x9A", "deg"}) {
         for (auto at = lower.find(sign); at != std::string::npos; at = lower.find(sign, at + 1)) {
             auto end = at + sign.size();
@@ -96,17 +97,22 @@ std::optional<Duration> offset_in(std::string_view text) {
 int temperature_score(std::string_view title) {
     const std::string lower = lower_case(title);
     const auto any_in = [&](std::initializer_list<const char*> parts) {
-        return std::any_of(parts.begin(), parts.end(), [&](const char* p) { return lower.find(p) != std::string::npos; });
+        return std::any_of(parts.begin(), parts.end(),
+                           [&](const char* p) { return lower.find(p) != std::string::npos; });
     };
     const auto list = words(lower);
     const auto any_word = [&](std::initializer_list<std::string_view> names) {
-        return std::any_of(list.begin(), list.end(), [&](const std::string& w) { return std::find(names.begin(), names.end(), w) != names.end(); });
+        return std::any_of(list.begin(), list.end(), [&](const std::string& w) {
+            return std::find(names.begin(), names.end(), w) != names.end();
+        });
     };
     int score = 0;
     if (lower.find("temp") != std::string::npos || scale_in_title(title)) score += 4;
     else if (any_in({"probe", "channel", "sensor", "reading", "value"}) || lower.starts_with("ch")) score += 1;
-    if (any_in({"humid", "dew", "batt", "volt", "alarm", "limit", "press", "serial", "ambient", "average", "index", "record", "status", "%", "#"}) ||
-        any_word({"rh", "min", "max", "minimum", "maximum", "low", "high", "avg", "mean", "set", "setpoint", "mkt", "light", "lux", "no", "nr", "number", "count", "id"}))
+    if (any_in({"humid", "dew", "batt", "volt", "alarm", "limit", "press", "serial", "ambient", "average", "index",
+                "record", "status", "%", "#"}) ||
+        any_word({"rh", "min", "max", "minimum", "maximum", "low", "high", "avg", "mean", "set", "setpoint", "mkt",
+                  "light", "lux", "no", "nr", "number", "count", "id"}))
         score -= 6;
     return score;
 }

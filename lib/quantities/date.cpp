@@ -13,12 +13,15 @@ namespace calendar {
 using namespace std::chrono;
 
 std::int64_t days_of(const Date& d) {
-    return sys_days{year{d.year} / month{static_cast<unsigned>(d.month)} / day{static_cast<unsigned>(d.day)}}.time_since_epoch().count();
+    return sys_days{year{d.year} / month{static_cast<unsigned>(d.month)} / day{static_cast<unsigned>(d.day)}}
+        .time_since_epoch()
+        .count();
 }
 
 Date date_of(std::int64_t n) {
     const year_month_day d{sys_days{days{n}}};
-    return {static_cast<int>(d.year()), static_cast<int>(static_cast<unsigned>(d.month())), static_cast<int>(static_cast<unsigned>(d.day()))};
+    return {static_cast<int>(d.year()), static_cast<int>(static_cast<unsigned>(d.month())),
+            static_cast<int>(static_cast<unsigned>(d.day()))};
 }
 
 int days_in_month(int y, int m) {
@@ -26,7 +29,8 @@ int days_in_month(int y, int m) {
 }
 
 bool valid(const Date& d) {
-    return d.year >= 1970 && d.year <= 2199 && d.month >= 1 && d.month <= 12 && d.day >= 1 && d.day <= days_in_month(d.year, d.month);
+    return d.year >= 1970 && d.year <= 2199 && d.month >= 1 && d.month <= 12 && d.day >= 1 &&
+           d.day <= days_in_month(d.year, d.month);
 }
 
 }  // namespace calendar

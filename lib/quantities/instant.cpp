@@ -33,10 +33,12 @@ Instant parse_instant(std::string_view text, const Zone& zone) {
         throw refuse(Code::bad_value, text, form);
     const int year = read(text, 0, 4), month = read(text, 5, 2), day = read(text, 8, 2);
     const int hour = read(text, 11, 2), minute = read(text, 14, 2), second = read(text, 17, 2);
-    if (year < 0 || month < 0 || day < 0 || hour < 0 || minute < 0 || second < 0) throw refuse(Code::bad_value, text, form);
+    if (year < 0 || month < 0 || day < 0 || hour < 0 || minute < 0 || second < 0)
+        throw refuse(Code::bad_value, text, form);
     const Date date{year, month, day};
     if (!calendar::valid(date)) throw refuse(Code::bad_value, text, "no such date in the years 1970 to 2199");
-    if (hour > 23 || minute > 59 || second > 59) throw refuse(Code::bad_value, text, "no such time of day (hours to 23, minutes and seconds to 59)");
+    if (hour > 23 || minute > 59 || second > 59)
+        throw refuse(Code::bad_value, text, "no such time of day (hours to 23, minutes and seconds to 59)");
     std::string_view rest = text.substr(19);
     if (!rest.empty() && rest[0] == '.') {
         std::size_t n = 1;
@@ -56,7 +58,8 @@ Instant parse_instant(std::string_view text, const Zone& zone) {
         }
     }
     if (rest == "Z") return Instant(clock);
-    if (rest.size() != 6 || (rest[0] != '+' && rest[0] != '-') || rest[3] != ':') throw refuse(Code::bad_value, text, form);
+    if (rest.size() != 6 || (rest[0] != '+' && rest[0] != '-') || rest[3] != ':')
+        throw refuse(Code::bad_value, text, form);
     const int h = read(rest, 1, 2), m = read(rest, 4, 2);
     if (h < 0 || m < 0 || m > 59 || h * 60 + m > 14 * 60) throw refuse(Code::bad_value, text, form);
     const std::int64_t offset = (h * 60 + m) * 60;

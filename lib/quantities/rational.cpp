@@ -31,8 +31,12 @@ Wide gcd(Wide a, Wide b) {
     return a;
 }
 
-bool fits(Wide a) { return a >= std::numeric_limits<std::int64_t>::min() && a <= std::numeric_limits<std::int64_t>::max(); }
-bool fits(const BigInt& a) { return a >= std::numeric_limits<std::int64_t>::min() && a <= std::numeric_limits<std::int64_t>::max(); }
+bool fits(Wide a) {
+    return a >= std::numeric_limits<std::int64_t>::min() && a <= std::numeric_limits<std::int64_t>::max();
+}
+bool fits(const BigInt& a) {
+    return a >= std::numeric_limits<std::int64_t>::min() && a <= std::numeric_limits<std::int64_t>::max();
+}
 
 BigInt to_big(Wide a) {
     const Wide m = magnitude(a);
@@ -159,12 +163,15 @@ std::int64_t Rational::floor() const {
 std::int64_t Rational::ceil() const { return is_whole() ? floor() : floor() + 1; }
 
 double Rational::to_double() const {
-    if (!big_) return static_cast<double>(static_cast<long double>(numerator_) / static_cast<long double>(denominator_));
+    if (!big_)
+        return static_cast<double>(static_cast<long double>(numerator_) / static_cast<long double>(denominator_));
     return static_cast<double>(boost::multiprecision::cpp_rational(big_->numerator, big_->denominator));
 }
 
 std::string Rational::text() const {
-    if (!big_) return denominator_ == 1 ? std::to_string(numerator_) : std::to_string(numerator_) + '/' + std::to_string(denominator_);
+    if (!big_)
+        return denominator_ == 1 ? std::to_string(numerator_)
+                                 : std::to_string(numerator_) + '/' + std::to_string(denominator_);
     std::string s = big_->numerator.str();
     if (big_->denominator != 1) s += '/' + big_->denominator.str();
     return s;
@@ -177,7 +184,8 @@ Rational Rational::parse(std::string_view text) {
     const auto digits = [&](std::string_view s, bool sign) -> BigInt {
         const bool negative = sign && !s.empty() && s[0] == '-';
         const std::string_view d = negative ? s.substr(1) : s;
-        if (d.empty() || d.size() > limits::rational_digits || (d[0] == '0' && (d.size() > 1 || negative))) throw refuse();
+        if (d.empty() || d.size() > limits::rational_digits || (d[0] == '0' && (d.size() > 1 || negative)))
+            throw refuse();
         for (const char c : d)
             if (c < '0' || c > '9') throw refuse();
         return BigInt(std::string(s));

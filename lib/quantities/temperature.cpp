@@ -44,7 +44,8 @@ std::string decimal(std::int64_t n) {
     return out;
 }
 
-constexpr const char* form = "must be degrees with at most three fractional digits, as text (\"4.2\") or a whole number";
+constexpr const char* form =
+    "must be degrees with at most three fractional digits, as text (\"4.2\") or a whole number";
 
 Error refuse(std::string_view text, const std::string& why) {
     return Error(Code::bad_value, text::quoted(text) + ": " + why);
@@ -58,8 +59,11 @@ Temperature Temperature::parse(std::string_view text, Scale scale) {
     const auto n = parse_thousandths(text);
     if (!n) throw refuse(text, form);
     // -273.15 °C is -459.67 °F, 1000 °C is 1832 °F, both exactly
-    const bool inside = scale == Scale::C ? *n >= limits::coldest_C && *n <= limits::hottest_C : *n >= limits::coldest_F && *n <= limits::hottest_F;
-    if (!inside) throw refuse(text, std::string("must be from ") + (scale == Scale::C ? "-273.15 to 1000 °C" : "-459.67 to 1832 °F"));
+    const bool inside = scale == Scale::C ? *n >= limits::coldest_C && *n <= limits::hottest_C
+                                          : *n >= limits::coldest_F && *n <= limits::hottest_F;
+    if (!inside)
+        throw refuse(text,
+                     std::string("must be from ") + (scale == Scale::C ? "-273.15 to 1000 °C" : "-459.67 to 1832 °F"));
     return Temperature(scale, static_cast<std::int32_t>(*n));
 }
 

@@ -33,7 +33,9 @@ private:
     bool name() {
         const bool quoted = take('<');
         const auto is_letter = [](char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z'); };
-        const auto is_part = [&](char c) { return is_letter(c) || (quoted && ((c >= '0' && c <= '9') || c == '+' || c == '-')); };
+        const auto is_part = [&](char c) {
+            return is_letter(c) || (quoted && ((c >= '0' && c <= '9') || c == '+' || c == '-'));
+        };
         std::size_t n = 0;
         while (n < rest_.size() && is_part(rest_[n])) ++n;
         rest_.remove_prefix(n);
@@ -42,7 +44,8 @@ private:
     bool number(int& n, int lowest, int highest) {
         std::size_t digits = 0;
         n = 0;
-        while (digits < rest_.size() && digits < 3 && rest_[digits] >= '0' && rest_[digits] <= '9') n = n * 10 + (rest_[digits++] - '0');
+        while (digits < rest_.size() && digits < 3 && rest_[digits] >= '0' && rest_[digits] <= '9')
+            n = n * 10 + (rest_[digits++] - '0');
         rest_.remove_prefix(digits);
         return digits > 0 && lowest <= n && n <= highest;
     }
@@ -58,7 +61,8 @@ private:
         using Day = YearlyRule::Change::Day;
         if (take('M')) {
             c.kind = Day::of_month;
-            if (!number(c.month, 1, 12) || !take('.') || !number(c.week, 1, 5) || !take('.') || !number(c.day, 0, 6)) return false;
+            if (!number(c.month, 1, 12) || !take('.') || !number(c.week, 1, 5) || !take('.') || !number(c.day, 0, 6))
+                return false;
         } else if (take('J')) {
             c.kind = Day::julian;
             if (!number(c.day, 1, 365)) return false;
@@ -85,7 +89,8 @@ std::int64_t YearlyRule::Change::seconds(int year) const {
         date = first + (day - weekday + 7) % 7 + 7 * (week - 1);
         if (date >= first + calendar::days_in_month(year, month)) date -= 7;  // week 5: the last
     } else {
-        const bool skips = kind == Day::julian && day >= 60 && calendar::days_in_month(year, 2) == 29;  // 29 February has no number
+        const bool skips =
+            kind == Day::julian && day >= 60 && calendar::days_in_month(year, 2) == 29;  // 29 February has no number
         date = calendar::days_of({year, 1, 1}) + day - (kind == Day::julian ? 1 : 0) + (skips ? 1 : 0);
     }
     return date * 86400 + time;

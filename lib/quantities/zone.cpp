@@ -13,7 +13,8 @@ struct Zone::Rules {
 
 Zone::Zone(const std::string& name) : name_(name) {
     auto rules = ZoneRules::load(name);
-    if (!rules) throw Error(Code::bad_value, text::quoted(name) + ": must be an IANA time zone such as \"Europe/Berlin\"");
+    if (!rules)
+        throw Error(Code::bad_value, text::quoted(name) + ": must be an IANA time zone such as \"Europe/Berlin\"");
     rules_ = std::make_shared<Rules>(Rules{std::move(rules)});
 }
 
@@ -36,7 +37,8 @@ Zone::Candidates Zone::candidates(Date date, int hour, int minute, int second) c
 
 Instant Zone::resolve(Date date, int hour, int minute, int second) const {
     const auto c = candidates(date, hour, minute, second);
-    if (c.count == 0) throw Error(Code::bad_value, "no such local time in " + name_ + " (the clock skips it); give an offset");
+    if (c.count == 0)
+        throw Error(Code::bad_value, "no such local time in " + name_ + " (the clock skips it); give an offset");
     if (c.count == 2) throw Error(Code::ambiguous, "this local time occurs twice in " + name_ + "; give an offset");
     return c.first;
 }

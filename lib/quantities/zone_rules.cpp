@@ -24,7 +24,8 @@ constexpr const char* zone_folder = "/usr/share/zoneinfo";
 /// The bytes of a zone's file; empty where the name is none, or the file no zone.
 std::string zone_file(const std::string& name) {
     const bool plain = !name.empty() && name.front() != '/' && name.find("..") == std::string::npos &&
-                       name.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_+-/") == std::string::npos;
+                       name.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_+-/") ==
+                           std::string::npos;
     if (!plain) return {};
     const std::string file = zone_folder + ("/" + name);
     std::error_code unknown;
@@ -34,8 +35,8 @@ std::string zone_file(const std::string& name) {
     return bytes.compare(0, 4, "TZif") == 0 ? bytes : std::string();
 }
 
-/// The rule for the time after the last listed change. The date library leaves it out, so that its summers would end with
-/// the listed changes, in most zones in 2037.
+/// The rule for the time after the last listed change. The date library leaves it out, so that its summers would end
+/// with the listed changes, in most zones in 2037.
 std::optional<YearlyRule> footer(const std::string& bytes) {
     if (bytes.size() < 2 || bytes.back() != '\n') return std::nullopt;
     const auto start = bytes.rfind('\n', bytes.size() - 2);
@@ -46,7 +47,8 @@ std::optional<YearlyRule> footer(const std::string& bytes) {
 class Listed final : public ZoneRules {
 public:
     /// Reads this one zone: locate_zone would first look at every file of the system's zone data.
-    Listed(const std::string& name, const std::string& bytes) : zone_(name, date::detail::undocumented{}), after_(footer(bytes)) {
+    Listed(const std::string& name, const std::string& bytes)
+        : zone_(name, date::detail::undocumented{}), after_(footer(bytes)) {
         // the last stretch that the file lists, found from a time after all of them
         const auto last = zone_.get_info(Seconds(date::sys_days(date::year{2199} / 12 / 31)));
         last_begin_ = last.begin.time_since_epoch().count();
@@ -76,7 +78,8 @@ std::shared_ptr<const ZoneRules> ZoneRules::load(const std::string& name) {
     if (bytes.empty()) {
         std::error_code unknown;
         if (!std::filesystem::is_directory(zone_folder, unknown))
-            throw Error(Code::machine, "no data of time zones on this computer (" + std::string(zone_folder) + " is not there): install tzdata");
+            throw Error(Code::machine, "no data of time zones on this computer (" + std::string(zone_folder) +
+                                           " is not there): install tzdata");
         return nullptr;
     }
     try {

@@ -64,7 +64,11 @@ bool is_date(Digits d, bool with_time) {
     if (month < 1 || month > 12) return false;
     if (d.done()) return true;
     const int day = d.take('-') ? d.number(2) : 0;
-    if (day < 1 || !std::chrono::year_month_day(std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)), std::chrono::day(static_cast<unsigned>(day))).ok()) return false;
+    if (day < 1 ||
+        !std::chrono::year_month_day(std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)),
+                                     std::chrono::day(static_cast<unsigned>(day)))
+             .ok())
+        return false;
     return d.done() || (with_time && d.take('T') && is_time(d));
 }
 
@@ -72,7 +76,9 @@ bool is_date(Digits d, bool with_time) {
 
 void check_fhir_date(std::string_view text, bool with_time) {
     if (!is_date(Digits(text), with_time))
-        throw Error(Code::bad_value, text::quoted(text.substr(0, 80)) + ": must be a date of the calendar: 2018-06-18, 2018-06 or 2018" + (with_time ? ", or an instant with seconds and an offset: 2018-06-18T08:05:00-05:00" : ""));
+        throw Error(Code::bad_value,
+                    text::quoted(text.substr(0, 80)) + ": must be a date of the calendar: 2018-06-18, 2018-06 or 2018" +
+                        (with_time ? ", or an instant with seconds and an offset: 2018-06-18T08:05:00-05:00" : ""));
 }
 
 }  // namespace coldtally

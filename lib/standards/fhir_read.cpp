@@ -23,11 +23,14 @@ bool is_id(const std::string& s) {
 /// A FHIR string: never empty.
 std::string string_of(Fields& f, const char* field) {
     auto out = f.free_text(field);
-    if (out.find_first_not_of(" \t\r\n") == std::string::npos) f.refuse_value(field, f.value(field), "must not be empty; leave the field out");
+    if (out.find_first_not_of(" \t\r\n") == std::string::npos)
+        f.refuse_value(field, f.value(field), "must not be empty; leave the field out");
     return out;
 }
 
-std::optional<std::string> maybe_string(Fields& f, const char* field) { return f.has(field) ? std::optional(string_of(f, field)) : std::nullopt; }
+std::optional<std::string> maybe_string(Fields& f, const char* field) {
+    return f.has(field) ? std::optional(string_of(f, field)) : std::nullopt;
+}
 
 std::optional<std::string> maybe_date(Fields& f, const char* field, bool with_time) {
     auto out = maybe_string(f, field);
@@ -69,7 +72,8 @@ Immunization::Amount amount_of(Fields f) {
 Immunization::Protocol protocol_of(Fields f) {
     Immunization::Protocol out;
     out.series = maybe_string(f, "series");
-    if (f.has("doseNumberPositiveInt")) out.dose_number = std::to_string(f.whole("doseNumberPositiveInt", 1, INT32_MAX));
+    if (f.has("doseNumberPositiveInt"))
+        out.dose_number = std::to_string(f.whole("doseNumberPositiveInt", 1, INT32_MAX));
     if (f.has("doseNumberString")) out.dose_number = string_of(f, "doseNumberString");
     return out;
 }
@@ -90,10 +94,12 @@ void read_patient(Fields f, Immunization& out) {
 void read_occurrence(Fields& f, Immunization& out) {
     out.occurrence_date_time = maybe_date(f, "occurrenceDateTime", true);
     out.occurrence_text = maybe_string(f, "occurrenceString");
-    if (out.occurrence_date_time && out.occurrence_text) f.refuse(Code::contradiction, "occurrenceDateTime", "stands beside occurrenceString; must be one of the two");
+    if (out.occurrence_date_time && out.occurrence_text)
+        f.refuse(Code::contradiction, "occurrenceDateTime", "stands beside occurrenceString; must be one of the two");
     // a primitive without a value may say why it has none
     const bool without_value = f.has("_occurrenceDateTime") || f.has("_occurrenceString");
-    if (!out.occurrence_date_time && !out.occurrence_text && !without_value) f.refuse(Code::missing_field, "occurrenceDateTime", "is missing; must be there, or occurrenceString");
+    if (!out.occurrence_date_time && !out.occurrence_text && !without_value)
+        f.refuse(Code::missing_field, "occurrenceDateTime", "is missing; must be there, or occurrenceString");
 }
 
 Immunization immunization_of(const Json& json, const std::string& where) {
@@ -117,10 +123,14 @@ Immunization immunization_of(const Json& json, const std::string& where) {
     if (f.has("isSubpotent")) out.subpotent = f.truth("isSubpotent");
     std::size_t i = 0;
     if (f.has("subpotentReason"))
-        for (const Json& reason : f.array("subpotentReason")) out.subpotent_reasons.push_back(concept_of(Fields(reason, f.name_of("subpotentReason[" + std::to_string(i++) + "]"))));
+        for (const Json& reason : f.array("subpotentReason"))
+            out.subpotent_reasons.push_back(
+                concept_of(Fields(reason, f.name_of("subpotentReason[" + std::to_string(i++) + "]"))));
     i = 0;
     if (f.has("protocolApplied"))
-        for (const Json& protocol : f.array("protocolApplied")) out.protocols.push_back(protocol_of(Fields(protocol, f.name_of("protocolApplied[" + std::to_string(i++) + "]"))));
+        for (const Json& protocol : f.array("protocolApplied"))
+            out.protocols.push_back(
+                protocol_of(Fields(protocol, f.name_of("protocolApplied[" + std::to_string(i++) + "]"))));
     for (const char* field : {"modifierExtension", "implicitRules"})
         if (f.has(field)) out.modified_by = field;
     return out;
@@ -138,11 +148,13 @@ public:
         else if (type == "Bundle")
             bundle(f, where);
         else
-            f.refuse_value("resourceType", f.value("resourceType"), "must be \"Immunization\", or a \"Bundle\" of them");
+            f.refuse_value("resourceType", f.value("resourceType"),
+                           "must be \"Immunization\", or a \"Bundle\" of them");
     }
 
     ReadImmunizations done() {
-        for (const auto& [type, count] : passed_over_) out_.remarks.push_back(std::to_string(count) + " " + type + " passed over: only Immunization is read");
+        for (const auto& [type, count] : passed_over_)
+            out_.remarks.push_back(std::to_string(count) + " " + type + " passed over: only Immunization is read");
         return std::move(out_);
     }
 
@@ -150,7 +162,8 @@ private:
     void bundle(Fields& f, const std::string& where) {
         if (f.has("link"))
             for (const Json& link : f.array("link"))
-                if (link.is_object() && link.contains("relation") && link["relation"] == "next") out_.remarks.push_back(where + ": the Bundle is one page of several; the others are not in it");
+                if (link.is_object() && link.contains("relation") && link["relation"] == "next")
+                    out_.remarks.push_back(where + ": the Bundle is one page of several; the others are not in it");
         if (!f.has("entry")) return;
         std::size_t i = 0;
         for (const Json& entry : f.array("entry")) {
@@ -164,11 +177,14 @@ private:
     std::map<std::string, int> passed_over_;
 };
 
-/// A resource a line? Else the whole text is one value over several lines. Where it is neither, the lines decide what is said of it.
+/// A resource a line? Else the whole text is one value over several lines. Where it is neither, the lines decide what
+/// is said of it.
 bool is_a_value_a_line(std::string_view text, const std::vector<text::Line>& lines) {
     if (lines.size() == 1 || Json::accept(lines.front().text)) return true;
     if (Json::accept(text)) return false;
-    return std::any_of(lines.begin(), lines.end(), [](const text::Line& line) { return line.text.starts_with("{\"resourceType\"") && Json::accept(line.text); });
+    return std::any_of(lines.begin(), lines.end(), [](const text::Line& line) {
+        return line.text.starts_with("{\"resourceType\"") && Json::accept(line.text);
+    });
 }
 
 }  // namespace
@@ -177,7 +193,9 @@ ReadImmunizations parse_immunizations(std::string_view text) {
     constexpr std::string_view mark = "\xEF\xBB\xBF";
     if (text.starts_with(mark)) text.remove_prefix(mark.size());
     const auto lines = text::lines_of(text);
-    if (lines.empty()) throw Error(Code::bad_text, "no records: must be FHIR R4 Immunization resources, one a line (NDJSON), one alone, or a Bundle");
+    if (lines.empty())
+        throw Error(Code::bad_text,
+                    "no records: must be FHIR R4 Immunization resources, one a line (NDJSON), one alone, or a Bundle");
     Reader reader;
     if (is_a_value_a_line(text, lines)) {
         for (const auto& line : lines) {

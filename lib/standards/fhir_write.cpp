@@ -1,4 +1,5 @@
-// Writing Immunization resources. isSubpotent and subpotentReason are not written: that is a clinical decision of people.
+// Writing Immunization resources. isSubpotent and subpotentReason are not written: that is a clinical decision of
+// people.
 #include <nlohmann/json.hpp>
 
 #include "coldtally/fhir.hpp"
@@ -9,8 +10,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;  // fields in the order of the specification
 
-/// A FHIR string holds no control characters but tab, CR and LF; other blanks than these and the blank itself are refused by
-/// its pattern [ \r\n\t\S]+ where \S knows the blanks of all scripts.
+/// A FHIR string holds no control characters but tab, CR and LF; other blanks than these and the blank itself are
+/// refused by its pattern [ \r\n\t\S]+ where \S knows the blanks of all scripts.
 std::string fhir_string(const std::string& text) {
     std::string out;
     for (std::size_t i = 0; i < text.size();) {
@@ -18,11 +19,16 @@ std::string fhir_string(const std::string& text) {
         const std::size_t length = byte < 0x80 ? 1 : byte < 0xE0 ? 2 : byte < 0xF0 ? 3 : 4;
         const std::string character = text.substr(i, length);
         i += length;
-        const bool control = length == 1 && (byte < 0x20 || byte == 0x7F) && byte != '\t' && byte != '\r' && byte != '\n';
-        // U+0080 to U+009F (controls) and U+00A0; U+1680; U+2000 to U+200A, U+2028, U+2029, U+202F; U+205F; U+3000; U+FEFF
-        const auto second = length > 1 ? static_cast<unsigned char>(character[1]) : 0, third = length > 2 ? static_cast<unsigned char>(character[2]) : 0;
-        const bool blank = (byte == 0xC2 && second <= 0xA0) || character == "\xE1\x9A\x80" || (byte == 0xE2 && second == 0x80 && (third <= 0x8A || third == 0xA8 || third == 0xA9 || third == 0xAF)) ||
-                           character == "\xE2\x81\x9F" || character == "\xE3\x80\x80" || character == "\xEF\xBB\xBF";
+        const bool control =
+            length == 1 && (byte < 0x20 || byte == 0x7F) && byte != '\t' && byte != '\r' && byte != '\n';
+        // U+0080 to U+009F (controls) and U+00A0; U+1680; U+2000 to U+200A, U+2028, U+2029, U+202F; U+205F; U+3000;
+        // U+FEFF
+        const auto second = length > 1 ? static_cast<unsigned char>(character[1]) : 0,
+                   third = length > 2 ? static_cast<unsigned char>(character[2]) : 0;
+        const bool blank =
+            (byte == 0xC2 && second <= 0xA0) || character == "\xE1\x9A\x80" ||
+            (byte == 0xE2 && second == 0x80 && (third <= 0x8A || third == 0xA8 || third == 0xA9 || third == 0xAF)) ||
+            character == "\xE2\x81\x9F" || character == "\xE3\x80\x80" || character == "\xEF\xBB\xBF";
         out += control || blank ? std::string(" ") : character;
     }
     return out;

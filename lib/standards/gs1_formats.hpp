@@ -5,8 +5,9 @@
 
 namespace coldtally::standards {
 
-/// Identifiers first to last, of as many digits as these. `format`: parts apart by a blank, an optional one in brackets:
-/// a character set (N digits; X of 82 characters; Y of 39; Z of 64 and =), a length or "..most", and what else must hold.
+/// Identifiers first to last, of as many digits as these. `format`: parts apart by a blank, an optional one in
+/// brackets: a character set (N digits; X of 82 characters; Y of 39; Z of 64 and =), a length or "..most", and what
+/// else must hold.
 struct Gs1Format {
     std::string_view first, last, format;
 };

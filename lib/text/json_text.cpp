@@ -115,7 +115,9 @@ std::vector<Line> lines_of(std::string_view text) {
 std::string quoted(std::string_view text) {
     const std::string start = beginning(text, limits::shown_characters);
     const std::string out = with_marks_shown(Json(start).dump(-1, ' ', false, Json::error_handler_t::replace));
-    return characters(text) <= limits::shown_characters ? out : out + " (" + std::to_string(characters(text)) + " characters)";
+    return characters(text) <= limits::shown_characters
+               ? out
+               : out + " (" + std::to_string(characters(text)) + " characters)";
 }
 
 }  // namespace coldtally::text

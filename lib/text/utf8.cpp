@@ -24,7 +24,8 @@ bool each(std::string_view text, Take take) {
 
 bool blank(utf8proc_int32_t c) {
     const auto category = utf8proc_category(c);
-    return category == UTF8PROC_CATEGORY_ZS || category == UTF8PROC_CATEGORY_ZL || category == UTF8PROC_CATEGORY_ZP || (c >= 9 && c <= 13);
+    return category == UTF8PROC_CATEGORY_ZS || category == UTF8PROC_CATEGORY_ZL || category == UTF8PROC_CATEGORY_ZP ||
+           (c >= 9 && c <= 13);
 }
 
 }  // namespace

@@ -16,8 +16,8 @@ std::size_t characters(std::string_view text);
 /// Of a text over `most` characters its first `most` - 1 and "…", never cut inside a character; else the text as it is.
 /// What is not UTF-8 is cut all the same.
 std::string beginning(std::string_view text, std::size_t most);
-/// Holds a mark that turns the direction of writing (U+061C, U+200E, U+200F, U+202A to U+202E, U+2066 to U+2069): what stands
-/// behind it is shown in another order than it is kept in.
+/// Holds a mark that turns the direction of writing (U+061C, U+200E, U+200F, U+202A to U+202E, U+2066 to U+2069): what
+/// stands behind it is shown in another order than it is kept in.
 bool turns_direction(std::string_view text);
 /// With each of these marks written as JSON escapes it ("\u202e"), so that a message is read as it stands.
 std::string with_marks_shown(std::string_view text);

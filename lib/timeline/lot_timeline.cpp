@@ -11,12 +11,15 @@ using ledger::MovementOp;
 
 bool shows_more_than_told(const History& h, const Guidance& g) {
     if (!g.told) return false;
-    const auto more = [](const Rational& open, const std::optional<Duration>& told) { return told && open > Rational(told->seconds()); };
+    const auto more = [](const Rational& open, const std::optional<Duration>& told) {
+        return told && open > Rational(told->seconds());
+    };
     return more(h.open.warm + h.open.cold, g.told->out_of_range) || more(h.open.unmonitored, g.told->unmonitored) ||
            (g.told->points && h.open.points > *g.told->points);
 }
 
-LotTimeline::LotTimeline(const ledger::Store& store, const ledger::Known& known, exposure::Engine* engine, const ledger::Store::LotRow& lot)
+LotTimeline::LotTimeline(const ledger::Store& store, const ledger::Known& known, exposure::Engine* engine,
+                         const ledger::Store::LotRow& lot)
     : store_(store), known_(known), engine_(engine), lot_(lot), product_(known.product(lot.product)) {
     for (const auto& h : store.holdings(lot.lot)) {
         Holding& holding = holdings_[h.holding];
@@ -35,7 +38,8 @@ void LotTimeline::run(std::int64_t at, bool to_the_end, Observer* observer) {
     for (const Movement& m : movements)
         if (m.at <= at && known_.is_known(m.entry)) events.push_back({m.at, m.entry, &m});
     for (const auto& h : known_.holds)
-        if (h.at <= at && h.fact.product == lot_.product && (!h.fact.lot || *h.fact.lot == lot_.number)) events.push_back({h.at, h.entry, &h});
+        if (h.at <= at && h.fact.product == lot_.product && (!h.fact.lot || *h.fact.lot == lot_.number))
+            events.push_back({h.at, h.entry, &h});
     for (const auto& g : known_.guidance)
         if (g.fact.through.seconds_since_1970() <= at && g.fact.product == lot_.product && g.fact.lot == lot_.number)
             events.push_back({g.fact.through.seconds_since_1970(), g.entry, &g});
@@ -83,7 +87,8 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
         std::optional<Instant> use_by;
         if (use.event) {
             if (product_->beyond_use)
-                if (const auto it = product_->beyond_use->find(*use.event); it != product_->beyond_use->end()) use_by = Instant(m.at) + it->second;
+                if (const auto it = product_->beyond_use->find(*use.event); it != product_->beyond_use->end())
+                    use_by = Instant(m.at) + it->second;
         } else if (const auto* date = std::get_if<Date>(&*use.use_by)) {
             use_by = known_.zone().end_of_day(*date);
         } else {
@@ -111,7 +116,8 @@ void LotTimeline::apply(const Movement& m, Observer* observer) {
 void LotTimeline::leave(const Movement& m, Holding& source, Observer* observer) {
     const std::int64_t left = m.op == MovementOp::count ? m.doses : source.doses - m.doses;
     if (observer && m.op == MovementOp::give && observer->judges()) {
-        if (!m.flag && !source.quiet_until) source.quiet_until = engine_->quiet_until(*product_, source.key.place, source.since);
+        if (!m.flag && !source.quiet_until)
+            source.quiet_until = engine_->quiet_until(*product_, source.key.place, source.since);
         if (m.flag || m.at > *source.quiet_until || !observer->leaves_quietly(m, source)) {
             bring(source, m.at, false, observer);
             const History history = judged(m, source, observer);
@@ -138,7 +144,9 @@ History LotTimeline::judged(const Movement& give, const Holding& source, Observe
 
 void LotTimeline::apply(const Dated<Hold>& hold, Observer* observer) {
     for (auto& [id, h] : holdings_) {
-        if (h.doses == 0 || (hold.fact.place && *hold.fact.place != h.key.place) || (hold.fact.mark && *hold.fact.mark != h.key.mark)) continue;
+        if (h.doses == 0 || (hold.fact.place && *hold.fact.place != h.key.place) ||
+            (hold.fact.mark && *hold.fact.mark != h.key.mark))
+            continue;
         bring(h, hold.at, false, observer);
         if (observer) observer->holds(hold, h);
         h.history.held_by.insert(hold.entry);
@@ -148,7 +156,9 @@ void LotTimeline::apply(const Dated<Hold>& hold, Observer* observer) {
 
 void LotTimeline::apply(const Dated<Guidance>& g, Observer* observer) {
     for (auto& [id, h] : holdings_) {
-        if (h.doses == 0 || (g.fact.place && *g.fact.place != h.key.place) || (g.fact.mark && *g.fact.mark != h.key.mark)) continue;
+        if (h.doses == 0 || (g.fact.place && *g.fact.place != h.key.place) ||
+            (g.fact.mark && *g.fact.mark != h.key.mark))
+            continue;
         bring(h, g.fact.through.seconds_since_1970(), false, observer);
         const bool clears = g.fact.verdict != Verdict::discard && !shows_more_than_told(h.history, g.fact);
         if (observer) observer->guides(g, h, clears);

@@ -14,7 +14,8 @@ std::vector<Assignment> assignments(const ledger::Known& known) {
     };
     for (const auto& a : known.assigns) {
         const auto mine = of_probe.find(a.fact.probe);
-        if (mine != of_probe.end() && a.fact.place && all[mine->second].place == *a.fact.place) continue;  // where it is: changes nothing
+        if (mine != of_probe.end() && a.fact.place && all[mine->second].place == *a.fact.place)
+            continue;  // where it is: changes nothing
         if (mine != of_probe.end()) end(mine->second, a.at);
         if (!a.fact.place) continue;
         if (const auto other = of_place.find(*a.fact.place); other != of_place.end()) end(other->second, a.at);

@@ -11,7 +11,9 @@ namespace coldtally::trace {
 /// constant beyond its ends. Never decreases as the indicated temperature increases.
 std::int32_t corrected_by_table(const std::vector<Certificate::Row>& table, std::int32_t indicated);
 inline std::int32_t corrected(const Certificate* certificate, std::int32_t indicated) {
-    return certificate && certificate->correction && !certificate->correction->empty() ? corrected_by_table(*certificate->correction, indicated) : indicated;
+    return certificate && certificate->correction && !certificate->correction->empty()
+               ? corrected_by_table(*certificate->correction, indicated)
+               : indicated;
 }
 /// Tolerance U, thousandths of a degree of the probe's scale.
 std::int32_t tolerance(const Certificate* certificate);
@@ -27,7 +29,8 @@ public:
 
 private:
     const std::vector<ledger::Dated<Certificate>>* certificates_ = nullptr;
-    mutable std::size_t found_ = 0;  // how many certificates are not later than the instant asked about last: most ask about the next
+    mutable std::size_t found_ =
+        0;  // how many certificates are not later than the instant asked about last: most ask about the next
 };
 
 }  // namespace coldtally::trace

@@ -8,7 +8,9 @@ namespace {
 constexpr std::size_t kept_blocks = 64;
 }
 
-ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe, std::int64_t from, bool keep_all) : store_(store), kept_(kept_blocks) {
+ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe,
+                             std::int64_t from, bool keep_all)
+    : store_(store), kept_(kept_blocks) {
     const auto id = store.probe(probe);
     if (!id) return;
     auto all = store.blocks(*id, from);
@@ -34,7 +36,8 @@ void ProbeReadings::add_merged(std::size_t from, std::size_t until, const std::v
     rows.erase(std::ranges::unique(rows, {}, &Reading::at).begin(), rows.end());
     for (std::size_t i = 0; i < rows.size(); i += ledger::readings_per_block) {
         const auto end = std::min(rows.size(), i + ledger::readings_per_block);
-        auto part = std::make_shared<const std::vector<Reading>>(rows.begin() + static_cast<std::ptrdiff_t>(i), rows.begin() + static_cast<std::ptrdiff_t>(end));
+        auto part = std::make_shared<const std::vector<Reading>>(rows.begin() + static_cast<std::ptrdiff_t>(i),
+                                                                 rows.begin() + static_cast<std::ptrdiff_t>(end));
         blocks_.push_back({ledger::summary_of(*part), 0, part});
     }
 }
@@ -50,8 +53,12 @@ Rows ProbeReadings::rows(std::size_t block) const {
     store_.read_block_over(b.stored, *kept.rows);
     const auto& rows = *kept.rows;
     const auto& s = b.summary;
-    const bool agrees = static_cast<std::int64_t>(rows.size()) == s.readings && rows.front() == Reading{Instant(s.first_at), s.first} && rows.back() == Reading{Instant(s.last_at), s.last};
-    if (!agrees) store_.database().damaged("the summary of block " + std::to_string(b.stored) + " of readings is not that of its readings");
+    const bool agrees = static_cast<std::int64_t>(rows.size()) == s.readings &&
+                        rows.front() == Reading{Instant(s.first_at), s.first} &&
+                        rows.back() == Reading{Instant(s.last_at), s.last};
+    if (!agrees)
+        store_.database().damaged("the summary of block " + std::to_string(b.stored) +
+                                  " of readings is not that of its readings");
     kept.block = block;
     return kept.rows;
 }

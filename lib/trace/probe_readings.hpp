@@ -13,9 +13,10 @@ using Rows = std::shared_ptr<const std::vector<Reading>>;
 
 class ProbeReadings {
 public:
-    /// Holds every reading at or after `from`, and maybe some before. Both must outlive this. `keep_all`: no block is decoded
-    /// twice, at 16 bytes a reading; else the last ones decoded are kept.
-    ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe, std::int64_t from, bool keep_all = false);
+    /// Holds every reading at or after `from`, and maybe some before. Both must outlive this. `keep_all`: no block is
+    /// decoded twice, at 16 bytes a reading; else the last ones decoded are kept.
+    ProbeReadings(const ledger::Store& store, const ledger::Known& known, const std::string& probe, std::int64_t from,
+                  bool keep_all = false);
 
     struct Block {
         ledger::BlockSummary summary;

@@ -13,8 +13,8 @@ void Span::read(std::vector<Point>& out) const {
     }
 }
 
-Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t from, std::int64_t asked_at,
-             const std::vector<Assignment>& assignments, bool keep_readings)
+Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t from,
+             std::int64_t asked_at, const std::vector<Assignment>& assignments, bool keep_readings)
     : known_(known), from_(from) {
     const Place* definition = known.place(place);
     const Place usual;
@@ -23,8 +23,8 @@ Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::
     const auto max_check_gap = p.max_check_gap.value_or(Place::usual_max_check_gap).seconds();
     const Near near{p.near.value_or(Place::usual_near).seconds(), Bounds(p.range, Scale::C), Bounds(p.range, Scale::F)};
     const auto stale_after = known.stale_after().seconds();
-    // what a reading that far before may say of the time after: it may be joined or near to it, and while it is the place's last
-    // one, it decides whether later time is awaited
+    // what a reading that far before may say of the time after: it may be joined or near to it, and while it is the
+    // place's last one, it decides whether later time is awaited
     const auto first = std::min(from - std::max(max_gap, near.seconds), asked_at - stale_after);
     std::map<std::string, std::shared_ptr<const ProbeReadings>> probes;
     for (const Assignment& a : assignments) {
@@ -32,14 +32,17 @@ Trace::Trace(const ledger::Store& store, const ledger::Known& known, const std::
         auto& readings = probes[a.probe];
         if (!readings) readings = std::make_shared<const ProbeReadings>(store, known, a.probe, first, keep_readings);
         const Probe* probe = known.probe(a.probe);
-        if (!probe) store.database().damaged("probe \"" + a.probe + "\" is in a place, and the entry that defines it is missing");
+        if (!probe)
+            store.database().damaged("probe \"" + a.probe +
+                                     "\" is in a place, and the entry that defines it is missing");
         add_spans(a, readings, probe->scale, max_gap);
     }
     add_checks(store, place, near.seconds);
     add_parts(max_check_gap, near, asked_at, stale_after);
 }
 
-void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> readings, Scale scale, std::int64_t max_gap) {
+void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> readings, Scale scale,
+                      std::int64_t max_gap) {
     const Calibration calibration(known_, a.probe);
     const std::size_t first_new = spans_.size();
     const auto& blocks = readings->blocks();
@@ -61,10 +64,13 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
         spans_.push_back(std::move(span));
     };
     spans_.reserve(spans_.size() + blocks.size());
-    auto i = static_cast<std::size_t>(std::partition_point(blocks.begin(), blocks.end(), [&](const auto& b) { return b.summary.last_at < a.from; }) - blocks.begin());
+    auto i = static_cast<std::size_t>(
+        std::partition_point(blocks.begin(), blocks.end(), [&](const auto& b) { return b.summary.last_at < a.from; }) -
+        blocks.begin());
     for (; i < blocks.size() && blocks[i].summary.first_at < a.until; ++i) {
         const auto& s = blocks[i].summary;
-        if (s.first_at >= a.from && s.last_at < a.until && s.longest_step <= max_gap && calibration.constant(s.first_at, s.last_at)) {
+        if (s.first_at >= a.from && s.last_at < a.until && s.longest_step <= max_gap &&
+            calibration.constant(s.first_at, s.last_at)) {
             add(i, 0, static_cast<std::size_t>(s.readings), s);
             continue;
         }
@@ -78,12 +84,15 @@ void Trace::add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> 
             }
             if (at(from) >= a.until) break;
             std::size_t until = from + 1;
-            while (until < rows->size() && at(until) < a.until && at(until) - at(until - 1) <= max_gap && (one_certificate || calibration.constant(at(from), at(until)))) ++until;
+            while (until < rows->size() && at(until) < a.until && at(until) - at(until - 1) <= max_gap &&
+                   (one_certificate || calibration.constant(at(from), at(until))))
+                ++until;
             add(i, from, until, ledger::summary_of(std::span(*rows).subspan(from, until - from)));
             from = until;
         }
     }
-    for (std::size_t k = first_new; k + 1 < spans_.size(); ++k) spans_[k].joined = spans_[k + 1].first_at - spans_[k].last_at <= max_gap;
+    for (std::size_t k = first_new; k + 1 < spans_.size(); ++k)
+        spans_[k].joined = spans_[k + 1].first_at - spans_[k].last_at <= max_gap;
 }
 
 void Trace::add_checks(const ledger::Store& store, const std::string& place, std::int64_t near) {
@@ -107,7 +116,8 @@ void Trace::add_checks(const ledger::Store& store, const std::string& place, std
             c.lowest = corrected(certificate, *row.lowest);
             c.highest = corrected(certificate, *row.highest);
         }
-        if (!checks_.empty() && checks_.back().point.at == row.at) checks_.pop_back();  // of two at one instant the later number holds
+        if (!checks_.empty() && checks_.back().point.at == row.at)
+            checks_.pop_back();  // of two at one instant the later number holds
         checks_.push_back(c);
     });
 }
@@ -127,7 +137,8 @@ Bounds::Bounds(const Range& range, Scale scale) {
     if (range.high) high = thousandths(*range.high, scale, false);
 }
 
-std::vector<std::pair<std::int64_t, std::int64_t>> Trace::near_within(const Near& near, std::int64_t from, std::int64_t until) const {
+std::vector<std::pair<std::int64_t, std::int64_t>> Trace::near_within(const Near& near, std::int64_t from,
+                                                                      std::int64_t until) const {
     std::vector<std::pair<std::int64_t, std::int64_t>> out;
     const std::int64_t n = near.seconds;
     if (n == 0) return out;
@@ -150,7 +161,8 @@ std::vector<std::pair<std::int64_t, std::int64_t>> Trace::near_within(const Near
         s.read(rows);
         for (const Point& p : rows) see(p);
     }
-    for (std::size_t k = check_at(from - n); k < checks_.size() && checks_[k].point.at < until + n; ++k) see(checks_[k].point);
+    for (std::size_t k = check_at(from - n); k < checks_.size() && checks_[k].point.at < until + n; ++k)
+        see(checks_[k].point);
     std::ranges::sort(sights);
     for (const std::int64_t t : sights) {
         const std::int64_t a = std::max(from, t - n), b = std::min(until, t + n);
@@ -168,7 +180,8 @@ void Trace::add_parts(std::int64_t max_check_gap, const Near& near, std::int64_t
 
     // what the pairs of checks say of [from, until), which no logger covers; the rest is unmonitored
     const auto fill = [&](std::int64_t from, std::int64_t until) {
-        const auto part = [&](std::int64_t end, Class kind, const CheckPoint* earlier = nullptr, const CheckPoint* later = nullptr) {
+        const auto part = [&](std::int64_t end, Class kind, const CheckPoint* earlier = nullptr,
+                              const CheckPoint* later = nullptr) {
             if (from >= end) return;
             parts_.push_back({from, end, kind, earlier, later});
             from = end;
@@ -182,7 +195,8 @@ void Trace::add_parts(std::int64_t max_check_gap, const Near& near, std::int64_t
             part(end, kind);
         };
         // of the pairs (k - 1, k) of checks, from the first that ends after `from`
-        for (std::size_t k = std::max(std::size_t{1}, check_at(from)); k < checks_.size() && checks_[k - 1].point.at < until; ++k) {
+        for (std::size_t k = std::max(std::size_t{1}, check_at(from));
+             k < checks_.size() && checks_[k - 1].point.at < until; ++k) {
             const CheckPoint &earlier = checks_[k - 1], &later = checks_[k];
             if (!later.lowest && later.point.at - earlier.point.at > max_check_gap) continue;
             unknown(earlier.point.at, Class::unmonitored);
@@ -206,15 +220,21 @@ void Trace::add_parts(std::int64_t max_check_gap, const Near& near, std::int64_t
 }
 
 std::size_t Trace::span_at(std::int64_t t) const {
-    return static_cast<std::size_t>(std::partition_point(spans_.begin(), spans_.end(), [&](const Span& s) { return s.last_at < t; }) - spans_.begin());
+    return static_cast<std::size_t>(
+        std::partition_point(spans_.begin(), spans_.end(), [&](const Span& s) { return s.last_at < t; }) -
+        spans_.begin());
 }
 
 std::size_t Trace::part_at(std::int64_t t) const {
-    return static_cast<std::size_t>(std::partition_point(parts_.begin(), parts_.end(), [&](const Part& p) { return p.until <= t; }) - parts_.begin());
+    return static_cast<std::size_t>(
+        std::partition_point(parts_.begin(), parts_.end(), [&](const Part& p) { return p.until <= t; }) -
+        parts_.begin());
 }
 
 std::size_t Trace::check_at(std::int64_t t) const {
-    return static_cast<std::size_t>(std::partition_point(checks_.begin(), checks_.end(), [&](const CheckPoint& c) { return c.point.at < t; }) - checks_.begin());
+    return static_cast<std::size_t>(
+        std::partition_point(checks_.begin(), checks_.end(), [&](const CheckPoint& c) { return c.point.at < t; }) -
+        checks_.begin());
 }
 
 std::optional<std::int64_t> Trace::last() const {

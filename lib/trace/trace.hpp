@@ -75,11 +75,11 @@ struct Bounds {
 
 class Trace {
 public:
-    /// What holds from `from` on; what it says of the time before means nothing. `asked_at`: the instant of the question;
-    /// it decides between awaiting and unmonitored alone. Store and known must outlive this.
-    /// `keep_readings`: no block of readings is decoded twice, at 16 bytes a reading.
-    Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t from, std::int64_t asked_at,
-          const std::vector<Assignment>& assignments, bool keep_readings = false);
+    /// What holds from `from` on; what it says of the time before means nothing. `asked_at`: the instant of the
+    /// question; it decides between awaiting and unmonitored alone. Store and known must outlive this. `keep_readings`:
+    /// no block of readings is decoded twice, at 16 bytes a reading.
+    Trace(const ledger::Store& store, const ledger::Known& known, const std::string& place, std::int64_t from,
+          std::int64_t asked_at, const std::vector<Assignment>& assignments, bool keep_readings = false);
     Trace(const Trace&) = delete;
     Trace& operator=(const Trace&) = delete;
 
@@ -87,7 +87,8 @@ public:
     const std::vector<CheckPoint>& checks() const { return checks_; } ///< ascending, one an instant
     const std::vector<UnprovenCheck>& unproven_checks() const { return unproven_; }  ///< ascending
     const std::vector<Part>& parts() const { return parts_; }         ///< all time that is not logged, ascending
-    /// Index of the first span that ends at or after t; of the first part that ends after t; of the first check at or after t.
+    /// Index of the first span that ends at or after t; of the first part that ends after t; of the first check at or
+    /// after t.
     std::size_t span_at(std::int64_t t) const;
     std::size_t part_at(std::int64_t t) const;
     std::size_t check_at(std::int64_t t) const;
@@ -101,13 +102,18 @@ private:
     struct Near {
         std::int64_t seconds = 0;
         Bounds C, F;
-        bool speaks(std::int32_t lowest, std::int32_t highest, Scale scale) const { return (scale == Scale::C ? C : F).hold(lowest, highest); }
+        bool speaks(std::int32_t lowest, std::int32_t highest, Scale scale) const {
+            return (scale == Scale::C ? C : F).hold(lowest, highest);
+        }
     };
-    void add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> readings, Scale scale, std::int64_t max_gap);
+    void add_spans(const Assignment& a, std::shared_ptr<const ProbeReadings> readings, Scale scale,
+                   std::int64_t max_gap);
     void add_checks(const ledger::Store& store, const std::string& place, std::int64_t near);
     void add_parts(std::int64_t max_check_gap, const Near& near, std::int64_t asked_at, std::int64_t stale_after);
-    /// Where [from, until), of which neither loggers nor checks say anything, is near; ascending, none touching another.
-    std::vector<std::pair<std::int64_t, std::int64_t>> near_within(const Near& near, std::int64_t from, std::int64_t until) const;
+    /// Where [from, until), of which neither loggers nor checks say anything, is near; ascending, none touching
+    /// another.
+    std::vector<std::pair<std::int64_t, std::int64_t>> near_within(const Near& near, std::int64_t from,
+                                                                   std::int64_t until) const;
 
     const ledger::Known& known_;
     std::int64_t from_;

@@ -11,14 +11,19 @@ TEST_CASE("an answer says what was asked, and its rows whose they are", "[answer
     Clinic clinic;
     clinic.post({
         R"({"kind":"site","name":"Invented clinic","zone":"UTC"})",
-        R"({"kind":"product","product":"p","name":"P","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"15"}},"seconds":300,"source":"invented"}]})",
+        R"({"kind":"product","product":"p","name":"P","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+        R"("allowances":[{"band":{"low":{"C":"8"},"high":{"C":"15"}},"seconds":300,"source":"invented"}]})",
         R"({"kind":"lot","product":"p","lot":"L","expiry":"2026-05-31"})",
-        R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+        R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},)"
+        R"("high":{"C":"8"}}})",
         R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","fund":"f","doses":5})",
-        R"({"kind":"give","at":"2026-03-02T09:00:00Z","place":"main","product":"p","lot":"L","fund":"f","doses":2,"patient":"token"})",
-        R"({"kind":"give","at":"2026-03-02T09:00:00Z","place":"main","product":"p","lot":"L","fund":"f","doses":1,"patient":"other","certain":false})",
+        R"({"kind":"give","at":"2026-03-02T09:00:00Z","place":"main","product":"p","lot":"L","fund":"f","doses":2,)"
+        R"("patient":"token"})",
+        R"({"kind":"give","at":"2026-03-02T09:00:00Z","place":"main","product":"p","lot":"L","fund":"f","doses":1,)"
+        R"("patient":"other","certain":false})",
     });
-    const Instant asked = at("2026-03-02T10:00:00Z"), known = at("2030-01-01T00:00:00Z"), from = at("2026-03-02T07:00:00Z"), until = at("2026-03-02T09:30:00Z");
+    const Instant asked = at("2026-03-02T10:00:00Z"), known = at("2030-01-01T00:00:00Z"),
+                  from = at("2026-03-02T07:00:00Z"), until = at("2026-03-02T09:30:00Z");
     const Question question{asked, known};
     const auto check = [&](const AnswerHead& head) {
         CHECK(head.ledger == "Invented clinic");
@@ -35,7 +40,8 @@ TEST_CASE("an answer says what was asked, and its rows whose they are", "[answer
     CHECK(lists.holdings[0].doses.count() == 2);
     CHECK(lists.holdings[0].expiry.text() == "2026-05-31");
     CHECK(lists.holdings[0].allowance_seconds == std::vector{Duration(300)});
-    CHECK(lists.holdings[0].history.total.seconds[static_cast<std::size_t>(Class::unmonitored)] == Rational(7200));  // 08:00 to 10:00, no reading
+    CHECK(lists.holdings[0].history.total.seconds[static_cast<std::size_t>(Class::unmonitored)] ==
+          Rational(7200));  // 08:00 to 10:00, no reading
 
     const auto review = clinic.ledger.review(question, known, true);
     check(review.head);
@@ -74,11 +80,14 @@ TEST_CASE("doses that have not stayed anywhere yet have an entry for each allowa
     Clinic clinic;
     clinic.post({
         R"({"kind":"site","name":"Invented clinic","zone":"UTC"})",
-        R"({"kind":"product","product":"p","name":"P","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"15"}},"seconds":300,"source":"invented"}]})",
+        R"({"kind":"product","product":"p","name":"P","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+        R"("allowances":[{"band":{"low":{"C":"8"},"high":{"C":"15"}},"seconds":300,"source":"invented"}]})",
         R"({"kind":"lot","product":"p","lot":"L","expiry":"2026-05-31"})",
-        R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+        R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},)"
+        R"("high":{"C":"8"}}})",
         R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":5})",
-        R"({"kind":"give","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":2,"patient":"token"})",
+        R"({"kind":"give","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":2,)"
+        R"("patient":"token"})",
     });
     const Instant now = at("2026-03-02T08:00:00Z");
     const auto given = clinic.ledger.review({now, {}}, at("2030-01-01T00:00:00Z"), true).doses;

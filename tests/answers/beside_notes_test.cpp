@@ -21,15 +21,16 @@ const std::vector<std::string> site{
     R"({"kind":"site","name":"Invented","zone":"UTC","unmonitored_limit_s":1000000000})",
     R"({"kind":"place","place":"main","name":"M","type":"refrigerator",)" + fridge + "}",
     R"({"kind":"place","place":"deep","name":"D","type":"freezer","range":{"low":{"C":"-50"},"high":{"C":"-15"}}})",
-    R"({"kind":"product","product":"elm","name":"Elm","allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":14400,"source":"invented"}],)" +
+    R"({"kind":"product","product":"elm","name":"Elm","allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},)"
+    R"("seconds":14400,"source":"invented"}],)" +
         fridge + "}",
     R"({"kind":"product","product":"ice","name":"Ice","range":{"low":{"C":"-50"},"high":{"C":"-15"}}})",
     R"({"kind":"lot","product":"elm","lot":"E1","expiry":"2027-06"})",
     R"({"kind":"lot","product":"ice","lot":"I1","expiry":"2027-06"})"};
 
 std::string check(const std::string& when, const std::string& degrees, const std::string& more = "") {
-    return R"({"kind":"check","at":"2026-03-)" + when + R"(:00Z","place":"main","scale":"C","temperature":")" + degrees +
-           "\"" + more + "}";
+    return R"({"kind":"check","at":"2026-03-)" + when + R"(:00Z","place":"main","scale":"C","temperature":")" +
+           degrees + "\"" + more + "}";
 }
 std::string receive(const std::string& product, const std::string& lot, const std::string& place = "main") {
     return R"({"kind":"receive","at":"2026-03-01T16:00:00Z","doses":10,"product":")" + product + R"(","lot":")" + lot +
@@ -98,7 +99,9 @@ TEST_CASE("an allowance that may be used up is said on the list's own line, by g
     CHECK(says(c.ledger.move_list("main", std::nullopt, {now, std::nullopt}, now).holdings.at(0).notes, must));
     CHECK(says(c.ledger.dates({now, std::nullopt}, now).holdings.at(0).notes, must));
 
-    c.post({R"({"kind":"guidance","at":"2026-03-02T10:00:00Z","product":"elm","lot":"E1","through":"2026-03-02T09:30:00Z","verdict":"use","issuer":"Maker","reference":"r"})"});
+    c.post(
+        {R"({"kind":"guidance","at":"2026-03-02T10:00:00Z","product":"elm","lot":"E1",)"
+         R"("through":"2026-03-02T09:30:00Z","verdict":"use","issuer":"Maker","reference":"r"})"});
     CHECK(c.beside("E1", "02T10:00").empty());  // the answer is about it
 }
 
@@ -112,8 +115,9 @@ TEST_CASE("an allowance that cannot be used up by what is known is not called th
 TEST_CASE("a place that was out of range when it was last read is said to be, as long as nothing else is", "[beside]") {
     Practice c;
     c.post({receive("elm", "E1"), check("01T16:00", "5"), check("01T17:00", "14")});
-    CHECK(says(c.beside("E1", "02T12:00"), "OUT OF RANGE WHEN LAST READ: main was 14 °C at 2026-03-01 17:00, nothing was "
-                                           "read in the 19 h since, and no figure counts that time"));
+    CHECK(says(c.beside("E1", "02T12:00"),
+               "OUT OF RANGE WHEN LAST READ: main was 14 °C at 2026-03-01 17:00, nothing was "
+               "read in the 19 h since, and no figure counts that time"));
     CHECK_FALSE(says(c.beside("E1", "01T17:00"), "OUT OF RANGE WHEN LAST READ"));  // it is now
     c.post({check("02T12:30", "5")});
     CHECK_FALSE(says(c.beside("E1", "02T13:00"), "OUT OF RANGE WHEN LAST READ"));
@@ -121,22 +125,29 @@ TEST_CASE("a place that was out of range when it was last read is said to be, as
 
 TEST_CASE("doses in a place that does not suit them are said to be as long as they stand there", "[beside]") {
     Practice c;
-    c.post({receive("ice", "I1", "deep"), check("01T15:00", "4"),
-            R"({"kind":"move","at":"2026-03-01T16:10:00Z","product":"ice","lot":"I1","from":{"place":"deep"},"to":{"place":"main"},"doses":10})"});
+    c.post(
+        {receive("ice", "I1", "deep"), check("01T15:00", "4"),
+         R"({"kind":"move","at":"2026-03-01T16:10:00Z","product":"ice","lot":"I1","from":{"place":"deep"},)"
+         R"("to":{"place":"main"},"doses":10})"});
     const auto now = c.row("I1", "01T16:20");
     CHECK(now.list == List::keep);  // no reading has come since
     const std::string must = "DOES NOT SUIT: main is kept at 2 to 8 °C, ice must be at -50 to -15 °C";
     CHECK(says(c.beside("I1", "01T16:20"), must));
     CHECK(says(c.draft(R"("kind":"give","lot":"I1","patient":"t-1")", "01T16:20").warnings, must));
-    c.post({R"({"kind":"move","at":"2026-03-01T16:30:00Z","product":"ice","lot":"I1","from":{"place":"main"},"to":{"place":"deep"},"doses":10})"});
+    c.post(
+        {R"({"kind":"move","at":"2026-03-01T16:30:00Z","product":"ice","lot":"I1","from":{"place":"main"},)"
+         R"("to":{"place":"deep"},"doses":10})"});
     CHECK(c.beside("I1", "01T16:40").empty());
 }
 
 TEST_CASE("what was condemned of a lot is said beside its next delivery, which asks for a note", "[beside]") {
     Practice c;
-    c.post({receive("elm", "E1"), check("01T16:00", "5"), check("02T09:00", "5"),
-            R"({"kind":"guidance","at":"2026-03-02T10:00:00Z","product":"elm","lot":"E1","through":"2026-03-02T09:30:00Z","verdict":"discard","issuer":"Health Dept","reference":"recall 7"})"});
-    const std::string fields = R"("kind":"receive","lot":"E1","doses":5,"place":"main","mark":"new","at":"2026-03-02T11:00:00")";
+    c.post(
+        {receive("elm", "E1"), check("01T16:00", "5"), check("02T09:00", "5"),
+         R"({"kind":"guidance","at":"2026-03-02T10:00:00Z","product":"elm","lot":"E1",)"
+         R"("through":"2026-03-02T09:30:00Z","verdict":"discard","issuer":"Health Dept","reference":"recall 7"})"});
+    const std::string fields =
+        R"("kind":"receive","lot":"E1","doses":5,"place":"main","mark":"new","at":"2026-03-02T11:00:00")";
     CHECK(c.refusal(fields, "02T11:00").find("note: must say why they are received for use: guidance says discard for "
                                              "doses of lot \"E1\": Health Dept, recall 7") == 0);
     Drafted d = c.draft(fields + R"(,"note":"asked: another batch of the lot")", "02T11:00");
@@ -153,12 +164,17 @@ TEST_CASE("what was condemned of a lot is said beside its next delivery, which a
 TEST_CASE("doses that left an incident's time in doubt are named, with who must be told, until a step names them",
           "[beside][incident]") {
     Practice c;
-    c.post({receive("elm", "E1"), check("01T16:00", "5"), check("01T18:00", "5"),
-            R"({"kind":"transfer","at":"2026-03-01T17:00:00Z","place":"main","product":"elm","lot":"E1","doses":1,"to":"Early","reason":"r"})",
-            R"({"kind":"transfer","at":"2026-03-01T18:30:00Z","place":"main","product":"elm","lot":"E1","doses":4,"to":"Oak Practice","reason":"need"})",
-            R"({"kind":"return","at":"2026-03-01T18:40:00Z","place":"main","product":"elm","lot":"E1","doses":2,"reason":"surplus"})",
-            check("01T19:00", "14", R"(,"min":"4","max":"15")"),
-            R"({"kind":"incident","at":"2026-03-01T19:02:00Z","incident":"i1","step":"noticed","place":"main","text":"door"})"});
+    c.post(
+        {receive("elm", "E1"), check("01T16:00", "5"), check("01T18:00", "5"),
+         R"({"kind":"transfer","at":"2026-03-01T17:00:00Z","place":"main","product":"elm","lot":"E1","doses":1,)"
+         R"("to":"Early","reason":"r"})",
+         R"({"kind":"transfer","at":"2026-03-01T18:30:00Z","place":"main","product":"elm","lot":"E1","doses":4,)"
+         R"("to":"Oak Practice","reason":"need"})",
+         R"({"kind":"return","at":"2026-03-01T18:40:00Z","place":"main","product":"elm","lot":"E1","doses":2,)"
+         R"("reason":"surplus"})",
+         check("01T19:00", "14", R"(,"min":"4","max":"15")"),
+         R"({"kind":"incident","at":"2026-03-01T19:02:00Z","incident":"i1","step":"noticed","place":"main",)"
+         R"("text":"door"})"});
     const auto now = at("2026-03-01T20:00:00Z");
     const auto a = c.ledger.incident("i1", std::nullopt, {now, std::nullopt}, now);
     REQUIRE(a.left.size() == 2);  // the first left before the last good reading
@@ -179,8 +195,11 @@ TEST_CASE("doses that left an incident's time in doubt are named, with who must 
         if (f.where == "incident i1") found = says(f.details, words);
     CHECK(found);
 
-    c.post({R"({"kind":"incident","at":"2026-03-01T19:30:00Z","incident":"i1","step":"action","text":"called Oak Practices"})",
-            R"({"kind":"incident","at":"2026-03-01T19:40:00Z","incident":"i1","step":"action","text":"called Oak Practice, Ms. B."})"});
+    c.post(
+        {R"({"kind":"incident","at":"2026-03-01T19:30:00Z","incident":"i1","step":"action",)"
+         R"("text":"called Oak Practices"})",
+         R"({"kind":"incident","at":"2026-03-01T19:40:00Z","incident":"i1","step":"action",)"
+         R"("text":"called Oak Practice, Ms. B."})"});
     const auto told = c.ledger.incident("i1", std::nullopt, {now, std::nullopt}, now).left;
     CHECK(told[0].told == told[0].entry + 5);
     CHECK_FALSE(told[1].told);
@@ -213,8 +232,10 @@ TEST_CASE("an excursion on a line says how long it may have lasted, and where th
 
 TEST_CASE("doses in an incident's time in doubt get no order of use, and the move list says DO NOT USE", "[beside]") {
     Practice c;
-    c.post({receive("elm", "E1"), check("01T16:00", "5"),
-            R"({"kind":"incident","at":"2026-03-01T19:02:00Z","incident":"i1","step":"noticed","place":"main","text":"door"})"});
+    c.post(
+        {receive("elm", "E1"), check("01T16:00", "5"),
+         R"({"kind":"incident","at":"2026-03-01T19:02:00Z","incident":"i1","step":"noticed","place":"main",)"
+         R"("text":"door"})"});
     const auto now = at("2026-03-01T20:00:00Z");
     const auto dates = c.ledger.dates({now, std::nullopt}, now).holdings.at(0);
     CHECK(dates.list == List::keep);
@@ -235,8 +256,12 @@ TEST_CASE("a review without findings names the doses given in an open incident's
     auto beside = beside_review(c.ledger, {now, std::nullopt}, now);
     REQUIRE(beside.size() == 1);  // the first was given within the hour: at most 1 h
     CHECK(beside[0].find("NOT SURE, and not listed here: 1 dose given (entry 13)") == 0);
-    c.post({R"({"kind":"incident","at":"2026-03-02T09:30:00Z","incident":"i1","step":"noticed","place":"main","text":"door"})"});
+    c.post(
+        {R"({"kind":"incident","at":"2026-03-02T09:30:00Z","incident":"i1","step":"noticed","place":"main",)"
+         R"("text":"door"})"});
     beside = beside_review(c.ledger, {now, std::nullopt}, now);
     REQUIRE(beside.size() == 2);
-    CHECK(beside[0].find("IN DOUBT, and not listed here: 2 doses given (entries 12, 13) in the time in doubt of incident i1") == 0);
+    CHECK(beside[0].find(
+              "IN DOUBT, and not listed here: 2 doses given (entries 12, 13) in the time in doubt of incident i1") ==
+          0);
 }

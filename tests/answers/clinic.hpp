@@ -26,7 +26,8 @@ public:
     Clinic& operator=(const Clinic&) = delete;
 
     /// Posts lines of which `by` is left out.
-    std::vector<EntryNumber> post(const std::vector<std::string>& lines, const std::string& now = "2030-01-01T00:00:00Z") {
+    std::vector<EntryNumber> post(const std::vector<std::string>& lines,
+                                  const std::string& now = "2030-01-01T00:00:00Z") {
         std::string text;
         for (const auto& line : lines) text += line.substr(0, line.size() - 1) + R"(,"by":"QA"})" + "\n";
         return ledger.post(text, at(now));
@@ -45,10 +46,12 @@ public:
 };
 
 /// Readings of probe p in °C: (seconds after `start`, degrees).
-inline std::string readings(const std::string& start, const std::vector<std::pair<std::int64_t, std::string>>& rows, const std::string& probe = "p") {
+inline std::string readings(const std::string& start, const std::vector<std::pair<std::int64_t, std::string>>& rows,
+                            const std::string& probe = "p") {
     std::string out = R"({"kind":"readings","probe":")" + probe + R"(","scale":"C","rows":[)";
     for (std::size_t i = 0; i < rows.size(); ++i)
-        out += std::string(i ? "," : "") + "[\"" + (at(start) + Duration(rows[i].first)).text() + "\",\"" + rows[i].second + "\"]";
+        out += std::string(i ? "," : "") + "[\"" + (at(start) + Duration(rows[i].first)).text() + "\",\"" +
+               rows[i].second + "\"]";
     return out + "]}";
 }
 

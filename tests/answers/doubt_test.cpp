@@ -19,17 +19,21 @@ const Instant now = at("2030-01-01T00:00:00Z");
 
 const std::vector<std::string> site{
     R"({"kind":"site","name":"Wren Street Practice, invented","zone":"UTC"})",
-    R"({"kind":"place","place":"main","name":"Refrigerator","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
-    R"({"kind":"place","place":"annex","name":"Backup","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+    R"({"kind":"place","place":"main","name":"Refrigerator","type":"refrigerator","range":{"low":{"C":"2"},)"
+    R"("high":{"C":"8"}}})",
+    R"({"kind":"place","place":"annex","name":"Backup","type":"refrigerator","range":{"low":{"C":"2"},)"
+    R"("high":{"C":"8"}}})",
     R"({"kind":"probe","probe":"p","scale":"C"})",
     R"({"kind":"assign","at":"2026-03-01T00:00:00Z","probe":"p","place":"main"})",
     R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
-    R"({"kind":"product","product":"dtap","name":"D, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0"}})",
+    R"({"kind":"product","product":"dtap","name":"D, )"
+    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0"}})",
     R"({"kind":"lot","product":"mmr","lot":"K1","expiry":"2027-06"})",
     R"({"kind":"lot","product":"mmr","lot":"K2","expiry":"2027-06"})",
     R"({"kind":"lot","product":"dtap","lot":"D1","expiry":"2027-06"})",
     R"({"kind":"receive","at":"2026-03-01T00:00:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
-    R"({"kind":"receive","at":"2026-03-01T00:00:00Z","place":"main","product":"mmr","lot":"K1","doses":6,"mark":"open box"})",
+    R"({"kind":"receive","at":"2026-03-01T00:00:00Z","place":"main","product":"mmr","lot":"K1","doses":6,)"
+    R"("mark":"open box"})",
     R"({"kind":"receive","at":"2026-03-01T00:00:00Z","place":"main","product":"dtap","lot":"D1","doses":10})",
     R"({"kind":"receive","at":"2026-03-01T00:00:00Z","place":"annex","product":"mmr","lot":"K2","doses":5})"};
 
@@ -130,7 +134,8 @@ TEST_CASE("a notice that says not to hold says why, and the doses are in doubt w
     CHECK(says(drafted.warnings, "NOT PUT ON HOLD"));
     c.ledger.post(drafted.entries, now);
     c.post(
-        {R"({"kind":"move","at":"2026-03-01T12:08:00Z","product":"mmr","lot":"K1","from":{"place":"main","mark":"open box"},"to":{"place":"annex","mark":"open box"},"doses":6})",
+        {R"({"kind":"move","at":"2026-03-01T12:08:00Z","product":"mmr","lot":"K1","from":{"place":"main",)"
+         R"("mark":"open box"},"to":{"place":"annex","mark":"open box"},"doses":6})",
          R"({"kind":"check","at":"2026-03-01T12:00:00Z","place":"annex","scale":"C","temperature":"5"})",
          R"({"kind":"check","at":"2026-03-01T15:00:00Z","place":"annex","scale":"C","temperature":"5"})",
          R"({"kind":"lot","product":"mmr","lot":"K3","expiry":"2027-06"})",
@@ -180,7 +185,8 @@ TEST_CASE("a notice that says not to hold says why, and the doses are in doubt w
 
     // guidance through the time in doubt that clears it answers the doubt; closing the incident ends it
     c.post(
-        {R"({"kind":"guidance","at":"2026-03-01T15:00:00Z","product":"mmr","lot":"K1","through":"2026-03-01T14:30:00Z","verdict":"use","issuer":"M Works","reference":"1"})"});
+        {R"({"kind":"guidance","at":"2026-03-01T15:00:00Z","product":"mmr","lot":"K1",)"
+         R"("through":"2026-03-01T14:30:00Z","verdict":"use","issuer":"M Works","reference":"1"})"});
     CHECK(row(c, 930, "main", "K1").in_doubt.empty());
     CHECK(row(c, 930, "annex", "K1", "open box").in_doubt.empty());
     CHECK(row(c, 930, "main", "D1").in_doubt == std::vector<std::string>{"2026-1"});
@@ -194,7 +200,9 @@ TEST_CASE("guidance that knew less than the record shows, or ends before the dou
     Clinic c;
     c.post(site);
     c.post(
-        {R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":86400,"source":"invented"}]})",
+        {R"({"kind":"product","product":"mmr","name":"M, )"
+         R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},)"
+         R"("high":{"C":"25"}},"seconds":86400,"source":"invented"}]})",
          readings("2026-03-01T00:00:00Z",
                   {{0, "5"}, {1800, "5"}, {3600, "12"}, {5400, "12"}, {7200, "5"}, {9000, "5"}, {10800, "5"}})});
     StepRequest request = notice_in("main");
@@ -236,7 +244,8 @@ TEST_CASE("a release is not dated before what is known, and not judged by a read
     CHECK(refusal(night, 605) == "released");
     Clinic late;
     late.post(site);
-    late.post({R"({"kind":"check","at":"2026-03-01T07:59:00Z","place":"main","scale":"C","temperature":"5"})", good(480, 600)});
+    late.post({R"({"kind":"check","at":"2026-03-01T07:59:00Z","place":"main","scale":"C","temperature":"5"})",
+               good(480, 600)});
     notice(late, 480);
     CHECK(refusal(late, 605).find("2026-03-01 07:59, was not measured") != std::string::npos);
 }
@@ -244,14 +253,20 @@ TEST_CASE("a release is not dated before what is known, and not judged by a read
 TEST_CASE("an answer about one incident does not answer another that was not reported", "[doubt]") {
     Clinic c;
     noticed_at_noon(c);
-    c.post({R"({"kind":"incident","at":"2026-03-01T12:10:00Z","incident":"2026-2","step":"noticed","text":"cartons wet","place":"main"})"});
+    c.post(
+        {R"({"kind":"incident","at":"2026-03-01T12:10:00Z","incident":"2026-2","step":"noticed","text":"cartons wet",)"
+         R"("place":"main"})"});
     CHECK(row(c, 970, "main", "K1").in_doubt == std::vector<std::string>{"2026-1", "2026-2"});
     const auto told = [](const char* incident) {
         return std::string(R"({"kind":"report","at":"2026-03-01T16:02:00Z","incident":")") + incident +
-               R"(","to":"manufacturer","recipient":"M Works","through":"2026-03-01T16:02:00Z","counted":true,"told":[{"place":"main","product":"mmr","lot":"K1","doses":24,"out_of_range_s":0,"unmonitored_s":0,"points":0}]})";
+               R"(","to":"manufacturer","recipient":"M Works","through":"2026-03-01T16:02:00Z","counted":true,)"
+               R"("told":[{"place":"main","product":"mmr","lot":"K1","doses":24,"out_of_range_s":0,"unmonitored_s":0,)"
+               R"("points":0}]})";
     };
-    c.post({told("2026-1"),
-            R"({"kind":"guidance","at":"2026-03-01T16:03:00Z","product":"mmr","lot":"K1","through":"2026-03-01T16:02:00Z","verdict":"use","issuer":"M Works","reference":"1"})"});
+    c.post(
+        {told("2026-1"),
+         R"({"kind":"guidance","at":"2026-03-01T16:03:00Z","product":"mmr","lot":"K1",)"
+         R"("through":"2026-03-01T16:02:00Z","verdict":"use","issuer":"M Works","reference":"1"})"});
     CHECK(row(c, 970, "main", "K1").in_doubt == std::vector<std::string>{"2026-2"});
     c.post({told("2026-2")});
     CHECK(row(c, 970, "main", "K1").in_doubt.empty());
@@ -293,11 +308,16 @@ TEST_CASE("a notice that is dated back holds what came since, too", "[doubt]") {
 TEST_CASE("an incident counts from its first step, also where nobody wrote down that it was noticed", "[doubt]") {
     Clinic c;
     c.post(site);
-    c.post({good(600, 960), R"({"kind":"incident","at":"2026-03-01T12:00:00Z","incident":"2026-1","step":"cause","text":"door","place":"main"})"});
+    c.post(
+        {good(600, 960),
+         R"({"kind":"incident","at":"2026-03-01T12:00:00Z","incident":"2026-1","step":"cause","text":"door",)"
+         R"("place":"main"})"});
     CHECK(row(c, 965, "main", "K1").in_doubt == std::vector<std::string>{"2026-1"});
     c.post({R"({"kind":"incident","at":"2026-03-01T16:00:00Z","incident":"2026-1","step":"closed","text":"ok"})"});
     CHECK(row(c, 965, "main", "K1").in_doubt.empty());
-    c.post({R"({"kind":"incident","at":"2026-03-01T16:02:00Z","incident":"2026-1","step":"noticed","text":"again","place":"main"})"});
+    c.post(
+        {R"({"kind":"incident","at":"2026-03-01T16:02:00Z","incident":"2026-1","step":"noticed","text":"again",)"
+         R"("place":"main"})"});
     CHECK(row(c, 965, "main", "K1").in_doubt == std::vector<std::string>{"2026-1"});
 }
 
@@ -313,9 +333,10 @@ TEST_CASE("where all of the time in doubt was measured and in range, closing rel
     const Drafted drafted = step_draft(c.ledger, closing(true), minute(965), now);
     REQUIRE(drafted.entries.size() == 3);
     for (const std::size_t i : {0U, 1U})
-        CHECK(std::get<Void>(drafted.entries[i].fact).reason ==
-              "incident 2026-1 is closed: nothing was out of 2 to 8 °C, the range of the place, from 2026-03-01 12:00 to "
-              "2026-03-01 16:00, all of it by a logger or within the minimum and maximum of checks");
+        CHECK(
+            std::get<Void>(drafted.entries[i].fact).reason ==
+            "incident 2026-1 is closed: nothing was out of 2 to 8 °C, the range of the place, from 2026-03-01 12:00 to "
+            "2026-03-01 16:00, all of it by a logger or within the minimum and maximum of checks");
     CHECK(std::get<Incident>(drafted.entries[2].fact).step == "closed");
     c.ledger.post(drafted.entries, now);
     CHECK(row(c, 970, "main", "K1").list == List::keep);
@@ -364,7 +385,8 @@ TEST_CASE("closing releases no hold where any of the time is not known, or was o
                 {good(0, 600),
                  R"({"kind":"check","at":"2026-03-01T10:00:00Z","place":"main","scale":"C","temperature":"5"})",
                  std::string(
-                     R"({"kind":"check","at":"2026-03-01T14:00:00Z","place":"main","scale":"C","temperature":"5","min":"4","max":")") +
+                     R"({"kind":"check","at":"2026-03-01T14:00:00Z","place":"main","scale":"C","temperature":"5",)"
+                     R"("min":"4","max":")") +
                      (in_range ? "7.9" : "8.1") + "\"}"});
             notice(c, 725);
             CHECK(against(c, 845).empty() == in_range);
@@ -375,7 +397,8 @@ TEST_CASE("closing releases no hold where any of the time is not known, or was o
         noticed_at_noon(
             c,
             {R"({"kind":"check","at":"2026-03-01T11:00:00Z","place":"main","scale":"C","temperature":"5"})",
-             R"({"kind":"check","at":"2026-03-01T14:00:00Z","place":"main","scale":"C","temperature":"5","min":"4","max":"9"})"});
+             R"({"kind":"check","at":"2026-03-01T14:00:00Z","place":"main","scale":"C","temperature":"5","min":"4",)"
+             R"("max":"9"})"});
         CHECK(refused(c, 965).find("minimum or maximum of the check") != std::string::npos);
     }
     SECTION("out of range") {
@@ -389,7 +412,8 @@ TEST_CASE("closing releases no hold where any of the time is not known, or was o
         Clinic c;
         c.post(site);
         c.post(
-            {R"({"kind":"certificate","at":"2026-03-01T00:00:00Z","probe":"p","expires":"2027-01-31","tolerance":"0.5"})",
+            {R"({"kind":"certificate","at":"2026-03-01T00:00:00Z","probe":"p","expires":"2027-01-31",)"
+             R"("tolerance":"0.5"})",
              good(0, 730), readings("2026-03-01T00:00:00Z", {{60 * 740, "7.6"}}), good(750, 960)});
         notice(c, 725);
         CHECK(refused(c, 965).find("too warm for at most") != std::string::npos);
@@ -466,13 +490,16 @@ TEST_CASE("taking back a notice says which holds stand without it", "[doubt]") {
     });
     REQUIRE(holds.size() == 2);
     const auto warned = [&](EntryNumber entry) {
-        return c.ledger.draft(R"({"kind":"void","by":"QA","reason":"wrong unit","voids":)" + std::to_string(entry) + "}", now).warnings;
+        return c.ledger
+            .draft(R"({"kind":"void","by":"QA","reason":"wrong unit","voids":)" + std::to_string(entry) + "}", now)
+            .warnings;
     };
     const std::string words = "the holds that came with this notice stand (entries " + std::to_string(holds[0]);
     CHECK(says(warned(noticed), words + ", " + std::to_string(holds[1]) + "), and no incident says why any more"));
     CHECK_FALSE(says(warned(holds[0]), "the holds that came with"));
     // one that was taken back is none of them
-    c.post({R"({"kind":"void","at":"2026-03-01T13:00:00Z","reason":"wrong","voids":)" + std::to_string(holds[0]) + "}"});
+    c.post(
+        {R"({"kind":"void","at":"2026-03-01T13:00:00Z","reason":"wrong","voids":)" + std::to_string(holds[0]) + "}"});
     CHECK(says(warned(noticed), "stand (entries " + std::to_string(holds[1]) + "), and"));
 }
 
@@ -480,11 +507,13 @@ TEST_CASE("an incident that was noticed again after it was closed is open in eve
     Clinic c;
     noticed_at_noon(c);
     const auto step = [](const char* when, const char* what) {
-        return R"({"kind":"incident","incident":"2026-1","place":"main","text":"t","at":"2026-03-01T)" + std::string(when) +
-               R"(Z","step":")" + what + "\"}";
+        return R"({"kind":"incident","incident":"2026-1","place":"main","text":"t","at":"2026-03-01T)" +
+               std::string(when) + R"(Z","step":")" + what + "\"}";
     };
     c.post({step("13:00:00", "closed")});
-    const auto closed = [&] { return c.ledger.incident("2026-1", std::nullopt, {minute(960), std::nullopt}, now).closed; };
+    const auto closed = [&] {
+        return c.ledger.incident("2026-1", std::nullopt, {minute(960), std::nullopt}, now).closed;
+    };
     CHECK(closed() == minute(780));
     CHECK(open_beside(c.ledger, "2026-2", "main", now).empty());
     c.post({step("14:00:00", "noticed")});
@@ -501,8 +530,10 @@ TEST_CASE("what comes into a place in doubt, and what leaves for another site, i
     Clinic c;
     noticed_at_noon(c, {}, 720);  // not read since
     const auto warned = [&](const std::string& draft) { return c.ledger.draft(draft, now).warnings; };
-    const std::string receive = R"({"kind":"receive","by":"QA","place":"main","product":"mmr","lot":"K2","doses":5,"at":)";
-    CHECK(says(warned(receive + R"("2026-03-01T12:30:00Z"})"), "IN DOUBT: incident 2026-1 is open, and \"main\" is not known"));
+    const std::string receive =
+        R"({"kind":"receive","by":"QA","place":"main","product":"mmr","lot":"K2","doses":5,"at":)";
+    CHECK(says(warned(receive + R"("2026-03-01T12:30:00Z"})"),
+               "IN DOUBT: incident 2026-1 is open, and \"main\" is not known"));
     CHECK_FALSE(says(warned(receive + R"("2026-03-01T11:30:00Z"})"), "IN DOUBT"));
     c.post({good(730, 760)});
     CHECK_FALSE(says(warned(receive + R"("2026-03-01T12:30:00Z"})"), "IN DOUBT"));

@@ -14,14 +14,17 @@ const Instant now = parse_instant("2026-03-10T00:00:00Z", Zone("UTC"));
 
 Explanation explained(const std::string& entries, const HoldingKey& key, Rational& warm, std::string& list) {
     const tests::TemporaryFile file;
-    Ledger(file.path(), Ledger::Mode::create).post(R"({"kind":"site","name":"Demo","zone":"UTC","by":"ab"}
+    Ledger(file.path(), Ledger::Mode::create)
+        .post(R"({"kind":"site","name":"Demo","zone":"UTC","by":"ab"}
 {"kind":"product","product":"p","name":"P","range":{"low":{"C":"2"},"high":{"C":"8"}},"by":"ab"}
 {"kind":"lot","product":"p","lot":"L","expiry":"2027-05","by":"ab"}
 {"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}},"by":"ab"}
-{"kind":"place","place":"box","name":"Box","type":"transport container","range":{"low":{"C":"2"},"high":{"C":"8"}},"by":"ab"}
+{"kind":"place","place":"box","name":"Box","type":"transport container","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+              R"("by":"ab"}
 {"kind":"probe","probe":"k","scale":"C","by":"ab"}
 {"kind":"assign","at":"2026-03-01T00:00:00Z","probe":"k","place":"main","by":"ab"}
-)" + entries, now);
+)" + entries,
+              now);
     const Ledger ledger(file.path());
     for (const auto& row : ledger.lists({}, now).holdings)
         if (row.holding == key) warm = row.history.total.warm.estimate, list = std::string(list_name(row.list));
@@ -30,7 +33,8 @@ Explanation explained(const std::string& entries, const HoldingKey& key, Rationa
 
 /// The seconds that the lines of readings and crossings state, added up.
 Rational told(const Explanation& e) {
-    static const std::regex crossing("above the range for ([0-9/]+) s of"), run("all above the range, highest [^:]*: ([0-9]+) s"), bounded("all ([0-9]+) s count as warm");
+    static const std::regex crossing("above the range for ([0-9/]+) s of"),
+        run("all above the range, highest [^:]*: ([0-9]+) s"), bounded("all ([0-9]+) s count as warm");
     Rational sum;
     for (const auto& line : e.lines)
         for (const auto* form : {&crossing, &run, &bounded}) {
@@ -41,11 +45,15 @@ Rational told(const Explanation& e) {
 }
 
 bool says(const Explanation& e, const std::string& words) {
-    return std::any_of(e.lines.begin(), e.lines.end(), [&](const std::string& line) { return line.find(words) != std::string::npos; });
+    return std::any_of(e.lines.begin(), e.lines.end(),
+                       [&](const std::string& line) { return line.find(words) != std::string::npos; });
 }
 
-const std::string night = R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","fund":"state","mark":"bag","doses":10,"by":"ab"}
-{"kind":"readings","probe":"k","scale":"C","by":"ab","rows":[["2026-03-02T08:00:00Z","5"],["2026-03-02T09:00:00Z","12"],["2026-03-02T10:00:00Z","13"],["2026-03-02T11:00:00Z","6"]]}
+const std::string night =
+    R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","fund":"state",)"
+    R"("mark":"bag","doses":10,"by":"ab"}
+{"kind":"readings","probe":"k","scale":"C","by":"ab","rows":[["2026-03-02T08:00:00Z","5"],["2026-03-02T09:00:00Z",)"
+    R"("12"],["2026-03-02T10:00:00Z","13"],["2026-03-02T11:00:00Z","6"]]}
 {"kind":"check","at":"2026-03-02T11:00:00Z","place":"main","scale":"C","temperature":"6","by":"ab"}
 {"kind":"check","at":"2026-03-02T20:00:00Z","place":"main","scale":"C","temperature":"6","min":"5","max":"9","by":"ab"}
 )";
@@ -56,9 +64,11 @@ TEST_CASE("the parts that an explanation tells add up to the time on the list") 
     Rational warm;
     std::string list;
     const auto e = explained(night, {"main", "p", "L", "state", "bag"}, warm, list);
-    // 5 to 12 in 3600 s is above 8 for 4/7 of it; then 3600 s; 13 to 6 for 5/7 of 3600 s; then 9 h of which only the maximum is known
+    // 5 to 12 in 3600 s is above 8 for 4/7 of it; then 3600 s; 13 to 6 for 5/7 of 3600 s; then 9 h of which only the
+    // maximum is known
     CHECK(warm == Rational(3600) * Rational(4, 7) + Rational(3600) + Rational(3600) * Rational(5, 7) + Rational(32400));
-    CHECK(says(e, "(entry 11) are known"));  // the check of 20:00, after seven entries of the site, doses, readings and the check of 11:00
+    CHECK(says(e, "(entry 11) are known"));  // the check of 20:00, after seven entries of the site, doses, readings and
+                                             // the check of 11:00
     CHECK(told(e) == warm);
     CHECK(says(e, "entry 8: received 10 doses into main, fund state, mark bag"));
     CHECK(says(e, "reason warm"));
@@ -69,10 +79,15 @@ TEST_CASE("the parts that an explanation tells add up to the time on the list") 
 TEST_CASE("an explanation follows the doses through moves and joins, and leaves out what is not theirs") {
     Rational warm;
     std::string list;
-    const auto e = explained(night + R"({"kind":"receive","at":"2026-03-03T08:00:00Z","place":"box","product":"p","lot":"L","fund":"state","doses":4,"by":"ab"}
-{"kind":"receive","at":"2026-03-03T08:00:00Z","place":"box","product":"p","lot":"L","fund":"private","doses":5,"by":"ab"}
-{"kind":"move","at":"2026-03-03T09:00:00Z","product":"p","lot":"L","fund":"state","from":{"place":"main","mark":"bag"},"to":{"place":"box"},"doses":3,"by":"ab"})",
-                             {"box", "p", "L", "state", ""}, warm, list);
+    const auto e = explained(
+        night +
+            R"({"kind":"receive","at":"2026-03-03T08:00:00Z","place":"box","product":"p","lot":"L","fund":"state",)"
+            R"("doses":4,"by":"ab"}
+{"kind":"receive","at":"2026-03-03T08:00:00Z","place":"box","product":"p","lot":"L","fund":"private","doses":5,)"
+            R"("by":"ab"}
+{"kind":"move","at":"2026-03-03T09:00:00Z","product":"p","lot":"L","fund":"state","from":{"place":"main",)"
+            R"("mark":"bag"},"to":{"place":"box"},"doses":3,"by":"ab"})",
+        {"box", "p", "L", "state", ""}, warm, list);
     CHECK(told(e) == warm);
     CHECK(says(e, "moved 3 doses from main, fund state, mark bag to box, fund state"));
     CHECK(says(e, "joins 4 doses there"));
@@ -82,8 +97,12 @@ TEST_CASE("an explanation follows the doses through moves and joins, and leaves 
 TEST_CASE("an explanation says why guidance did not clear") {
     Rational warm;
     std::string list;
-    const auto e = explained(night + R"({"kind":"guidance","at":"2026-03-04T00:00:00Z","through":"2026-03-03T00:00:00Z","product":"p","lot":"L","verdict":"use","issuer":"Maker, invented","reference":"m1","told":{"out_of_range_s":3600,"unmonitored_s":0,"points":2},"by":"ab"})",
-                             {"main", "p", "L", "state", "bag"}, warm, list);
+    const auto e = explained(
+        night +
+            R"({"kind":"guidance","at":"2026-03-04T00:00:00Z","through":"2026-03-03T00:00:00Z","product":"p",)"
+            R"("lot":"L","verdict":"use","issuer":"Maker, )"
+            R"(invented","reference":"m1","told":{"out_of_range_s":3600,"unmonitored_s":0,"points":2},"by":"ab"})",
+        {"main", "p", "L", "state", "bag"}, warm, list);
     CHECK(says(e, "guidance of Maker, invented (m1): use"));
     CHECK(says(e, "told: out of range 3600 s"));
     CHECK(says(e, "does not clear: more is open than its issuer was told"));
@@ -93,13 +112,17 @@ TEST_CASE("an explanation says why guidance did not clear") {
 TEST_CASE("an explanation parts a stay where the doses are held, and where others join them") {
     Rational warm;
     std::string list;
-    const auto e = explained(R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":5,"by":"ab"}
-{"kind":"readings","probe":"k","scale":"C","by":"ab","rows":[["2026-03-02T08:00:00Z","9"],["2026-03-02T08:10:00Z","9"],["2026-03-02T08:20:00Z","9"]]}
+    const auto e = explained(
+        R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":5,"by":"ab"}
+{"kind":"readings","probe":"k","scale":"C","by":"ab","rows":[["2026-03-02T08:00:00Z","9"],["2026-03-02T08:10:00Z",)"
+        R"("9"],["2026-03-02T08:20:00Z","9"]]}
 {"kind":"hold","at":"2026-03-02T08:05:00Z","product":"p","reason":"invented recall","by":"ab"}
 {"kind":"receive","at":"2026-03-02T08:10:00Z","place":"main","product":"p","lot":"L","doses":2,"by":"ab"}
-)", {"main", "p", "L", "", ""}, warm, list);
+)",
+        {"main", "p", "L", "", ""}, warm, list);
     CHECK(warm == Rational(1200));  // 9 degrees from 08:00 to 08:20
-    // each is told with the time before it: 300 s to the hold, 300 s more to the doses that came, 600 s of which the others have not
+    // each is told with the time before it: 300 s to the hold, 300 s more to the doses that came, 600 s of which the
+    // others have not
     CHECK(says(e, "2026-03-02 08:00 to 2026-03-02 08:05  in main: logged 300 s"));
     CHECK(says(e, "2026-03-02 08:05 to 2026-03-02 08:10  in main: logged 300 s"));
     CHECK(says(e, "held: invented recall"));
@@ -110,10 +133,12 @@ TEST_CASE("an explanation parts a stay where the doses are held, and where other
 TEST_CASE("explain: what left a holding is said where it left, with what was there") {
     Rational warm;
     std::string list;
-    const auto e = explained(R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":10,"by":"ab"}
+    const auto e = explained(
+        R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":10,"by":"ab"}
 {"kind":"give","at":"2026-03-02T08:10:00Z","place":"main","product":"p","lot":"L","patient":"t","by":"ab"}
-{"kind":"waste","at":"2026-03-02T08:20:00Z","place":"main","product":"p","lot":"L","doses":2,"reason":"broken","by":"ab"})",
-                             {"main", "p", "L", "", ""}, warm, list);
+{"kind":"waste","at":"2026-03-02T08:20:00Z","place":"main","product":"p","lot":"L","doses":2,"reason":"broken",)"
+        R"("by":"ab"})",
+        {"main", "p", "L", "", ""}, warm, list);
     CHECK(says(e, "given 1 dose of"));
     CHECK(says(e, "which had 10"));
     CHECK(says(e, "wasted 2 doses of"));

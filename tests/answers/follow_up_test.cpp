@@ -32,16 +32,22 @@ const std::vector<std::string> definitions = {
     R"({"kind":"receive","at":"2026-03-01T00:00:00Z","place":"main","product":"mmr","lot":"A1","doses":500})",
     R"({"kind":"receive","at":"2026-03-01T00:00:00Z","place":"main","product":"mmr","lot":"B1","doses":500})",
 };
-std::string gave(const std::string& when, const std::string& product, const std::string& lot, const std::string& patient, int doses = 1) {
-    return R"({"kind":"give","at":")" + when + R"(","place":"main","product":")" + product + R"(","lot":")" + lot + R"(","patient":")" + patient + R"(","doses":)" + std::to_string(doses) + "}";
+std::string gave(const std::string& when, const std::string& product, const std::string& lot,
+                 const std::string& patient, int doses = 1) {
+    return R"({"kind":"give","at":")" + when + R"(","place":"main","product":")" + product + R"(","lot":")" + lot +
+           R"(","patient":")" + patient + R"(","doses":)" + std::to_string(doses) + "}";
 }
 std::string step(const Instant& when, EntryNumber give, const std::string& what) {
-    return R"({"kind":"follow-up","at":")" + when.text() + R"(","give":)" + std::to_string(give) + R"(,"step":")" + what + R"("})";
+    return R"({"kind":"follow-up","at":")" + when.text() + R"(","give":)" + std::to_string(give) + R"(,"step":")" +
+           what + R"("})";
 }
 std::string held(const std::string& when, const std::string& product, const std::string& lot) {
-    return R"({"kind":"hold","at":")" + when + R"(","reason":"freezer pack","product":")" + product + R"(","lot":")" + lot + R"("})";
+    return R"({"kind":"hold","at":")" + when + R"(","reason":"freezer pack","product":")" + product + R"(","lot":")" +
+           lot + R"("})";
 }
-std::string voided(const std::string& when, EntryNumber entry) { return R"({"kind":"void","at":")" + when + R"(","voids":)" + std::to_string(entry) + R"(,"reason":"typed wrong"})"; }
+std::string voided(const std::string& when, EntryNumber entry) {
+    return R"({"kind":"void","at":")" + when + R"(","voids":)" + std::to_string(entry) + R"(,"reason":"typed wrong"})";
+}
 
 std::int64_t gives(const std::vector<FollowUpAnswer::Count>& counts, const std::string& name) {
     for (const auto& c : counts)
@@ -84,12 +90,15 @@ Code code_of(const std::function<void()>& call) {
 }  // namespace
 
 TEST_CASE("follow-up: a recall in the proportions of one on record adds up at each stage") {
-    // Denver's recall after a storage failure: 1,360 doses of 1,339 patients; 48 % came to be vaccinated again, 11 % of the letters
-    // could not be delivered. National Immunization Conference 2003, abstract 2023. Here of 100 gives; the rest is invented.
+    // Denver's recall after a storage failure: 1,360 doses of 1,339 patients; 48 % came to be vaccinated again, 11 % of
+    // the letters could not be delivered. National Immunization Conference 2003, abstract 2023. Here of 100 gives; the
+    // rest is invented.
     Clinic c;
     c.post(definitions);
     std::vector<std::string> lines;
-    for (int i = 0; i < 100; ++i) lines.push_back(gave((at("2026-03-02T08:00:00Z") + Duration(i * 60)).text(), "flu", "A1", "t" + std::to_string(i), i < 2 ? 2 : 1));
+    for (int i = 0; i < 100; ++i)
+        lines.push_back(gave((at("2026-03-02T08:00:00Z") + Duration(i * 60)).text(), "flu", "A1",
+                             "t" + std::to_string(i), i < 2 ? 2 : 1));
     lines.push_back(gave("2026-03-02T08:00:00Z", "mmr", "B1", "t1"));
     const auto numbers = c.post(lines);
     auto a = c.ledger.follow_up("A1", "flu", asked("2026-03-03T00:00:00Z"), now);
@@ -115,8 +124,21 @@ TEST_CASE("follow-up: a recall in the proportions of one on record adds up at ea
     std::map<std::string, std::int64_t> stands, ever;
     for (const auto& n : a.standings) stands[n.name] = n.gives;
     for (const auto& n : a.ever) ever[n.name] = n.gives;
-    CHECK(stands == std::map<std::string, std::int64_t>{{"none yet", 0}, {"decided", 0}, {"told", 31}, {"no answer", 11}, {"answered", 0}, {"repeated", 48}, {"tested", 6}, {"not needed", 4}});
-    CHECK(ever == std::map<std::string, std::int64_t>{{"decided", 100}, {"told", 100}, {"no answer", 11}, {"answered", 58}, {"repeated", 48}, {"tested", 6}, {"not needed", 4}});
+    CHECK(stands == std::map<std::string, std::int64_t>{{"none yet", 0},
+                                                        {"decided", 0},
+                                                        {"told", 31},
+                                                        {"no answer", 11},
+                                                        {"answered", 0},
+                                                        {"repeated", 48},
+                                                        {"tested", 6},
+                                                        {"not needed", 4}});
+    CHECK(ever == std::map<std::string, std::int64_t>{{"decided", 100},
+                                                      {"told", 100},
+                                                      {"no answer", 11},
+                                                      {"answered", 58},
+                                                      {"repeated", 48},
+                                                      {"tested", 6},
+                                                      {"not needed", 4}});
     CHECK(a.whole.doses == Doses(102));
 
     // as it was on the way, and as it was known on the way
@@ -131,9 +153,11 @@ TEST_CASE("follow-up: the review list's doses, those without a step first, and w
     Clinic c;
     c.post(definitions);
     const auto hold = c.post({held("2026-03-02T07:00:00Z", "mmr", "B1")}).front();
-    const auto n = c.post({gave("2026-03-02T08:00:00Z", "mmr", "B1", "t1"), gave("2026-03-02T08:01:00Z", "mmr", "B1", "t2", 2), gave("2026-03-02T08:02:00Z", "mmr", "B1", "t3"),
-                           gave("2026-03-02T08:03:00Z", "flu", "A1", "t4")});
-    c.post({step(at("2026-03-03T00:00:00Z"), n[0], "decided"), step(at("2026-03-04T00:00:00Z"), n[0], "told"), step(at("2026-03-03T00:00:00Z"), n[3], "not needed")});
+    const auto n =
+        c.post({gave("2026-03-02T08:00:00Z", "mmr", "B1", "t1"), gave("2026-03-02T08:01:00Z", "mmr", "B1", "t2", 2),
+                gave("2026-03-02T08:02:00Z", "mmr", "B1", "t3"), gave("2026-03-02T08:03:00Z", "flu", "A1", "t4")});
+    c.post({step(at("2026-03-03T00:00:00Z"), n[0], "decided"), step(at("2026-03-04T00:00:00Z"), n[0], "told"),
+            step(at("2026-03-03T00:00:00Z"), n[3], "not needed")});
     auto a = c.ledger.follow_up({}, {}, asked("2026-03-05T00:00:00Z"), now);
     adds_up(a);
     REQUIRE(a.doses.size() == 3);
@@ -201,7 +225,8 @@ TEST_CASE("follow-up: on random ledgers the counts add up at every instant, and 
         });
         std::map<EntryNumber, Instant> posted;
         for (int i = 0; i < 40 && !given.empty(); ++i) {
-            const auto give = given[static_cast<std::size_t>(random.from(0, static_cast<std::int64_t>(given.size()) - 1))];
+            const auto give =
+                given[static_cast<std::size_t>(random.from(0, static_cast<std::int64_t>(given.size()) - 1))];
             if (gone.contains(give)) continue;
             const Instant when(properties::start + random.from(0, 2 * properties::length));
             const auto& name = follow_up_standings()[static_cast<std::size_t>(random.from(1, 7))];
@@ -237,14 +262,21 @@ TEST_CASE("follow-up: on random ledgers the counts add up at every instant, and 
     }
 }
 
-TEST_CASE("follow-up: whose dose a step is of is taken from the token where there is one dose, and asked where there are several") {
+TEST_CASE(
+    "follow-up: whose dose a step is of is taken from the token where there is one dose, and asked where there are "
+    "several") {
     Clinic c;
     c.post(definitions);
     c.post({held("2026-03-02T07:00:00Z", "mmr", "B1")});
-    const auto n = c.post({gave("2026-03-02T08:00:00Z", "mmr", "B1", "t1"), gave("2026-03-02T08:01:00Z", "flu", "A1", "t1"), gave("2026-03-02T08:02:00Z", "mmr", "B1", "t2"),
-                           gave("2026-03-02T08:03:00Z", "mmr", "B1", "t1"), gave("2026-03-02T08:03:00Z", "mmr", "A1", "11")});
+    const auto n =
+        c.post({gave("2026-03-02T08:00:00Z", "mmr", "B1", "t1"), gave("2026-03-02T08:01:00Z", "flu", "A1", "t1"),
+                gave("2026-03-02T08:02:00Z", "mmr", "B1", "t2"), gave("2026-03-02T08:03:00Z", "mmr", "B1", "t1"),
+                gave("2026-03-02T08:03:00Z", "mmr", "A1", "11")});
     REQUIRE(n[0] == 12);
-    const auto draft = [&](const std::string& rest) { return c.ledger.draft(R"({"kind":"follow-up","by":"QA","at":"2026-03-03T08:00:00Z","step":"told",)" + rest + "}", now); };
+    const auto draft = [&](const std::string& rest) {
+        return c.ledger.draft(
+            R"({"kind":"follow-up","by":"QA","at":"2026-03-03T08:00:00Z","step":"told",)" + rest + "}", now);
+    };
     const auto numbers = [&](const std::string& rest) {
         std::vector<EntryNumber> out;
         for (const auto& e : draft(rest).entries) out.push_back(std::get<FollowUp>(e.fact).give);
@@ -260,7 +292,8 @@ TEST_CASE("follow-up: whose dose a step is of is taken from the token where ther
     try {
         draft(R"("patient":"t1")");
     } catch (const Error& e) {
-        for (const char* part : {"give 12", "give 13", "give 15", "not on the review list"}) CHECK(std::string(e.what()).find(part) != std::string::npos);
+        for (const char* part : {"give 12", "give 13", "give 15", "not on the review list"})
+            CHECK(std::string(e.what()).find(part) != std::string::npos);
     }
     CHECK(numbers(R"("patient":"t1","product":"flu")") == Numbers{n[1]});
     CHECK(numbers(R"("patient":"t1","give":15)") == Numbers{n[3]});
@@ -279,11 +312,17 @@ TEST_CASE("follow-up: whose dose a step is of is taken from the token where ther
     CHECK(numbers(R"("patient":"12","give":)" + std::to_string(other)) == Numbers{other});
 }
 
-TEST_CASE("training: the last of each person and topic holds, and lapses by what it states or the programme's period, whichever ends first") {
+TEST_CASE(
+    "training: the last of each person and topic holds, and lapses by what it states or the programme's period, "
+    "whichever ends first") {
     Clinic c;
     c.post({R"({"kind":"site","name":"Mill Lane","zone":"America/Chicago"})"});
-    const auto trained = [&](const std::string& when, const std::string& person, const std::string& topic, const std::string& rest = "") {
-        return c.post({R"({"kind":"training","at":")" + when + R"(","person":")" + person + R"(","topic":")" + topic + "\"" + rest + "}"}).front();
+    const auto trained = [&](const std::string& when, const std::string& person, const std::string& topic,
+                             const std::string& rest = "") {
+        return c
+            .post({R"({"kind":"training","at":")" + when + R"(","person":")" + person + R"(","topic":")" + topic +
+                   "\"" + rest + "}"})
+            .front();
     };
     trained("2025-01-10T18:00:00Z", "A", "storage", R"(,"due":"2025-12-31")");
     const auto last = trained("2026-01-10T18:00:00Z", "A", "storage", R"(,"due":"2027-12-31","reference":"folder 3")");
@@ -300,8 +339,12 @@ TEST_CASE("training: the last of each person and topic holds, and lapses by what
     CHECK_FALSE(a.training[2].due);
     CHECK_FALSE(a.every_days);
 
-    c.post({R"({"kind":"rules","programme":"Invented","source":"none","dated":"2026-01-01","every_days":{"training":365}})"});
-    c.post({R"({"kind":"plan","at":"2026-02-01T00:00:00Z","people":[{"name":"A","role":"coordinator"},{"name":"C","role":"nurse"}]})"});
+    c.post(
+        {R"({"kind":"rules","programme":"Invented","source":"none","dated":"2026-01-01",)"
+         R"("every_days":{"training":365}})"});
+    c.post(
+        {R"({"kind":"plan","at":"2026-02-01T00:00:00Z","people":[{"name":"A","role":"coordinator"},)"
+         R"({"name":"C","role":"nurse"}]})"});
     a = c.ledger.training(asked("2027-01-11T06:00:00Z"), now);
     CHECK(a.every_days == 365);
     REQUIRE(a.training.size() == 3);
@@ -310,6 +353,7 @@ TEST_CASE("training: the last of each person and topic holds, and lapses by what
     CHECK(a.training[1].lapsed);
     CHECK_FALSE(a.training[2].lapsed);
     CHECK(a.without == std::vector<std::string>{"C"});
-    CHECK(to_table(a, TableStyle{Zone("America/Chicago")}).find("NOT TRAINED as far as is known here: C") != std::string::npos);
+    CHECK(to_table(a, TableStyle{Zone("America/Chicago")}).find("NOT TRAINED as far as is known here: C") !=
+          std::string::npos);
     CHECK(Json::parse(to_json(a))["training"][1]["lapsed"] == true);
 }

@@ -13,33 +13,43 @@ namespace {
 
 const std::vector<std::string> site{
     R"({"kind":"site","name":"Wren Street Practice, invented","zone":"UTC"})",
-    R"({"kind":"place","place":"main","name":"Refrigerator","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
-    R"({"kind":"place","place":"box","name":"Container","type":"transport container","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
-    R"({"kind":"place","place":"annex","name":"Backup","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+    R"({"kind":"place","place":"main","name":"Refrigerator","type":"refrigerator","range":{"low":{"C":"2"},)"
+    R"("high":{"C":"8"}}})",
+    R"({"kind":"place","place":"box","name":"Container","type":"transport container","range":{"low":{"C":"2"},)"
+    R"("high":{"C":"8"}}})",
+    R"({"kind":"place","place":"annex","name":"Backup","type":"refrigerator","range":{"low":{"C":"2"},)"
+    R"("high":{"C":"8"}}})",
     R"({"kind":"probe","probe":"p","scale":"C"})",
     R"({"kind":"probe","probe":"q","scale":"C"})",
     R"({"kind":"assign","at":"2026-01-01T00:00:00Z","probe":"p","place":"main"})",
     R"({"kind":"assign","at":"2026-01-01T00:00:00Z","probe":"q","place":"annex"})",
     R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
-    R"({"kind":"product","product":"dtap","name":"D, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0"}})",
+    R"({"kind":"product","product":"dtap","name":"D, )"
+    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0"}})",
     R"({"kind":"lot","product":"mmr","lot":"K1","expiry":"2027-06"})",
     R"({"kind":"lot","product":"dtap","lot":"D1","expiry":"2027-06"})",
     R"({"kind":"maker","product":"mmr","name":"M Works","phone":"555-0101"})",
     R"({"kind":"maker","product":"dtap","name":"D Labs"})"};
 
-const std::string receive_mmr = R"({"kind":"receive","at":"2026-01-01T12:00:00Z","place":"main","product":"mmr","lot":"K1","doses":24})";
-const std::string receive_dtap = R"({"kind":"receive","at":"2026-01-01T12:00:00Z","place":"main","product":"dtap","lot":"D1","doses":10})";
+const std::string receive_mmr =
+    R"({"kind":"receive","at":"2026-01-01T12:00:00Z","place":"main","product":"mmr","lot":"K1","doses":24})";
+const std::string receive_dtap =
+    R"({"kind":"receive","at":"2026-01-01T12:00:00Z","place":"main","product":"dtap","lot":"D1","doses":10})";
 
-std::string give(const std::string& when, const std::string& patient, const std::string& product = "mmr", const std::string& lot = "K1") {
-    return R"({"kind":"give","at":")" + when + R"(","place":"main","product":")" + product + R"(","lot":")" + lot + R"(","patient":")" + patient + "\"}";
+std::string give(const std::string& when, const std::string& patient, const std::string& product = "mmr",
+                 const std::string& lot = "K1") {
+    return R"({"kind":"give","at":")" + when + R"(","place":"main","product":")" + product + R"(","lot":")" + lot +
+           R"(","patient":")" + patient + "\"}";
 }
 
 std::string noticed(const std::string& when, const std::string& incident = "i1", const std::string& place = "main") {
-    return R"({"kind":"incident","at":")" + when + R"(","incident":")" + incident + R"(","step":"noticed","place":")" + place + R"(","text":"door"})";
+    return R"({"kind":"incident","at":")" + when + R"(","incident":")" + incident + R"(","step":"noticed","place":")" +
+           place + R"(","text":"door"})";
 }
 
 /// In range every half hour but for [from, until] seconds, where it is `degrees`; five minutes at each flank.
-std::string with_excursion(const std::string& start, std::int64_t hours, std::int64_t from, std::int64_t until, const std::string& degrees, const std::string& probe = "p") {
+std::string with_excursion(const std::string& start, std::int64_t hours, std::int64_t from, std::int64_t until,
+                           const std::string& degrees, const std::string& probe = "p") {
     std::vector<std::pair<std::int64_t, std::string>> rows;
     for (std::int64_t t = 0; t <= hours * 3600; t += 1800)
         if (t < from - 300 || t > until + 300) rows.emplace_back(t, "5");
@@ -49,16 +59,19 @@ std::string with_excursion(const std::string& start, std::int64_t hours, std::in
     return readings(start, rows, probe);
 }
 
-IncidentAnswer whole(const Clinic& c, const std::string& when, const std::string& id = "i1", const std::optional<std::string>& maker = {}) {
+IncidentAnswer whole(const Clinic& c, const std::string& when, const std::string& id = "i1",
+                     const std::optional<std::string>& maker = {}) {
     return c.ledger.incident(id, maker, {at(when), std::nullopt}, at("2030-01-01T00:00:00Z"), true);
 }
 
 IncidentsAnswer all(const Clinic& c, const std::string& when) {
-    return c.ledger.incidents(std::nullopt, std::nullopt, Instant(0), at(when), {at(when), std::nullopt}, at("2030-01-01T00:00:00Z"));
+    return c.ledger.incidents(std::nullopt, std::nullopt, Instant(0), at(when), {at(when), std::nullopt},
+                              at("2030-01-01T00:00:00Z"));
 }
 
 const DutyClock& duty(const IncidentAnswer& a, const std::string& step, const std::string& who = "") {
-    const auto it = std::find_if(a.duties.begin(), a.duties.end(), [&](const auto& d) { return d.step == step && d.who == who; });
+    const auto it =
+        std::find_if(a.duties.begin(), a.duties.end(), [&](const auto& d) { return d.step == step && d.who == who; });
     if (it == a.duties.end()) FAIL("no duty " << step << " " << who);
     return *it;
 }
@@ -90,7 +103,7 @@ TEST_CASE("the window opens at the last good reading, not when it was noticed", 
     Clinic c;
     c.post(site);
     c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"),  // 10:00 to 16:00 at 12 °C
-            give("2026-03-01T09:40:00Z", "t-1"),                                          // before the last good reading, 09:55
+            give("2026-03-01T09:40:00Z", "t-1"),  // before the last good reading, 09:55
             give("2026-03-01T11:00:00Z", "t-2"), give("2026-03-01T14:30:00Z", "t-3"), noticed("2026-03-01T15:00:00Z")});
     const auto now = whole(c, "2026-03-01T15:00:00Z");
     REQUIRE(now.units.size() == 1);
@@ -100,7 +113,8 @@ TEST_CASE("the window opens at the last good reading, not when it was noticed", 
     REQUIRE(now.given.size() == 2);
     CHECK(now.given[0].patient == "t-2");
     CHECK(now.patients == 2);
-    const auto unasked = c.ledger.incident("i1", {}, {at("2026-03-01T15:00:00Z"), std::nullopt}, at("2030-01-01T00:00:00Z"));
+    const auto unasked =
+        c.ledger.incident("i1", {}, {at("2026-03-01T15:00:00Z"), std::nullopt}, at("2030-01-01T00:00:00Z"));
     CHECK(unasked.patients == 2);
     for (const auto& dose : unasked.given) CHECK(dose.patient.empty());
     CHECK(now.given[1].patient == "t-3");
@@ -122,7 +136,8 @@ TEST_CASE("the window opens at the last good reading, not when it was noticed", 
 TEST_CASE("an old file that is read late finds an excursion, and says that nobody opened an incident", "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-02-01T00:00:00Z", 24, 36000, 57600, "12"), give("2026-02-01T12:00:00Z", "t-1")});
+    c.post({receive_mmr, with_excursion("2026-02-01T00:00:00Z", 24, 36000, 57600, "12"),
+            give("2026-02-01T12:00:00Z", "t-1")});
     const auto before = all(c, "2026-06-01T00:00:00Z");
     REQUIRE(before.without_incident.size() == 1);
     CHECK(before.without_incident[0].place == "main");
@@ -147,7 +162,9 @@ TEST_CASE("excursions of two weeks, none long, are one incident when they are no
     Clinic c;
     c.post(site);
     std::vector<std::string> lines{receive_mmr, noticed("2026-03-14T20:00:00Z")};
-    for (int day = 1; day <= 14; ++day) lines.push_back(with_excursion("2026-03-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + "T00:00:00Z", 23, 36000, 37200, "9"));
+    for (int day = 1; day <= 14; ++day)
+        lines.push_back(with_excursion(
+            "2026-03-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + "T00:00:00Z", 23, 36000, 37200, "9"));
     c.post(lines);
     const auto found = all(c, "2026-03-20T00:00:00Z");
     CHECK(found.without_incident.empty());
@@ -156,14 +173,19 @@ TEST_CASE("excursions of two weeks, none long, are one incident when they are no
     CHECK(whole(c, "2026-03-20T00:00:00Z").units[0].last_good == at("2026-03-01T09:55:00Z"));
 }
 
-TEST_CASE("a window across two calendar years, in a container that was too cold while the refrigerator was fine", "[incident]") {
+TEST_CASE("a window across two calendar years, in a container that was too cold while the refrigerator was fine",
+          "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_dtap, R"({"kind":"assign","at":"2026-12-31T20:00:00Z","probe":"q","place":"box"})",
-            with_excursion("2026-12-31T00:00:00Z", 47, 1, 0, "5"),
-            R"({"kind":"move","at":"2026-12-31T21:00:00Z","product":"dtap","lot":"D1","from":{"place":"main"},"to":{"place":"box"},"doses":10})",
-            readings("2026-12-31T20:30:00Z", {{0, "4"}, {1800, "4"}, {3600, "-1"}, {7200, "-1"}, {10800, "-1"}, {14400, "-1"}, {18000, "4"}}, "q"),
-            R"({"kind":"give","at":"2027-01-01T00:10:00Z","place":"box","product":"dtap","lot":"D1","patient":"t-1"})", noticed("2027-01-01T02:00:00Z", "i1", "box")});
+    c.post(
+        {receive_dtap, R"({"kind":"assign","at":"2026-12-31T20:00:00Z","probe":"q","place":"box"})",
+         with_excursion("2026-12-31T00:00:00Z", 47, 1, 0, "5"),
+         R"({"kind":"move","at":"2026-12-31T21:00:00Z","product":"dtap","lot":"D1","from":{"place":"main"},)"
+         R"("to":{"place":"box"},"doses":10})",
+         readings("2026-12-31T20:30:00Z",
+                  {{0, "4"}, {1800, "4"}, {3600, "-1"}, {7200, "-1"}, {10800, "-1"}, {14400, "-1"}, {18000, "4"}}, "q"),
+         R"({"kind":"give","at":"2027-01-01T00:10:00Z","place":"box","product":"dtap","lot":"D1","patient":"t-1"})",
+         noticed("2027-01-01T02:00:00Z", "i1", "box")});
     const auto a = whole(c, "2027-01-01T03:00:00Z");
     REQUIRE(a.units.size() == 1);
     CHECK(a.units[0].place == "box");
@@ -174,20 +196,25 @@ TEST_CASE("a window across two calendar years, in a container that was too cold 
     // 4 to -1 °C in 1800 s: below 2 °C for 3/5 of it, 1080 s; three hours; -1 to 4 °C in 3600 s: 2160 s
     CHECK(a.units[0].excursions[0].duration_s == Rational(1080 + 10800 + 2160));
     REQUIRE(a.given.size() == 1);
-    CHECK(a.lines[0].exposure.frozen.estimate == Rational(360 + 10800 + 720));  // at or below 0 °C: a fifth of each flank
+    CHECK(a.lines[0].exposure.frozen.estimate ==
+          Rational(360 + 10800 + 720));  // at or below 0 °C: a fifth of each flank
     CHECK(all(c, "2027-01-01T03:00:00Z").without_incident.empty());
 }
 
 TEST_CASE("the clocks run against the programme's limits, the longest overdue first", "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, receive_dtap, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T12:00:00Z")});
+    c.post({receive_mmr, receive_dtap, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"),
+            noticed("2026-03-01T12:00:00Z")});
     // without rules nothing is overdue: no limit is made up
     for (const auto& d : whole(c, "2026-03-02T12:00:00Z").duties) CHECK(d.state == DutyClock::State::no_limit);
-    c.post({R"({"kind":"rules","programme":"P","source":"invented","dated":"2026-01-01","report":[{"rule":"hour","form":"run","temperature":{"is":"above"},"at_least_s":3600}],)"
-            R"("duties":[{"step":"supervisor told","within_s":3600},{"step":"health department told","within_s":86400,"if_reportable":true},)"
-            R"({"step":"manufacturer told","within_s":14400},{"step":"answer","within_s":172800}]})",
-            R"({"kind":"incident","at":"2026-03-01T14:00:00Z","incident":"i1","step":"supervisor told","text":"told"})"});
+    c.post(
+        {R"({"kind":"rules","programme":"P","source":"invented","dated":"2026-01-01","report":[{"rule":"hour",)"
+         R"("form":"run","temperature":{"is":"above"},"at_least_s":3600}],)"
+         R"("duties":[{"step":"supervisor told","within_s":3600},)"
+         R"({"step":"health department told","within_s":86400,"if_reportable":true},)"
+         R"({"step":"manufacturer told","within_s":14400},{"step":"answer","within_s":172800}]})",
+         R"({"kind":"incident","at":"2026-03-01T14:00:00Z","incident":"i1","step":"supervisor told","text":"told"})"});
     const auto a = whole(c, "2026-03-01T20:00:00Z");
     CHECK(a.duties.front().step == "manufacturer told");
     CHECK(a.duties.front().state == DutyClock::State::overdue);
@@ -197,8 +224,10 @@ TEST_CASE("the clocks run against the programme's limits, the longest overdue fi
     CHECK(*duty(a, "health department told").due == at("2026-03-02T12:00:00Z"));
     CHECK(duty(a, "answer", "M Works").state == DutyClock::State::no_limit);
     // the step does not say which of two makers was told; a report does
-    c.post({R"({"kind":"incident","at":"2026-03-01T20:00:00Z","incident":"i1","step":"manufacturer told","text":"told"})",
-            R"({"kind":"report","at":"2026-03-01T21:00:00Z","incident":"i1","to":"manufacturer","recipient":"M Works","through":"2026-03-01T21:00:00Z","counted":false})"});
+    c.post(
+        {R"({"kind":"incident","at":"2026-03-01T20:00:00Z","incident":"i1","step":"manufacturer told","text":"told"})",
+         R"({"kind":"report","at":"2026-03-01T21:00:00Z","incident":"i1","to":"manufacturer","recipient":"M Works",)"
+         R"("through":"2026-03-01T21:00:00Z","counted":false})"});
     const auto b = whole(c, "2026-03-04T00:00:00Z");
     CHECK(duty(b, "manufacturer told", "M Works").state == DutyClock::State::done_late);
     CHECK(duty(b, "manufacturer told", "D Labs").state == DutyClock::State::overdue);
@@ -215,7 +244,8 @@ TEST_CASE("the clocks run against the programme's limits, the longest overdue fi
 TEST_CASE("the count of the affected place is missed until it is made", "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), R"({"kind":"count","at":"2026-02-20T12:00:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"),
+            R"({"kind":"count","at":"2026-02-20T12:00:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
             noticed("2026-03-01T15:00:00Z")});
     CHECK(!whole(c, "2026-03-02T00:00:00Z").counted);
     CHECK(says(whole(c, "2026-03-02T00:00:00Z").missing, "a count of mmr lot K1"));
@@ -227,7 +257,9 @@ TEST_CASE("the count of the affected place is missed until it is made", "[incide
 TEST_CASE("an incident without a name gets the next of the local year, and none that is taken", "[incident]") {
     Clinic c;
     c.post(site);
-    const auto next = [&](const std::string& when) { return new_incident(c.ledger, {}, at(when), at("2030-01-01T00:00:00Z")); };
+    const auto next = [&](const std::string& when) {
+        return new_incident(c.ledger, {}, at(when), at("2030-01-01T00:00:00Z"));
+    };
     CHECK(next("2026-03-01T00:00:00Z") == "2026-1");
     c.post({noticed("2026-03-01T15:00:00Z", "2026-1"), noticed("2026-03-02T15:00:00Z", "2026-3")});
     CHECK(next("2026-03-03T00:00:00Z") == "2026-2");
@@ -242,12 +274,16 @@ TEST_CASE("a second notice of a place whose incident is open says so; a name tha
     Clinic c;
     c.post(site);
     c.post({noticed("2026-03-01T15:00:00Z", "2026-1")});
-    const auto name = [&](const std::optional<std::string>& stated) { return new_incident(c.ledger, stated, at("2026-03-01T16:00:00Z"), at("2026-03-01T16:00:00Z")); };
+    const auto name = [&](const std::optional<std::string>& stated) {
+        return new_incident(c.ledger, stated, at("2026-03-01T16:00:00Z"), at("2026-03-01T16:00:00Z"));
+    };
     CHECK(name({}) == "2026-2");  // while an alarm is going, nothing is refused
-    CHECK(open_beside(c.ledger, "2026-2", "main", at("2026-03-01T16:00:00Z")) == std::vector<std::string>{"incident 2026-1 of main is open since 2026-03-01 15:00"});
+    CHECK(open_beside(c.ledger, "2026-2", "main", at("2026-03-01T16:00:00Z")) ==
+          std::vector<std::string>{"incident 2026-1 of main is open since 2026-03-01 15:00"});
     CHECK(open_beside(c.ledger, "2026-1", "main", at("2026-03-01T16:00:00Z")).empty());
     const auto second = [&](const char* place) {
-        return step_draft(c.ledger, {std::nullopt, "noticed", "door", "QA", place, std::nullopt, std::nullopt, false, {}},
+        return step_draft(c.ledger,
+                          {std::nullopt, "noticed", "door", "QA", place, std::nullopt, std::nullopt, false, {}},
                           at("2026-03-01T16:00:00Z"), at("2026-03-01T16:00:00Z"));
     };
     CHECK(says(second("main").warnings, "A SECOND NOTICE of one place: incident 2026-1 of main is open since"));
@@ -262,16 +298,26 @@ TEST_CASE("a second notice of a place whose incident is open says so; a name tha
 TEST_CASE("a count counts where the doses are or were moved to, and nowhere else", "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, R"({"kind":"receive","at":"2026-01-01T12:00:00Z","place":"annex","product":"mmr","lot":"K1","doses":7})", with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), noticed("2026-03-01T13:00:00Z")});
-    const auto count = [](const char* when, const char* place, int doses) { return std::string(R"({"kind":"count","at":")") + when + R"(","place":")" + place + R"(","product":"mmr","lot":"K1","doses":)" + std::to_string(doses) + "}"; };
-    c.post({count("2026-03-01T13:30:00Z", "annex", 7), R"({"kind":"give","at":"2026-03-01T13:40:00Z","place":"annex","product":"mmr","lot":"K1","patient":"a-1"})"});
+    c.post({receive_mmr,
+            R"({"kind":"receive","at":"2026-01-01T12:00:00Z","place":"annex","product":"mmr","lot":"K1","doses":7})",
+            with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), noticed("2026-03-01T13:00:00Z")});
+    const auto count = [](const char* when, const char* place, int doses) {
+        return std::string(R"({"kind":"count","at":")") + when + R"(","place":")" + place +
+               R"(","product":"mmr","lot":"K1","doses":)" + std::to_string(doses) + "}";
+    };
+    c.post(
+        {count("2026-03-01T13:30:00Z", "annex", 7),
+         R"({"kind":"give","at":"2026-03-01T13:40:00Z","place":"annex","product":"mmr","lot":"K1","patient":"a-1"})"});
     auto a = whole(c, "2026-03-02T00:00:00Z");
     REQUIRE(a.lines.size() == 1);
     CHECK_FALSE(a.counted);
     CHECK(a.lines[0].given == 0);  // that one was never in there
     CHECK(a.given.empty());
     // moved into the container, and counted there: two are missing; later one is found
-    c.post({R"({"kind":"move","at":"2026-03-01T14:00:00Z","product":"mmr","lot":"K1","doses":24,"from":{"place":"main"},"to":{"place":"box"}})", count("2026-03-01T15:00:00Z", "box", 22)});
+    c.post(
+        {R"({"kind":"move","at":"2026-03-01T14:00:00Z","product":"mmr","lot":"K1","doses":24,"from":{"place":"main"},)"
+         R"("to":{"place":"box"}})",
+         count("2026-03-01T15:00:00Z", "box", 22)});
     a = whole(c, "2026-03-02T00:00:00Z");
     CHECK(a.counted);
     CHECK(a.lines[0].counted == at("2026-03-01T15:00:00Z"));
@@ -282,11 +328,19 @@ TEST_CASE("a count counts where the doses are or were moved to, and nowhere else
     CHECK(whole(c, "2026-03-02T00:00:00Z").lines[0].found == 1);
 }
 
-TEST_CASE("every dose given since the last good reading is listed, also one that nothing was found of, until the incident is closed", "[incident]") {
+TEST_CASE(
+    "every dose given since the last good reading is listed, also one that nothing was found of, until the incident is "
+    "closed",
+    "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":86400,"source":"invented"}]})", R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
-            with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), give("2026-03-01T08:00:00Z", "early"), give("2026-03-01T11:00:00Z", "warm"), noticed("2026-03-01T13:00:00Z"), give("2026-03-01T15:00:00Z", "after")});
+    c.post(
+        {R"({"kind":"product","product":"mmr","name":"M, )"
+         R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},)"
+         R"("high":{"C":"12"}},"seconds":86400,"source":"invented"}]})",
+         R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
+         with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), give("2026-03-01T08:00:00Z", "early"),
+         give("2026-03-01T11:00:00Z", "warm"), noticed("2026-03-01T13:00:00Z"), give("2026-03-01T15:00:00Z", "after")});
     const auto patients = [&] {
         std::vector<std::string> out;
         for (const auto& row : whole(c, "2026-03-02T00:00:00Z").given) out.push_back(row.patient);
@@ -301,10 +355,17 @@ TEST_CASE("an answer that covers less than is known does not end the waiting for
     Clinic c;
     const std::string then = "2026-03-02T00:00:00Z";
     c.post(site, then);
-    c.post({R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":24})", with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z"),
-            R"({"kind":"report","at":"2026-03-01T20:00:00Z","incident":"i1","to":"manufacturer","recipient":"M Works","through":"2026-03-01T20:00:00Z","counted":false,"reference":"case 7","told":[]})"}, then);
+    c.post(
+        {R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
+         with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z"),
+         R"({"kind":"report","at":"2026-03-01T20:00:00Z","incident":"i1","to":"manufacturer","recipient":"M Works",)"
+         R"("through":"2026-03-01T20:00:00Z","counted":false,"reference":"case 7","told":[]})"},
+        then);
     const auto guidance = [](const char* when, int told_s) {
-        return std::string(R"({"kind":"guidance","at":")") + when + R"(","product":"mmr","lot":"K1","through":"2026-03-01T20:00:00Z","verdict":"use","issuer":"M Works","reference":"letter","told":{"out_of_range_s":)" + std::to_string(told_s) + R"(,"unmonitored_s":0,"points":99}})";
+        return std::string(R"({"kind":"guidance","at":")") + when +
+               R"(","product":"mmr","lot":"K1","through":"2026-03-01T20:00:00Z","verdict":"use","issuer":"M Works",)"
+               R"("reference":"letter","told":{"out_of_range_s":)" +
+               std::to_string(told_s) + R"(,"unmonitored_s":0,"points":99}})";
     };
     c.post({guidance("2026-03-01T21:00:00Z", 60)}, then);
     auto a = whole(c, "2026-03-02T00:00:00Z");
@@ -326,8 +387,11 @@ TEST_CASE("an answer that covers less than is known does not end the waiting for
 TEST_CASE("an answer that condemns a dose with nothing open asks whether that is meant", "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({R"({"kind":"receive","at":"2026-02-20T09:30:00Z","place":"main","product":"mmr","lot":"K1","doses":24})", give("2026-02-20T10:00:00Z", "long-ago"), readings("2026-02-20T09:30:00Z", {{0, "5"}, {3600, "5"}}), with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
-    const Entry report = report_draft(c.ledger, {"i1", "manufacturer", "M Works", "QA", "case 7", {}, true}, at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z"));
+    c.post({R"({"kind":"receive","at":"2026-02-20T09:30:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
+            give("2026-02-20T10:00:00Z", "long-ago"), readings("2026-02-20T09:30:00Z", {{0, "5"}, {3600, "5"}}),
+            with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
+    const Entry report = report_draft(c.ledger, {"i1", "manufacturer", "M Works", "QA", "case 7", {}, true},
+                                      at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z"));
     const auto number = c.ledger.post(std::vector<Entry>{report}, at("2030-01-01T00:00:00Z")).front();
     const auto drafted = [&](Verdict verdict) {
         return c.ledger.answer_draft(number, answer_of(verdict), at("2030-01-01T00:00:00Z"));
@@ -338,7 +402,8 @@ TEST_CASE("an answer that condemns a dose with nothing open asks whether that is
     const auto announced = std::find_if(discard.changes.doses.begin(), discard.changes.doses.end(),
                                         [](const auto& d) { return d.patient == "long-ago"; });
     REQUIRE(announced != discard.changes.doses.end());
-    const std::string named = "(entry " + std::to_string(announced->entry) + ") nothing was found, and with this answer it is \"";
+    const std::string named =
+        "(entry " + std::to_string(announced->entry) + ") nothing was found, and with this answer it is \"";
     CHECK_FALSE(says(drafted(Verdict::use).concerns, named));
     CHECK(says(discard.concerns, named));
     c.ledger.post(discard.entries, at("2030-01-01T00:00:00Z"));
@@ -392,22 +457,32 @@ TEST_CASE("an answer announces of no dose given that it is condemned unless post
 TEST_CASE("an answer whose use-by is after the expiry says so", "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
-    const Entry report = report_draft(c.ledger, {"i1", "manufacturer", "M Works", "QA", "case 7", {}, true}, at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z"));
+    c.post(
+        {receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
+    const Entry report = report_draft(c.ledger, {"i1", "manufacturer", "M Works", "QA", "case 7", {}, true},
+                                      at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z"));
     const auto number = c.ledger.post(std::vector<Entry>{report}, at("2030-01-01T00:00:00Z")).front();
     Entry answer = answer_of(Verdict::use_by);
     auto& g = std::get<Guidance>(answer.fact);
-    for (const auto& [day, after] : {std::pair("2027-06-30", false), std::pair("2027-07-01", true)}) {  // the lot's expiry is 2027-06
+    for (const auto& [day, after] :
+         {std::pair("2027-06-30", false), std::pair("2027-07-01", true)}) {  // the lot's expiry is 2027-06
         g.use_by = Date::parse(day);
-        CHECK(says(c.ledger.answer_draft(number, answer, at("2030-01-01T00:00:00Z")).concerns, "is after the expiry of lot \"K1\", 2027-06-30") == after);
+        CHECK(says(c.ledger.answer_draft(number, answer, at("2030-01-01T00:00:00Z")).concerns,
+                   "is after the expiry of lot \"K1\", 2027-06-30") == after);
     }
 }
 
-TEST_CASE("what somebody saw goes with the doses: an open incident stands beside them wherever they are", "[incident]") {
+TEST_CASE("what somebody saw goes with the doses: an open incident stands beside them wherever they are",
+          "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, receive_dtap, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 36000, "5"), R"({"kind":"move","at":"2026-03-01T09:00:00Z","product":"dtap","lot":"D1","doses":10,"from":{"place":"main"},"to":{"place":"annex"}})",
-            noticed("2026-03-01T13:00:00Z"), R"({"kind":"move","at":"2026-03-01T14:00:00Z","product":"mmr","lot":"K1","doses":24,"from":{"place":"main"},"to":{"place":"box"}})"});
+    c.post(
+        {receive_mmr, receive_dtap, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 36000, "5"),
+         R"({"kind":"move","at":"2026-03-01T09:00:00Z","product":"dtap","lot":"D1","doses":10,"from":{"place":"main"},)"
+         R"("to":{"place":"annex"}})",
+         noticed("2026-03-01T13:00:00Z"),
+         R"({"kind":"move","at":"2026-03-01T14:00:00Z","product":"mmr","lot":"K1","doses":24,"from":{"place":"main"},)"
+         R"("to":{"place":"box"}})"});
     const auto noted = [&](const std::string& product) {
         for (const auto& row : c.ledger.lists({at("2026-03-01T15:00:00Z"), {}}, at("2030-01-01T00:00:00Z")).holdings)
             if (row.holding.product == product)
@@ -423,9 +498,12 @@ TEST_CASE("what somebody saw goes with the doses: an open incident stands beside
 TEST_CASE("a report that was drafted holds the figures of its instant, and asks for the count first", "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, receive_dtap, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
+    c.post({receive_mmr, receive_dtap, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"),
+            noticed("2026-03-01T15:00:00Z")});
     ReportRequest request{"i1", "manufacturer", "M Works", "QA", "case 7", {}, false};
-    const auto draft = [&] { return report_draft(c.ledger, request, at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z")); };
+    const auto draft = [&] {
+        return report_draft(c.ledger, request, at("2026-03-01T20:00:00Z"), at("2030-01-01T00:00:00Z"));
+    };
     CHECK_THROWS_WITH(draft(), Catch::Contains("have not been counted"));
     request.uncounted = true;
     const Entry entry = draft();
@@ -465,14 +543,17 @@ List list_of(const Clinic& c, const std::string& place, const std::string& when 
     return List::keep;
 }
 
-bool waits_for(const std::optional<Changes::State>& s, const std::string& reason) { return s && std::count(s->reasons.begin(), s->reasons.end(), reason) > 0; }
+bool waits_for(const std::optional<Changes::State>& s, const std::string& reason) {
+    return s && std::count(s->reasons.begin(), s->reasons.end(), reason) > 0;
+}
 
 }  // namespace
 
 TEST_CASE("guidance takes what was told from the report, and shows what it changes before it is posted", "[answer]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"), give("2026-03-01T12:00:00Z", "t-1"), noticed("2026-03-01T15:00:00Z")});
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"),
+            give("2026-03-01T12:00:00Z", "t-1"), noticed("2026-03-01T15:00:00Z")});
     const auto report = send_report(c);
     const auto draft = answered(c, report);
     CHECK(draft.concerns.empty());
@@ -500,7 +581,9 @@ TEST_CASE("an answer for what was told does not cover what became known after", 
     Clinic c;
     c.post(site);
     // six hours known when the report is sent; the logger's file shows eight
-    c.post({receive_mmr, readings("2026-03-01T08:00:00Z", {{0, "5"}, {1800, "12"}, {5400, "12"}, {9000, "12"}, {12600, "12"}}), noticed("2026-03-01T10:00:00Z")});
+    c.post({receive_mmr,
+            readings("2026-03-01T08:00:00Z", {{0, "5"}, {1800, "12"}, {5400, "12"}, {9000, "12"}, {12600, "12"}}),
+            noticed("2026-03-01T10:00:00Z")});
     const auto report = send_report(c, "2026-03-01T11:30:00Z");
     CHECK(answered(c, report).concerns.empty());
     c.post({readings("2026-03-01T08:00:00Z", {{900, "12"}})});  // a file read late: it was warm earlier
@@ -508,13 +591,15 @@ TEST_CASE("an answer for what was told does not cover what became known after", 
     REQUIRE(!draft.concerns.empty());
     CHECK(says(draft.concerns, "ask again"));
     const auto changes = c.ledger.changes(draft.entries, at("2030-01-01T00:00:00Z"));
-    CHECK(std::none_of(changes.holdings.begin(), changes.holdings.end(), [](const auto& h) { return !waits_for(h.after, "warm"); }));
+    CHECK(std::none_of(changes.holdings.begin(), changes.holdings.end(),
+                       [](const auto& h) { return !waits_for(h.after, "warm"); }));
 }
 
 TEST_CASE("guidance for 24 doses, and 30 were there", "[answer]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"),
+            noticed("2026-03-01T15:00:00Z")});
     const auto report = send_report(c);
     CHECK(answered(c, report).concerns.empty());
     c.post({R"({"kind":"count","at":"2026-03-01T18:00:00Z","place":"main","product":"mmr","lot":"K1","doses":30})"});
@@ -524,7 +609,8 @@ TEST_CASE("guidance for 24 doses, and 30 were there", "[answer]") {
 TEST_CASE("a second excursion while the first answer is pending stays open when that answer comes", "[answer]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
+    c.post(
+        {receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z")});
     const auto report = send_report(c);
     c.post({with_excursion("2026-03-02T00:30:00Z", 200, 36000, 50400, "11")});
     const auto draft = answered(c, report);
@@ -543,24 +629,31 @@ TEST_CASE("an approval that covered ten hours is not used after fourteen", "[ans
     Clinic c;
     c.post(site);
     // ten hours, approved; later four more: fourteen in all, of which the approval saw ten
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 18000, 54000, "12"), noticed("2026-03-01T15:00:00Z")});
+    c.post(
+        {receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 18000, 54000, "12"), noticed("2026-03-01T15:00:00Z")});
     const auto report = send_report(c);
     c.ledger.post(answered(c, report).entries, at("2030-01-01T00:00:00Z"));
     CHECK(list_of(c, "main", "2026-03-01T22:00:00Z") == List::keep);
-    c.post({with_excursion("2026-03-03T00:00:00Z", 100, 36000, 50400, "12"), R"({"kind":"check","at":"2026-03-02T00:00:00Z","place":"main","scale":"C","temperature":"5"})",
+    c.post({with_excursion("2026-03-03T00:00:00Z", 100, 36000, 50400, "12"),
+            R"({"kind":"check","at":"2026-03-02T00:00:00Z","place":"main","scale":"C","temperature":"5"})",
             R"({"kind":"check","at":"2026-03-03T00:00:00Z","place":"main","scale":"C","temperature":"5"})"});
     CHECK(list_of(c, "main", "2026-03-05T00:00:00Z") == List::quarantine);
     // the same approval filed again covers no more than it saw
     const auto again = answered(c, report);
     const auto changes = c.ledger.changes(again.entries, at("2030-01-01T00:00:00Z"));
-    CHECK(std::none_of(changes.holdings.begin(), changes.holdings.end(), [](const auto& h) { return !waits_for(h.after, "warm"); }));
+    CHECK(std::none_of(changes.holdings.begin(), changes.holdings.end(),
+                       [](const auto& h) { return !waits_for(h.after, "warm"); }));
 }
 
 TEST_CASE("doses told of with different figures get guidance each, and no figure covers another's", "[answer]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, R"({"kind":"move","at":"2026-03-01T12:00:00Z","product":"mmr","lot":"K1","from":{"place":"main"},"to":{"place":"annex"},"doses":10})",
-            with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"), with_excursion("2026-03-01T00:00:00Z", 240, 1, 0, "5", "q"), noticed("2026-03-01T15:00:00Z")});
+    c.post(
+        {receive_mmr,
+         R"({"kind":"move","at":"2026-03-01T12:00:00Z","product":"mmr","lot":"K1","from":{"place":"main"},)"
+         R"("to":{"place":"annex"},"doses":10})",
+         with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"),
+         with_excursion("2026-03-01T00:00:00Z", 240, 1, 0, "5", "q"), noticed("2026-03-01T15:00:00Z")});
     const auto draft = answered(c, send_report(c));
     REQUIRE(draft.entries.size() == 2);
     const auto& annex = std::get<Guidance>(draft.entries[0].fact);
@@ -580,14 +673,21 @@ TEST_CASE("time of which nothing is known may have to be reported, and ends when
     Clinic c;
     c.post(site);
     // the logger in the container stops at 10:00; the doses come back at 12:00
-    c.post({R"({"kind":"receive","at":"2026-03-01T01:00:00Z","place":"main","product":"mmr","lot":"K1","doses":24})", with_excursion("2026-03-01T00:00:00Z", 24, 1, 0, "5"), R"({"kind":"assign","at":"2026-03-01T08:00:00Z","probe":"q","place":"box"})",
-            readings("2026-03-01T08:00:00Z", {{0, "5"}, {3600, "5"}, {7200, "5"}}, "q"),
-            R"({"kind":"move","at":"2026-03-01T09:00:00Z","product":"mmr","lot":"K1","from":{"place":"main"},"to":{"place":"box"},"doses":5})",
-            R"({"kind":"move","at":"2026-03-01T12:00:00Z","product":"mmr","lot":"K1","from":{"place":"box"},"to":{"place":"main","mark":"back"},"doses":5})",
-            noticed("2026-03-01T12:10:00Z", "i1", "box"),
-            R"({"kind":"incident","at":"2026-03-01T12:20:00Z","incident":"i1","step":"manufacturer told","text":"M Works called"})",
-            R"({"kind":"rules","programme":"P","source":"invented","dated":"2026-01-01","report":[{"rule":"hour","form":"run","temperature":{"is":"above"},"at_least_s":3600}],)"
-            R"("duties":[{"step":"health department told","within_s":86400,"if_reportable":true}]})"});
+    c.post(
+        {R"({"kind":"receive","at":"2026-03-01T01:00:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
+         with_excursion("2026-03-01T00:00:00Z", 24, 1, 0, "5"),
+         R"({"kind":"assign","at":"2026-03-01T08:00:00Z","probe":"q","place":"box"})",
+         readings("2026-03-01T08:00:00Z", {{0, "5"}, {3600, "5"}, {7200, "5"}}, "q"),
+         R"({"kind":"move","at":"2026-03-01T09:00:00Z","product":"mmr","lot":"K1","from":{"place":"main"},)"
+         R"("to":{"place":"box"},"doses":5})",
+         R"({"kind":"move","at":"2026-03-01T12:00:00Z","product":"mmr","lot":"K1","from":{"place":"box"},)"
+         R"("to":{"place":"main","mark":"back"},"doses":5})",
+         noticed("2026-03-01T12:10:00Z", "i1", "box"),
+         R"({"kind":"incident","at":"2026-03-01T12:20:00Z","incident":"i1","step":"manufacturer told",)"
+         R"("text":"M Works called"})",
+         R"({"kind":"rules","programme":"P","source":"invented","dated":"2026-01-01","report":[{"rule":"hour",)"
+         R"("form":"run","temperature":{"is":"above"},"at_least_s":3600}],)"
+         R"("duties":[{"step":"health department told","within_s":86400,"if_reportable":true}]})"});
     const auto a = whole(c, "2026-03-03T00:00:00Z");
     REQUIRE(a.units.size() == 1);
     CHECK(a.units[0].last_good == at("2026-03-01T10:00:00Z"));
@@ -605,16 +705,23 @@ TEST_CASE("time of which nothing is known may have to be reported, and ends when
 TEST_CASE("time whose readings have not come is named as missing, because no figure counts it", "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), noticed("2026-03-01T20:00:00Z")}, "2026-03-02T12:00:00Z");
+    c.post(
+        {receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), noticed("2026-03-01T20:00:00Z")},
+        "2026-03-02T12:00:00Z");
     CHECK(!says(whole(c, "2026-03-02T00:00:00Z").missing, "have not been read"));
-    CHECK(says(whole(c, "2026-03-02T05:30:00Z").missing, "the readings of the last 5 h 30 min of mmr lot K1 in main: they have not been read yet"));
+    CHECK(says(whole(c, "2026-03-02T05:30:00Z").missing,
+               "the readings of the last 5 h 30 min of mmr lot K1 in main: they have not been read yet"));
 }
 
-TEST_CASE("a probe in air and a buffered thermometer are told as measured, each; their medium is named as not known", "[incident]") {
-    // NIST found that a vial often differs from the air at door openings (reported by a second source): the air shows 10, the buffer 5
+TEST_CASE("a probe in air and a buffered thermometer are told as measured, each; their medium is named as not known",
+          "[incident]") {
+    // NIST found that a vial often differs from the air at door openings (reported by a second source): the air shows
+    // 10, the buffer 5
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 36000, "10"), R"({"kind":"check","at":"2026-03-01T10:00:00Z","place":"main","scale":"C","temperature":"5"})", noticed("2026-03-01T10:30:00Z")});
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 36000, "10"),
+            R"({"kind":"check","at":"2026-03-01T10:00:00Z","place":"main","scale":"C","temperature":"5"})",
+            noticed("2026-03-01T10:30:00Z")});
     const auto unit = c.ledger.unit("main", std::nullopt, at("2026-03-02T00:00:00Z"), {}, at("2030-01-01T00:00:00Z"));
     REQUIRE(unit.disagreements.size() == 1);
     CHECK(unit.disagreements[0].other.C == Rational(10));
@@ -622,29 +729,44 @@ TEST_CASE("a probe in air and a buffered thermometer are told as measured, each;
     CHECK(says(whole(c, "2026-03-02T00:00:00Z").missing, "position and medium of the probe"));
 }
 
-TEST_CASE("two devices that disagree while an incident lasts are named: which of them was right is not known", "[incident]") {
+TEST_CASE("two devices that disagree while an incident lasts are named: which of them was right is not known",
+          "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), noticed("2026-03-01T12:30:00Z")}, "2026-03-02T12:00:00Z");
+    c.post(
+        {receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), noticed("2026-03-01T12:30:00Z")},
+        "2026-03-02T12:00:00Z");
     CHECK(!says(whole(c, "2026-03-02T00:00:00Z").missing, "device: which"));
-    c.post({R"({"kind":"check","at":"2026-03-01T11:00:00Z","place":"main","scale":"C","temperature":"5"})"}, "2026-03-02T12:00:00Z");
-    CHECK(says(whole(c, "2026-03-02T00:00:00Z").missing, "device: which of those in main was right: they differed by more than their tolerances at 2026-03-01 11:00"));
+    c.post({R"({"kind":"check","at":"2026-03-01T11:00:00Z","place":"main","scale":"C","temperature":"5"})"},
+           "2026-03-02T12:00:00Z");
+    CHECK(says(
+        whole(c, "2026-03-02T00:00:00Z").missing,
+        "device: which of those in main was right: they differed by more than their tolerances at 2026-03-01 11:00"));
 }
 
-TEST_CASE("after an import the doses given are said at once, and how to open an incident that an old excursion belongs to", "[incident]") {
+TEST_CASE(
+    "after an import the doses given are said at once, and how to open an incident that an old excursion belongs to",
+    "[incident]") {
     Clinic c;
     c.post(site);
-    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), give("2026-03-01T11:00:00Z", "warm")});
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"),
+            give("2026-03-01T11:00:00Z", "warm")});
     const Instant later = at("2030-01-01T00:00:00Z");
-    const auto found = [&] { return c.ledger.incidents("main", {}, at("2026-03-01T00:00:00Z"), at("2026-03-02T00:00:00Z"), {}, later); };
+    const auto found = [&] {
+        return c.ledger.incidents("main", {}, at("2026-03-01T00:00:00Z"), at("2026-03-02T00:00:00Z"), {}, later);
+    };
     // between 10:00 and 12:00 at 9, five minutes from 5 and back to it: below 8 again after a quarter of the way
     CHECK(steps_after_import(c.ledger, found(), "QA", later) ==
-          std::vector<std::string>{"To open an incident for main, and see the doses given since the last good reading: coldtally notice " + c.ledger.path() + " --place main --at '2026-03-01 12:01:15' --text 'WHAT WAS FOUND' --by QA"});
+          std::vector<std::string>{
+              "To open an incident for main, and see the doses given since the last good reading: coldtally notice " +
+              c.ledger.path() + " --place main --at '2026-03-01 12:01:15' --text 'WHAT WAS FOUND' --by QA"});
     c.post({noticed("2026-03-01T12:01:15Z", "2026-1")});
     REQUIRE(found().without_incident.empty());
     const auto steps = steps_after_import(c.ledger, found(), "QA", later);
     REQUIRE(steps.size() == 1);
-    CHECK(says(steps, "Incident 2026-1. Given since the last good reading: entry 17, mmr lot K1. All of it: coldtally incident "));
+    CHECK(says(
+        steps,
+        "Incident 2026-1. Given since the last good reading: entry 17, mmr lot K1. All of it: coldtally incident "));
 }
 
 TEST_CASE("figures to tell are those of the doses told of: what guidance covers is no figure of what is there now",

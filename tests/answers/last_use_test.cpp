@@ -17,14 +17,20 @@ namespace {
 /// Chicago is 5 hours behind UTC in summer: the first instant of 1 July there is 05:00Z.
 const std::vector<std::string> clinic = {
     R"({"kind":"site","name":"Invented","zone":"America/Chicago"})",
-    R"({"kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"beyond_use":{"first puncture":21600,"thaw":2419200},"doses_per_vial":10})",
+    R"({"kind":"product","product":"elm","name":"Elm, )"
+    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"beyond_use":{"first puncture":21600,"thaw":2419200},)"
+    R"("doses_per_vial":10})",
     R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
     R"({"kind":"lot","product":"elm","lot":"A1","expiry":"2026-06-30"})",
     R"({"kind":"receive","at":"2026-05-29T08:00:00","place":"main","product":"elm","lot":"A1","doses":20})",
-    R"({"kind":"receive","at":"2026-05-29T08:00:00","place":"main","product":"elm","lot":"A1","doses":10,"mark":"vial 1"})",
-    R"({"kind":"receive","at":"2026-05-29T08:00:00","place":"main","product":"elm","lot":"A1","doses":10,"mark":"by the answer"})",
-    R"({"kind":"beyond-use","at":"2026-05-29T08:00:00","place":"main","product":"elm","lot":"A1","mark":"vial 1","event":"first puncture"})",
-    R"({"kind":"guidance","at":"2026-05-29T08:30:00","through":"2026-05-29T08:10:00","product":"elm","lot":"A1","mark":"by the answer","verdict":"use-by","use_by":"2026-06-15","issuer":"M","reference":"r"})"};
+    R"({"kind":"receive","at":"2026-05-29T08:00:00","place":"main","product":"elm","lot":"A1","doses":10,)"
+    R"("mark":"vial 1"})",
+    R"({"kind":"receive","at":"2026-05-29T08:00:00","place":"main","product":"elm","lot":"A1","doses":10,)"
+    R"("mark":"by the answer"})",
+    R"({"kind":"beyond-use","at":"2026-05-29T08:00:00","place":"main","product":"elm","lot":"A1","mark":"vial 1",)"
+    R"("event":"first puncture"})",
+    R"({"kind":"guidance","at":"2026-05-29T08:30:00","through":"2026-05-29T08:10:00","product":"elm","lot":"A1",)"
+    R"("mark":"by the answer","verdict":"use-by","use_by":"2026-06-15","issuer":"M","reference":"r"})"};
 
 const Question question{at("2026-05-29T13:30:00Z"), std::nullopt};
 const Instant now = at("2026-05-29T13:30:00Z");
@@ -157,7 +163,8 @@ TEST_CASE("the words of use-by, of explain and of what was posted name the last 
     const std::string vial = to_table(c.ledger.explain({"main", "elm", "A1", "", "vial 1"}, question, now), style());
     CHECK(vial.find("beyond-use: usable until 2026-05-29 14:00") != std::string::npos);
     c.post(
-        {R"({"kind":"beyond-use","at":"2026-05-29T08:20:00","place":"main","product":"elm","lot":"A1","use_by":"2026-06-11T05:00:00Z"})"},
+        {R"({"kind":"beyond-use","at":"2026-05-29T08:20:00","place":"main","product":"elm","lot":"A1",)"
+         R"("use_by":"2026-06-11T05:00:00Z"})"},
         "2026-05-29T13:30:00Z");
     std::string posted;
     c.ledger.for_each_entry([&](const Entry& e) { posted = entry_words(e, Zone("America/Chicago")); });
@@ -172,7 +179,8 @@ TEST_CASE("in a table the last minute is cut, never later than it is; in a sente
     const Zone zone("America/Chicago");
     CHECK(answers::last_day_words(at("2026-05-29T19:00:59Z"), zone) == "until 2026-05-29 14:00");
     CHECK(answers::usable_words(at("2026-05-29T19:00:59Z"), zone) == "until 2026-05-29 14:00:59");
-    CHECK(answers::last_day_words(at("2026-05-29T05:00:01Z"), zone) == "until 2026-05-29 00:00");  // a second of that day
+    CHECK(answers::last_day_words(at("2026-05-29T05:00:01Z"), zone) ==
+          "until 2026-05-29 00:00");  // a second of that day
     CHECK(answers::last_day_words(at("2026-05-29T05:00:00Z"), zone) == "2026-05-28");
     CHECK(answers::usable_words(at("2026-05-29T05:00:00Z"), zone) == "through 2026-05-28");
 }
@@ -209,8 +217,10 @@ TEST_CASE("what shortens the use of doses goes with them, and goes with the last
     tests::Clinic c;
     c.post(clinic, "2026-05-29T13:30:00Z");
     c.post(
-        {R"({"kind":"move","at":"2026-05-29T08:40:00","product":"elm","lot":"A1","from":{"place":"main","mark":"vial 1"},"to":{"place":"main","mark":"vial 2"},"doses":10})",
-         R"({"kind":"move","at":"2026-05-29T08:41:00","product":"elm","lot":"A1","from":{"place":"main"},"to":{"place":"main","mark":"vial 1"},"doses":10})"},
+        {R"({"kind":"move","at":"2026-05-29T08:40:00","product":"elm","lot":"A1","from":{"place":"main",)"
+         R"("mark":"vial 1"},"to":{"place":"main","mark":"vial 2"},"doses":10})",
+         R"({"kind":"move","at":"2026-05-29T08:41:00","product":"elm","lot":"A1","from":{"place":"main"},)"
+         R"("to":{"place":"main","mark":"vial 1"},"doses":10})"},
         "2026-05-29T14:00:00Z");
     const Question later{at("2026-05-29T14:00:00Z"), std::nullopt};
     for (const auto& row : c.ledger.stock(later, at("2026-05-29T14:00:00Z")).holdings) {
@@ -219,7 +229,8 @@ TEST_CASE("what shortens the use of doses goes with them, and goes with the last
         if (row.holding.mark == "vial 1") CHECK(row.last_use.set_by == "expiry");  // a new vial under the old mark
     }
     c.post(
-        {R"({"kind":"move","at":"2026-05-29T08:42:00","product":"elm","lot":"A1","from":{"place":"main","mark":"vial 2"},"to":{"place":"main","mark":"vial 1"},"doses":1})"},
+        {R"({"kind":"move","at":"2026-05-29T08:42:00","product":"elm","lot":"A1","from":{"place":"main",)"
+         R"("mark":"vial 2"},"to":{"place":"main","mark":"vial 1"},"doses":1})"},
         "2026-05-29T14:00:00Z");
     for (const auto& row : c.ledger.stock(later, at("2026-05-29T14:00:00Z")).holdings)
         if (row.holding.mark == "vial 1") CHECK(row.last_use.entry == 8);  // joined: the earlier holds for all of them

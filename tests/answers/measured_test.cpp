@@ -22,7 +22,8 @@ std::string check(const std::string& hour, const std::string& degrees) {
 void fill(Clinic& c) {
     c.post(
         {R"({"kind":"site","name":"Wren Street Practice, invented","zone":"UTC"})",
-         R"({"kind":"place","place":"main","name":"Refrigerator","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+         R"({"kind":"place","place":"main","name":"Refrigerator","type":"refrigerator","range":{"low":{"C":"2"},)"
+         R"("high":{"C":"8"}}})",
          R"({"kind":"probe","probe":"p","scale":"C"})",
          R"({"kind":"assign","at":"2026-03-01T00:00:00Z","probe":"p","place":"main"})",
          R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
@@ -105,7 +106,8 @@ TEST_CASE("wherever time rests on plain checks the answer says that nothing is k
     CHECK(has(table, "1 h 30 min on a line between plain checks, where nothing is known"));
 
     c.post(
-        {R"({"kind":"incident","at":"2026-03-02T00:00:00Z","incident":"i1","step":"noticed","place":"main","text":"display 9"})"});
+        {R"({"kind":"incident","at":"2026-03-02T00:00:00Z","incident":"i1","step":"noticed","place":"main",)"
+         R"("text":"display 9"})"});
     const std::string incident = flat(to_table(c.ledger.incident("i1", std::nullopt, later, now), style));
     CHECK(has(incident, "of it 1 h 30 min on a line between plain checks, where nothing is known"));
     CHECK(has(incident, "nothing is known between plain checks, 12 h in all"));

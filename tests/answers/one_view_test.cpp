@@ -97,7 +97,8 @@ TEST_CASE("what a taken-back give changes names no give of which nothing changed
 }
 
 TEST_CASE("readings are awaited of a delivery, too, that came hours after the last one was read", "[one view]") {
-    // the logger was read until 07:00, the first doses came at 10:00; by the site's default its next file is awaited for a day
+    // the logger was read until 07:00, the first doses came at 10:00; by the site's default its next file is awaited
+    // for a day
     Clinic c;
     c.post(site, "2026-01-01T00:00:00Z");
     c.post({readings_at_5("2026-01-02T03:00:00Z", 4), receive("2026-01-02T10:00:00Z", "A", 5)}, "2026-01-02T10:30:00Z");

@@ -18,13 +18,17 @@ Question asked(const std::string& when) { return {at(when), std::nullopt}; }
 
 const std::vector<std::string> site = {
     R"({"kind":"site","name":"Mill Lane","zone":"America/Chicago"})",
-    R"({"kind":"place","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+    R"({"kind":"place","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2"},)"
+    R"("high":{"C":"8"}}})",
 };
 
 /// A plan that lacks nothing.
 Json whole() {
-    return Json::parse(R"({"people":[{"name":"A","role":"coordinator","office":"1","home":"2","mobile":"3"},{"name":"B","role":"nurse","mobile":"4","alternate":true}],
-        "backups":[{"name":"Harbour Street","phone":"5","agreement":"by letter","agreed":"2026-01-10","power":"generator","distance":"3 km","capacity":"100 doses"}],
+    return Json::parse(
+        R"({"people":[{"name":"A","role":"coordinator","office":"1","home":"2","mobile":"3"},)"
+        R"({"name":"B","role":"nurse","mobile":"4","alternate":true}],
+        "backups":[{"name":"Harbour Street","phone":"5","agreement":"by letter","agreed":"2026-01-10",)"
+        R"("power":"generator","distance":"3 km","capacity":"100 doses"}],
         "services":[{"what":"power company","phone":"6"}],"notify":[{"what":"health department","phone":"7"}],
         "containers":"room 4","packing":"in layers","steps":"keep it shut","reviewed":"2026-02-01","reviewed_by":"A",
         "signatures":[{"name":"A","signed":"2026-02-01"},{"name":"B","signed":"2026-02-03"}]})");
@@ -50,9 +54,9 @@ const PlanFinding& finding(const PlanAnswer& a, const std::string& what) {
 }  // namespace
 
 TEST_CASE("plan: each part that is left out is a finding, and nothing else is") {
-    // The parts are those that published plan forms ask for: people in calling order with numbers, alternate sites with contact,
-    // agreement and its date, generator, capacity; supplies and packing; utilities and repair; whom to tell; review and
-    // signatures (common practice; no one form is followed).
+    // The parts are those that published plan forms ask for: people in calling order with numbers, alternate sites with
+    // contact, agreement and its date, generator, capacity; supplies and packing; utilities and repair; whom to tell;
+    // review and signatures (common practice; no one form is followed).
     Clinic c;
     c.post(site);
     std::int64_t minute = 0;
@@ -112,10 +116,13 @@ TEST_CASE("plan: each part that is left out is a finding, and nothing else is") 
     p["signatures"].push_back({{"name", "B"}, {"signed", "2026-02-01"}});  // signed again
     CHECK(lacks(p).empty());
     // nothing at all: one finding a part
-    CHECK(lacks(Json::object()) == Set{"people", "backup", "services", "notify", "containers", "packing", "steps", "review", "signature"});
+    CHECK(lacks(Json::object()) ==
+          Set{"people", "backup", "services", "notify", "containers", "packing", "steps", "review", "signature"});
 }
 
-TEST_CASE("plan: the last by its instant holds, as known and not void, and what is missing is missing since the plan that began it") {
+TEST_CASE(
+    "plan: the last by its instant holds, as known and not void, and what is missing is missing since the plan that "
+    "began it") {
     Clinic c;
     c.post(site, "2026-01-01T00:00:00Z");
     auto a = c.ledger.plan(asked("2026-03-01T00:00:00Z"), now);
@@ -140,12 +147,17 @@ TEST_CASE("plan: the last by its instant holds, as known and not void, and what 
     const auto fourth = c.post({posted(p, "2026-02-26T00:00:00Z")}, "2026-02-26T00:00:00Z").front();
     a = c.ledger.plan(asked("2026-03-01T00:00:00Z"), now);
     CHECK(finding(a, "packing").since == at("2026-02-26T00:00:00Z"));  // it was there in between
-    c.post({R"({"kind":"void","at":"2026-02-27T00:00:00Z","voids":)" + std::to_string(fourth) + R"(,"reason":"wrong file"})"}, "2026-02-27T00:00:00Z");
+    c.post({R"({"kind":"void","at":"2026-02-27T00:00:00Z","voids":)" + std::to_string(fourth) +
+            R"(,"reason":"wrong file"})"},
+           "2026-02-27T00:00:00Z");
     CHECK(c.ledger.plan(asked("2026-03-01T00:00:00Z"), now).findings.empty());
-    CHECK(c.ledger.plan({at("2026-03-01T00:00:00Z"), at("2026-02-26T12:00:00Z")}, now).entry == fourth);  // as it was known before
+    CHECK(c.ledger.plan({at("2026-03-01T00:00:00Z"), at("2026-02-26T12:00:00Z")}, now).entry ==
+          fourth);  // as it was known before
 }
 
-TEST_CASE("plan: a review or an agreement is old from the end of its last day in the site's zone, and only where somebody says how long it is good") {
+TEST_CASE(
+    "plan: a review or an agreement is old from the end of its last day in the site's zone, and only where somebody "
+    "says how long it is good") {
     Clinic c;
     c.post(site);
     c.post({posted(whole(), "2026-02-10T00:00:00Z")});
@@ -154,7 +166,10 @@ TEST_CASE("plan: a review or an agreement is old from the end of its last day in
     CHECK_FALSE(a.review_due);
 
     // the programme's period: 2026-02-01 and 365 days, the day ends at 06:00Z in Chicago's winter
-    const auto rules = [&](const std::string& every) { c.post({R"({"kind":"rules","programme":"Invented","source":"none","dated":"2026-01-01","every_days":)" + every + "}"}); };
+    const auto rules = [&](const std::string& every) {
+        c.post({R"({"kind":"rules","programme":"Invented","source":"none","dated":"2026-01-01","every_days":)" + every +
+                "}"});
+    };
     rules(R"({"plan review":365,"backup agreement":730})");
     CHECK(c.ledger.plan(asked("2027-02-02T05:59:59Z"), now).findings.empty());
     a = c.ledger.plan(asked("2027-02-02T06:00:00Z"), now);
@@ -163,7 +178,8 @@ TEST_CASE("plan: a review or an agreement is old from the end of its last day in
     CHECK(a.review_due == at("2027-02-02T06:00:00Z"));
     // 2026-01-10 and 730 days are 2028-01-10
     CHECK(found(c.ledger.plan(asked("2028-01-11T05:59:59Z"), now)) == std::set<std::string>{"old review"});
-    CHECK(found(c.ledger.plan(asked("2028-01-11T06:00:00Z"), now)) == std::set<std::string>{"old review", "old agreement Harbour Street"});
+    CHECK(found(c.ledger.plan(asked("2028-01-11T06:00:00Z"), now)) ==
+          std::set<std::string>{"old review", "old agreement Harbour Street"});
 
     // what the plan says of itself binds where it is earlier, and where no programme says anything
     auto p = whole();
@@ -176,10 +192,12 @@ TEST_CASE("plan: a review or an agreement is old from the end of its last day in
     CHECK(finding(a, "agreement").since == at("2026-07-01T05:00:00Z"));  // summer
     rules(R"({"count":31})");
     CHECK(found(c.ledger.plan(asked("2027-01-01T06:00:00Z"), now)).size() == 2);
-    CHECK(found(c.ledger.plan(asked("2027-01-01T05:59:59Z"), now)) == std::set<std::string>{"old agreement Harbour Street"});
+    CHECK(found(c.ledger.plan(asked("2027-01-01T05:59:59Z"), now)) ==
+          std::set<std::string>{"old agreement Harbour Street"});
 }
 
-TEST_CASE("plan: what is dated on a day that has not come has not been done, until that day begins in the site's zone") {
+TEST_CASE(
+    "plan: what is dated on a day that has not come has not been done, until that day begins in the site's zone") {
     Clinic c;
     c.post(site);
     auto plan = whole();
@@ -189,7 +207,8 @@ TEST_CASE("plan: what is dated on a day that has not come has not been done, unt
     c.post({posted(plan, "2026-02-10T00:00:00Z")});
     // 10 March begins in Chicago at 05:00 UTC, two days after its summer time did
     const auto before = c.ledger.plan(asked("2026-03-10T04:59:59Z"), now);
-    CHECK(found(before) == std::set<std::string>{"review", "date of agreement Harbour Street", "signature A", "signature B"});
+    CHECK(found(before) ==
+          std::set<std::string>{"review", "date of agreement Harbour Street", "signature A", "signature B"});
     CHECK(finding(before, "review").text == "the review is dated 2026-03-10, a day that has not come");
     CHECK(found(c.ledger.plan(asked("2026-03-10T05:00:00Z"), now)).empty());
 }
@@ -207,7 +226,9 @@ TEST_CASE("plan: both forms hold the whole of it, and a draft says what it lacks
     const std::string table = to_table(a, TableStyle{Zone("America/Chicago")});
     std::size_t from = 0;
     // calling order, where stock goes and how much, containers, repair, whom to tell first
-    for (const char* part : {"keep it shut", "1. A", "2. B", "Harbour Street", "100 doses", "3 km", "generator", "by letter, of 2026-01-10", "room 4", "in layers", "power company", "1. health department", "2. supervisor", "Reviewed: 2026-02-01", caution}) {
+    for (const char* part : {"keep it shut", "1. A", "2. B", "Harbour Street", "100 doses", "3 km", "generator",
+                             "by letter, of 2026-01-10", "room 4", "in layers", "power company", "1. health department",
+                             "2. supervisor", "Reviewed: 2026-02-01", caution}) {
         INFO(table << part);
         std::string folded = table.substr(from);
         for (char& ch : folded)
@@ -219,6 +240,8 @@ TEST_CASE("plan: both forms hold the whole of it, and a draft says what it lacks
     p.erase("packing");
     Json draft{{"kind", "plan"}, {"by", "QA"}};
     draft.update(p);
-    CHECK(c.ledger.draft(draft.dump(), now).warnings == std::vector<std::string>{"the agreement with Harbour Street ran out on 2027-12-31 (as stated there)", "no way of packing is stated",
-                                                                                "the review was due on 2027-02-01 (as stated there)"});
+    CHECK(c.ledger.draft(draft.dump(), now).warnings ==
+          std::vector<std::string>{"the agreement with Harbour Street ran out on 2027-12-31 (as stated there)",
+                                   "no way of packing is stated",
+                                   "the review was due on 2027-02-01 (as stated there)"});
 }

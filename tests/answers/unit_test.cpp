@@ -16,14 +16,17 @@ namespace {
 const Instant now = at("2030-01-01T00:00:00Z");
 
 std::vector<std::string> one_unit(const std::string& zone) {
-    return {R"({"kind":"site","name":"Unit","zone":")" + zone + R"("})",
-            R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
-            R"({"kind":"probe","probe":"p","scale":"C"})", R"({"kind":"probe","probe":"hand","scale":"C"})",
-            R"({"kind":"assign","at":"2026-01-01T00:00:00Z","probe":"p","place":"main"})"};
+    return {
+        R"({"kind":"site","name":"Unit","zone":")" + zone + R"("})",
+        R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},)"
+        R"("high":{"C":"8"}}})",
+        R"({"kind":"probe","probe":"p","scale":"C"})", R"({"kind":"probe","probe":"hand","scale":"C"})",
+        R"({"kind":"assign","at":"2026-01-01T00:00:00Z","probe":"p","place":"main"})"};
 }
 
 std::string check(const std::string& when, const std::string& temperature, const std::string& more = "") {
-    return R"({"kind":"check","at":")" + when + R"(","place":"main","scale":"C","temperature":")" + temperature + "\"" + more + "}";
+    return R"({"kind":"check","at":")" + when + R"(","place":"main","scale":"C","temperature":")" + temperature + "\"" +
+           more + "}";
 }
 
 /// Days of readings, gaps and checks in no order of the months, out of range often.
@@ -44,7 +47,9 @@ std::vector<std::string> random_history(std::uint64_t seed) {
     for (std::int64_t t = 0; t < 75 * 86400; t += random.from(3600, 3 * 86400)) {
         const auto c = random.from(1, 9);
         out.push_back(check((start + Duration(t)).text(), std::to_string(c),
-                            random.one_in(2) ? R"(,"min":")" + std::to_string(c - random.from(0, 3)) + R"(","max":")" + std::to_string(c + random.from(0, 3)) + "\"" : ""));
+                            random.one_in(2) ? R"(,"min":")" + std::to_string(c - random.from(0, 3)) + R"(","max":")" +
+                                                   std::to_string(c + random.from(0, 3)) + "\""
+                                             : ""));
     }
     return out;
 }
@@ -76,7 +81,9 @@ TEST_CASE("every unit: the months add up to conditions and excursions of the who
                 (row.side == Side::warm ? warm : cold) += row.duration_s;
                 longest = std::max(longest, row.duration_s);
                 for (std::size_t k = 0; k < unit.months.size(); ++k)
-                    if (Rational(unit.months[k].from.seconds_since_1970()) <= row.from_s && row.from_s < Rational(unit.months[k].until.seconds_since_1970())) ++begun[k];
+                    if (Rational(unit.months[k].from.seconds_since_1970()) <= row.from_s &&
+                        row.from_s < Rational(unit.months[k].until.seconds_since_1970()))
+                        ++begun[k];
             }
             CHECK(f.warm.estimate == warm);
             CHECK(f.cold.estimate == cold);
@@ -152,13 +159,16 @@ TEST_CASE("an ageing unit shows: the same month over the years", "[unit]") {
     Clinic c;
     c.post(one_unit("UTC"));
     for (const char* year : {"2026", "2027", "2028"}) {
-        const std::int64_t warm = std::string(year) == "2026" ? 1 : std::string(year) == "2027" ? 3 : 6;  // warm hours of an afternoon
+        const std::int64_t warm = std::string(year) == "2026"   ? 1
+                                  : std::string(year) == "2027" ? 3
+                                                                : 6;  // warm hours of an afternoon
         std::vector<std::pair<std::int64_t, std::string>> rows;
         for (std::int64_t h = 0; h <= 24; ++h) rows.emplace_back(h * 3600, h >= 12 && h <= 12 + warm ? "9" : "5");
         c.post({tests::readings(std::string(year) + "-07-10T00:00:00Z", rows)});
     }
     const auto unit = c.ledger.unit("main", std::nullopt, at("2028-08-01T00:00:00Z"), {}, now);
-    const auto july = std::find_if(unit.compared.begin(), unit.compared.end(), [](const auto& s) { return s.month == 7; });
+    const auto july =
+        std::find_if(unit.compared.begin(), unit.compared.end(), [](const auto& s) { return s.month == 7; });
     REQUIRE(july != unit.compared.end());
     REQUIRE(july->months.size() == 3);
     // an hour or more at 9, and a quarter of an hour above 8 on the way up and on the way down
@@ -170,7 +180,8 @@ TEST_CASE("an ageing unit shows: the same month over the years", "[unit]") {
     }
     const auto table = to_table(unit, {Zone("UTC")});
     INFO(table);
-    CHECK(table.find("  Month    2026    2027    2028\n  July   93.7 %  85.4 %  72.9 %\n\n") != std::string::npos);  // 22.5, 20.5 and 17.5 of 24 hours
+    CHECK(table.find("  Month    2026    2027    2028\n  July   93.7 %  85.4 %  72.9 %\n\n") !=
+          std::string::npos);  // 22.5, 20.5 and 17.5 of 24 hours
     // a month of which nothing is known is there, and is not in range
     CHECK(unit.months[1].month == 8);
     CHECK_FALSE(unit.months[1].figures.in_range);
@@ -179,14 +190,18 @@ TEST_CASE("an ageing unit shows: the same month over the years", "[unit]") {
     CHECK(unit.hours[12].warm_s == Rational(3 * 3600));
 }
 
-TEST_CASE("two devices in one unit that differ by 3 degrees are flagged, with both values, and not averaged", "[unit]") {
+TEST_CASE("two devices in one unit that differ by 3 degrees are flagged, with both values, and not averaged",
+          "[unit]") {
     Clinic c;
     c.post(one_unit("UTC"));
-    c.post({R"({"kind":"certificate","at":"2026-01-01T00:00:00Z","probe":"p","expires":"2029-12-31","tolerance":"0.5"})",
-            tests::readings("2026-03-02T08:00:00Z", {{0, "4"}, {1800, "6"}, {3600, "6"}}), check("2026-03-02T08:15:00Z", "8", R"(,"probe":"hand")"), check("2026-03-02T08:30:00Z", "5.5"), check("2026-03-02T08:45:00Z", "7.1")});
+    c.post(
+        {R"({"kind":"certificate","at":"2026-01-01T00:00:00Z","probe":"p","expires":"2029-12-31","tolerance":"0.5"})",
+         tests::readings("2026-03-02T08:00:00Z", {{0, "4"}, {1800, "6"}, {3600, "6"}}),
+         check("2026-03-02T08:15:00Z", "8", R"(,"probe":"hand")"), check("2026-03-02T08:30:00Z", "5.5"),
+         check("2026-03-02T08:45:00Z", "7.1")});
     const auto unit = c.ledger.unit("main", at("2026-03-01T00:00:00Z"), at("2026-03-03T00:00:00Z"), {}, now);
-    // at 08:15 the logger's line stands at 5; 8 - 5 = 3 is more than its 0.5 and the 0.5 taken for a device without a tolerance.
-    // At 08:30 and 08:45 they differ by 0.5 and by 1.1.
+    // at 08:15 the logger's line stands at 5; 8 - 5 = 3 is more than its 0.5 and the 0.5 taken for a device without a
+    // tolerance. At 08:30 and 08:45 they differ by 0.5 and by 1.1.
     REQUIRE(unit.disagreements.size() == 2);
     const auto& d = unit.disagreements[0];
     CHECK(d.what == What::reading);
@@ -210,10 +225,15 @@ TEST_CASE("two devices in one unit that differ by 3 degrees are flagged, with bo
     CHECK(table.find("check 8 (hand) 8.0 °C, tolerance not known; logger p 5.0 °C") != std::string::npos);
 }
 
-TEST_CASE("a reading without a neighbour is compared with the check of its instant, and with the minimum and maximum of its time", "[unit]") {
+TEST_CASE(
+    "a reading without a neighbour is compared with the check of its instant, and with the minimum and maximum of its "
+    "time",
+    "[unit]") {
     Clinic c;
     c.post(one_unit("UTC"));
-    c.post({tests::readings("2026-03-02T08:00:00Z", {{0, "8"}, {7200, "0"}, {36000, "5"}}), check("2026-03-02T08:00:00Z", "5"), check("2026-03-02T18:00:00Z", "5", R"(,"min":"4.5","max":"5.5")"), check("2026-03-02T19:00:00Z", "5", R"(,"min":"4.5","max":"5.5")")});
+    c.post({tests::readings("2026-03-02T08:00:00Z", {{0, "8"}, {7200, "0"}, {36000, "5"}}),
+            check("2026-03-02T08:00:00Z", "5"), check("2026-03-02T18:00:00Z", "5", R"(,"min":"4.5","max":"5.5")"),
+            check("2026-03-02T19:00:00Z", "5", R"(,"min":"4.5","max":"5.5")")});
     const auto unit = c.ledger.unit("main", std::nullopt, at("2026-03-03T00:00:00Z"), {}, now);
     REQUIRE(unit.disagreements.size() == 3);
     CHECK(unit.disagreements[0].what == What::reading);
@@ -229,7 +249,8 @@ TEST_CASE("a reading without a neighbour is compared with the check of its insta
 TEST_CASE("two thermometers read at one instant are compared; a corrected entry of one is not", "[unit]") {
     Clinic c;
     c.post(one_unit("UTC"));
-    c.post({check("2026-03-02T08:00:00Z", "4"), check("2026-03-02T08:00:00Z", "7", R"(,"probe":"hand")"), check("2026-03-02T09:00:00Z", "4"), check("2026-03-02T09:00:00Z", "7")});
+    c.post({check("2026-03-02T08:00:00Z", "4"), check("2026-03-02T08:00:00Z", "7", R"(,"probe":"hand")"),
+            check("2026-03-02T09:00:00Z", "4"), check("2026-03-02T09:00:00Z", "7")});
     const auto unit = c.ledger.unit("main", std::nullopt, at("2026-03-03T00:00:00Z"), {}, now);
     REQUIRE(unit.disagreements.size() == 1);
     CHECK(unit.disagreements[0].check.C == Rational(7));
@@ -237,8 +258,10 @@ TEST_CASE("two thermometers read at one instant are compared; a corrected entry 
     CHECK(unit.disagreements[0].other.check.has_value());
 }
 
-TEST_CASE("a cold night between two checks a day shows in the minimum, and is compared with the logger's file", "[unit]") {
-    const std::vector<std::string> checks = {check("2026-03-02T17:00:00Z", "5", R"(,"min":"4.5","max":"5.5")"), check("2026-03-03T08:00:00Z", "5", R"(,"min":"-1","max":"5.5")")};
+TEST_CASE("a cold night between two checks a day shows in the minimum, and is compared with the logger's file",
+          "[unit]") {
+    const std::vector<std::string> checks = {check("2026-03-02T17:00:00Z", "5", R"(,"min":"4.5","max":"5.5")"),
+                                             check("2026-03-03T08:00:00Z", "5", R"(,"min":"-1","max":"5.5")")};
     SECTION("without a logger: cold, though no reading was ever out of range") {
         Clinic c;
         c.post(one_unit("UTC"));

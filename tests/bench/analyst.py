@@ -1,5 +1,5 @@
-"""analyst.py import FOLDER OUT.npz | stays FOLDER OUT.npz: the same as a competent analyst does it, with pandas and NumPy,
-in doubles: the readings once into a file of arrays, the stays by running sums over them."""
+"""analyst.py import FOLDER OUT.npz | stays FOLDER OUT.npz: the same as a competent analyst does it, with pandas and
+NumPy, in doubles: the readings once into a file of arrays, the stays by running sums over them."""
 import sys
 
 import numpy as np
@@ -26,12 +26,22 @@ def above(v0, v1, c, n):
 def lines(p, q, v1, n, freezer):
     lo, hi, f = (-50.0, -15.0, None) if freezer else (2.0, 8.0, -0.5)
     zero = np.zeros_like(n)
-    s = [np.where((p > hi + U) & (q > hi + U), n, 0), above(p, v1, hi, n), np.where((p > hi - U) | (q > hi - U), n, 0),
-         np.where((p < lo - U) & (q < lo - U), n, 0), above(-p, -v1, -lo, n), np.where((p < lo + U) | (q < lo + U), n, 0)]
+    s = [
+        np.where((p > hi + U) & (q > hi + U), n, 0),
+        above(p, v1, hi, n),
+        np.where((p > hi - U) | (q > hi - U), n, 0),
+        np.where((p < lo - U) & (q < lo - U), n, 0),
+        above(-p, -v1, -lo, n),
+        np.where((p < lo + U) | (q < lo + U), n, 0),
+    ]
     if f is None:
         s += [zero, zero, zero]
     else:
-        s += [np.where((p <= f - U) & (q <= f - U), n, 0), above(-p, -v1, -f, n), np.where((p <= f + U) | (q <= f + U), n, 0)]
+        s += [
+            np.where((p <= f - U) & (q <= f - U), n, 0),
+            above(-p, -v1, -f, n),
+            np.where((p <= f + U) | (q <= f + U), n, 0),
+        ]
     return np.array(s + [n])
 
 
@@ -43,7 +53,10 @@ def answer_stays(folder, path):
         at, degrees, freezer = arrays[f"at{place}"], arrays[f"degrees{place}"], place % 4 == 3
         n = np.diff(at).astype(float)
         logged = np.where(n <= MAX_GAP, n, 0.0)
-        before = np.concatenate([np.zeros((10, 1)), np.cumsum(lines(degrees[:-1], degrees[1:], degrees[1:], logged, freezer), axis=1)], axis=1)
+        before = np.concatenate(
+            [np.zeros((10, 1)), np.cumsum(lines(degrees[:-1], degrees[1:], degrees[1:], logged, freezer), axis=1)],
+            axis=1,
+        )
 
         def up_to(t):
             k = np.searchsorted(at, t, side="right") - 1
@@ -51,7 +64,9 @@ def answer_stays(folder, path):
             i = np.clip(k, 0, len(at) - 2)
             part = np.where(inside & (n[i] <= MAX_GAP), t - at[i], 0).astype(float)
             v1 = degrees[i] + (degrees[i + 1] - degrees[i]) * part / n[i]
-            return np.where(k >= 0, before[:, np.clip(k, 0, None)], 0.0) + lines(degrees[i], degrees[i + 1], v1, part, freezer)
+            return np.where(k >= 0, before[:, np.clip(k, 0, None)], 0.0) + lines(
+                degrees[i], degrees[i + 1], v1, part, freezer
+            )
 
         mine = (stays["place"] == place).to_numpy()
         out[mine] = (up_to(stays["until"].to_numpy()[mine]) - up_to(stays["from"].to_numpy()[mine])).T

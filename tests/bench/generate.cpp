@@ -1,4 +1,5 @@
-// bench_generate FOLDER QUARTERS DIGITS GIVES: the benchmark's logger files, entries, stays, and readings as plain arrays.
+// bench_generate FOLDER QUARTERS DIGITS GIVES: the benchmark's logger files, entries, stays, and readings as plain
+// arrays.
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -28,13 +29,17 @@ int main(int argc, char** argv) {
         std::vector<std::int64_t> at;
         std::vector<double> degrees;
         for (const auto& r : rows) at.push_back(r.at), degrees.push_back(r.thousandths / 1000.0);
-        binary.write(reinterpret_cast<const char*>(at.data()), static_cast<std::streamsize>(at.size() * sizeof(std::int64_t)));
-        binary.write(reinterpret_cast<const char*>(degrees.data()), static_cast<std::streamsize>(degrees.size() * sizeof(double)));
+        binary.write(reinterpret_cast<const char*>(at.data()),
+                     static_cast<std::streamsize>(at.size() * sizeof(std::int64_t)));
+        binary.write(reinterpret_cast<const char*>(degrees.data()),
+                     static_cast<std::streamsize>(degrees.size() * sizeof(double)));
     }
     const auto book = bench::book_of(quarters, gives);
     std::ofstream(folder + "/definitions.jsonl", std::ios::binary) << book.definitions;
     std::ofstream(folder + "/events.jsonl", std::ios::binary) << book.events;
     std::ofstream stays(folder + "/stays.csv", std::ios::binary);
     for (const auto& s : book.stays) stays << s.place << ',' << s.from << ',' << s.until << '\n';
-    std::ofstream(folder + "/layout.json") << R"({"delimiter":",","skip_lines":1,"columns":{"instant":1,"temperature":2},"instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})";
+    std::ofstream(folder + "/layout.json")
+        << R"({"delimiter":",","skip_lines":1,"columns":{"instant":1,"temperature":2},)"
+           R"("instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})";
 }

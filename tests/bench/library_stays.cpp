@@ -18,7 +18,9 @@ int main(int argc, char** argv) {
     // place by place and in the order of time, so that neighbours share what is decoded
     std::vector<std::size_t> order(stays.size());
     std::iota(order.begin(), order.end(), 0);
-    std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return std::tie(stays[a].place, stays[a].until) < std::tie(stays[b].place, stays[b].until); });
+    std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return std::tie(stays[a].place, stays[a].until) < std::tie(stays[b].place, stays[b].until);
+    });
     std::vector<bench::Sums> out(stays.size());
     for (const std::size_t n : order) {
         const auto& s = stays[n];

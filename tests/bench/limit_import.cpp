@@ -1,5 +1,5 @@
-// bench_limit_import FOLDER OUT: the logger files as fast as they can be read: a parser for this one form, arrays, one write
-// and one sync a place.
+// bench_limit_import FOLDER OUT: the logger files as fast as they can be read: a parser for this one form, arrays, one
+// write and one sync a place.
 #include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -41,7 +41,8 @@ int main(int argc, char** argv) {
         while (*p++ != '\n') {
         }
         while (p < end) {  // 2015-01-01T00:00:00Z,4.2
-            const std::int64_t t = days(two(p) * 100 + two(p + 2), two(p + 5), two(p + 8)) * 86400 + two(p + 11) * 3600 + two(p + 14) * 60 + two(p + 17);
+            const std::int64_t t = days(two(p) * 100 + two(p + 2), two(p + 5), two(p + 8)) * 86400 +
+                                   two(p + 11) * 3600 + two(p + 14) * 60 + two(p + 17);
             p += 21;
             const bool negative = *p == '-';
             p += negative;
@@ -54,7 +55,8 @@ int main(int argc, char** argv) {
             at.push_back(static_cast<std::int32_t>(t));
             value.push_back(negative ? -v : v);
         }
-        const int out = open((std::string(argv[2]) + "." + std::to_string(place)).c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644);
+        const int out =
+            open((std::string(argv[2]) + "." + std::to_string(place)).c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644);
         at.insert(at.end(), value.begin(), value.end());
         const auto bytes = static_cast<ssize_t>(at.size() * sizeof(std::int32_t));
         if (out < 0 || write(out, at.data(), static_cast<std::size_t>(bytes)) != bytes || fsync(out) != 0) return 3;

@@ -68,7 +68,8 @@ int main(int argc, char** argv) {
         };
         std::vector<Mark> marks;
         for (std::size_t i = 0; i < stays.size(); ++i)
-            if (stays[i].place == place) marks.push_back({stays[i].from, i, false}), marks.push_back({stays[i].until, i, true});
+            if (stays[i].place == place)
+                marks.push_back({stays[i].from, i, false}), marks.push_back({stays[i].until, i, true});
         std::sort(marks.begin(), marks.end(), [](const Mark& a, const Mark& b) { return a.at < b.at; });
         const auto bounds = bench::bounds_of(place);
         bench::Sums run{};
@@ -83,10 +84,12 @@ int main(int argc, char** argv) {
                 bench::Sums cut = run;
                 const double part = static_cast<double>(marks[m].at - at[k]);
                 if (n <= bench::max_gap_s && part > 0)
-                    add(cut, bounds, degrees[k], degrees[k + 1], degrees[k], degrees[k] + (degrees[k + 1] - degrees[k]) * part / static_cast<double>(n), part);
+                    add(cut, bounds, degrees[k], degrees[k + 1], degrees[k],
+                        degrees[k] + (degrees[k + 1] - degrees[k]) * part / static_cast<double>(n), part);
                 read_off(cut);
             }
-            if (n <= bench::max_gap_s) add(run, bounds, degrees[k], degrees[k + 1], degrees[k], degrees[k + 1], static_cast<double>(n));
+            if (n <= bench::max_gap_s)
+                add(run, bounds, degrees[k], degrees[k + 1], degrees[k], degrees[k + 1], static_cast<double>(n));
         }
         while (m < marks.size()) read_off(run);
     }

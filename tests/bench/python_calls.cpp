@@ -21,7 +21,8 @@ double seconds_of(const auto& step) {
 }  // namespace
 
 // lists LEDGER AT RUNS: each run of the question, the first not counted
-// import LEDGER ROWS FIRST: rows a minute apart from the second FIRST on, as arrays hold them, into a ledger with a probe p1
+// import LEDGER ROWS FIRST: rows a minute apart from the second FIRST on, as arrays hold them, into a ledger with a
+// probe p1
 int main(int count, char** given) {
     const std::string what = count == 5 ? given[1] : "";
     const Zone utc("UTC");

@@ -1,9 +1,9 @@
-"""python_overhead.py CALLS DEMO_LEDGER WORK_DIR [--page FILE]: what the way through Python costs, as ratios of one run; nothing timed
-decides a test.
+"""python_overhead.py CALLS DEMO_LEDGER WORK_DIR [--page FILE]: what the way through Python costs, as ratios of one run;
+nothing timed decides a test.
 
-CALLS is the program bench_python_calls, DEMO_LEDGER that of examples/run.sh. Runs of both sides are taken in turns, and of each
-the fastest counts: what else the machine does can only add. `lists()` is also
-timed with everything read that a caller may read, which C++ hands out in the call. `--page` puts the figures into a section of the page.
+CALLS is the program bench_python_calls, DEMO_LEDGER that of examples/run.sh. Runs of both sides are taken in turns, and
+of each the fastest counts: what else the machine does can only add. `lists()` is also timed with everything read that a
+caller may read, which C++ hands out in the call. `--page` puts the figures into a section of the page.
 """
 import argparse
 import datetime
@@ -23,7 +23,10 @@ FIRST = 1735689600  # 2025-01-01T00:00:00Z
 
 
 def calls(program, *words):
-    return [float(s) for s in subprocess.run([program, *map(str, words)], check=True, capture_output=True, text=True).stdout.split()]
+    return [
+        float(s)
+        for s in subprocess.run([program, *map(str, words)], check=True, capture_output=True, text=True).stdout.split()
+    ]
 
 
 def timed(step):
@@ -56,7 +59,12 @@ def bulk(program, work, rows=500_000, turns=7):
     empty = work / "empty.ledger"
     empty.unlink(missing_ok=True)
     with coldtally.Ledger(empty) as ledger:
-        ledger.post([{"kind": "site", "by": "ab", "name": "bench", "zone": "UTC"}, {"kind": "probe", "by": "ab", "probe": "p1", "scale": "C"}])
+        ledger.post(
+            [
+                {"kind": "site", "by": "ab", "name": "bench", "zone": "UTC"},
+                {"kind": "probe", "by": "ab", "probe": "p1", "scale": "C"},
+            ]
+        )
     at = (FIRST + 60 * numpy.arange(rows)).astype("M8[s]")
     values = (4000 + numpy.arange(rows) * 7 % 900).astype("int32")
     cpp, python = [], []
@@ -68,8 +76,9 @@ def bulk(program, work, rows=500_000, turns=7):
         with coldtally.Ledger(other, mode="write") as ledger:
             ledger.post_readings("p1", "C", at, thousandths=values, zone="UTC", by="ab", now=NOW, dry_run=True)
             gc.collect()
-            python.append(timed(lambda: ledger.post_readings(
-                "p1", "C", at, thousandths=values, zone="UTC", by="ab", now=NOW)))
+            python.append(
+                timed(lambda: ledger.post_readings("p1", "C", at, thousandths=values, zone="UTC", by="ab", now=NOW))
+            )
     with coldtally.Ledger(one, mode="read") as a, coldtally.Ledger(other, mode="read") as b:
         there = b.readings("p1", "2025-01-01T00:00:00Z", NOW, now=NOW)
         assert (there.instants == at).all() and (there.thousandths == values).all()
@@ -81,9 +90,14 @@ def bulk(program, work, rows=500_000, turns=7):
 def write_section(page, rows):
     head, _, after = page.read_text().partition(f"\n{TITLE}\n")
     after = after.partition("\n## ")
-    table = "".join(f"| {what} | {ratio:.2f} | {f'at most {bound}' if bound else ''} | {'' if bound is None else 'yes' if ratio <= bound else 'NO'} |\n" for what, ratio, bound in rows)
-    page.write_text(f"{head}\n{TITLE}\n\nMade by `tests/bench/python_overhead.py`: the fastest of runs taken in turns, on both sides: what else the machine does can only add.\n\n"
-                    f"| what | measured | wanted | holds |\n|---|---|---|---|\n{table}{after[1]}{after[2]}")
+    table = "".join(
+        f"| {what} | {ratio:.2f} | {f'at most {bound}' if bound else ''} | {'' if bound is None else 'yes' if ratio <= bound else 'NO'} |\n"
+        for what, ratio, bound in rows
+    )
+    page.write_text(
+        f"{head}\n{TITLE}\n\nMade by `tests/bench/python_overhead.py`: the fastest of runs taken in turns, on both sides: what else the machine does can only add.\n\n"
+        f"| what | measured | wanted | holds |\n|---|---|---|---|\n{table}{after[1]}{after[2]}"
+    )
 
 
 TITLE = "## The way through Python"

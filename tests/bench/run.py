@@ -1,7 +1,8 @@
-"""run.py BUILD_DIR WORK_DIR [--runs 5] [--page FILE]: the benchmarks as whole processes on one core, interleaved, as ratios.
+"""run.py BUILD_DIR WORK_DIR [--runs 5] [--page FILE]: the benchmarks as whole processes on one core, interleaved, as
+ratios.
 
-Needs a build with -DCOLDTALLY_BENCH=ON, and Debian's python3-numpy and python3-pandas. Takes some minutes and 3 GB in WORK_DIR.
-Times are of one machine and one run; the ratios are what can be compared. Nothing here decides a test."""
+Needs a build with -DCOLDTALLY_BENCH=ON, and Debian's python3-numpy and python3-pandas. Takes some minutes and 3 GB in
+WORK_DIR. Times are of one machine and one run; the ratios are what can be compared. Nothing here decides a test."""
 import argparse
 import os
 import resource
@@ -81,12 +82,28 @@ class Site:
             subprocess.run([bench + "generate", folder, str(quarters), str(digits), str(gives)], check=True)
 
     def imports(self, ledger):
-        return [[self.coldtally, "import", ledger, "--probe", f"probe-{p}", "--by", "bm", "--layout", self.folder + "/layout.json", f"{self.folder}/probe-{p}.csv"] for p in range(PLACES)]
+        return [
+            [
+                self.coldtally,
+                "import",
+                ledger,
+                "--probe",
+                f"probe-{p}",
+                "--by",
+                "bm",
+                "--layout",
+                self.folder + "/layout.json",
+                f"{self.folder}/probe-{p}.csv",
+            ]
+            for p in range(PLACES)
+        ]
 
     def define(self, ledger):
         if os.path.exists(ledger):
             os.unlink(ledger)
-        subprocess.run([self.coldtally, "post", ledger, self.folder + "/definitions.jsonl"], check=True, stdout=subprocess.DEVNULL)
+        subprocess.run(
+            [self.coldtally, "post", ledger, self.folder + "/definitions.jsonl"], check=True, stdout=subprocess.DEVNULL
+        )
 
     def build(self, with_events=True):
         if os.path.exists(self.ledger):
@@ -99,11 +116,21 @@ class Site:
         with open(self.folder + "/sizes", "w") as f:
             f.write(str(os.path.getsize(making)))
         if with_events:
-            subprocess.run([self.coldtally, "post", making, self.folder + "/events.jsonl"], check=True, stdout=subprocess.DEVNULL)
+            subprocess.run(
+                [self.coldtally, "post", making, self.folder + "/events.jsonl"], check=True, stdout=subprocess.DEVNULL
+            )
         os.rename(making, self.ledger)
 
     def readings(self):
-        return sum(int(subprocess.run(["wc", "-l", f"{self.folder}/probe-{p}.csv"], capture_output=True, text=True, check=True).stdout.split()[0]) - 1 for p in range(PLACES))
+        return sum(
+            int(
+                subprocess.run(
+                    ["wc", "-l", f"{self.folder}/probe-{p}.csv"], capture_output=True, text=True, check=True
+                ).stdout.split()[0]
+            )
+            - 1
+            for p in range(PLACES)
+        )
 
     def bytes_a_reading(self):
         with open(self.folder + "/sizes") as f:
@@ -142,20 +169,48 @@ def main():
         if name.startswith("library"):
             (small if name.endswith("1x") else large).define(scratch + "/ledger")
 
-    times = interleaved(a.runs, {
-        "library": large.imports(scratch + "/ledger"),
-        "limit": [bench + "limit_import", large.folder, scratch + "/arrays"],
-        "library 1x": small.imports(scratch + "/ledger"),
-    }, fresh)
-    others = interleaved(max(1, a.runs // 2), {
-        "sqlite": [bench + "sqlite_rows", "import", large.folder, scratch + "/rows.db"],
-        "pandas": analyst + ["import", large.folder, scratch + "/arrays.npz"],
-    }, fresh)
+    times = interleaved(
+        a.runs,
+        {
+            "library": large.imports(scratch + "/ledger"),
+            "limit": [bench + "limit_import", large.folder, scratch + "/arrays"],
+            "library 1x": small.imports(scratch + "/ledger"),
+        },
+        fresh,
+    )
+    others = interleaved(
+        max(1, a.runs // 2),
+        {
+            "sqlite": [bench + "sqlite_rows", "import", large.folder, scratch + "/rows.db"],
+            "pandas": analyst + ["import", large.folder, scratch + "/arrays.npz"],
+        },
+        fresh,
+    )
     library = times["library"][0]
-    row("import: library / a parser for this one form", f"{library / times['limit'][0]:.2f}", "at most 2.5", library / times["limit"][0] <= 2.5)
-    row("import: plain SQLite / library", f"{others['sqlite'][0] / library:.1f}", "at least 4", others["sqlite"][0] / library >= 4)
-    row("import: pandas / library", f"{others['pandas'][0] / library:.1f}", "at least 9", others["pandas"][0] / library >= 9)
-    row("import: growth from 1x to 4x", f"{library / times['library 1x'][0]:.2f}", "at most 4.4", library / times["library 1x"][0] <= 4.4)
+    row(
+        "import: library / a parser for this one form",
+        f"{library / times['limit'][0]:.2f}",
+        "at most 2.5",
+        library / times["limit"][0] <= 2.5,
+    )
+    row(
+        "import: plain SQLite / library",
+        f"{others['sqlite'][0] / library:.1f}",
+        "at least 4",
+        others["sqlite"][0] / library >= 4,
+    )
+    row(
+        "import: pandas / library",
+        f"{others['pandas'][0] / library:.1f}",
+        "at least 9",
+        others["pandas"][0] / library >= 9,
+    )
+    row(
+        "import: growth from 1x to 4x",
+        f"{library / times['library 1x'][0]:.2f}",
+        "at most 4.4",
+        library / times["library 1x"][0] <= 4.4,
+    )
     row("import: peak memory", f"{times['library'][1]:.0f} MiB", "at most 64 MiB", times["library"][1] <= 64)
     row("import: readings a second", f"{large.readings() / library / 1e6:.1f} million", "", None)
     one, three = large.bytes_a_reading(), fine.bytes_a_reading()
@@ -163,7 +218,9 @@ def main():
     row("file: bytes a reading, three digits", f"{three:.2f}", "at most 3.0", three <= 3.0)
 
     # ---- all stays
-    subprocess.run([bench + "sqlite_rows", "import", large.folder, scratch + "/rows.db"], check=True) if not os.path.exists(scratch + "/rows.db") else None
+    subprocess.run(
+        [bench + "sqlite_rows", "import", large.folder, scratch + "/rows.db"], check=True
+    ) if not os.path.exists(scratch + "/rows.db") else None
     if not os.path.exists(scratch + "/arrays.npz"):
         subprocess.run(analyst + ["import", large.folder, scratch + "/arrays.npz"], check=True)
     answers = {
@@ -174,40 +231,108 @@ def main():
     }
     for name, argv in answers.items():
         measure(argv, f"{scratch}/{name}.csv")
-    worst = max(agree(f"{scratch}/library.csv", f"{scratch}/{other}.csv", other) for other in ("limit", "sqlite", "numpy"))
+    worst = max(
+        agree(f"{scratch}/library.csv", f"{scratch}/{other}.csv", other) for other in ("limit", "sqlite", "numpy")
+    )
     row("all stays: largest relative difference of the four", f"{worst:.1e}", "at most 1e-9", worst <= 1e-9)
     times = interleaved(a.runs, dict(answers, **{"library 1x": [bench + "library_stays", small.folder, small.ledger]}))
     library = times["library"][0]
-    row("all stays: library / one pass over mapped arrays", f"{library / times['limit'][0]:.2f}", "at most 1.5", library / times["limit"][0] <= 1.5)
-    row("all stays: plain SQLite / library", f"{times['sqlite'][0] / library:.1f}", "at least 2.5", times["sqlite"][0] / library >= 2.5)
-    row("all stays: NumPy / library", f"{times['numpy'][0] / library:.1f}", "at least 6", times["numpy"][0] / library >= 6)
-    row("all stays: growth from 1x to 4x", f"{library / times['library 1x'][0]:.2f}", "at most 4", library / times["library 1x"][0] <= 4)
+    row(
+        "all stays: library / one pass over mapped arrays",
+        f"{library / times['limit'][0]:.2f}",
+        "at most 1.5",
+        library / times["limit"][0] <= 1.5,
+    )
+    row(
+        "all stays: plain SQLite / library",
+        f"{times['sqlite'][0] / library:.1f}",
+        "at least 2.5",
+        times["sqlite"][0] / library >= 2.5,
+    )
+    row(
+        "all stays: NumPy / library",
+        f"{times['numpy'][0] / library:.1f}",
+        "at least 6",
+        times["numpy"][0] / library >= 6,
+    )
+    row(
+        "all stays: growth from 1x to 4x",
+        f"{library / times['library 1x'][0]:.2f}",
+        "at most 4",
+        library / times["library 1x"][0] <= 4,
+    )
     measure([bench + "library_stays", fine.folder, fine.ledger], scratch + "/fine-library.csv")
     measure([bench + "limit_stays", fine.folder], scratch + "/fine-limit.csv")
     worst = agree(scratch + "/fine-library.csv", scratch + "/fine-limit.csv", "three digits")
-    three = interleaved(a.runs, {"library": [bench + "library_stays", fine.folder, fine.ledger], "limit": [bench + "limit_stays", fine.folder]})
-    row("all stays at three digits: library / one pass over mapped arrays", f"{three['library'][0] / three['limit'][0]:.2f}, largest difference {worst:.1e}", "at most 1.5, 1e-9", three["library"][0] / three["limit"][0] <= 1.5)
-    row("all stays: peak memory of library, array pass, SQLite, NumPy", ", ".join(f"{times[n][1]:.0f}" for n in ("library", "limit", "sqlite", "numpy")) + " MiB", "", None)
+    three = interleaved(
+        a.runs,
+        {"library": [bench + "library_stays", fine.folder, fine.ledger], "limit": [bench + "limit_stays", fine.folder]},
+    )
+    row(
+        "all stays at three digits: library / one pass over mapped arrays",
+        f"{three['library'][0] / three['limit'][0]:.2f}, largest difference {worst:.1e}",
+        "at most 1.5, 1e-9",
+        three["library"][0] / three["limit"][0] <= 1.5,
+    )
+    row(
+        "all stays: peak memory of library, array pass, SQLite, NumPy",
+        ", ".join(f"{times[n][1]:.0f}" for n in ("library", "limit", "sqlite", "numpy")) + " MiB",
+        "",
+        None,
+    )
 
     # ---- questions
     ask = lambda site, *words: [coldtally, words[0], site.ledger, *words[1:], "--format", "json"]
     window = ["--from", "2015-01-01T00:00:00Z", "--until", "2025-01-01T00:00:00Z"]
-    times = interleaved(a.runs, {
-        "open": [bench + "open", large.ledger],
-        "open 1x": [bench + "open", small.ledger],
-        "lists": ask(large, "lists"),
-        "lists 1x": ask(small, "lists"),
-        "review": ask(large, "review"),
-        "excursions": ask(large, "excursions", "unit-0", *window),
-    })
+    times = interleaved(
+        a.runs,
+        {
+            "open": [bench + "open", large.ledger],
+            "open 1x": [bench + "open", small.ledger],
+            "lists": ask(large, "lists"),
+            "lists 1x": ask(small, "lists"),
+            "review": ask(large, "review"),
+            "excursions": ask(large, "excursions", "unit-0", *window),
+        },
+    )
     lists, opened = times["lists"][0], times["open"][0]
-    row("lists: whole process / a process that opens the ledger", f"{lists / opened:.1f}", "at most 5", lists / opened <= 5)
+    row(
+        "lists: whole process / a process that opens the ledger",
+        f"{lists / opened:.1f}",
+        "at most 5",
+        lists / opened <= 5,
+    )
     row("lists: whole process", f"{lists * 1000:.0f} ms", "under 120 ms", lists < 0.12)
-    row("lists: growth from 1x to 4x", f"{lists / times['lists 1x'][0]:.2f}", "at most 1.5", lists / times["lists 1x"][0] <= 1.5)
-    row("review of a million doses given", f"{times['review'][0]:.2f} s, {times['review'][1]:.0f} MiB", "under 3 s, 300 MB", times["review"][0] < 3 and times["review"][1] * 1.048576 < 300)
-    row("excursions of one place over ten years", f"{times['excursions'][0] * 1000:.0f} ms", "under 150 ms", times["excursions"][0] < 0.15)
-    row("opening: 4x / 1x", f"{opened / times['open 1x'][0]:.2f}", "independent of size", opened / times["open 1x"][0] < 1.3)
-    row("answers: peak memory of lists, excursions", f"{times['lists'][1]:.0f}, {times['excursions'][1]:.0f} MiB", "at most 128 MiB", max(times["lists"][1], times["excursions"][1]) <= 128)
+    row(
+        "lists: growth from 1x to 4x",
+        f"{lists / times['lists 1x'][0]:.2f}",
+        "at most 1.5",
+        lists / times["lists 1x"][0] <= 1.5,
+    )
+    row(
+        "review of a million doses given",
+        f"{times['review'][0]:.2f} s, {times['review'][1]:.0f} MiB",
+        "under 3 s, 300 MB",
+        times["review"][0] < 3 and times["review"][1] * 1.048576 < 300,
+    )
+    row(
+        "excursions of one place over ten years",
+        f"{times['excursions'][0] * 1000:.0f} ms",
+        "under 150 ms",
+        times["excursions"][0] < 0.15,
+    )
+    row(
+        "opening: 4x / 1x",
+        f"{opened / times['open 1x'][0]:.2f}",
+        "independent of size",
+        opened / times["open 1x"][0] < 1.3,
+    )
+    row(
+        "answers: peak memory of lists, excursions",
+        f"{times['lists'][1]:.0f}, {times['excursions'][1]:.0f} MiB",
+        "at most 128 MiB",
+        max(times["lists"][1], times["excursions"][1]) <= 128,
+    )
 
     # ---- posting
     tiny = a.work + "/tiny"
@@ -215,7 +340,9 @@ def main():
         with open(large.folder + "/definitions.jsonl") as f:
             lines = f.readlines()
         keep = [l for l in lines if '"kind":"lot"' not in l] + [l for l in lines if '"kind":"lot"' in l][:700]
-        subprocess.run([coldtally, "post", tiny, "-"], input="".join(keep).encode(), check=True, stdout=subprocess.DEVNULL)
+        subprocess.run(
+            [coldtally, "post", tiny, "-"], input="".join(keep).encode(), check=True, stdout=subprocess.DEVNULL
+        )
     entries = {
         "check": '{"by":"bm","kind":"check","at":"%s","place":"unit-0","scale":"C","temperature":5}\n',
         "receive": '{"by":"bm","kind":"receive","at":"%s","place":"unit-0","product":"%s","lot":"%s","doses":5}\n',
@@ -224,12 +351,18 @@ def main():
     }
     with open(large.folder + "/definitions.jsonl") as f:
         import json
+
         lot = next(e for e in map(json.loads, f) if e["kind"] == "lot")
     commands = {}
     for name, ledger in (("large", large.ledger), ("tiny", tiny)):
         copy = f"{scratch}/{name}.ledger"
         shutil.copy(ledger, copy)
-        subprocess.run([coldtally, "post", copy, "-"], input=(entries["receive"] % ("2025-02-01T08:00:00Z", lot["product"], lot["lot"])).encode() * 40, check=True, stdout=subprocess.DEVNULL)
+        subprocess.run(
+            [coldtally, "post", copy, "-"],
+            input=(entries["receive"] % ("2025-02-01T08:00:00Z", lot["product"], lot["lot"])).encode() * 40,
+            check=True,
+            stdout=subprocess.DEVNULL,
+        )
         for kind in ("check", "give", "move"):
             path = f"{scratch}/{kind}.jsonl"
             with open(path, "w") as f:
@@ -245,7 +378,9 @@ def main():
         ratio = times[f"{kind} large"][0] / times[f"{kind} tiny"][0]
         row(f"posting one {kind}: into a million entries / into a thousand", f"{ratio:.2f}", "at most 2", ratio <= 2)
     row("a late entry two years back", f"{times['late'][0] * 1000:.0f} ms", "under 1 s", times["late"][0] < 1)
-    target = subprocess.run([coldtally, "post", f"{scratch}/large.ledger", late], capture_output=True, text=True, check=True).stdout
+    target = subprocess.run(
+        [coldtally, "post", f"{scratch}/large.ledger", late], capture_output=True, text=True, check=True
+    ).stdout
     number = json.loads(target.splitlines()[-1])["entry"]
     with open(f"{scratch}/void.jsonl", "w") as f:
         f.write('{"by":"bm","kind":"void","at":"2025-02-02T08:00:00Z","voids":%d,"reason":"benchmark"}\n' % number)
@@ -269,11 +404,13 @@ def main():
                 _, mark, rest = f.read().partition("\n## ")
             sections = mark + rest
         with open(a.page, "w") as f:
-            f.write("# What the benchmarks measured\n\nMade by `tests/bench/run.py` on one core of one machine, medians of "
-                    f"{a.runs} interleaved runs (SQLite and pandas imports: {max(1, a.runs // 2)}). Ratios can be compared between machines; times cannot.\n"
-                    "The data: twenty places, ten years of five-minute readings "
-                    f"({large.readings() / 1e6:.1f} million, 4x; 1x is a quarter of it), 20,000 stays, a million doses given, checks with minimum and maximum, certificates; all invented.\n\n"
-                    "| what | measured | wanted | holds |\n|---|---|---|---|\n")
+            f.write(
+                "# What the benchmarks measured\n\nMade by `tests/bench/run.py` on one core of one machine, medians of "
+                f"{a.runs} interleaved runs (SQLite and pandas imports: {max(1, a.runs // 2)}). Ratios can be compared between machines; times cannot.\n"
+                "The data: twenty places, ten years of five-minute readings "
+                f"({large.readings() / 1e6:.1f} million, 4x; 1x is a quarter of it), 20,000 stays, a million doses given, checks with minimum and maximum, certificates; all invented.\n\n"
+                "| what | measured | wanted | holds |\n|---|---|---|---|\n"
+            )
             for r in rows:
                 f.write("| " + " | ".join(r) + " |\n")
             f.write(sections)

@@ -1,5 +1,5 @@
-// The invented site of the benchmarks: twenty places, up to ten years of five-minute readings, made from integers alone,
-// so that it is the same on every machine.
+// The invented site of the benchmarks: twenty places, up to ten years of five-minute readings, made from integers
+// alone, so that it is the same on every machine.
 #pragma once
 
 #include <cstdint>
@@ -23,7 +23,9 @@ public:
         return state_;
     }
     /// From low to high, both included.
-    std::int64_t between(std::int64_t low, std::int64_t high) { return low + static_cast<std::int64_t>(next() % static_cast<std::uint64_t>(high - low + 1)); }
+    std::int64_t between(std::int64_t low, std::int64_t high) {
+        return low + static_cast<std::int64_t>(next() % static_cast<std::uint64_t>(high - low + 1));
+    }
 
 private:
     std::uint64_t state_;

@@ -1,5 +1,5 @@
-// bench_sqlite_rows import FOLDER DB | stays FOLDER DB: plain SQLite, one row a reading, prepared inserts in one transaction;
-// the stays by reading each place once and by running sums.
+// bench_sqlite_rows import FOLDER DB | stays FOLDER DB: plain SQLite, one row a reading, prepared inserts in one
+// transaction; the stays by reading each place once and by running sums.
 #include <sqlite3.h>
 
 #include <algorithm>
@@ -63,7 +63,8 @@ double above(double v0, double v1, double c, double n) {
 bench::Sums line(const bench::Bounds& b, double p, double q, double n, double part) {
     bench::Sums s{};
     if (n > bench::max_gap_s) return s;
-    const double lo = b.low / 1000.0, hi = b.high / 1000.0, f = b.freeze / 1000.0, u = bench::tolerance_C, v1 = p + (q - p) * part / n;
+    const double lo = b.low / 1000.0, hi = b.high / 1000.0, f = b.freeze / 1000.0, u = bench::tolerance_C,
+                 v1 = p + (q - p) * part / n;
     s[0] = p > hi + u && q > hi + u ? part : 0;
     s[1] = above(p, v1, hi, part);
     s[2] = p > hi - u || q > hi - u ? part : 0;
@@ -107,7 +108,8 @@ int answer_stays(sqlite3* db, const std::string& folder) {
             if (k == 0) return bench::Sums{};
             bench::Sums s = before[k - 1];
             if (k < at.size() && t > at[k - 1]) {
-                const auto part = line(bounds, degrees[k - 1], degrees[k], static_cast<double>(at[k] - at[k - 1]), static_cast<double>(t - at[k - 1]));
+                const auto part = line(bounds, degrees[k - 1], degrees[k], static_cast<double>(at[k] - at[k - 1]),
+                                       static_cast<double>(t - at[k - 1]));
                 for (std::size_t i = 0; i < s.size(); ++i) s[i] += part[i];
             }
             return s;

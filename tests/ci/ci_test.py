@@ -1,5 +1,5 @@
-"""The scripts of .ci/, with stand-ins for what they call: which packages are installed, where a bare Debian may be made,
-and that the exit status and the last lines of .ci/run are those of the checks.
+"""The scripts of .ci/, with stand-ins for what they call: which packages are installed, where a bare Debian may be
+made, and that the exit status and the last lines of .ci/run are those of the checks.
 
 Usage: ci_test.py SOURCE_DIR"""
 import os
@@ -125,7 +125,8 @@ def test_where_no_bare_debian_may_be_made():
 
 
 def test_in_a_bare_debian():
-    """With stand-ins for what makes the root and enters it: of which archives it is made, what goes in and comes out."""
+    """With stand-ins for what makes the root and enters it: of which archives it is made, what goes in and comes
+    out."""
     tools = {
         "id": "echo 0\n",
         "dpkg": "echo amd64\n",

@@ -3,9 +3,10 @@
 Usage: cli_test.py COLDTALLY CASES_DIR [NAME=VALUE ...]
 
 A case is a folder: `cmd` (a line each: words as a shell splits them; `> FILE` keeps the output as a file of the case,
-`< FILE` gives one as standard input), `want` (for each line: the words after `$ `, the output, the errors behind `! `, and
-`= STATUS`), and any files the commands need, which are copied to where they run. NAME=VALUE change the environment: the
-answers must not depend on it. The files of the folder `common` are there in every case. Set COLDTALLY_WRITE_WANT=1 to write `want` anew, and read what changed."""
+`< FILE` gives one as standard input), `want` (for each line: the words after `$ `, the output, the errors behind `! `,
+and `= STATUS`), and any files the commands need, which are copied to where they run. NAME=VALUE change the environment:
+the answers must not depend on it. The files of the folder `common` are there in every case. Set COLDTALLY_WRITE_WANT=1
+to write `want` anew, and read what changed."""
 import os
 import pathlib
 import re
@@ -21,13 +22,19 @@ environment.update(pair.split("=", 1) for pair in sys.argv[3:])
 failed = passed = 0
 
 COMMANDS = subprocess.run([coldtally, "--help"], capture_output=True, text=True, env=environment, check=True).stdout
-COMMANDS = [line.split()[0] for line in COMMANDS[COMMANDS.index("Subcommands:"):COMMANDS.index("coldtally COMMAND --help")].splitlines()[1:] if line.startswith("  ") and line[2] != " "]
+COMMANDS = [
+    line.split()[0]
+    for line in COMMANDS[COMMANDS.index("Subcommands:") : COMMANDS.index("coldtally COMMAND --help")].splitlines()[1:]
+    if line.startswith("  ") and line[2] != " "
+]
 
 
 def run_case(folder):
     said = []
     with tempfile.TemporaryDirectory() as work:
-        given = [f for f in list(folder.iterdir()) + list((cases / "common").iterdir()) if f.name not in ("cmd", "want")]
+        given = [
+            f for f in list(folder.iterdir()) + list((cases / "common").iterdir()) if f.name not in ("cmd", "want")
+        ]
         for f in given:
             shutil.copy(f, work)
         for line in (folder / "cmd").read_text().splitlines():
@@ -40,7 +47,9 @@ def run_case(folder):
             if len(words) > 2 and words[-2] == "<":
                 words, stdin = words[:-2], pathlib.Path(work, words[-1]).read_bytes()
             argv = [coldtally if w == "coldtally" else w for w in words]
-            p = subprocess.run(argv, cwd=work, env=environment, input=stdin if stdin is not None else b"", capture_output=True)
+            p = subprocess.run(
+                argv, cwd=work, env=environment, input=stdin if stdin is not None else b"", capture_output=True
+            )
             said.append("$ " + line)
             if out:
                 pathlib.Path(work, out).write_bytes(p.stdout)
@@ -66,18 +75,29 @@ for folder in sorted(f.parent for f in cases.glob("*/*/cmd")):
         print(f"{name}: differs")
         old = want.read_text().splitlines() if want.exists() else []
         import difflib
+
         print("\n".join(difflib.unified_diff(old, got.splitlines(), "wanted", "got", lineterm="")))
     else:
         passed += 1
 
 # a command that no test names, and a help page without an example or its statuses
-texts = [f.read_text(errors="replace") for f in cases.parent.rglob("*") if f.suffix in (".py", ".cpp", ".sh") or f.name == "cmd"]
+texts = [
+    f.read_text(errors="replace")
+    for f in cases.parent.rglob("*")
+    if f.suffix in (".py", ".cpp", ".sh") or f.name == "cmd"
+]
 for command in COMMANDS:
     help_page = subprocess.run([coldtally, command, "--help"], capture_output=True, text=True, env=environment)
     named = re.compile("[\\s\"']" + re.escape(command) + "[\\s\"',]")
-    for what, holds in (("has no test", command in covered or any(named.search(t) for t in texts)), ("help fails", help_page.returncode == 0),
-                        ("help has no example", f"coldtally {command}" in help_page.stdout.split("Example")[-1] and "Example" in help_page.stdout),
-                        ("help has no exit statuses", "Exit status:" in help_page.stdout)):
+    for what, holds in (
+        ("has no test", command in covered or any(named.search(t) for t in texts)),
+        ("help fails", help_page.returncode == 0),
+        (
+            "help has no example",
+            f"coldtally {command}" in help_page.stdout.split("Example")[-1] and "Example" in help_page.stdout,
+        ),
+        ("help has no exit statuses", "Exit status:" in help_page.stdout),
+    ):
         if holds:
             passed += 1
         else:

@@ -1,4 +1,5 @@
-"""Where a process may have few addresses (ulimit -v), a question is answered as anywhere; where they are too few, status 3 says so.
+"""Where a process may have few addresses (ulimit -v), a question is answered as anywhere; where they are too few,
+status 3 says so.
 
 Usage: memory_test.py COLDTALLY"""
 import os
@@ -18,7 +19,9 @@ ENTRIES = """{"kind":"site","name":"Demo","zone":"America/Chicago","by":"ab"}
 
 def run(*argv, text=None, mib=None):
     limit = (lambda: resource.setrlimit(resource.RLIMIT_AS, (mib << 20, mib << 20))) if mib else None
-    return subprocess.run([coldtally, *argv], input=text, capture_output=True, text=True, preexec_fn=limit, env={"PATH": "/usr/bin:/bin"})
+    return subprocess.run(
+        [coldtally, *argv], input=text, capture_output=True, text=True, preexec_fn=limit, env={"PATH": "/usr/bin:/bin"}
+    )
 
 
 with tempfile.TemporaryDirectory() as folder:

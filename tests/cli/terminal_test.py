@@ -1,4 +1,5 @@
-"""Colour on a terminal alone, and never where NO_COLOR is set; an output that cannot be written is a failure of the machine.
+"""Colour on a terminal alone, and never where NO_COLOR is set; an output that cannot be written is a failure of the
+machine.
 
 Usage: terminal_test.py COLDTALLY SITE.jsonl"""
 import os
@@ -39,10 +40,14 @@ with tempfile.TemporaryDirectory() as work:
     colored = on_terminal(lists, clean)
     assert "\x1b[" in colored, "no colour on a terminal"
     import re
+
     assert re.sub("\x1b\\[[0-9;]*m", "", colored) == plain, "colour changes what is said"
     assert on_terminal(lists, dict(clean, NO_COLOR="1")) == plain
     assert on_terminal(lists + ["--color", "never"], clean) == plain
-    assert "\x1b[" in subprocess.run(lists + ["--color", "always"], check=True, capture_output=True, env=clean).stdout.decode()
+    assert (
+        "\x1b["
+        in subprocess.run(lists + ["--color", "always"], check=True, capture_output=True, env=clean).stdout.decode()
+    )
     for argv in (lists, [coldtally, "export", ledger], [coldtally, "verify", ledger]):
         with open("/dev/full", "w") as full:
             p = subprocess.run(argv, stdout=full, stderr=subprocess.PIPE, env=clean)

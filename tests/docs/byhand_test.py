@@ -1,4 +1,5 @@
-"""The commands with which lib/ledger/README.md checks a ledger by hand do so: each block prints a number twice, and for every entry.
+"""The commands with which lib/ledger/README.md checks a ledger by hand do so: each block prints a number twice, and for
+every entry.
 
 Usage: byhand_test.py COLDTALLY SOURCE_DIR"""
 import pathlib

@@ -7,18 +7,28 @@ import subprocess
 import sys
 
 COLDTALLY, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
-pages = [p for p in sorted(SOURCE.rglob("*.md")) if not any(part.startswith("build") for part in p.relative_to(SOURCE).parts)]
+pages = [
+    p for p in sorted(SOURCE.rglob("*.md")) if not any(part.startswith("build") for part in p.relative_to(SOURCE).parts)
+]
 text = {p: p.read_text() for p in pages}
 bad = []
 
 entry_pages = "\n".join(t for p, t in text.items() if p.parent == SOURCE / "lib" / "entries")
-kinds = [k for h in sorted((SOURCE / "include" / "coldtally").glob("*.hpp")) for k in re.findall(r'string_view kind = "([\w-]+)"', h.read_text())]
+kinds = [
+    k
+    for h in sorted((SOURCE / "include" / "coldtally").glob("*.hpp"))
+    for k in re.findall(r'string_view kind = "([\w-]+)"', h.read_text())
+]
 bad += [f"kind {k}: no page of lib/entries/ names it" for k in kinds if f"`{k}`" not in entry_pages]
 
 help_text = subprocess.run([COLDTALLY, "--help"], capture_output=True, text=True, check=True).stdout
 commands = re.findall(r"^  ([a-z][\w-]*)  ", help_text.split("Subcommands:")[1].split("\n\n")[0], re.M)
 everything = "\n".join(text.values())
-bad += [f"command {c}: no page names `{c}` or `coldtally {c}`" for c in commands if not re.search(rf"`{c}`|coldtally {c}\b", everything)]
+bad += [
+    f"command {c}: no page names `{c}` or `coldtally {c}`"
+    for c in commands
+    if not re.search(rf"`{c}`|coldtally {c}\b", everything)
+]
 
 links = 0
 for page, t in text.items():

@@ -1,4 +1,5 @@
-"""Runs the commands that the README shows, one after the other in the folder that the example makes, and compares what they print.
+"""Runs the commands that the README shows, one after the other in the folder that the example makes, and compares what
+they print.
 
 A block is shown output where it follows a block of commands that "<!-- runs -->" marks. What differs from day to day is
 compared as a word: the instant after "known on", and the chain, which binds the instants of posting.
@@ -23,8 +24,14 @@ def timeless(text):
 
 
 def run(commands, cwd, path):
-    env = {"PATH": f"{path}:/usr/bin:/bin", "HOME": str(cwd), **{k: os.environ[k] for k in ("TZ", "LC_ALL", "LOCPATH") if k in os.environ}}
-    p = subprocess.run(["bash", "-c", commands], cwd=cwd, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+    env = {
+        "PATH": f"{path}:/usr/bin:/bin",
+        "HOME": str(cwd),
+        **{k: os.environ[k] for k in ("TZ", "LC_ALL", "LOCPATH") if k in os.environ},
+    }
+    p = subprocess.run(
+        ["bash", "-c", commands], cwd=cwd, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
+    )
     return p.stdout
 
 
@@ -47,8 +54,14 @@ with tempfile.TemporaryDirectory() as folder:
         printed = run(m[2], work / "example", work / "bin")
         if timeless(printed) == timeless(m[4]):
             return m[0]
-        failed.append(f"README.md shows other output than this prints:\n{m[2]}" + "".join(
-            difflib.unified_diff(timeless(m[4]).splitlines(True), timeless(printed).splitlines(True), "shown", "printed")))
+        failed.append(
+            f"README.md shows other output than this prints:\n{m[2]}"
+            + "".join(
+                difflib.unified_diff(
+                    timeless(m[4]).splitlines(True), timeless(printed).splitlines(True), "shown", "printed"
+                )
+            )
+        )
         return m[1] + m[2] + m[3] + printed + m[5]
 
     now = BLOCK.sub(compare, text)

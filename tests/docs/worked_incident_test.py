@@ -26,7 +26,11 @@ def main():
         cli.run("post", "-", text="".join(entries))
 
         def holding(at, place, product):
-            return next(h for h in cli.ask("lists", "--at", NIGHT + at)["holdings"] if (h["place"], h["product"]) == (place, product))
+            return next(
+                h
+                for h in cli.ask("lists", "--at", NIGHT + at)["holdings"]
+                if (h["place"], h["product"]) == (place, product)
+            )
 
         def excursion(place, start, end):
             return cli.ask("excursions", place, "--from", start, "--until", end, "--at", LATE)["excursions"]
@@ -34,10 +38,14 @@ def main():
         def finding(ledger, product):
             return next(d for d in ledger.ask("review", "--all", "--at", LATE)["doses"] if d["product"] == product)
 
-        whole, = excursion("fridge", "2025-01-13T16:00:00", NIGHT + "08:00:00")
+        (whole,) = excursion("fridge", "2025-01-13T16:00:00", NIGHT + "08:00:00")
         inside = next(h["exposure"]["warm"] for h in whole["holdings"] if h["product"] == "demo-fir")
+
         def after(text, time):
-            return str(Fraction(text) - Fraction(datetime.datetime.fromisoformat(NIGHT + time).replace(tzinfo=ZONE).timestamp()))
+            return str(
+                Fraction(text)
+                - Fraction(datetime.datetime.fromisoformat(NIGHT + time).replace(tzinfo=ZONE).timestamp())
+            )
 
         def part(start, end):
             return excursion("fridge", NIGHT + start, NIGHT + end)[0]
@@ -46,35 +54,70 @@ def main():
             return str(float(Fraction(of["degree_Cs"]) / Fraction(of["duration_s"])))
 
         def mean(start, end):
-            return cli.ask("conditions", "fridge", "--from", NIGHT + start, "--until", NIGHT + end, "--at", LATE)["mean_C"]
+            return cli.ask("conditions", "fridge", "--from", NIGHT + start, "--until", NIGHT + end, "--at", LATE)[
+                "mean_C"
+            ]
 
         last = part("06:30:00", "07:00:00")
-        expected = [after(whole["from_s"], "02:00:00"), clock(whole["from"]), after(whole["until_s"], "06:30:00"), str(round(Fraction(after(whole["until_s"], "06:30:00")))), clock(whole["until"])]
-        expected += [part("02:00:00", "02:30:00")["duration_s"], part("02:30:00", "06:30:00")["duration_s"], last["duration_s"], whole["duration_s"]]
+        expected = [
+            after(whole["from_s"], "02:00:00"),
+            clock(whole["from"]),
+            after(whole["until_s"], "06:30:00"),
+            str(round(Fraction(after(whole["until_s"], "06:30:00")))),
+            clock(whole["until"]),
+        ]
+        expected += [
+            part("02:00:00", "02:30:00")["duration_s"],
+            part("02:30:00", "06:30:00")["duration_s"],
+            last["duration_s"],
+            whole["duration_s"],
+        ]
         expected += [str(datetime.timedelta(seconds=round(Fraction(whole["duration_s"])))), whole["peak_C"]]
         edges = [f"{NIGHT}{h:02}:{m:02}:00" for h in range(2, 6) for m in (0, 30)][:7]
         for start, end in zip(edges, edges[1:]):
-            half_hour, = excursion("fridge", start, end)
+            (half_hour,) = excursion("fridge", start, end)
             expected += [half_hour["duration_s"], average(half_hour), half_hour["degree_Cs"]]
         # all that the doses had when they left: what is in the carrier at that instant
         left = holding("05:00:00", "carrier", "demo-fir")["history"]["warm"]
         expected += [left["estimate_s"], left["degree_Cs"]]
-        expected += [part(a, b)["degree_Cs"] for a, b in (("05:00:00", "05:30:00"), ("05:30:00", "06:00:00"), ("06:00:00", "06:30:00"))]
-        expected += [last["duration_s"], average(last), last["degree_Cs"], left["degree_Cs"], whole["degree_Cs"], inside["degree_Cs"]]
+        expected += [
+            part(a, b)["degree_Cs"]
+            for a, b in (("05:00:00", "05:30:00"), ("05:30:00", "06:00:00"), ("06:00:00", "06:30:00"))
+        ]
+        expected += [
+            last["duration_s"],
+            average(last),
+            last["degree_Cs"],
+            left["degree_Cs"],
+            whole["degree_Cs"],
+            inside["degree_Cs"],
+        ]
         halves = [f"{h:02}:{m:02}:00" for h in range(1, 6) for m in (0, 30)][:9]
         expected += [str(float(Fraction(mean(a, b)))) for a, b in zip(halves, halves[1:])]
         expected += [mean("01:00:00", "05:00:00"), str(float(Fraction(mean("01:00:00", "05:00:00"))))]
         expected += [left["at_least_s"], left["at_most_s"]]
 
-        carried, = excursion("carrier", NIGHT + "05:00:00", NIGHT + "05:30:00")
+        (carried,) = excursion("carrier", NIGHT + "05:00:00", NIGHT + "05:30:00")
         expected += [carried["duration_s"], average(carried), carried["degree_Cs"]]
         fir, elm = (holding("05:30:00", "annex", p)["history"] for p in ("demo-fir", "demo-elm"))
         expected += [fir["warm"][k] for k in ("estimate_s", "at_least_s", "at_most_s", "degree_Cs")]
         used = elm["allowances"][0]
-        expected += [used["used_s"], str(used["seconds"]), str(used["seconds"] - Fraction(used["used_s"])), fir["beyond"]["warm_s"], str(fir["points"])]
+        expected += [
+            used["used_s"],
+            str(used["seconds"]),
+            str(used["seconds"] - Fraction(used["used_s"])),
+            fir["beyond"]["warm_s"],
+            str(fir["points"]),
+        ]
 
         before = holding("05:29:59", "annex", "demo-elm")["history"]["warm"]
-        expected += [before["estimate_s"], before["degree_Cs"], elm["warm"]["estimate_s"], elm["lowest_C"], elm["highest_C"]]
+        expected += [
+            before["estimate_s"],
+            before["degree_Cs"],
+            elm["warm"]["estimate_s"],
+            elm["lowest_C"],
+            elm["highest_C"],
+        ]
 
         for at in ("06:00:00", "10:00:00", "12:00:00", "15:00:00"):
             for product in ("demo-elm", "demo-fir"):
@@ -87,24 +130,51 @@ def main():
         with Cli(sys.argv[1]) as earlier:  # the maker's second answer, the last entry, is not there yet
             earlier.run("post", "-", text="".join(entries[:-1]))
             pending = finding(earlier, "demo-fir")
-        expected += [pending["history"]["warm"]["estimate_s"], pending["finding"], finding(cli, "demo-fir")["finding"], finding(cli, "demo-elm")["finding"]]
+        expected += [
+            pending["history"]["warm"]["estimate_s"],
+            pending["finding"],
+            finding(cli, "demo-fir")["finding"],
+            finding(cli, "demo-elm")["finding"],
+        ]
 
     page = (root / "examples" / "worked-incident.md").read_text(encoding="utf-8")
     figures = re.findall(r"`([^`]+)`", page.split("is compared -->")[1])
     checks = Checks("worked_incident")
-    checks.equal("figures of the worked incident", "examples/worked-incident.md, by hand", len(expected), len(figures), "their number")
+    checks.equal(
+        "figures of the worked incident",
+        "examples/worked-incident.md, by hand",
+        len(expected),
+        len(figures),
+        "their number",
+    )
     for i, (got, figure) in enumerate(zip(expected, figures), 1):
-        checks.equal("figures of the worked incident", "examples/worked-incident.md, by hand", got, figure, f"figure {i} of the page")
+        checks.equal(
+            "figures of the worked incident",
+            "examples/worked-incident.md, by hand",
+            got,
+            figure,
+            f"figure {i} of the page",
+        )
 
     # the readings that the page prints are those that were posted
-    posted = {e["probe"]: {row[0][5:16]: row[1] for row in e["rows"]} for e in map(json.loads, entries) if e["kind"] == "readings"}
+    posted = {
+        e["probe"]: {row[0][5:16]: row[1] for row in e["rows"]}
+        for e in map(json.loads, entries)
+        if e["kind"] == "readings"
+    }
     for probe, name in (("p1", "refrigerator"), ("p2", "carrier")):
         times, values = re.search(rf"^\| {name} \|(.*)\|\n\|[-|]+\|\n\| °C \|(.*)\|$", page, re.M).groups()
         for time, value in zip(times.split("|"), values.split("|")):
             ends = re.findall(r"\d\d:\d\d", time)
             for end in ends:
                 day = "01-13T" if end == "16:00" else "01-14T"
-                checks.equal("readings of the worked incident", "examples/worked-incident.md", posted[probe][day + end], value.strip(), f"{name} at {end}")
+                checks.equal(
+                    "readings of the worked incident",
+                    "examples/worked-incident.md",
+                    posted[probe][day + end],
+                    value.strip(),
+                    f"{name} at {end}",
+                )
     checks.done(60)
 
 

@@ -65,8 +65,11 @@ bool says(const std::vector<std::string>& all, const std::string& part) {
 }
 
 const char* const elm =
-    R"("product":"elm","name":"Elm, invented","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},"freeze_limit":{"C":"0","F":"32"},
- "allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":259200,"source":"leaflet, invented"}],"beyond_use":{"first puncture":2419200,"mixed":5400},"cvx":"999","gtin":["9521234543213"],"doses_per_vial":10)";
+    R"("product":"elm","name":"Elm, )"
+    R"(invented","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},"freeze_limit":{"C":"0","F":"32"},
+ "allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":259200,"source":"leaflet, )"
+    R"(invented"}],"beyond_use":{"first puncture":2419200,"mixed":5400},"cvx":"999","gtin":["9521234543213"],)"
+    R"("doses_per_vial":10)";
 
 }  // namespace
 
@@ -88,7 +91,8 @@ TEST_CASE("a definition is read back whole, in both scales, with durations in wo
     CHECK(says(bare, "beyond-use: not stated, no period after any event: nothing would say how long an opened"));
     const auto place =
         c.draft(
-             R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}},"max_gap_s":900)")
+             R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},)"
+             R"("high":{"C":"8"}},"max_gap_s":900)")
             .drafted.read_back;
     CHECK(says(place, "type: refrigerator"));
     CHECK(says(place, "longest step between two readings: 15 min"));
@@ -97,7 +101,8 @@ TEST_CASE("a definition is read back whole, in both scales, with durations in wo
     c.define(R"("kind":"probe","probe":"p","scale":"F","serial":"4411")");
     const auto certificate =
         c.draft(
-             R"("kind":"certificate","at":"09:00","probe":"p","expires":"2027-01-31","tolerance":"0.9","correction":[["32","-0.2"]])")
+             R"("kind":"certificate","at":"09:00","probe":"p","expires":"2027-01-31","tolerance":"0.9",)"
+             R"("correction":[["32","-0.2"]])")
             .drafted.read_back;
     CHECK(certificate == std::vector<std::string>{"valid through: 2027-01-31", "tolerance: ±0.9 °F (= 0.5 °C)",
                                                   "corrections: at 32 °F add -0.2 °F (= -1/9 °C)"});
@@ -149,15 +154,21 @@ TEST_CASE("limits that may have been typed wrong ask for a note", "[definitions]
          "above that of an ultra-cold freezer, -90 to -60 °C"},
         {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2","F":"36"}})",
          "no upper limit is stated"},
-        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0","F":"0"})",
+        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+         R"("freeze_limit":{"C":"0","F":"0"})",
          "the freeze limit is stated as 0 °C and as 0 °F"},
-        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25","F":"70"}},"seconds":1,"source":"s"}])",
+        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+         R"("allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25","F":"70"}},"seconds":1,"source":"s"}])",
          "the upper limit of allowance 1"},
-        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":9000,"source":"s"},{"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":90000,"source":"s"}])",
+        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+         R"("allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":9000,"source":"s"},)"
+         R"({"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":90000,"source":"s"}])",
          "allowance 2 never counts: its band is inside that of allowance 1, which takes all of the time"},
-        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"3"})",
+        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+         R"("freeze_limit":{"C":"3"})",
          "the freeze limit, 3 °C (= 37.4 °F), reaches into the range: doses in range would count as frozen"},
-        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"2"})",
+        {R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+         R"("freeze_limit":{"C":"2"})",
          "reaches into the range"},
     };
     for (const auto& [fields, words] : doubtful) {
@@ -175,26 +186,30 @@ TEST_CASE("limits that may have been typed wrong ask for a note", "[definitions]
     // a programme's rules, which come as JSON alone
     std::vector<std::string> rules;
     c.ledger.post(
-        R"({"kind":"rules","by":"ab","programme":"p, invented","source":"s","dated":"2026-01-01","report":[{"rule":"warm","text":"","form":"reading","temperature":{"is":"above","limit":{"C":"8","F":"64"}}}]})",
+        R"({"kind":"rules","by":"ab","programme":"p, )"
+        R"(invented","source":"s","dated":"2026-01-01","report":[{"rule":"warm","text":"","form":"reading",)"
+        R"("temperature":{"is":"above","limit":{"C":"8","F":"64"}}}]})",
         c.now, true, &rules);
     CHECK(says(rules,
                "line 1: the limit of rule \"warm\" is stated as 8 °C and as 64 °F, which are not one temperature"));
     // published ranges, and what is within a degree of them, pass without a word: 35 °F beside 2 °C is a published
     // pair, too
-    for (const auto& fields :
-         {place("refrigerator", R"("low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"})"),
-          place("refrigerator", R"("low":{"C":"2","F":"35"},"high":{"C":"8","F":"46"})"),
-          place("refrigerator", R"("low":{"C":"3"},"high":{"C":"7"})"),
-          place("freezer", R"("low":{"C":"-50","F":"-58"},"high":{"C":"-15","F":"5"})"),
-          place("freezer", R"("low":{"C":"-25"},"high":{"C":"-15"})"),
-          place("ultra-cold freezer", R"("low":{"C":"-90","F":"-130"},"high":{"C":"-60","F":"-76"})"),
-          place("room", R"("low":{"C":"20","F":"68"},"high":{"C":"25","F":"77"})"),
-          place("transport container", R"("low":{"C":"2"},"high":{"C":"8"})"),
-          std::string(
-              R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"-50"},"high":{"C":"8"}})"),
-          // a narrower band goes first, and what freezes is below the range
-          std::string(
-              R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"1.9"},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":90000,"source":"s"},{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":9000,"source":"s"}])")}) {
+    for (
+        const auto& fields :
+        {place("refrigerator", R"("low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"})"),
+         place("refrigerator", R"("low":{"C":"2","F":"35"},"high":{"C":"8","F":"46"})"),
+         place("refrigerator", R"("low":{"C":"3"},"high":{"C":"7"})"),
+         place("freezer", R"("low":{"C":"-50","F":"-58"},"high":{"C":"-15","F":"5"})"),
+         place("freezer", R"("low":{"C":"-25"},"high":{"C":"-15"})"),
+         place("ultra-cold freezer", R"("low":{"C":"-90","F":"-130"},"high":{"C":"-60","F":"-76"})"),
+         place("room", R"("low":{"C":"20","F":"68"},"high":{"C":"25","F":"77"})"),
+         place("transport container", R"("low":{"C":"2"},"high":{"C":"8"})"),
+         std::string(R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"-50"},"high":{"C":"8"}})"),
+         // a narrower band goes first, and what freezes is below the range
+         std::string(
+             R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+             R"("freeze_limit":{"C":"1.9"},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":90000,)"
+             R"("source":"s"},{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":9000,"source":"s"}])")}) {
         CAPTURE(fields);
         CHECK(c.draft(fields).drafted.warnings.empty());
     }
@@ -233,7 +248,8 @@ TEST_CASE("a definition changes what it states and keeps the rest", "[definition
     CHECK(low.range.low->C == Temperature(Scale::C, 3000));
     // one event, one code, one band: each for itself
     const Product more = c.product(
-        R"("product":"elm","beyond_use":{"mixed":3600},"gtin":["09521234543220"],"allowances":[{"band":{"low":{"C":"25"},"high":{"C":"30"}},"seconds":60,"source":"letter"}])");
+        R"("product":"elm","beyond_use":{"mixed":3600},"gtin":["09521234543220"],)"
+        R"("allowances":[{"band":{"low":{"C":"25"},"high":{"C":"30"}},"seconds":60,"source":"letter"}])");
     CHECK(*more.beyond_use ==
           std::map<std::string, Duration>{{"first puncture", Duration(2419200)}, {"mixed", Duration(3600)}});
     CHECK(*more.gtin == std::vector<std::string>{"9521234543213", "09521234543220"});
@@ -241,7 +257,8 @@ TEST_CASE("a definition changes what it states and keeps the rest", "[definition
     CHECK((*more.allowances)[0].seconds == Duration(259200));
     // the same band, stated in one scale: its time changes, and nothing else
     const Product longer = c.product(
-        R"("product":"elm","allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":86400,"source":"letter"}])");
+        R"("product":"elm","allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":86400,)"
+        R"("source":"letter"}])");
     REQUIRE(longer.allowances->size() == 2);
     CHECK((*longer.allowances)[0].seconds == Duration(86400));
     CHECK((*longer.allowances)[0].low == *first.range.high);
@@ -259,7 +276,8 @@ TEST_CASE("a definition changes what it states and keeps the rest", "[definition
                "says nothing that is not known already"));
 
     c.define(
-        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}},"max_gap_s":900,"max_check_gap_s":3600)");
+        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},)"
+        R"("high":{"C":"8"}},"max_gap_s":900,"max_check_gap_s":3600)");
     const Place place = std::get<Place>(c.define(R"("kind":"place","place":"main","max_gap_s":600)").fact);
     CHECK((place.name == "Main" && place.range.high && place.max_gap == Duration(600) &&
            place.max_check_gap == Duration(3600)));
@@ -299,7 +317,8 @@ TEST_CASE("what is dropped of a definition is dropped by name", "[definitions]")
     CHECK(c.refusal(begin + R"("allowance 2"])", Code::contradiction).find("states none") != std::string::npos);
     CHECK(c.refusal(begin + R"("gtin 1"])", Code::contradiction).find("states none") != std::string::npos);
     c.refusal(
-        R"("kind":"product","product":"new","name":"New","range":{"low":{"C":"2"},"high":{"C":"8"}},"without":["high"])",
+        R"("kind":"product","product":"new","name":"New","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+        R"("without":["high"])",
         Code::not_defined);
     c.refusal(R"("kind":"product","product":"elm","without":"high")", Code::bad_value);
     c.refusal(begin + R"("low","high"],"note":"n")", Code::bad_value);  // a range has one side at least
@@ -318,7 +337,8 @@ TEST_CASE("a definition that takes doses off quarantine or a patient off the rev
     c.now = local("2026-06-30T06:00:00");
     c.product(R"("product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
     c.define(
-        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
+        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
+        R"("high":{"C":"8","F":"46"}})");
     c.now = local("2026-06-30T10:00:00");
     c.json(R"({"kind":"lot","by":"ab","product":"elm","lot":"L1","expiry":"2027-05"}
 {"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"L1","doses":10}
@@ -358,7 +378,8 @@ TEST_CASE("a definition that takes doses off quarantine or a patient off the rev
     CHECK(c.list_of("L1") == List::quarantine);  // nothing was written
 
     // the other way round nothing is asked, and what changes is shown
-    const DefinitionDraft tight = c.draft(R"("kind":"product","product":"elm","freeze_limit":{"C":"5","F":"41"},"note":"n")");
+    const DefinitionDraft tight =
+        c.draft(R"("kind":"product","product":"elm","freeze_limit":{"C":"5","F":"41"},"note":"n")");
     REQUIRE(tight.changes);
     CHECK(tight.loosens.empty());
     // the first definition of a thing changes nothing, and costs no comparison
@@ -389,7 +410,8 @@ TEST_CASE("of an allowance of which the time alone changes there is one warning"
     Clinic c;
     c.product(elm);
     const std::string shorter =
-        R"("kind":"product","product":"elm","allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25"}},"seconds":172800,"source":"leaflet 2, invented"}])";
+        R"("kind":"product","product":"elm","allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25"}},)"
+        R"("seconds":172800,"source":"leaflet 2, invented"}])";
     const auto of_allowance = [](const std::vector<std::string>& all) {
         return std::count_if(all.begin(), all.end(),
                              [](const auto& w) { return w.find("allowance") != std::string::npos; });
@@ -401,9 +423,12 @@ TEST_CASE("of an allowance of which the time alone changes there is one warning"
     // posted as JSON nothing says what changes line by line, so it is said here, with what it becomes
     std::vector<std::string> posted;
     c.ledger.post(
-        R"({"by":"ab","kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},"freeze_limit":{"C":"0","F":"32"},)"
-        R"("allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25"}},"seconds":172800,"source":"leaflet 2, invented"}],)"
-        R"("beyond_use":{"first puncture":2419200,"mixed":5400},"cvx":"999","gtin":["9521234543213"],"doses_per_vial":10})",
+        R"({"by":"ab","kind":"product","product":"elm","name":"Elm, )"
+        R"(invented","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},"freeze_limit":{"C":"0","F":"32"},)"
+        R"("allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25"}},"seconds":172800,"source":"leaflet 2, )"
+        R"(invented"}],)"
+        R"("beyond_use":{"first puncture":2419200,"mixed":5400},"cvx":"999","gtin":["9521234543213"],)"
+        R"("doses_per_vial":10})",
         c.now, true, &posted);
     CHECK(says(posted, "loses, for all that was and will be asked: the allowance of 3 d from 8 °C (46 °F) to 25 °C "
                        "(= 77 °F) (now 2 d)"));
@@ -417,7 +442,8 @@ TEST_CASE("what is taken back asks where doses come off quarantine or a patient 
     c.now = local("2026-06-30T06:00:00");
     c.product(R"("product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
     c.define(
-        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
+        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
+        R"("high":{"C":"8","F":"46"}})");
     c.now = local("2026-06-30T10:00:00");
     c.json(R"({"kind":"lot","by":"ab","product":"elm","lot":"L1","expiry":"2027-05"}
 {"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"L1","doses":10}
@@ -464,7 +490,8 @@ TEST_CASE("where a history alone changes, what differs is said, and never two eq
     c.now = local("2026-06-30T06:00:00");
     c.product(elm);
     c.define(
-        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
+        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
+        R"("high":{"C":"8","F":"46"}})");
     c.now = local("2026-06-30T10:00:00");
     c.json(R"({"kind":"lot","by":"ab","product":"elm","lot":"L1","expiry":"2027-05"}
 {"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"L1","doses":10}
@@ -500,7 +527,9 @@ TEST_CASE("an allowance begins where the range ends, in both scales as the range
         Clinic c;
         c.now = local("2026-06-30T06:00:00");
         const std::string fields =
-            R"("kind":"product","product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":259200,"source":"leaflet, invented"}])";
+            R"("kind":"product","product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"},"high":{"C":"8",)"
+            R"("F":"46"}},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":259200,)"
+            R"("source":"leaflet, invented"}])";
         if (everyday) {
             const auto d = c.draft(fields).drafted;
             CHECK(says(d.filled, "the allowance begins where the range ends, at 8 °C (46 °F)"));
@@ -513,13 +542,15 @@ TEST_CASE("an allowance begins where the range ends, in both scales as the range
                                   "below 46.4 °F (7 7/9 and 8 °C) are out of range and in no allowance"});
         }
         c.define(
-            R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
+            R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
+            R"("high":{"C":"8","F":"46"}})");
         c.define(R"("kind":"probe","probe":"p","scale":"F")");
         c.now = local("2026-06-30T10:00:00");
         c.json(R"({"kind":"lot","by":"ab","product":"elm","lot":"L1","expiry":"2027-05"}
 {"kind":"assign","by":"ab","at":"2026-06-30T07:00:00","probe":"p","place":"main"}
 {"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"L1","doses":10}
-{"kind":"readings","by":"ab","probe":"p","scale":"F","rows":[["2026-06-30T08:00:00","40"],["2026-06-30T08:30:00","46.2"],["2026-06-30T09:00:00","40"],["2026-06-30T09:30:00","40"],["2026-06-30T10:00:00","40"]]})");
+{"kind":"readings","by":"ab","probe":"p","scale":"F","rows":[["2026-06-30T08:00:00","40"],["2026-06-30T08:30:00",)"
+               R"("46.2"],["2026-06-30T09:00:00","40"],["2026-06-30T09:30:00","40"],["2026-06-30T10:00:00","40"]]})");
         return c.list_of("L1");
     };
     CHECK(at_46_2(false) == List::quarantine);  // in no allowance, as the entry says
@@ -631,10 +662,33 @@ TEST_CASE("a token that looks like what a person is known by is warned of, and n
         CHECK(answers::token_doubt(token).find("patient: the token looks like ") == 0);
         CHECK(answers::token_doubt(token).find(token) == std::string::npos);
     }
-    for (const char* token :
-         {"t-1", "t1", "P-7", "demo-1060", "demo-1985", "12", "a3f9-bcde-1234", "3f2b9c1e-77aa-4d0e-9b1c-0a1b2c3d4e5f",
-          "kx7-q2m", "x", "Patient/123", "wren-street-b7q", "demo-0101", "demo-2020", "demo-80", "Demo-1985", "Patient-80",
-          "t-483197", "wren-0042", "Q7", "B7-0042", "mark-12", "may-7", "marker12-80", "kx-4831", "7f3a", "ab-12-cd-34"}) {
+    for (const char* token : {"t-1",
+                              "t1",
+                              "P-7",
+                              "demo-1060",
+                              "demo-1985",
+                              "12",
+                              "a3f9-bcde-1234",
+                              "3f2b9c1e-77aa-4d0e-9b1c-0a1b2c3d4e5f",
+                              "kx7-q2m",
+                              "x",
+                              "Patient/123",
+                              "wren-street-b7q",
+                              "demo-0101",
+                              "demo-2020",
+                              "demo-80",
+                              "Demo-1985",
+                              "Patient-80",
+                              "t-483197",
+                              "wren-0042",
+                              "Q7",
+                              "B7-0042",
+                              "mark-12",
+                              "may-7",
+                              "marker12-80",
+                              "kx-4831",
+                              "7f3a",
+                              "ab-12-cd-34"}) {
         CAPTURE(token);
         CHECK(answers::token_looks_like(token).empty());
     }
@@ -645,7 +699,8 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
     c.now = local("2026-06-30T06:00:00");
     c.product(R"("product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
     c.define(
-        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
+        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
+        R"("high":{"C":"8","F":"46"}})");
     c.define(R"("kind":"lot","product":"elm","lot":"L1","expiry":"2026-07")");
     c.now = local("2026-06-30T10:00:00");
     const std::string of_lot = R"("product":"elm","lot":"L1")";
@@ -693,11 +748,13 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
     neither(R"("kind":"beyond-use","use_by":"2026-08-01T00:00:00",)" + holding,
             "is after the expiry");  // the end of the last day
     both(
-        R"("kind":"guidance","verdict":"use-by","use_by":"2026-08-15","through":"2026-06-30T09:00:00","issuer":"i","reference":"r",)" +
+        R"("kind":"guidance","verdict":"use-by","use_by":"2026-08-15","through":"2026-06-30T09:00:00","issuer":"i",)"
+        R"("reference":"r",)" +
             of_lot,
         "is after the expiry");
     neither(
-        R"("kind":"guidance","verdict":"use-by","use_by":"2026-07-15","through":"2026-06-30T09:00:00","issuer":"i","reference":"r",)" +
+        R"("kind":"guidance","verdict":"use-by","use_by":"2026-07-15","through":"2026-06-30T09:00:00","issuer":"i",)"
+        R"("reference":"r",)" +
             of_lot,
         "is after the expiry");
 
@@ -744,15 +801,19 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
     both(notice("2026-2", "main"), "incident 2026-1 of main is open since 2026-06-30 08:30");
     both(notice("2026-1", "main"), "incident 2026-1 was noticed already, at 2026-06-30 08:30");
     c.define(
-        R"("kind":"place","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
+        R"("kind":"place","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
+        R"("high":{"C":"8","F":"46"}})");
     neither(notice("2026-2", "annex"), "is open since");
     c.json(
-        R"({"by":"ab","at":"2026-06-30T08:40:00","kind":"incident","incident":"2026-1","step":"closed","text":"shut"})");
+        R"({"by":"ab","at":"2026-06-30T08:40:00","kind":"incident","incident":"2026-1","step":"closed",)"
+        R"("text":"shut"})");
     neither(notice("2026-2", "main"), "is open since");
     // noticed again after it was closed, it is open again
     c.json(R"({"by":"ab","at":"2026-06-30T08:50:00",)" + notice("2026-1", "main") + "}");
     both(notice("2026-2", "main"), "incident 2026-1 of main is open since 2026-06-30 08:30");
     // and one that nobody noticed counts from its first step
-    c.json(R"({"by":"ab","at":"2026-06-30T08:55:00","kind":"incident","incident":"w","step":"cause","text":"fuse","place":"annex"})");
+    c.json(
+        R"({"by":"ab","at":"2026-06-30T08:55:00","kind":"incident","incident":"w","step":"cause","text":"fuse",)"
+        R"("place":"annex"})");
     both(notice("2026-2", "annex"), "incident w of annex is open since 2026-06-30 08:55: a second notice");
 }

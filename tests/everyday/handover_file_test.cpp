@@ -1,6 +1,6 @@
 // What a receive takes in of a handover: it is of these doses, and what they are on hold for elsewhere they are on hold
-// for here. All data invented. What is expected is a choice of ours: a store that hands doses over says whether they may
-// be used, and the store that takes them in must not know less than the paper.
+// for here. All data invented. What is expected is a choice of ours: a store that hands doses over says whether they
+// may be used, and the store that takes them in must not know less than the paper.
 #include <catch2/catch.hpp>
 
 #include <nlohmann/json.hpp>
@@ -44,7 +44,8 @@ json sent(const std::vector<std::string>& more, const std::string& temperature =
     const auto posted = post_transfer(
         c.ledger,
         c.ledger.draft(
-            R"({"kind":"transfer","by":"QA","at":"2026-06-01T10:00:00Z","lot":"A1","doses":5,"to":"South","reason":"r"})",
+            R"({"kind":"transfer","by":"QA","at":"2026-06-01T10:00:00Z","lot":"A1","doses":5,"to":"South",)"
+            R"("reason":"r"})",
             at(noon)),
         std::nullopt, false, at(noon), false, TableStyle{Zone("UTC")});
     return json::parse(to_json(posted.handover));
@@ -54,10 +55,12 @@ const std::string held =
 
 struct There : Clinic {
     explicit There(const char* site_more = "") {
-        post({std::string(R"({"kind":"site","name":"South","zone":"UTC")") + site_more + "}", product("elm"),
-              product("oak"), lot("elm", "A1"), lot("elm", "A2"), lot("oak", "A1"), place("b"),
-              R"({"kind":"place","place":"freezer","name":"F","type":"freezer","range":{"low":{"C":"-50"},"high":{"C":"-15"}}})"},
-             noon);
+        post(
+            {std::string(R"({"kind":"site","name":"South","zone":"UTC")") + site_more + "}", product("elm"),
+             product("oak"), lot("elm", "A1"), lot("elm", "A2"), lot("oak", "A1"), place("b"),
+             R"({"kind":"place","place":"freezer","name":"F","type":"freezer","range":{"low":{"C":"-50"},)"
+             R"("high":{"C":"-15"}}})"},
+            noon);
     }
     Drafted draft(const json& handover, const json& with = json::object()) const {
         json fields = {{"kind", "receive"}, {"by", "cd"},   {"at", "2026-06-01T10:30:00Z"}, {"place", "b"},
@@ -118,13 +121,15 @@ TEST_CASE("doses that are on hold where they come from are on hold where they ar
     CHECK(hold.mark == "from North");
     CHECK(there.reasons() == std::vector<std::string>{"held"});
     const auto give = there.ledger.draft(
-        R"({"kind":"give","by":"cd","at":"2026-06-01T10:31:00Z","lot":"A1","product":"elm","patient":"t-1"})", at(noon));
+        R"({"kind":"give","by":"cd","at":"2026-06-01T10:31:00Z","lot":"A1","product":"elm","patient":"t-1"})",
+        at(noon));
     CHECK(says(give.warnings, "NOT ON KEEP"));
 }
 
 TEST_CASE("doses in doubt of an open incident where they come from are on hold where they are received", "[handover]") {
     const json file = sent(
-        {R"({"kind":"incident","at":"2026-06-01T09:20:00Z","incident":"i1","step":"noticed","place":"a","text":"dark display"})"});
+        {R"({"kind":"incident","at":"2026-06-01T09:20:00Z","incident":"i1","step":"noticed","place":"a",)"
+         R"("text":"dark display"})"});
     CHECK(file["list"] == "keep");
     There there;
     const Drafted got = there.receive(file);

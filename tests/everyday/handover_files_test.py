@@ -1,4 +1,5 @@
-"""Doses over three sites at the command line, each with its ledger and its files. All data invented. Usage: handover_files_test.py COLDTALLY"""
+"""Doses over three sites at the command line, each with its ledger and its files. All data invented. Usage:
+handover_files_test.py COLDTALLY"""
 import json
 import os
 import pathlib
@@ -19,7 +20,9 @@ class Site:
         self.folder.mkdir()
         self.ledger = self.folder / "clinic.ledger"
         self.run("site", f"{name} (invented)", zone)
-        self.run("product", "elm", "Elm (invented)", *REFRIGERATOR, "--allowance", "8C", "25C", "259200", "leaflet, invented")
+        self.run(
+            "product", "elm", "Elm (invented)", *REFRIGERATOR, "--allowance", "8C", "25C", "259200", "leaflet, invented"
+        )
         self.run("place", "fridge", "Fridge", "refrigerator", *REFRIGERATOR)
 
     def run(self, *words, status=0):
@@ -59,24 +62,49 @@ assert a.files() == ["clinic.ledger"] and a.ledger.read_bytes() == before
 (a.folder / f"{name}.txt").write_text("mine")
 refused = a.run(*words, status=2)
 assert refused.count("\n") == 1 and "there is a file of this name, and none is overwritten" in refused, refused
-assert (a.folder / f"{name}.txt").read_text() == "mine" and a.files() == ["clinic.ledger", f"{name}.txt"] and a.ledger.read_bytes() == before
+assert (
+    (a.folder / f"{name}.txt").read_text() == "mine"
+    and a.files() == ["clinic.ledger", f"{name}.txt"]
+    and a.ledger.read_bytes() == before
+)
 (a.folder / f"{name}.txt").unlink()
 # a folder that is not there: the machine's failure, and nothing is posted either
 a.run(*words, "--handover", "nowhere/h.json", status=3)
 assert a.files() == ["clinic.ledger"] and a.ledger.read_bytes() == before
 
 said = " ".join(a.run(*words).split())
-assert 'WERE OUT OF RANGE: the doses of lot "K1" in "fridge" were too warm for at most 2 h, since receipt: their history must go with them (handover).' in said, said
+assert (
+    'WERE OUT OF RANGE: the doses of lot "K1" in "fridge" were too warm for at most 2 h, since receipt: their history must go with them (handover).'
+    in said
+), said
 assert f'Send with the doses: "{name}.json"' in said, said
 assert a.files() == ["clinic.ledger", f"{name}.json", f"{name}.txt"]
 sheet = " ".join((a.folder / f"{name}.txt").read_text().split())
-for part in ("handover of doses that leave for South", "8 doses of elm (Elm (invented)), lot K1", "THESE DOSES WERE OUT OF RANGE", "Out of range: too warm 2 h", "Usable through 2027-05-31, the expiry",
-             "The way is not in it", "Exposure alone never decides discard or revaccination"):
+for part in (
+    "handover of doses that leave for South",
+    "8 doses of elm (Elm (invented)), lot K1",
+    "THESE DOSES WERE OUT OF RANGE",
+    "Out of range: too warm 2 h",
+    "Usable through 2027-05-31, the expiry",
+    "The way is not in it",
+    "Exposure alone never decides discard or revaccination",
+):
     assert part in sheet, (part, sheet)
 file = json.loads((a.folder / f"{name}.json").read_text())
 stated = file["handover"]
-assert (file["ledger"], file["product"], file["lot"], file["doses"], file["to"], file["to_hold"]) == ("North (invented)", "elm", "K1", 8, "South", []), file
-assert stated["places"] == ["North (invented)/fridge"] and stated["warm"]["estimate_s"] == "7200" and stated["allowances"][0]["used_s"] == "7200", stated
+assert (file["ledger"], file["product"], file["lot"], file["doses"], file["to"], file["to_hold"]) == (
+    "North (invented)",
+    "elm",
+    "K1",
+    8,
+    "South",
+    [],
+), file
+assert (
+    stated["places"] == ["North (invented)/fridge"]
+    and stated["warm"]["estimate_s"] == "7200"
+    and stated["allowances"][0]["used_s"] == "7200"
+), stated
 # the same later, by the number of its entry
 entry = str(a.posted("give", "K1", "t-1", "--at", DAY + "10:01")["entries"][0]["entry"] - 1)
 again = json.loads(a.run("handover", entry, "--at", DAY + "10:00", "--format", "json"))
@@ -86,39 +114,93 @@ assert json.loads((a.folder / "again.json").read_text())["handover"] == stated a
 assert "none is overwritten" in a.run("handover", entry, "--file", "again.json", status=2)
 assert "must be a transfer" in a.run("handover", "1", status=2)
 
-b.run("receive", "K1", "8", "--product", "elm", "--expiry", "2027-05", "--place", "fridge", "--handover", str(a.folder / f"{name}.json"), "--at", DAY + "10:00")
+b.run(
+    "receive",
+    "K1",
+    "8",
+    "--product",
+    "elm",
+    "--expiry",
+    "2027-05",
+    "--place",
+    "fridge",
+    "--handover",
+    str(a.folder / f"{name}.json"),
+    "--at",
+    DAY + "10:00",
+)
 check(b, "10:00", "6", "6", "6")
 check(b, "11:30", "7", "6", "9")
 b.run("transfer", "K1", "8", "West", "closing", "--handover", "to-west.json", "--at", DAY + "11:30")
 assert b.files() == ["clinic.ledger", "to-west.json", "to-west.txt"]
-c.run("receive", "K1", "8", "--product", "elm", "--expiry", "2027-05", "--place", "fridge", "--handover", str(b.folder / "to-west.json"), "--at", DAY + "10:30")  # 11:30 in Chicago
+c.run(
+    "receive",
+    "K1",
+    "8",
+    "--product",
+    "elm",
+    "--expiry",
+    "2027-05",
+    "--place",
+    "fridge",
+    "--handover",
+    str(b.folder / "to-west.json"),
+    "--at",
+    DAY + "10:30",
+)  # 11:30 in Chicago
 check(c, "10:30", "5", "5", "5")
 there = c.history(DAY + "10:30")
 assert there["places"] == ["North (invented)/fridge", "South (invented)/fridge", "fridge"], there
-assert there["warm"]["estimate_s"] == "12600" and there["allowances"] == [{"seconds": 259200, "used_s": "12600", "open_s": "12600"}], there  # 2 h and 1 h 30 min
+assert there["warm"]["estimate_s"] == "12600" and there["allowances"] == [
+    {"seconds": 259200, "used_s": "12600", "open_s": "12600"}
+], there  # 2 h and 1 h 30 min
 assert there["coverage"]["bounded_s"] == "12600" and there["highest_C"] == "11", there
 
 # doses of which nothing was out of range: no file that nobody asked for
 c.run("receive", "Z9", "5", "--product", "elm", "--expiry", "2027-05", "--place", "fridge", "--at", DAY + "10:30")
 check(c, "11:00", "5", "5", "6")
 quiet = c.posted("transfer", "Z9", "5", "North", "short-dated", "--at", DAY + "11:00")
-assert quiet["files"] == [] and not quiet["handover"]["needed"] and not any("OUT OF RANGE" in w for w in quiet["warnings"]), quiet
+assert (
+    quiet["files"] == [] and not quiet["handover"]["needed"] and not any("OUT OF RANGE" in w for w in quiet["warnings"])
+), quiet
 assert c.files() == ["clinic.ledger"]
 
 # what is on hold in one site is on hold in the other, and the file is of these doses alone
 c.run("receive", "Q4", "6", "--product", "elm", "--expiry", "2027-05", "--place", "fridge", "--at", DAY + "11:00")
 c.run("hold", "dropped box", "--lot", "Q4", "--at", DAY + "11:00")
 c.run("transfer", "Q4", "6", "South", "short-dated", "--handover", "q4.json", "--at", DAY + "11:30")
-q4 = ["--product", "elm", "--expiry", "2027-05", "--place", "fridge", "--handover", str(c.folder / "q4.json"), "--at", DAY + "12:40"]
-assert "it states 6" in b.run("receive", "Q4", "7", *q4, status=2) and 'it states "Q4"' in b.run("receive", "Q5", "6", *q4, status=2)
+q4 = [
+    "--product",
+    "elm",
+    "--expiry",
+    "2027-05",
+    "--place",
+    "fridge",
+    "--handover",
+    str(c.folder / "q4.json"),
+    "--at",
+    DAY + "12:40",
+]
+assert "it states 6" in b.run("receive", "Q4", "7", *q4, status=2) and 'it states "Q4"' in b.run(
+    "receive", "Q5", "6", *q4, status=2
+)
 left_off = b.posted("receive", "Q4", "6", *q4, "--no-hold", "lifted by telephone", "--dry-run")
-assert [e["kind"] for e in left_off["entries"]] == ["lot", "receive"] and "not put on hold: lifted by telephone" in left_off["entries"][1]["note"], left_off
+assert [e["kind"] for e in left_off["entries"]] == [
+    "lot",
+    "receive",
+] and "not put on hold: lifted by telephone" in left_off["entries"][1]["note"], left_off
 said = " ".join(b.run("receive", "Q4", "6", *q4).split())
-assert "DO NOT USE: the doses are put on hold here, too, since they were held at West (invented): dropped box" in said, said
-(row,) = [r for r in json.loads(b.run("lists", "--at", DAY + "12:40", "--format", "json"))["holdings"] if r["lot"] == "Q4"]
+assert (
+    "DO NOT USE: the doses are put on hold here, too, since they were held at West (invented): dropped box" in said
+), said
+(row,) = [
+    r for r in json.loads(b.run("lists", "--at", DAY + "12:40", "--format", "json"))["holdings"] if r["lot"] == "Q4"
+]
 assert row["reasons"] == ["held"], row
 assert any(w.startswith("RECEIVED ALREADY") for w in b.posted("receive", "Q4", "6", *q4[2:], "--dry-run")["warnings"])
 (b.folder / "alone.json").write_text(json.dumps(stated))
-alone = b.posted("receive", "K1", "1", "--place", "fridge", "--handover", "alone.json", "--at", DAY + "12:40", "--dry-run")
+alone = b.posted(
+    "receive", "K1", "1", "--place", "fridge", "--handover", "alone.json", "--at", DAY + "12:40", "--dry-run"
+)
 assert any(w.startswith("NOTHING BINDS") for w in alone["warnings"]), alone
 print("three sites, one history")

@@ -22,8 +22,10 @@ using nlohmann::json;
 namespace {
 
 const std::string product =
-    R"({"kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0"},)"
-    R"("allowances":[{"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":86400,"source":"invented"}],"beyond_use":{"first puncture":2419200},"doses_per_vial":10})";
+    R"({"kind":"product","product":"elm","name":"Elm, )"
+    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0"},)"
+    R"("allowances":[{"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":86400,"source":"invented"}],)"
+    R"("beyond_use":{"first puncture":2419200},"doses_per_vial":10})";
 const std::string lot = R"({"kind":"lot","product":"elm","lot":"A1","expiry":"2026-12"})";
 std::string site(const char* name) { return std::string(R"({"kind":"site","name":")") + name + R"(","zone":"UTC"})"; }
 std::string place(const std::string& id) {
@@ -83,7 +85,8 @@ void fill_first(Clinic& c, bool with_transfer) {
          probe("p", "a"),
          {R"({"kind":"receive","at":"2026-06-01T08:00:00Z","place":"a","product":"elm","lot":"A1","doses":10})",
           readings("2026-06-01T08:00:00Z", first),
-          R"({"kind":"guidance","at":"2026-06-01T11:00:00Z","through":"2026-06-01T09:30:00Z","product":"elm","lot":"A1","verdict":"use-by","use_by":"2026-11-15","issuer":"M","reference":"r"})"}},
+          R"({"kind":"guidance","at":"2026-06-01T11:00:00Z","through":"2026-06-01T09:30:00Z","product":"elm",)"
+          R"("lot":"A1","verdict":"use-by","use_by":"2026-11-15","issuer":"M","reference":"r"})"}},
         "2026-06-01T12:00:00Z");
     if (with_transfer) c.post({transfer("a", "2026-06-01T12:00:00Z", "South")}, "2026-06-01T12:00:00Z");
 }
@@ -111,7 +114,8 @@ TEST_CASE("doses sent over three sites carry exactly what one ledger adds up tha
         {{site("South"), product, lot, place("b")},
          probe("p", "b"),
          {receive("b", "2026-06-01T12:00:00Z", one), readings("2026-06-01T12:00:00Z", second),
-          R"({"kind":"beyond-use","at":"2026-06-01T13:00:00Z","place":"b","product":"elm","lot":"A1","event":"first puncture"})"}},
+          R"({"kind":"beyond-use","at":"2026-06-01T13:00:00Z","place":"b","product":"elm","lot":"A1",)"
+          R"("event":"first puncture"})"}},
         "2026-06-01T16:00:00Z");
     south.post({transfer("b", "2026-06-01T16:00:00Z", "West")}, "2026-06-01T16:00:00Z");
     const std::string two = handover_json(handover_of(south, "2026-06-01T16:00:00Z"));
@@ -129,9 +133,12 @@ TEST_CASE("doses sent over three sites carry exactly what one ledger adds up tha
          probe("q", "b"),
          probe("r", "c"),
          {readings("2026-06-01T12:00:00Z", second, "q"), readings("2026-06-01T16:00:00Z", third, "r"),
-          R"({"kind":"move","at":"2026-06-01T12:00:00Z","product":"elm","lot":"A1","from":{"place":"a"},"to":{"place":"b"},"doses":10})",
-          R"({"kind":"beyond-use","at":"2026-06-01T13:00:00Z","place":"b","product":"elm","lot":"A1","event":"first puncture"})",
-          R"({"kind":"move","at":"2026-06-01T16:00:00Z","product":"elm","lot":"A1","from":{"place":"b"},"to":{"place":"c"},"doses":10})"}},
+          R"({"kind":"move","at":"2026-06-01T12:00:00Z","product":"elm","lot":"A1","from":{"place":"a"},)"
+          R"("to":{"place":"b"},"doses":10})",
+          R"({"kind":"beyond-use","at":"2026-06-01T13:00:00Z","place":"b","product":"elm","lot":"A1",)"
+          R"("event":"first puncture"})",
+          R"({"kind":"move","at":"2026-06-01T16:00:00Z","product":"elm","lot":"A1","from":{"place":"b"},)"
+          R"("to":{"place":"c"},"doses":10})"}},
         "2026-06-01T20:00:00Z");
 
     const History apart = now_of(west, "c", "2026-06-01T20:00:00Z"), kept = now_of(whole, "c", "2026-06-01T20:00:00Z");
@@ -250,7 +257,8 @@ TEST_CASE("what the form of a history cannot say is said beside it", "[handover]
     }
     // condemned doses have none
     c.post(
-        {R"({"kind":"guidance","at":"2026-06-01T09:52:00Z","through":"2026-06-01T09:51:00Z","product":"elm","lot":"A1","verdict":"discard","issuer":"M","reference":"r"})",
+        {R"({"kind":"guidance","at":"2026-06-01T09:52:00Z","through":"2026-06-01T09:51:00Z","product":"elm",)"
+         R"("lot":"A1","verdict":"discard","issuer":"M","reference":"r"})",
          transfer("a", "2026-06-01T09:55:00Z", "South", 5)},
         "2026-06-01T10:00:00Z");
     const auto condemned = handover_of(c, "2026-06-01T10:00:00Z");
@@ -262,12 +270,13 @@ TEST_CASE("what the form of a history cannot say is said beside it", "[handover]
 
 TEST_CASE("readings that have not come yet make a handover needed", "[handover]") {
     Clinic c;
-    post_all(c,
-             {{site("North"), product, lot, place("a")},
-              probe("p", "a"),
-              {R"({"kind":"receive","at":"2026-06-01T08:00:00Z","place":"a","product":"elm","lot":"A1","doses":20})",
-               readings("2026-06-01T08:00:00Z", {{0, "5"}, {3600, "5"}}), transfer("a", "2026-06-01T09:00:00Z", "South")}},
-             "2026-06-01T10:00:00Z");
+    post_all(
+        c,
+        {{site("North"), product, lot, place("a")},
+         probe("p", "a"),
+         {R"({"kind":"receive","at":"2026-06-01T08:00:00Z","place":"a","product":"elm","lot":"A1","doses":20})",
+          readings("2026-06-01T08:00:00Z", {{0, "5"}, {3600, "5"}}), transfer("a", "2026-06-01T09:00:00Z", "South")}},
+        "2026-06-01T10:00:00Z");
     // they left at the last reading: all is known, and in range
     const auto known = handover_of(c, "2026-06-01T10:00:00Z");
     CHECK(known.list == List::keep);
@@ -288,14 +297,16 @@ TEST_CASE("readings that have not come yet make a handover needed", "[handover]"
 
 TEST_CASE("doses that stood in an open incident are handed over with that said", "[handover]") {
     Clinic c;
-    post_all(c,
-             {{site("North"), product, lot, place("a")},
-              probe("p", "a"),
-              {R"({"kind":"receive","at":"2026-06-01T08:00:00Z","place":"a","product":"elm","lot":"A1","doses":20})",
-               readings("2026-06-01T08:00:00Z", {{0, "5"}, {3600, "5"}, {7200, "5"}}),
-               R"({"kind":"incident","at":"2026-06-01T09:20:00Z","incident":"i1","step":"noticed","place":"a","text":"dark display"})",
-               transfer("a", "2026-06-01T09:50:00Z", "South", 5)}},
-             "2026-06-01T10:00:00Z");
+    post_all(
+        c,
+        {{site("North"), product, lot, place("a")},
+         probe("p", "a"),
+         {R"({"kind":"receive","at":"2026-06-01T08:00:00Z","place":"a","product":"elm","lot":"A1","doses":20})",
+          readings("2026-06-01T08:00:00Z", {{0, "5"}, {3600, "5"}, {7200, "5"}}),
+          R"({"kind":"incident","at":"2026-06-01T09:20:00Z","incident":"i1","step":"noticed","place":"a",)"
+          R"("text":"dark display"})",
+          transfer("a", "2026-06-01T09:50:00Z", "South", 5)}},
+        "2026-06-01T10:00:00Z");
     const auto sent = handover_of(c, "2026-06-01T10:00:00Z");
     CHECK_FALSE(sent.exposed);
     CHECK(sent.needed);
@@ -310,7 +321,8 @@ TEST_CASE("a transfer of doses that were ever out of range says so, also when gu
     Clinic c;
     fill_first(c, false);
     const Drafted d = c.ledger.draft(
-        R"({"kind":"transfer","by":"cd","lot":"A1","doses":4,"to":"South","reason":"short-dated","at":"2026-06-01T11:00:00Z"})",
+        R"({"kind":"transfer","by":"cd","lot":"A1","doses":4,"to":"South","reason":"short-dated",)"
+        R"("at":"2026-06-01T11:00:00Z"})",
         at("2026-06-01T12:00:00Z"));
     const auto warned = [](const Drafted& drafted) {
         return std::any_of(drafted.warnings.begin(), drafted.warnings.end(), [](const auto& w) {
@@ -326,7 +338,8 @@ TEST_CASE("a transfer of doses that were ever out of range says so, also when gu
                readings("2026-06-01T08:00:00Z", {{0, "5"}, {3600, "5"}})}},
              "2026-06-01T09:00:00Z");
     CHECK_FALSE(warned(clean.ledger.draft(
-        R"({"kind":"transfer","by":"cd","lot":"A1","doses":4,"to":"South","reason":"short-dated","at":"2026-06-01T09:00:00Z"})",
+        R"({"kind":"transfer","by":"cd","lot":"A1","doses":4,"to":"South","reason":"short-dated",)"
+        R"("at":"2026-06-01T09:00:00Z"})",
         at("2026-06-01T09:00:00Z"))));
 }
 

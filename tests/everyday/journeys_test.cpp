@@ -20,16 +20,20 @@ const char* const definitions = R"lines(
 {"kind":"lot","by":"ab","product":"fir","lot":"F1","expiry":"2028-01"}
 {"kind":"lot","by":"ab","product":"elm","lot":"E0","expiry":"2026-05"}
 {"kind":"place","by":"ab","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}}
-{"kind":"place","by":"ab","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}}
-{"kind":"place","by":"ab","place":"box","name":"Box","type":"transport container","range":{"low":{"C":"2"},"high":{"C":"8"}}}
+{"kind":"place","by":"ab","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2"},)lines"
+                                R"lines("high":{"C":"8"}}}
+{"kind":"place","by":"ab","place":"box","name":"Box","type":"transport container","range":{"low":{"C":"2"},)lines"
+                                R"lines("high":{"C":"8"}}}
 {"kind":"check","by":"ab","at":"2026-06-01T07:00:00Z","place":"main","scale":"C","temperature":"4"}
 {"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"elm","lot":"A1","doses":10}
-{"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"elm","lot":"A1","doses":2,"mark":"bin 2"}
+{"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"elm","lot":"A1","doses":2,)lines"
+                                R"lines("mark":"bin 2"}
 {"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"elm","lot":"B1","doses":5}
 {"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"elm","lot":"E0","doses":1}
 {"kind":"receive","by":"ab","at":"2026-06-01T08:00:00Z","place":"main","product":"fir","lot":"F1","doses":3}
 {"kind":"check","by":"ab","at":"2026-06-01T12:00:00Z","place":"main","scale":"C","temperature":"4"}
-{"kind":"incident","by":"ab","at":"2026-06-01T12:30:00Z","incident":"i1","step":"noticed","place":"main","text":"dark display"}
+{"kind":"incident","by":"ab","at":"2026-06-01T12:30:00Z","incident":"i1","step":"noticed","place":"main",)lines"
+                                R"lines("text":"dark display"}
 )lines";
 
 Instant at(const char* text) { return parse_instant(text, Zone("UTC")); }
@@ -120,11 +124,13 @@ TEST_CASE("a move list of a place that is out of range now says so first, and wh
     CHECK(to_table(before, style).find("OUT OF RANGE NOW") == std::string::npos);
     CHECK(to_table(before, style).find("3 doses MUST GO NOW") != std::string::npos);
 
-    c.ledger.post(R"({"kind":"product","by":"ab","product":"oak","name":"Oak, invented","range":{"low":{"C":"2"},"high":{"C":"25"}}}
+    c.ledger.post(
+        R"({"kind":"product","by":"ab","product":"oak","name":"Oak, )"
+        R"(invented","range":{"low":{"C":"2"},"high":{"C":"25"}}}
 {"kind":"lot","by":"ab","product":"oak","lot":"O1","expiry":"2026-07"}
 {"kind":"receive","by":"ab","at":"2026-06-01T13:10:00Z","place":"main","product":"oak","lot":"O1","doses":4}
 {"kind":"check","by":"ab","at":"2026-06-01T13:30:00Z","place":"main","scale":"C","temperature":"16"})",
-                  c.now);
+        c.now);
     const auto hot = list("main", "2026-06-01T14:00:00Z");
     CHECK(hot.out_of_range == "16 °C at 2026-06-01 13:30");
     // all but what its own range allows, and what is to be discarded; these go first
@@ -140,7 +146,9 @@ TEST_CASE("a move list of a place that is out of range now says so first, and wh
     CHECK(to_json(hot).find(R"("out_of_range":"16 °C at 2026-06-01 13:30")") != std::string::npos);
     CHECK(to_json(hot).find(R"("must_go":true)") != std::string::npos);
 
-    c.ledger.post(R"({"kind":"check","by":"ab","at":"2026-06-01T14:30:00Z","place":"main","scale":"C","temperature":"5"})", c.now);
+    c.ledger.post(
+        R"({"kind":"check","by":"ab","at":"2026-06-01T14:30:00Z","place":"main","scale":"C","temperature":"5"})",
+        c.now);
     const auto after = list("main", "2026-06-01T15:00:00Z");
     CHECK_FALSE(after.out_of_range);
     CHECK(marked(after) == std::vector<std::string>{"F1"});
@@ -169,7 +177,8 @@ TEST_CASE("a frozen product does not go into a refrigerated box without a word",
 }
 
 TEST_CASE("a reading out of range at departure stays with the doses that leave", "[journeys]") {
-    // Stays are half-open: at 13:00 the doses are the box's. Were the 9 °C only of 13:00, a logger's file that says 4 °C would leave none of it.
+    // Stays are half-open: at 13:00 the doses are the box's. Were the 9 °C only of 13:00, a logger's file that says 4
+    // °C would leave none of it.
     Clinic c;
     auto r = c.request();
     r.leave_unsuited = true;
@@ -191,7 +200,9 @@ TEST_CASE("a reading out of range at departure stays with the doses that leave",
     CHECK_FALSE(says(emptied.next_steps, "move-list"));
     c.post(d);
     std::string rows;
-    for (int minute = 0; minute <= 6 * 60; minute += 30) rows += (rows.empty() ? "" : ",") + std::string("[\"2026-06-01T") + (minute < 180 ? "0" : "") + std::to_string(7 + minute / 60) + (minute % 60 ? ":30" : ":00") + ":00Z\",\"4\"]";
+    for (int minute = 0; minute <= 6 * 60; minute += 30)
+        rows += (rows.empty() ? "" : ",") + std::string("[\"2026-06-01T") + (minute < 180 ? "0" : "") +
+                std::to_string(7 + minute / 60) + (minute % 60 ? ":30" : ":00") + ":00Z\",\"4\"]";
     c.ledger.post(R"({"kind":"probe","by":"ab","probe":"k","scale":"C"}
 {"kind":"assign","by":"ab","at":"2026-06-01T07:00:00Z","probe":"k","place":"main"}
 {"kind":"readings","by":"ab","probe":"k","scale":"C","rows":[)" + rows + "]}\n", c.now);
@@ -210,7 +221,8 @@ TEST_CASE("a reading out of range at departure stays with the doses that leave",
             if (row.holding.lot == "A1" || row.holding.lot == "B1") CHECK(row.history.total.points == 1);
     }
     r.container = "annex";
-    CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "must be a transport container, and is a refrigerator") == Code::contradiction);
+    CHECK(refusal([&] { c.ledger.pack(r, c.now); }, "must be a transport container, and is a refrigerator") ==
+          Code::contradiction);
 }
 
 TEST_CASE("the list for the lid, before anything is written", "[journeys]") {
@@ -226,7 +238,8 @@ TEST_CASE("the list for the lid, before anything is written", "[journeys]") {
     const auto is = c.ledger.move_list("box", std::nullopt, Question{at("2026-06-01T13:00:00Z"), {}}, c.now);
     CHECK(to_json(would_be) == to_json(is));
     CHECK(is.holdings.size() == 4);
-    CHECK(refusal([&] { c.ledger.move_list_after(d.entries, "box", c.now, c.now); }, "must be at most the 0 that are there then") == Code::not_enough);
+    CHECK(refusal([&] { c.ledger.move_list_after(d.entries, "box", c.now, c.now); },
+                  "must be at most the 0 that are there then") == Code::not_enough);
 }
 
 TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is told", "[journeys]") {
@@ -241,7 +254,8 @@ TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is 
     auto u = c.back("14:30", "annex");
     u.as_listed = false;
     u.counts = {{"B1", 4}};
-    CHECK(refusal([&] { c.ledger.unpack(u, c.now); }, "not counted: \"elm\" lot \"A1\" (10 in the book)") == Code::missing_field);
+    CHECK(refusal([&] { c.ledger.unpack(u, c.now); }, "not counted: \"elm\" lot \"A1\" (10 in the book)") ==
+          Code::missing_field);
     u.as_listed = true;
     u.counts = {{"A1", 9}};
     CHECK(refusal([&] { c.ledger.unpack(u, c.now); }, "\"A1,,bin 2\"") == Code::ambiguous);
@@ -253,8 +267,10 @@ TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is 
     CHECK_FALSE(says(d.warnings, "is not stated"));
     std::vector<std::string> counts;
     for (const auto& e : d.entries)
-        if (const auto* count = std::get_if<Count>(&e.fact)) counts.push_back(count->lot + count->mark + " " + std::to_string(count->doses.count()));
-    CHECK(counts == std::vector<std::string>{"B1 4", "A1 10", "A1bin 2 2", "E0 0"});  // A1 without a mark as listed, and counted as the others
+        if (const auto* count = std::get_if<Count>(&e.fact))
+            counts.push_back(count->lot + count->mark + " " + std::to_string(count->doses.count()));
+    CHECK(counts == std::vector<std::string>{"B1 4", "A1 10", "A1bin 2 2",
+                                             "E0 0"});  // A1 without a mark as listed, and counted as the others
     c.post(d);
     CHECK(c.doses({"annex", "elm", "B1", "", ""}) == 4);
     CHECK(c.doses({"annex", "elm", "A1", "", "bin 2"}) == 2);
@@ -267,8 +283,11 @@ TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is 
     CHECK(*trip.packed_by == "cd");
     std::vector<std::string> events;
     for (const auto& event : trip.events) events.push_back(event.at.text().substr(11, 5) + " " + event.what);
-    CHECK(events == std::vector<std::string>{"12:00 last good reading of \"main\": 4 °C", "12:30 noticed (incident i1): dark display", "12:59 check of \"main\": 9 °C", "13:00 departure to annex (emergency)",
-                                             "13:00 check of \"box\": 5 °C", "14:30 check of \"annex\": 4.5 °C", "14:30 check of \"box\": 6 °C", "14:30 arrival"});
+    CHECK(events == std::vector<std::string>{"12:00 last good reading of \"main\": 4 °C",
+                                             "12:30 noticed (incident i1): dark display",
+                                             "12:59 check of \"main\": 9 °C", "13:00 departure to annex (emergency)",
+                                             "13:00 check of \"box\": 5 °C", "14:30 check of \"annex\": 4.5 °C",
+                                             "14:30 check of \"box\": 6 °C", "14:30 arrival"});
     REQUIRE(trip.holdings.size() == 4);
     const auto& b1 = trip.holdings[2];
     CHECK(b1.holding.lot == "B1");
@@ -288,10 +307,13 @@ TEST_CASE("what comes back from an off-site clinic stays apart from what never l
     r.reason = "off-site clinic";
     r.destination = "school";
     c.post(c.ledger.pack(r, c.now));
-    c.ledger.post(R"({"kind":"receive","by":"ab","at":"2026-06-01T13:10:00Z","place":"main","product":"elm","lot":"A1","doses":4}
+    c.ledger.post(
+        R"({"kind":"receive","by":"ab","at":"2026-06-01T13:10:00Z","place":"main","product":"elm","lot":"A1","doses":4}
 {"kind":"give","by":"cd","at":"2026-06-01T14:00:00Z","place":"box","product":"elm","lot":"A1","patient":"t-1"}
-{"kind":"waste","by":"cd","at":"2026-06-01T14:10:00Z","place":"box","product":"elm","lot":"A1","doses":2,"reason":"dropped"}
-{"kind":"check","by":"cd","at":"2026-06-01T14:20:00Z","place":"box","scale":"C","temperature":"11"})", c.now);
+{"kind":"waste","by":"cd","at":"2026-06-01T14:10:00Z","place":"box","product":"elm","lot":"A1","doses":2,)"
+        R"("reason":"dropped"}
+{"kind":"check","by":"cd","at":"2026-06-01T14:20:00Z","place":"box","scale":"C","temperature":"11"})",
+        c.now);
     const Drafted d = c.ledger.unpack(c.back("15:00", "main"), c.now);
     c.post(d);
     CHECK(c.doses({"main", "elm", "A1", "", ""}) == 4);
@@ -299,7 +321,8 @@ TEST_CASE("what comes back from an off-site clinic stays apart from what never l
     CHECK(c.doses({"main", "elm", "A1", "", "bin 2, trip 2026-06-01 13:00"}) == 2);
     for (const auto& row : c.ledger.lists(Question{at("2026-06-01T15:00:00Z"), {}}, c.now).holdings) {
         const bool travelled = row.holding.mark.find("trip") != std::string::npos;
-        if (row.holding.lot == "A1") CHECK((std::find(row.reasons.begin(), row.reasons.end(), "point") != row.reasons.end()) == travelled);
+        if (row.holding.lot == "A1")
+            CHECK((std::find(row.reasons.begin(), row.reasons.end(), "point") != row.reasons.end()) == travelled);
     }
     const TripAnswer trip = c.ledger.trip("box", std::nullopt, {}, c.now);
     REQUIRE(trip.holdings.size() == 2);
@@ -310,7 +333,10 @@ TEST_CASE("what comes back from an off-site clinic stays apart from what never l
     // a line from 5 °C at 13:00 over 11 °C at 14:20 to 6 °C at 15:00: above 8 °C for 40 min up and 24 min down
     CHECK(trip.holdings[0].exposure.warm.estimate == Rational(40 * 60 + 24 * 60));
     CHECK_FALSE(trip.limit);
-    c.ledger.post(R"({"kind":"rules","by":"ab","programme":"Invented programme","source":"invented handbook","dated":"2026-01-01","longest_trip_s":7199})", c.now);
+    c.ledger.post(
+        R"({"kind":"rules","by":"ab","programme":"Invented programme","source":"invented handbook",)"
+        R"("dated":"2026-01-01","longest_trip_s":7199})",
+        c.now);
     const TripAnswer ruled = c.ledger.trip("box", std::nullopt, {}, c.now);
     CHECK(*ruled.limit == Duration(7199));
     CHECK(ruled.lasted > *ruled.limit);  // 13:00 to 15:00: a second over
@@ -326,7 +352,10 @@ TEST_CASE("a container loaded twice before it arrives is on one journey, from it
     r.at = "13:20";
     r.place_temperature = "5C";
     c.post(c.ledger.pack(r, c.now));
-    c.ledger.post(R"({"kind":"receive","by":"ab","at":"2026-06-01T13:05:00Z","place":"annex","product":"elm","lot":"B1","doses":3})", c.now);
+    c.ledger.post(
+        R"({"kind":"receive","by":"ab","at":"2026-06-01T13:05:00Z","place":"annex","product":"elm","lot":"B1",)"
+        R"("doses":3})",
+        c.now);
     r.place = "annex";
     r.destination = "school";
     r.lots = {"B1"};
@@ -339,7 +368,8 @@ TEST_CASE("a container loaded twice before it arrives is on one journey, from it
     std::vector<std::string> events;
     for (const auto& event : away.events)
         events.push_back(event.at.text().substr(11, 5) + " " + event.what);
-    CHECK(std::count_if(events.begin(), events.end(), [](const auto& e) { return e.find("departure to ") != std::string::npos; }) == 3);
+    CHECK(std::count_if(events.begin(), events.end(),
+                        [](const auto& e) { return e.find("departure to ") != std::string::npos; }) == 3);
     CHECK(says(events, "13:30 departure to school (emergency)"));
     CHECK(says(events, "13:20 check of \"main\": 5 °C"));
     CHECK(says(events, "13:30 check of \"annex\": 5 °C"));
@@ -376,11 +406,14 @@ TEST_CASE("a container that was emptied by moves begins a new journey when it is
     const auto& b1 = c.ledger.stock({}, c.now).holdings;
     const auto aboard = std::find_if(b1.begin(), b1.end(), [](const auto& row) { return row.holding.place == "box"; });
     REQUIRE(aboard != b1.end());
-    c.ledger.post(R"({"kind":"move","by":"ab","at":"2026-06-01T13:10:00Z","product":"elm","lot":"B1","doses":)" + std::to_string(aboard->doses.count()) + R"(,"from":{"place":"box"},"to":{"place":"annex"}})", c.now);
+    c.ledger.post(R"({"kind":"move","by":"ab","at":"2026-06-01T13:10:00Z","product":"elm","lot":"B1","doses":)" +
+                      std::to_string(aboard->doses.count()) + R"(,"from":{"place":"box"},"to":{"place":"annex"}})",
+                  c.now);
     r.lots = {"A1"};
     r.at = "13:20";
     c.post(c.ledger.pack(r, c.now));
-    CHECK(c.ledger.trip("box", {}, Question{at("2026-06-01T14:00:00Z"), {}}, c.now).departed == at("2026-06-01T13:20:00Z"));
+    CHECK(c.ledger.trip("box", {}, Question{at("2026-06-01T14:00:00Z"), {}}, c.now).departed ==
+          at("2026-06-01T13:20:00Z"));
 }
 
 TEST_CASE("a trip without logger and checks is time not known", "[journeys]") {
@@ -403,7 +436,9 @@ TEST_CASE("a trip without logger and checks is time not known", "[journeys]") {
             CHECK(row.list == List::quarantine);
             CHECK(std::find(row.reasons.begin(), row.reasons.end(), "unmonitored") != row.reasons.end());
         }
-    CHECK(c.ledger.trip("box", std::nullopt, {}, c.now).holdings[0].exposure.seconds[static_cast<int>(Class::unmonitored)] == Rational(10800));
+    CHECK(c.ledger.trip("box", std::nullopt, {}, c.now)
+              .holdings[0]
+              .exposure.seconds[static_cast<int>(Class::unmonitored)] == Rational(10800));
 
     // the place was a clerk's mistake: taken back and posted right, the same doses are judged by where they were
     const auto before = c.ledger.lists({}, c.now);

@@ -1,5 +1,6 @@
-"""Commands by which doses would come off a list, or what was out of range would get less, ask first; those of every day say one line.
-All data invented; data are awaited for long, so that the clock stands in nothing. Usage: loosening_commands_test.py COLDTALLY"""
+"""Commands by which doses would come off a list, or what was out of range would get less, ask first; those of every day
+say one line. All data invented; data are awaited for long, so that the clock stands in nothing. Usage:
+loosening_commands_test.py COLDTALLY"""
 import json
 import os
 import pathlib
@@ -14,7 +15,9 @@ environment = {**os.environ, "COLDTALLY_LEDGER": str(ledger), "COLDTALLY_BY": "c
 
 
 def run(*words, status=0, text=None):
-    done = subprocess.run([COLDTALLY, *words], capture_output=True, text=True, env=environment, cwd=folder.name, input=text)
+    done = subprocess.run(
+        [COLDTALLY, *words], capture_output=True, text=True, env=environment, cwd=folder.name, input=text
+    )
     assert done.returncode == status, (words, done.returncode, done.stdout, done.stderr)
     return done
 
@@ -64,7 +67,9 @@ assert lists()["fr", "B1"] == "keep"
 # so is one that comes with a packing
 run("check", "fr", "12C", "--at", DAY + "12:30")
 packed = asked("pack", "fr", "box", "annex", "--temp", "5C", "--container-temp", "5C", "--at", DAY + "12:30")
-assert "doses would not be where they come to be on a list" in packed.stderr and "For the lid" not in packed.stdout, packed
+assert (
+    "doses would not be where they come to be on a list" in packed.stderr and "For the lid" not in packed.stdout
+), packed
 run("unpack", "box", "ff", "--as-listed", "--container-temp", "5C", "--temp", "5C", "--at", DAY + "13:00")
 
 # doses do not slip past a hold; where they come to they are what they were
@@ -72,7 +77,9 @@ run("hold", "display", "--place", "ff", "--at", DAY + "13:30")
 before = lists()
 moved = run("move", "B1", "fr", "--from", "ff", "--at", DAY + "13:20", "--to-mark", "m", status=2)
 assert "held" in moved.stderr and lists() == before, moved
-assert 'DO NOT USE: lot "B1" comes to "fr"' in " ".join(run("move", "B1", "fr", "--from", "ff", "--at", DAY + "13:40").stdout.split())
+assert 'DO NOT USE: lot "B1" comes to "fr"' in " ".join(
+    run("move", "B1", "fr", "--from", "ff", "--at", DAY + "13:40").stdout.split()
+)
 
 # a logger's file that disagrees with a display
 run("probe", "q1", "C")
@@ -83,7 +90,9 @@ rows = "".join(f"2026-03-02T{19 + m // 60:02d}:{m % 60:02d}:00Z,5.0\n" for m in 
 (pathlib.Path(folder.name) / "calm.csv").write_text("instant,temperature\n" + rows)
 file = ["import", str(ledger), "calm.csv", "--probe", "q1", "--columns", "instant=1,temperature=2"]
 guessed = run(*file, "--yes", status=2)  # says nothing of what it loosens
-assert "DISAGREE: " in guessed.stderr and "maximum 20 °C" in guessed.stderr and "is 5 °C in that time" in guessed.stderr, guessed
+assert (
+    "DISAGREE: " in guessed.stderr and "maximum 20 °C" in guessed.stderr and "is 5 °C in that time" in guessed.stderr
+), guessed
 assert "DISAGREE: " in " ".join(run(*file, "--yes", "--loosen").stdout.split())
 
 # entries as they are: standard output stays the numbers alone

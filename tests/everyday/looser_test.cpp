@@ -40,7 +40,8 @@ struct Clinic {
     Clinic() {
         ledger.post(R"({"kind":"site","by":"ab","name":"Invented","zone":"Europe/Zurich"}
 {"kind":"product","by":"ab","product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}}}
-{"kind":"place","by":"ab","place":"main","name":"M","type":"refrigerator","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}}}
+{"kind":"place","by":"ab","place":"main","name":"M","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
+                    R"("high":{"C":"8","F":"46"}}}
 {"kind":"probe","by":"ab","probe":"p","scale":"C"}
 {"kind":"lot","by":"ab","product":"elm","lot":"L1","expiry":"2027-05"})",
                     now);
@@ -48,8 +49,8 @@ struct Clinic {
     }
     void checks(const std::vector<std::pair<const char*, const char*>>& all) {
         for (const auto& [time, degrees] : all)
-            ledger.post(R"({"kind":"check","by":"ab","place":"main","scale":"C","at":"2026-06-30T)" + std::string(time) +
-                            R"(:00","temperature":")" + degrees + "\"}",
+            ledger.post(R"({"kind":"check","by":"ab","place":"main","scale":"C","at":"2026-06-30T)" +
+                            std::string(time) + R"(:00","temperature":")" + degrees + "\"}",
                         now);
     }
     DefinitionDraft draft(const std::string& fields) {
@@ -162,7 +163,8 @@ TEST_CASE("longer times and a later expiry are looser", "[looser]") {
 TEST_CASE("what is held is asked about when it loses another reason, and so are doses given", "[looser]") {
     Clinic c;
     c.ledger.post(
-        R"({"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"L1","doses":10})",
+        R"({"kind":"receive","by":"ab","at":"2026-06-30T08:00:00","place":"main","product":"elm","lot":"L1",)"
+        R"("doses":10})",
         c.now);
     c.checks({{"08:00", "4"}, {"08:30", "9.5"}, {"09:00", "4"}, {"11:45", "4"}});
     c.ledger.post(
@@ -217,13 +219,15 @@ TEST_CASE("a place's wider range says which excursions vanish, and which open in
     // by hand: above 8 °C twice, of which 9 °C is within 10 °C, and 12 °C is shorter above it; a day apart is no matter
     c.checks({{"07:00", "4"}, {"07:30", "9"}, {"08:00", "4"}, {"09:00", "4"}, {"09:30", "12"}, {"10:00", "4"}});
     c.ledger.post(
-        R"({"kind":"incident","by":"ab","at":"2026-06-30T10:30:00","incident":"2026-1","step":"noticed","text":"n","place":"main"})",
+        R"({"kind":"incident","by":"ab","at":"2026-06-30T10:30:00","incident":"2026-1","step":"noticed","text":"n",)"
+        R"("place":"main"})",
         c.now);
     const std::string to_10 =
         c.asked(R"("kind":"place","place":"main","range":{"high":{"C":"10","F":"50"}},"note":"n")");
-    CHECK(has(to_10,
-              "LOOSER: high 8 °C (46 °F) -> 10 °C (50 °F); LOOSENS: of 2 excursions recorded in \"main\" 1 vanishes and "
-              "1 is shortened; open incident \"2026-1\", noticed there, would have 2 -> 1 excursion there"));
+    CHECK(
+        has(to_10,
+            "LOOSER: high 8 °C (46 °F) -> 10 °C (50 °F); LOOSENS: of 2 excursions recorded in \"main\" 1 vanishes and "
+            "1 is shortened; open incident \"2026-1\", noticed there, would have 2 -> 1 excursion there"));
     const std::string to_13 =
         c.asked(R"("kind":"place","place":"main","range":{"high":{"C":"13","F":"55.4"}},"note":"n")");
     CHECK(has(to_13,

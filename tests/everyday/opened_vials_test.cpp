@@ -18,9 +18,14 @@ namespace {
 
 const char* const definitions = R"lines(
 {"kind":"site","by":"ab","name":"Invented","zone":"Europe/Zurich","unmonitored_limit_s":1000000000}
-{"kind":"product","by":"ab","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":10,"beyond_use":{"first puncture":2419200,"thaw":604800}}
-{"kind":"product","by":"ab","product":"oak","name":"Oak, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":5}
-{"kind":"product","by":"ab","product":"yew","name":"Yew, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":1,"beyond_use":{"first puncture":3600}}
+{"kind":"product","by":"ab","product":"elm","name":"Elm, )lines"
+                                R"lines(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":10,)lines"
+                                R"lines("beyond_use":{"first puncture":2419200,"thaw":604800}}
+{"kind":"product","by":"ab","product":"oak","name":"Oak, )lines"
+                                R"lines(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":5}
+{"kind":"product","by":"ab","product":"yew","name":"Yew, )lines"
+                                R"lines(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":1,)lines"
+                                R"lines("beyond_use":{"first puncture":3600}}
 {"kind":"lot","by":"ab","product":"elm","lot":"A1","expiry":"2027-06"}
 {"kind":"lot","by":"ab","product":"elm","lot":"S1","expiry":"2026-03-10"}
 {"kind":"lot","by":"ab","product":"oak","lot":"O1","expiry":"2027-06"}
@@ -322,9 +327,11 @@ TEST_CASE("an opened vial of which no entry says when is told by every list that
     CHECK(to_table(c.ledger.dates({}, c.now), style).find("Note: 29 doses are " + words) != std::string::npos);
     CHECK(to_table(c.ledger.move_list("main", std::nullopt, {}, c.now), style).find("Note: 29 doses are " + words) !=
           std::string::npos);
-    CHECK(to_json(c.ledger.move_list("main", std::nullopt, {}, c.now)).find("29 doses are " + words) != std::string::npos);
+    CHECK(to_json(c.ledger.move_list("main", std::nullopt, {}, c.now)).find("29 doses are " + words) !=
+          std::string::npos);
     // doses that leave for another site carry it along
-    const auto sent = c.post(R"({"kind":"transfer","by":"cd","lot":"A1","doses":8,"to":"Elm Street","reason":"short there"})");
+    const auto sent =
+        c.post(R"({"kind":"transfer","by":"cd","lot":"A1","doses":8,"to":"Elm Street","reason":"short there"})");
     const auto notes = c.ledger.handover(sent.entries.back().number, {}, c.now).notes;
     CHECK(says(notes, "8 doses are " + words));
     CHECK(listed() == std::vector<std::string>{"A1: 21 doses are " + words});
@@ -338,7 +345,8 @@ TEST_CASE("readiness does not judge openings where no product has a period, and 
     Ledger ledger(file.path(), Ledger::Mode::create);
     const Instant now = local("2026-03-02T10:00:00");
     ledger.post(R"lines({"kind":"site","by":"ab","name":"Invented","zone":"Europe/Zurich"}
-{"kind":"product","by":"ab","product":"oak","name":"Oak, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":5}
+{"kind":"product","by":"ab","product":"oak","name":"Oak, )lines"
+                R"lines(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":5}
 {"kind":"lot","by":"ab","product":"oak","lot":"O1","expiry":"2027-06"}
 {"kind":"place","by":"ab","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}}
 {"kind":"receive","by":"ab","at":"2026-03-02T08:00:00","place":"main","product":"oak","lot":"O1","doses":7}

@@ -24,17 +24,29 @@ def annex(ledger):
 with tempfile.TemporaryDirectory() as folder:
     work = pathlib.Path(folder)
     subprocess.run([sys.executable, str(SOURCE / "examples" / "make_entries.py"), str(work / "routine")], check=True)
-    start = subprocess.run([sys.executable, str(SOURCE / "examples" / "entries_before.py"), BEFORE, str(work / "routine")], capture_output=True, text=True, check=True).stdout
+    start = subprocess.run(
+        [sys.executable, str(SOURCE / "examples" / "entries_before.py"), BEFORE, str(work / "routine")],
+        capture_output=True,
+        text=True,
+        check=True,
+    ).stdout
     start += (SOURCE / "examples" / "programme" / "rules.jsonl").read_text()
-    told = [line for line in (ENTRIES / "04-march-power-failure.jsonl").read_text().splitlines() if BEFORE <= json.loads(line)["at"] < "2026-03-19T17:00:00"]
+    told = [
+        line
+        for line in (ENTRIES / "04-march-power-failure.jsonl").read_text().splitlines()
+        if BEFORE <= json.loads(line)["at"] < "2026-03-19T17:00:00"
+    ]
     walked, written = str(work / "walked.ledger"), str(work / "written.ledger")
     for ledger in (walked, written):
         call("post", ledger, "-", text=start)
     call("post", written, "-", text="\n".join(told) + "\n")
 
-    out = subprocess.run([str(SOURCE / "examples" / "power-failure.sh"), COLDTALLY, walked], capture_output=True, text=True)
+    out = subprocess.run(
+        [str(SOURCE / "examples" / "power-failure.sh"), COLDTALLY, walked], capture_output=True, text=True
+    )
     assert out.returncode == 0, out.stderr
-    # what was unpacked into the annex is what the story has there; only marks may differ, which keep the travelled doses apart
+    # what was unpacked into the annex is what the story has there; only marks may differ, which keep the travelled
+    # doses apart
     key = lambda r: (r["product"], r["lot"], r["fund"], r["doses"])
     assert sorted(map(key, annex(walked))) == sorted(map(key, annex(written))), (annex(walked), annex(written))
 
@@ -42,10 +54,12 @@ with tempfile.TemporaryDirectory() as folder:
     before_lid = text.index("For the lid:")
     script = (SOURCE / "examples" / "power-failure.sh").read_text()
     commands = [line for line in script.splitlines() if line.startswith("coldtally ")]
-    assert commands[2].startswith("coldtally pack "), commands  # the measure: three commands to doses in the container with the list for its lid
+    assert commands[2].startswith(
+        "coldtally pack "
+    ), commands  # the measure: three commands to doses in the container with the list for its lid
     readme = (SOURCE / "README.md").read_text()
     assert all(command in readme for command in commands), [command for command in commands if command not in readme]
     for lot in ("AL-2601A", "B-0117", "CE-44"):
-        assert lot in text[before_lid:text.index("== On the way")], lot
+        assert lot in text[before_lid : text.index("== On the way")], lot
     assert "ACT NOW: temperature 8.4 °C is above" in text and "Lasted 40 min, limit 8 h." in text, text
-    assert "Power out, doors kept shut" in text[text.index("last good reading"):], text
+    assert "Power out, doors kept shut" in text[text.index("last good reading") :], text

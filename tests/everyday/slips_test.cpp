@@ -22,14 +22,17 @@ const std::string fridge = R"("range":{"low":{"C":"2"},"high":{"C":"8"}})";
 
 struct Practice : Clinic {
     Practice() {
-        post({R"({"kind":"site","name":"Invented","zone":"UTC","unmonitored_limit_s":1000000000})",
-              R"({"kind":"place","place":"main","name":"M","type":"refrigerator",)" + fridge + "}",
-              R"({"kind":"product","product":"vial","name":"V","doses_per_vial":10,"beyond_use":{"first puncture":21600},)" +
-                  fridge + "}",
-              R"({"kind":"product","product":"elm","name":"Elm",)" + fridge + "}",
-              R"({"kind":"lot","product":"vial","lot":"M1","expiry":"2027-06"})",
-              R"({"kind":"lot","product":"elm","lot":"E1","expiry":"2027-06"})",
-              R"({"kind":"receive","at":"2026-03-01T07:00:00Z","place":"main","product":"vial","lot":"M1","doses":20})"});
+        post(
+            {R"({"kind":"site","name":"Invented","zone":"UTC","unmonitored_limit_s":1000000000})",
+             R"({"kind":"place","place":"main","name":"M","type":"refrigerator",)" + fridge + "}",
+             R"({"kind":"product","product":"vial","name":"V","doses_per_vial":10,)"
+             R"("beyond_use":{"first puncture":21600},)" +
+                 fridge + "}",
+             R"({"kind":"product","product":"elm","name":"Elm",)" + fridge + "}",
+             R"({"kind":"lot","product":"vial","lot":"M1","expiry":"2027-06"})",
+             R"({"kind":"lot","product":"elm","lot":"E1","expiry":"2027-06"})",
+             R"({"kind":"receive","at":"2026-03-01T07:00:00Z","place":"main","product":"vial","lot":"M1",)"
+             R"("doses":20})"});
     }
     /// At that instant, also where the ledger was posted to later: a clock that went back is not believed.
     Drafted draft(const std::string& fields, const std::string& when) const {
@@ -39,7 +42,8 @@ struct Practice : Clinic {
     }
     void give(const std::string& when) {
         post({R"({"kind":"give","at":"2026-03-)" + when +
-              R"(:00Z","place":"main","product":"vial","lot":"M1","patient":"t)" + std::to_string(++patients_) + "\"}"});
+              R"(:00Z","place":"main","product":"vial","lot":"M1","patient":"t)" + std::to_string(++patients_) +
+              "\"}"});
     }
     std::string refusal(const std::string& fields, Code code = Code::missing_field) const {
         try {
@@ -108,24 +112,29 @@ TEST_CASE("limits of a product that look mistyped ask for a note, as a place's d
     CHECK(says(doubts(R"("range":{"low":{"C":"2"},"high":{"C":"46"}})"), "is far from every published one"));
     CHECK(doubts(fridge).empty());
     CHECK(doubts(R"("range":{"low":{"C":"0"},"high":{"C":"10"}})").empty());  // unusual, and a warning alone
-    CHECK(says(doubts(fridge + R"(,"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"77"}},"seconds":259200,"source":"l"}])"),
+    CHECK(says(doubts(fridge +
+                      R"(,"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"77"}},"seconds":259200,"source":"l"}])"),
                "allowance 1 reaches to 77 °C (= 170.6 °F), above 60 °C"));
-    CHECK(says(doubts(fridge + R"(,"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"30"}},"seconds":864001,"source":"l"}])"),
+    CHECK(says(doubts(fridge +
+                      R"(,"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"30"}},"seconds":864001,"source":"l"}])"),
                "more than 10 d above 25 °C"));
-    CHECK(doubts(fridge + R"(,"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"30"}},"seconds":864000,"source":"l"}])")
-              .empty());
+    CHECK(
+        doubts(fridge + R"(,"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"30"}},"seconds":864000,"source":"l"}])")
+            .empty());
     CHECK(says(doubts(fridge + R"(,"freeze_limit":{"F":"0"})"), "is far below freezing, 0 °C (32 °F)"));
     CHECK(doubts(fridge + R"(,"freeze_limit":{"F":"32"})").empty());
-    const std::string below = R"(,"allowances":[{"band":{"low":{"C":"-5"},"high":{"C":"2"}},"seconds":3600,"source":"l"}])";
-    CHECK(says(doubts(fridge + below), "no freeze limit is stated: doses that froze would count as within the allowance"));
+    const std::string below =
+        R"(,"allowances":[{"band":{"low":{"C":"-5"},"high":{"C":"2"}},"seconds":3600,"source":"l"}])";
+    CHECK(says(doubts(fridge + below),
+               "no freeze limit is stated: doses that froze would count as within the allowance"));
     CHECK(doubts(fridge + below + R"(,"freeze_limit":{"C":"-2"})").empty());
 }
 
 TEST_CASE("a new place that draws lines further than usual asks for a note", "[slips]") {
     Practice c;
     const std::string place = R"("kind":"place","place":"p2","name":"P","type":"refrigerator",)" + fridge;
-    CHECK(c.refusal(place + R"(,"max_check_gap_s":864000)").find("a line is drawn between plain checks up to 10 d apart") !=
-          std::string::npos);
+    CHECK(c.refusal(place + R"(,"max_check_gap_s":864000)")
+              .find("a line is drawn between plain checks up to 10 d apart") != std::string::npos);
     CHECK(c.refusal(place + R"(,"max_gap_s":86400)").find("a line is drawn between readings up to 24 h apart") !=
           std::string::npos);
     CHECK(c.refusal(place + R"(,"max_gap_s":1800,"max_check_gap_s":28800)") == "accepted");
@@ -134,7 +143,8 @@ TEST_CASE("a new place that draws lines further than usual asks for a note", "[s
 
 TEST_CASE("a lot's number that another product has, and a site without a name, are said", "[slips]") {
     Practice c;
-    CHECK(says(c.draft(R"("kind":"receive","lot":"M1","product":"elm","expiry":"2027-05","doses":2,"place":"main")", "02T12:00")
+    CHECK(says(c.draft(R"("kind":"receive","lot":"M1","product":"elm","expiry":"2027-05","doses":2,"place":"main")",
+                       "02T12:00")
                    .warnings,
                "ANOTHER PRODUCT HAS A LOT OF THIS NUMBER: lot \"M1\" of product \"vial\" is known"));
     CHECK(c.refusal(R"("kind":"site","name":"","zone":"UTC")", Code::bad_value).find("name: must be the site's name") !=
@@ -143,18 +153,21 @@ TEST_CASE("a lot's number that another product has, and a site without a name, a
 
 TEST_CASE("the way between two sites is said to be in no figure, and a long one asks for a note", "[slips]") {
     Practice a;
-    a.post({R"({"kind":"receive","at":"2026-03-01T07:00:00Z","place":"main","product":"elm","lot":"E1","doses":20})",
-            R"({"kind":"transfer","at":"2026-03-01T22:00:00Z","place":"main","product":"elm","lot":"E1","doses":5,"to":"B","reason":"r"})"});
+    a.post(
+        {R"({"kind":"receive","at":"2026-03-01T07:00:00Z","place":"main","product":"elm","lot":"E1","doses":20})",
+         R"({"kind":"transfer","at":"2026-03-01T22:00:00Z","place":"main","product":"elm","lot":"E1","doses":5,)"
+         R"("to":"B","reason":"r"})"});
     const auto file = nlohmann::json::parse(
         to_json(a.ledger.handover(9, {std::nullopt, std::nullopt}, at("2030-01-01T00:00:00Z"))));
     Practice b;
     const auto receive = [&](const std::string& when, const std::string& more = "") {
-        return R"("kind":"receive","lot":"E1","place":"main","at":"2026-03-)" + when + R"(:00Z","doses":5,"handover":)" +
-               file.dump() + more;
+        return R"("kind":"receive","lot":"E1","place":"main","at":"2026-03-)" + when +
+               R"(:00Z","doses":5,"handover":)" + file.dump() + more;
     };
     const std::string asked = b.refusal(receive("02T11:00"));
-    CHECK(asked.find("note: must say what is known of the way: the way took 13 h, from 2026-03-01 22:00 to 2026-03-02 11:00: "
-                     "nothing is known of it") != std::string::npos);
+    CHECK(asked.find(
+              "note: must say what is known of the way: the way took 13 h, from 2026-03-01 22:00 to 2026-03-02 11:00: "
+              "nothing is known of it") != std::string::npos);
     CHECK(says(b.draft(receive("01T22:30"), "02T12:00").warnings, "THE WAY: the way took 30 min"));  // near_s is 1800
     CHECK_FALSE(says(b.draft(receive("01T22:00"), "02T12:00").warnings, "THE WAY"));
 
@@ -162,6 +175,7 @@ TEST_CASE("the way between two sites is said to be in no figure, and a long one 
     b.ledger.post(d, at("2026-03-02T12:00:00Z"));
     const auto now = at("2026-03-02T12:00:00Z");
     for (const auto& row : b.ledger.lists({now, std::nullopt}, now).holdings)
-        CHECK(says(row.notes, "THE WAY FROM ANOTHER SITE IS IN NO FIGURE (entry 8): 13 h from 2026-03-01 22:00, of which "
-                              "nothing is known") == (row.holding.lot == "E1"));
+        CHECK(says(row.notes,
+                   "THE WAY FROM ANOTHER SITE IS IN NO FIGURE (entry 8): 13 h from 2026-03-01 22:00, of which "
+                   "nothing is known") == (row.holding.lot == "E1"));
 }

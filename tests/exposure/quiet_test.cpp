@@ -29,7 +29,10 @@ public:
 {"kind":"assign","probe":"q","place":"main",)" + at(-48 * h));
     }
 
-    void post(const std::string& lines) { Ledger(file_.path(), made_++ == 0 ? Ledger::Mode::create : Ledger::Mode::write).post(lines, Instant(day + 48 * h)); }
+    void post(const std::string& lines) {
+        Ledger(file_.path(), made_++ == 0 ? Ledger::Mode::create : Ledger::Mode::write)
+            .post(lines, Instant(day + 48 * h));
+    }
     void log(std::int64_t from, std::int64_t step, const std::string& degrees) {
         std::string csv = "instant,degrees\n", word;
         for (const char c : degrees + " ") {
@@ -44,14 +47,17 @@ public:
         ImportRequest request;
         request.probe = "q";
         request.by = "ab";
-        request.layout = LoggerLayout::parse(R"({"delimiter":",","decimal":".","skip_lines":1,"columns":{"instant":1,"temperature":2},"instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})");
+        request.layout = LoggerLayout::parse(
+            R"({"delimiter":",","decimal":".","skip_lines":1,"columns":{"instant":1,"temperature":2},)"
+            R"("instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})");
         Ledger(file_.path(), Ledger::Mode::write).import_readings(request, {{"q.csv", csv}}, Instant(day + 48 * h));
     }
     void check(std::int64_t t, const std::string& degrees) {
         post("{\"kind\":\"check\",\"place\":\"main\",\"scale\":\"C\",\"temperature\":\"" + degrees + "\"," + at(t));
     }
     void check(std::int64_t t, const std::string& degrees, const std::string& lowest, const std::string& highest) {
-        post("{\"kind\":\"check\",\"place\":\"main\",\"scale\":\"C\",\"temperature\":\"" + degrees + "\",\"min\":\"" + lowest + "\",\"max\":\"" + highest + "\"," + at(t));
+        post("{\"kind\":\"check\",\"place\":\"main\",\"scale\":\"C\",\"temperature\":\"" + degrees + "\",\"min\":\"" +
+             lowest + "\",\"max\":\"" + highest + "\"," + at(t));
     }
     /// Of doses that are there from t on, asked about at `asked`; seconds of the day, or forever.
     std::int64_t quiet_until(std::int64_t t, std::int64_t asked) const {
@@ -93,7 +99,8 @@ TEST_CASE("quiet: the line between two batches is asked about, too", "[exposure]
     f.log(8 * h + 1800, 600, "5 5 5");
     // 7.5 + 0.5 is no more than 8
     CHECK(f.quiet_until(8 * h, 9 * h) == trace::forever);
-    f.post("{\"kind\":\"certificate\",\"probe\":\"q\",\"expires\":\"2027-01-01\",\"tolerance\":\"4\"," + at(8 * h + 1500));
+    f.post("{\"kind\":\"certificate\",\"probe\":\"q\",\"expires\":\"2027-01-01\",\"tolerance\":\"4\"," +
+           at(8 * h + 1500));
     // the second batch: 5 + 4 is more than 8, and so is its end of the line before
     CHECK(f.quiet_until(8 * h, 9 * h) == 8 * h + 1200);
     CHECK(f.quiet_until(8 * h + 1500, 9 * h) == 8 * h + 1500);

@@ -15,7 +15,8 @@ TEST_CASE("fractions of any size add up exactly, one by one and sum by sum", "[e
         Wide out = 0;
         for (int have = 0; have < n; have += 24) {
             state = (state * 0x5DEECE66D + 11) & 0xFFFFFFFFFFFF;
-            out = (out << std::min(24, n - have)) | static_cast<Wide>((state >> 20) & ((1u << std::min(24, n - have)) - 1));
+            out = (out << std::min(24, n - have)) |
+                  static_cast<Wide>((state >> 20) & ((1u << std::min(24, n - have)) - 1));
         }
         return out;
     };
@@ -31,7 +32,8 @@ TEST_CASE("fractions of any size add up exactly, one by one and sum by sum", "[e
                 Sum whole, half;
                 Exact exact = 0, exact_half = 0;
                 for (int i = 0; i < count; ++i) {
-                    const Wide n = bits(1) ? bits(numerator_bits) : -bits(numerator_bits), d = 1 + bits(denominator_bits);
+                    const Wide n = bits(1) ? bits(numerator_bits) : -bits(numerator_bits),
+                               d = 1 + bits(denominator_bits);
                     Sum& to = i % 2 ? half : whole;
                     to.add(n, d);
                     if (i % 5 == 0) to.add(n, d);  // the same denominator again

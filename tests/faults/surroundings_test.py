@@ -369,8 +369,10 @@ def on_full_disks(work, attempt):
 
 def test_a_full_disk():
     big = "".join(CHECK.replace("00:00:00Z", f"{i // 3600:02}:{i // 60 % 60:02}:{i % 60:02}Z") for i in range(900))
+
     def taken_back(work, ledger, before):
-        # a limit below the file's own size keeps also what was written from being taken back: who opens it next does that
+        # a limit below the file's own size keeps also what was written from being taken back: who opens it next does
+        # that
         assert run("verify", ledger)[0] == 0
         unchanged(work, ledger, before)
 

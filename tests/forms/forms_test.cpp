@@ -61,7 +61,8 @@ constexpr const char* warm_json =
     R"("allowances":[{"seconds":259200,"used_s":"0","open_s":"0"}],)"
     R"("beyond":{"warm_s":"16200/7","warm_open_s":"16200/7","cold_s":"0","cold_open_s":"0"},)"
     R"("points":1,"points_open":1,)"
-    R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","near_s":"0","awaiting_s":"60","unmonitored_s":"0","unmonitored_open_s":"0"},)"
+    R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","near_s":"0","awaiting_s":"60",)"
+    R"("unmonitored_s":"0","unmonitored_open_s":"0"},)"
     R"("lowest_C":"5/2","highest_C":"9","places":["main"],"condemned_by":[],"held_by":[],"use_by":null})";
 
 constexpr const char* head_json =
@@ -69,11 +70,13 @@ constexpr const char* head_json =
 
 /// Of an expiry on 31 May 2027, where days end with UTC.
 const LastUse by_expiry{at("2027-06-01T00:00:00Z"), Date{2027, 5, 31}, true, "expiry", std::nullopt};
-constexpr const char* by_expiry_json = R"("last_use":{"day":"2027-05-31","whole_day":true,"until":"2027-06-01T00:00:00Z","set_by":"expiry","entry":null})";
+constexpr const char* by_expiry_json =
+    R"("last_use":{"day":"2027-05-31","whole_day":true,"until":"2027-06-01T00:00:00Z","set_by":"expiry","entry":null})";
 
 const std::vector<Duration> three_days = {Duration(259200)};
 
-ListsAnswer::Row listed(HoldingKey key, std::int64_t doses, List list, std::vector<std::string> reasons, History history) {
+ListsAnswer::Row listed(HoldingKey key, std::int64_t doses, List list, std::vector<std::string> reasons,
+                        History history) {
     ListsAnswer::Row row;
     row.holding = std::move(key);
     row.doses = Doses(doses);
@@ -203,8 +206,9 @@ TEST_CASE("text is wrapped without a loss", "[forms]") {
     CHECK(forms::wrap("at 12:30:14  entry 7 ", 80) == std::vector<std::string>{"at 12:30:14 entry 7"});
     CHECK(forms::wrap("ABCDEFG", 3) == std::vector<std::string>{"ABC", "DEF", "G"});
     CHECK(forms::wrap("冷蔵庫", 3) == std::vector<std::string>{"冷", "蔵", "庫"});
-    CHECK(forms::wrap("au\xCC\x88o", 2) == std::vector<std::string>{"au\xCC\x88", "o"});  // not between a letter and its mark
-    CHECK(forms::wrap("a🇩🇪", 2) == std::vector<std::string>{"a", "🇩🇪"});                     // two code points, one flag
+    CHECK(forms::wrap("au\xCC\x88o", 2) ==
+          std::vector<std::string>{"au\xCC\x88", "o"});                   // not between a letter and its mark
+    CHECK(forms::wrap("a🇩🇪", 2) == std::vector<std::string>{"a", "🇩🇪"});  // two code points, one flag
     CHECK(forms::wrap("first rest of it", 6, 12) == std::vector<std::string>{"first rest", "of it"});
 }
 
@@ -237,25 +241,33 @@ TEST_CASE("JSON of stock", "[forms]") {
     answer.head = head();
     answer.holdings = {{{"main", "mmr", "K1", "state", ""}, Doses(9), Date{2027, 5, 31}, by_expiry, {}}};
     answer.accounts = {-10, 1, 0, 0, 0, 0, 9};
-    CHECK(to_json(answer) ==
-          std::string(head_json) +
-              R"("holdings":[{"place":"main","product":"mmr","lot":"K1","fund":"state","mark":"","doses":9,"expiry":"2027-05-31",)" + by_expiry_json +
-              R"(,"in_doubt":[]}],)"
-              R"("accounts":{"supplier":-10,"patient":1,"wasted":0,"returned":0,"transferred":0,"variance":0,"on_hand":9},)"
-              R"("caution":"On hand does not mean fit for use: the lists say what must not be used. )" +
-              caution + "\"}\n");
+    CHECK(
+        to_json(answer) ==
+        std::string(head_json) +
+            R"("holdings":[{"place":"main","product":"mmr","lot":"K1","fund":"state","mark":"","doses":9,)"
+            R"("expiry":"2027-05-31",)" +
+            by_expiry_json +
+            R"(,"in_doubt":[]}],)"
+            R"("accounts":{"supplier":-10,"patient":1,"wasted":0,"returned":0,"transferred":0,"variance":0,)"
+            R"("on_hand":9},)"
+            R"("caution":"On hand does not mean fit for use: the lists say what must not be used. )" +
+            caution + "\"}\n");
 }
 
 TEST_CASE("JSON of lists", "[forms]") {
     ListsAnswer answer;
     answer.head = head();
-    answer.holdings = {listed({"Kühlschrank", "mmr", "K1", "", ""}, 9, List::quarantine, {"warm", "point"}, warm_history())};
+    answer.holdings = {
+        listed({"Kühlschrank", "mmr", "K1", "", ""}, 9, List::quarantine, {"warm", "point"}, warm_history())};
     answer.holdings[0].notes = {"expiry near"};
-    CHECK(to_json(answer) == std::string(head_json) +
-                                 R"("holdings":[{"place":"Kühlschrank","product":"mmr","lot":"K1","fund":"","mark":"","doses":9,)"
-                                 R"("expiry":"2027-05-31",)" + by_expiry_json + R"(,"list":"quarantine-pending-guidance","reasons":["warm","point"],)"
-                                 R"("notes":["expiry near"],"in_doubt":[],"history":)" +
-                                 warm_json + R"(}],"caution":")" + caution + "\"}\n");
+    CHECK(to_json(answer) ==
+          std::string(head_json) +
+              R"("holdings":[{"place":"Kühlschrank","product":"mmr","lot":"K1","fund":"","mark":"","doses":9,)"
+              R"("expiry":"2027-05-31",)" +
+              by_expiry_json +
+              R"(,"list":"quarantine-pending-guidance","reasons":["warm","point"],)"
+              R"("notes":["expiry near"],"in_doubt":[],"history":)" +
+              warm_json + R"(}],"caution":")" + caution + "\"}\n");
 }
 
 TEST_CASE("JSON of a review", "[forms]") {
@@ -274,11 +286,14 @@ TEST_CASE("JSON of a review", "[forms]") {
     row.allowance_seconds = three_days;
     answer.doses = {row};
     const std::string tail = std::string(R"(],"caution":")") + caution + " " + review_caution + "\"}\n";
-    CHECK(to_json(answer) ==
-          std::string(head_json) +
-              R"("doses":[{"entry":31,"at":"2026-03-01T10:00:00Z","patient":"t-88","place":"main","product":"mmr","lot":"K1",)"
-              R"("fund":"","mark":"","doses":1,"certain":false,"finding":"pending guidance","reasons":["warm"],"guidance":null,"history":)" +
-              warm_json + "}" + tail);
+    CHECK(
+        to_json(answer) ==
+        std::string(head_json) +
+            R"("doses":[{"entry":31,"at":"2026-03-01T10:00:00Z","patient":"t-88","place":"main","product":"mmr",)"
+            R"("lot":"K1",)"
+            R"("fund":"","mark":"","doses":1,"certain":false,"finding":"pending guidance","reasons":["warm"],)"
+            R"("guidance":null,"history":)" +
+            warm_json + "}" + tail);
     answer.doses[0].guidance = 44;
     CHECK(nlohmann::json::parse(to_json(answer))["doses"][0]["guidance"] == 44);
 }
@@ -307,23 +322,28 @@ TEST_CASE("JSON of excursions", "[forms]") {
     answer.excursions = {row};
     answer.head.window = "in words";
     answer.seconds[static_cast<int>(Class::logged)] = R("86400");
-    CHECK(to_json(answer) ==
-          std::string(head_json) +
-              R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)"
-              R"("coverage":{"logged_s":"86400","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"0"},)"
-              R"("hides":"Only what has been recorded shows here: time between checks and without data may hide )"
-              R"(excursions.",)"
-              R"("excursions":[{"side":"warm","kind":"line",)"
-              R"("from":")" + Instant(1772350201).text() + R"(","from_s":"3544700401/2","until":")" + Instant(1772350401).text() +
-              R"(","until_s":"5317051204/3","duration_s":"1205/6","degree_Cs":"30","peak_C":"9","checked_s":"60","open":false,"marks":[],)"
-              R"("holdings":[{"product":"mmr","lot":"K1","fund":"","mark":"","doses":9,"exposure":{)"
-              R"("warm":{"at_least_s":"0","estimate_s":"16200/7","at_most_s":"3600","degree_Cs":"30"},)"
-              R"("cold":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0"},)"
-              R"("frozen":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0"},)"
-              R"("allowances":[{"seconds":259200,"used_s":"0"}],"beyond":{"warm_s":"16200/7","cold_s":"0"},"points":1,)"
-              R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","near_s":"0","awaiting_s":"60","unmonitored_s":"0"},)"
-              R"("lowest_C":"5/2","highest_C":"9"}}]}],"caution":")" +
-              caution + "\"}\n");
+    CHECK(
+        to_json(answer) ==
+        std::string(head_json) +
+            R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)"
+            R"("coverage":{"logged_s":"86400","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0",)"
+            R"("unmonitored_s":"0"},)"
+            R"("hides":"Only what has been recorded shows here: time between checks and without data may hide )"
+            R"(excursions.",)"
+            R"("excursions":[{"side":"warm","kind":"line",)"
+            R"("from":")" +
+            Instant(1772350201).text() + R"(","from_s":"3544700401/2","until":")" + Instant(1772350401).text() +
+            R"(","until_s":"5317051204/3","duration_s":"1205/6","degree_Cs":"30","peak_C":"9","checked_s":"60",)"
+            R"("open":false,"marks":[],)"
+            R"("holdings":[{"product":"mmr","lot":"K1","fund":"","mark":"","doses":9,"exposure":{)"
+            R"("warm":{"at_least_s":"0","estimate_s":"16200/7","at_most_s":"3600","degree_Cs":"30"},)"
+            R"("cold":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0"},)"
+            R"("frozen":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0"},)"
+            R"("allowances":[{"seconds":259200,"used_s":"0"}],"beyond":{"warm_s":"16200/7","cold_s":"0"},"points":1,)"
+            R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","near_s":"0","awaiting_s":"60",)"
+            R"("unmonitored_s":"0"},)"
+            R"("lowest_C":"5/2","highest_C":"9"}}]}],"caution":")" +
+            caution + "\"}\n");
 }
 
 TEST_CASE("JSON of conditions", "[forms]") {
@@ -332,35 +352,45 @@ TEST_CASE("JSON of conditions", "[forms]") {
     answer.place = "main";
     answer.from = at("2026-03-01T00:00:00Z");
     answer.until = at("2026-03-02T00:00:00Z");
-    const std::string start = std::string(head_json) + R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)";
+    const std::string start =
+        std::string(head_json) +
+        R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)";
     answer.head.window = "in words";
-    const std::string end = R"(,"marks":[],"caution":"A mean hides excursions and excuses none. )" + std::string(caution) + "\"}\n";
-    CHECK(to_json(answer) ==
-          start +
-              R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"0"},)"
-              R"("lowest_C":null,"highest_C":null,"mean_C":null,"mean_kinetic_C":null,"excursions":0)" +
-              end);
+    const std::string end =
+        R"(,"marks":[],"caution":"A mean hides excursions and excuses none. )" + std::string(caution) + "\"}\n";
+    CHECK(
+        to_json(answer) ==
+        start +
+            R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0",)"
+            R"("unmonitored_s":"0"},)"
+            R"("lowest_C":null,"highest_C":null,"mean_C":null,"mean_kinetic_C":null,"excursions":0)" +
+            end);
     answer.seconds[static_cast<int>(Class::unmonitored)] = R("86400");
     answer.lowest_C = R("11/3");
     answer.highest_C = R("9");
     answer.mean_C = R("5");
     answer.mean_kinetic_C = "5.012300";
     answer.excursions = 2;
-    CHECK(to_json(answer) ==
-          start +
-              R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0","unmonitored_s":"86400"},)"
-              R"("lowest_C":"11/3","highest_C":"9","mean_C":"5","mean_kinetic_C":"5.012300","excursions":2)" +
-              end);
+    CHECK(
+        to_json(answer) ==
+        start +
+            R"("coverage":{"logged_s":"0","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0",)"
+            R"("unmonitored_s":"86400"},)"
+            R"("lowest_C":"11/3","highest_C":"9","mean_C":"5","mean_kinetic_C":"5.012300","excursions":2)" +
+            end);
 }
 
 TEST_CASE("JSON of an explanation and of a verification", "[forms]") {
     Explanation explanation{head(), {"main", "mmr", "K1", "", "bin 2"}, {"received 10", "too warm"}};
-    CHECK(to_json(explanation) == std::string(head_json) +
-                                      R"("holding":{"place":"main","product":"mmr","lot":"K1","fund":"","mark":"bin 2"},)"
-                                      R"("lines":["received 10","too warm"],"caution":")" +
-                                      caution + "\"}\n");
+    CHECK(to_json(explanation) ==
+          std::string(head_json) +
+              R"("holding":{"place":"main","product":"mmr","lot":"K1","fund":"","mark":"bin 2"},)"
+              R"("lines":["received 10","too warm"],"caution":")" +
+              caution + "\"}\n");
     Verification found{12, 300, "00ff", {}};
-    CHECK(to_json(found) == "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"mark\":\"12:00ff\",\"findings\":[],\"findings_in_all\":0}\n");
+    CHECK(to_json(found) ==
+          "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"mark\":\"12:00ff\",\"findings\":[],\"findings_in_"
+          "all\":0}\n");
     found.findings = {"entry 3: \"at\" is another"};
     found.findings_in_all = 1;
     CHECK(to_json(found) == "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"mark\":null,"
@@ -383,12 +413,16 @@ TEST_CASE("JSON of an import report", "[forms]") {
     file.entries = {58};
     CHECK(
         to_json(ImportReport{{file}, {}}) ==
-        R"({"dry_run":false,"files":[{"name":"march.csv","sha256":"00ff","known_already":false,"layout":{"skip_lines":1},)"
-        R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,"rows_refused":0,)"
-        R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,"remarks":[],"from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
+        R"({"dry_run":false,"files":[{"name":"march.csv","sha256":"00ff","known_already":false,)"
+        R"("layout":{"skip_lines":1},)"
+        R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,)"
+        R"("rows_refused":0,)"
+        R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,"remarks":[],)"
+        R"("from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
         R"("longest_step_s":1800,"entries":[58]}],"warnings":[],"caution":")" +
-            std::string(caution) + R"("})"
-        "\n");
+            std::string(caution) +
+            R"("})"
+            "\n");
     file.name = "m\xE4rz.csv";  // Latin-1: a file's name may be any bytes, JSON may not
     file.from.reset();
     file.longest_step.reset();
@@ -436,14 +470,17 @@ TEST_CASE("the lists say why, and what it rests on", "[forms]") {
     CHECK(has(table, "Why: point: 1 reading or check out of range"));
     CHECK(has(table, "Why: held: held back (entry 40)"));
     CHECK(has(table, "too warm 38 min 35 s (at least 0 s, at most 1 h)"));
-    CHECK(has(table, "measured by a logger 11 h 6 min; between plain checks, nothing known between them 53 min 20 s; AWAITING DATA 1 min"));
+    CHECK(has(table,
+              "measured by a logger 11 h 6 min; between plain checks, nothing known between them 53 min 20 s; AWAITING "
+              "DATA 1 min"));
     CHECK(has(table, "Allowance 1 of 3 d: 0 s used, 3 d left"));
     CHECK(has(table, "Lowest 36.5 °F, highest 48.2 °F"));  // 5/2 °C and 9 °C
 }
 
 TEST_CASE("notes stand under the holding, once", "[forms]") {
     ListsAnswer answer = three_lists();
-    answer.holdings[1].notes = {"allowance 1: 0 s used, 3 d left", "no readings yet for the last 1 min", "expires on 2027-05-31"};
+    answer.holdings[1].notes = {"allowance 1: 0 s used, 3 d left", "no readings yet for the last 1 min",
+                                "expires on 2027-05-31"};
     const std::string table = flowing(to_table(answer, style()));
     CHECK(has(table, "Note: expires on 2027-05-31"));
     CHECK_FALSE(has(table, "Note: allowance"));  // a line of the history says so
@@ -529,7 +566,8 @@ TEST_CASE("expired says which date", "[forms]") {
     h.use_by = at("2027-05-01T12:00:00Z");
     CHECK(forms::reason_lines({"expired"}, {h, none, zone, at("2027-05-01T12:00:00Z"), expiry}) ==
           std::vector<std::string>{"expired: past its use-by, until 2027-05-01 07:00"});
-    CHECK(forms::reason_lines({"of-another-kind"}, {h, none, zone, end, expiry}) == std::vector<std::string>{"of-another-kind"});
+    CHECK(forms::reason_lines({"of-another-kind"}, {h, none, zone, end, expiry}) ==
+          std::vector<std::string>{"of-another-kind"});
 }
 
 TEST_CASE("every answer about doses ends with the caution", "[forms]") {
@@ -652,7 +690,11 @@ TEST_CASE("columns stand under each other", "[forms]") {
     StockAnswer answer;
     answer.head = head();
     answer.holdings = {{{"Kühlschrank", "mmr", "K1", "", ""}, Doses(9), Date{2027, 5, 31}, by_expiry, {}},
-                       {{"冷蔵庫", "dtap", "K20", "", ""}, Doses(120), Date{2027, 5, 31}, {at("2026-12-01T14:00:00Z"), Date{2026, 12, 1}, false, "beyond-use", 44}, {}}};
+                       {{"冷蔵庫", "dtap", "K20", "", ""},
+                        Doses(120),
+                        Date{2027, 5, 31},
+                        {at("2026-12-01T14:00:00Z"), Date{2026, 12, 1}, false, "beyond-use", 44},
+                        {}}};
     const auto lines = lines_of(to_table(answer, style()));
     const auto title = std::find(lines.begin(), lines.end(), "  Place        Product  Lot  Doses  Last day");
     REQUIRE(title != lines.end());  // fund and mark are left out: nobody uses them
@@ -665,7 +707,8 @@ TEST_CASE("no column breaks a word while another can give way at its blanks", "[
     ListsAnswer answer;
     answer.head = head();
     ListsAnswer::Row row;
-    row.holding = {"annex-refrigerator", "demo-alder", "AL-2608D", "state", "DO NOT USE, outreach of 14 May, second bag"};
+    row.holding = {"annex-refrigerator", "demo-alder", "AL-2608D", "state",
+                   "DO NOT USE, outreach of 14 May, second bag"};
     row.doses = Doses(7);
     row.expiry = Date{2027, 8, 31};
     row.last_use = {at("2027-09-01T00:00:00Z"), row.expiry, true, "expiry", {}};
@@ -674,12 +717,14 @@ TEST_CASE("no column breaks a word while another can give way at its blanks", "[
     TableStyle narrow = style();
     narrow.columns = 90;
     const std::string table = to_table(answer, narrow);
-    for (const char* word : {"annex-refrigerator", "demo-alder", "AL-2608D", "outreach", "2027-08-31"}) CHECK(has(table, word));
+    for (const char* word : {"annex-refrigerator", "demo-alder", "AL-2608D", "outreach", "2027-08-31"})
+        CHECK(has(table, word));
     for (const auto& line : lines_of(table)) CHECK(forms::display_width(line) <= 90);
 }
 
 TEST_CASE("an explanation keeps the steps of its lines", "[forms]") {
-    const Explanation answer{head(), {"main", "mmr", "K1", "", ""}, {"received 10 doses", "  logged 2 h", repeated("long ", 30)}};
+    const Explanation answer{
+        head(), {"main", "mmr", "K1", "", ""}, {"received 10 doses", "  logged 2 h", repeated("long ", 30)}};
     const auto lines = lines_of(to_table(answer, style()));
     const auto first = std::find(lines.begin(), lines.end(), "received 10 doses");
     REQUIRE(first != lines.end());
@@ -744,7 +789,9 @@ TEST_CASE("an excursion says how its length is known", "[forms]") {
     answer.excursions = {line, bounded, point};
     const std::string table = flowing(to_table(answer, style()));
     CHECK(has(table, "seen up to 2026-03-02 08:05"));  // the window ends after the instant asked about
-    CHECK(has(table, "1. too warm, 2026-03-01 10:00 to 2026-03-01 12:00: 2 h by readings, STILL OUT when they end; highest 9.1 °C"));
+    CHECK(has(
+        table,
+        "1. too warm, 2026-03-01 10:00 to 2026-03-01 12:00: 2 h by readings, STILL OUT when they end; highest 9.1 °C"));
     CHECK(has(table, "2. too cold"));
     CHECK(has(table, "some time in 24 h (min and max only; all of it is counted); lowest 0.1 °C"));
     CHECK(has(table, "one reading; how long is not known; highest 12.0 °C"));

@@ -31,7 +31,14 @@ std::vector<Reading> readings(std::int64_t at, const std::vector<std::pair<std::
 TEST_CASE("a block of readings comes back as it was, with any steps and temperatures") {
     const std::vector<std::vector<Reading>> all{
         readings(0, {{5, 4200}}),
-        readings(1'700'000'000, {{0, 4200}, {300, 4300}, {300, 4300}, {300, 4200}, {301, 4100}, {1, -50000}, {100'000'000, 900'000}, {300, 1}}),
+        readings(1'700'000'000, {{0, 4200},
+                                 {300, 4300},
+                                 {300, 4300},
+                                 {300, 4200},
+                                 {301, 4100},
+                                 {1, -50000},
+                                 {100'000'000, 900'000},
+                                 {300, 1}}),
         readings(-5, {{0, -273150}, {1, 1'000'000}}),
         readings(7'258'118'399, {{0, 0}, {1, 1}, {2, -1}}),
     };
@@ -54,7 +61,8 @@ TEST_CASE("a full block comes back as it was, whatever lengths its numbers have,
         return static_cast<std::int32_t>((state >> 16) % static_cast<std::uint64_t>(n));
     };
     std::vector<Reading> over;
-    for (const std::int32_t widest : {1, 60, 64, 200, 8191, 8193, 100'000, 1'000'000}) {  // one byte holds -64 to 63, two -8192 to 8191
+    for (const std::int32_t widest :
+         {1, 60, 64, 200, 8191, 8193, 100'000, 1'000'000}) {  // one byte holds -64 to 63, two -8192 to 8191
         for (const std::size_t count : {2u, 9u, 17u, 511u, 512u}) {
             std::vector<Reading> rows;
             std::int64_t at = 1'600'000'000;
@@ -85,11 +93,14 @@ TEST_CASE("a block counts its temperatures in the largest unit that divides all 
     for (const std::int32_t unit : {1, 2, 3, 7, 32, 100, 250, 1000, 4096, 65535}) {
         const std::vector<std::int32_t> in_units{0, 3, -2, -2, 5, 0, 1};
         std::vector<Reading> rows;
-        for (std::size_t i = 0; i < in_units.size(); ++i) rows.push_back({Instant(static_cast<std::int64_t>(i) * 60), 4321 + unit * in_units[i]});
+        for (std::size_t i = 0; i < in_units.size(); ++i)
+            rows.push_back({Instant(static_cast<std::int64_t>(i) * 60), 4321 + unit * in_units[i]});
         const Bytes block = encode_block(rows);
-        // the page of the ledger, "Blocks of readings": rows, first instant, usual step, first temperature (8642 zigzag), unit
+        // the page of the ledger, "Blocks of readings": rows, first instant, usual step, first temperature (8642
+        // zigzag), unit
         Bytes start{7, 0, 60, 0xC2, 0x43};
-        for (auto n = static_cast<std::uint32_t>(unit); n != 0; n >>= 7) start += static_cast<unsigned char>(n >> 7 ? (n & 0x7F) | 0x80 : n);
+        for (auto n = static_cast<std::uint32_t>(unit); n != 0; n >>= 7)
+            start += static_cast<unsigned char>(n >> 7 ? (n & 0x7F) | 0x80 : n);
         // no other steps; 3, -5, 0, 7, -5, 1 units
         start += Bytes{0, 6, 9, 0, 14, 9, 2};
         CHECK(block == start);
@@ -97,7 +108,9 @@ TEST_CASE("a block counts its temperatures in the largest unit that divides all 
     }
 }
 
-TEST_CASE("the usual step of a block is the one that occurs most often, of several the shortest; its unit is 1 where no temperature differs") {
+TEST_CASE(
+    "the usual step of a block is the one that occurs most often, of several the shortest; its unit is 1 where no "
+    "temperature differs") {
     struct Example {
         std::vector<std::pair<std::int64_t, std::int32_t>> rows;
         Bytes bytes;  // count, first instant, usual step, first temperature, unit; other steps; temperature steps
@@ -105,7 +118,8 @@ TEST_CASE("the usual step of a block is the one that occurs most often, of sever
     for (const auto& [rows, bytes] : {
              Example{{{0, 5}, {60, 5}, {50, 5}, {50, 5}}, {4, 0, 50, 10, 1, 1, 1, 60, 0, 0, 0}},
              Example{{{0, 0}, {60, 2}, {50, 4}, {60, 6}, {50, 8}}, {5, 0, 50, 0, 2, 2, 1, 60, 2, 60, 2, 2, 2, 2}},
-             Example{{{0, 0}, {50, -1}, {60, -1}, {60, -1}, {50, -1}, {60, -1}}, {6, 0, 60, 0, 1, 2, 1, 50, 3, 50, 1, 0, 0, 0, 0}},
+             Example{{{0, 0}, {50, -1}, {60, -1}, {60, -1}, {50, -1}, {60, -1}},
+                     {6, 0, 60, 0, 1, 2, 1, 50, 3, 50, 1, 0, 0, 0, 0}},
              Example{{{0, 7}}, {1, 0, 0, 14, 1, 0}},
          })
         CHECK(encode_block(readings(0, rows)) == bytes);
@@ -137,7 +151,9 @@ TEST_CASE("SHA-256 is that of the standard") {
 
 TEST_CASE("a stock walk moves doses from one account to another, and refuses what is not there") {
     StockWalk walk;
-    const auto move = [&](MovementOp op, std::int64_t source, std::int64_t target, std::int64_t doses) { return walk.apply({0, 1, op, source, target, doses, false}); };
+    const auto move = [&](MovementOp op, std::int64_t source, std::int64_t target, std::int64_t doses) {
+        return walk.apply({0, 1, op, source, target, doses, false});
+    };
     CHECK(move(MovementOp::receive, 0, 1, 10).empty());
     CHECK(move(MovementOp::move, 1, 2, 4).empty());
     CHECK(walk.doses(1) == 6);
@@ -152,7 +168,8 @@ TEST_CASE("a stock walk moves doses from one account to another, and refuses wha
 
 TEST_CASE("a correction is linear between its rows, constant beyond them, and rounds halves away from zero") {
     Certificate c;
-    c.correction = std::vector<Certificate::Row>{{-1000, TemperatureDifference(-1)}, {1000, TemperatureDifference(0)}, {2000, TemperatureDifference(1000)}};
+    c.correction = std::vector<Certificate::Row>{
+        {-1000, TemperatureDifference(-1)}, {1000, TemperatureDifference(0)}, {2000, TemperatureDifference(1000)}};
     CHECK(trace::corrected(nullptr, 1234) == 1234);
     CHECK(trace::corrected(&c, -5000) == -5001);
     CHECK(trace::corrected(&c, 9000) == 10000);

@@ -37,11 +37,16 @@ void refused(Code code, const std::string& word, F f) {
 void make_format_1(const std::string& path) {
     make(path);
     Sql db(path);
-    for (const auto& name : db.column("SELECT name FROM sqlite_schema WHERE type = 'trigger' AND (name LIKE '%_is_added_with_%' OR name LIKE '%_is_changed_with_%'"
-                                      " OR name LIKE 'tip_%' OR name = 'entry_follows_the_tip' OR name IN ('balance_is_never_removed', 'probe_extent_is_never_removed'))"))
+    for (const auto& name : db.column("SELECT name FROM sqlite_schema WHERE type = 'trigger' AND (name LIKE "
+                                      "'%_is_added_with_%' OR name LIKE '%_is_changed_with_%'"
+                                      " OR name LIKE 'tip_%' OR name = 'entry_follows_the_tip' OR name IN "
+                                      "('balance_is_never_removed', 'probe_extent_is_never_removed'))"))
         REQUIRE(db.run("DROP TRIGGER " + name).empty());
-    REQUIRE(db.run("CREATE TRIGGER entry_follows_on BEFORE INSERT ON entry WHEN NEW.entry <> 1 + coalesce((SELECT max(entry) FROM entry), 0)"
-                   " BEGIN SELECT raise(ABORT, 'a ledger is append-only: an entry takes the next number'); END; PRAGMA user_version = 1").empty());
+    REQUIRE(db.run("CREATE TRIGGER entry_follows_on BEFORE INSERT ON entry WHEN NEW.entry <> 1 + coalesce((SELECT "
+                   "max(entry) FROM entry), 0)"
+                   " BEGIN SELECT raise(ABORT, 'a ledger is append-only: an entry takes the next number'); END; PRAGMA "
+                   "user_version = 1")
+                .empty());
 }
 
 }  // namespace
@@ -98,7 +103,10 @@ TEST_CASE("a ledger of the first format is refused with the way out, and restore
     CHECK(made.verified.chain == Ledger(like).verify().chain);
     CHECK(bytes_of(file.path()) == whole);
     // what was altered in it is not carried over
-    REQUIRE(run(file.path(), "DROP TRIGGER entry_is_never_changed; UPDATE entry SET body = replace(body, '\"doses\":10', '\"doses\":12') WHERE entry = 7").empty());
+    REQUIRE(run(file.path(),
+                "DROP TRIGGER entry_is_never_changed; UPDATE entry SET body = replace(body, '\"doses\":10', "
+                "'\"doses\":12') WHERE entry = 7")
+                .empty());
     refused(Code::damaged, "entry 7 is altered", [&] { restore(file.path(), now_2 + ".new"); });
     CHECK_FALSE(std::filesystem::exists(now_2 + ".new"));
 }
@@ -124,7 +132,8 @@ TEST_CASE("a link noted on paper finds a ledger that was made anew as a whole") 
     const std::string shorter = file.path() + ".shorter";
     Ledger(shorter, Ledger::Mode::create).replay(entries.substr(0, entries.find("{\"entry\":7")));
     CHECK(Ledger(shorter).verify(mark).findings.at(0).find("noted: entry 7 was there") == 0);
-    for (const char* wrong : {"", "7", "7:", "7:123", ":0123456789abcdef", "0:0123456789abcdef", "x:0123456789abcdef", "7:0123456789abcdeg", "7 0123456789abcdef"})
+    for (const char* wrong : {"", "7", "7:", "7:123", ":0123456789abcdef", "0:0123456789abcdef", "x:0123456789abcdef",
+                              "7:0123456789abcdeg", "7 0123456789abcdef"})
         refused(Code::bad_value, "against: ", [&] { parse_chain_mark(wrong); });
     CHECK(parse_chain_mark("7:0123456789ABCDEF").digits == "0123456789abcdef");
 }

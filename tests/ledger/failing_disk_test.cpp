@@ -1,4 +1,5 @@
-// Failing disk: what the machine could not do is said as that, and not as damage; what is in the ledger all the same is said, too.
+// Failing disk: what the machine could not do is said as that, and not as damage; what is in the ledger all the same is
+// said, too.
 #include "ledger/made_file.hpp"
 
 #include <cerrno>
@@ -76,7 +77,8 @@ TEST_CASE("a disk that fails to read is told as that, and not as damage") {
     for (const bool verifies : {false, true}) {
         const Ledger ledger(file.path());
         FailingDisk::reads = true;
-        fails("could not be read: Input/output error", [&] { verifies ? (void)ledger.verify() : (void)ledger.lists({}, now); });
+        fails("could not be read: Input/output error",
+              [&] { verifies ? (void)ledger.verify() : (void)ledger.lists({}, now); });
         FailingDisk::reads = false;
         CHECK_NOTHROW(Ledger(file.path()).lists({}, now));
     }

@@ -1,5 +1,5 @@
-// The file: what is no ledger, or no whole one, is refused in one line; the database defends itself; verify finds what was
-// changed behind its back, and says which.
+// The file: what is no ledger, or no whole one, is refused in one line; the database defends itself; verify finds what
+// was changed behind its back, and says which.
 #include <catch2/catch.hpp>
 
 #include <fcntl.h>
@@ -49,7 +49,8 @@ TEST_CASE("a file that is no ledger is refused, and stays what it is") {
     check_opening(file.path(), Code::ledger_missing, "no such ledger");
     const std::string folder = std::filesystem::path(file.path()).parent_path().string();
     check_opening(folder, Code::not_a_ledger, "folder");
-    for (const std::string& content : {std::string(), std::string("a,b\n1,2\n"), std::string(5000, '\0'), std::string("SQLite format 3") + std::string(200, 'x')}) {
+    for (const std::string& content : {std::string(), std::string("a,b\n1,2\n"), std::string(5000, '\0'),
+                                       std::string("SQLite format 3") + std::string(200, 'x')}) {
         write(file.path(), content);
         check_opening(file.path(), Code::not_a_ledger, "not a ledger");
         CHECK(bytes_of(file.path()) == content);
@@ -119,17 +120,26 @@ TEST_CASE("the database refuses to change or remove what was posted") {
     const tests::TemporaryFile file;
     make(file.path());
     const std::string whole = bytes_of(file.path());
-    for (const char* table : {"entry", "reading_data", "knowledge", "lot", "lot_definition", "holding", "movement", "probe", "batch", "reading_block"}) {
+    for (const char* table : {"entry", "reading_data", "knowledge", "lot", "lot_definition", "holding", "movement",
+                              "probe", "batch", "reading_block"}) {
         INFO(table);
-        CHECK(run(file.path(), std::string("DELETE FROM ") + table) == "a ledger is append-only: nothing is removed; post a void with its reason");
-        const char* column = std::string(table) == "lot" ? "number" : std::string(table) == "probe" ? "name" : std::string(table) == "holding" ? "mark" : "entry";
+        CHECK(run(file.path(), std::string("DELETE FROM ") + table) ==
+              "a ledger is append-only: nothing is removed; post a void with its reason");
+        const char* column = std::string(table) == "lot"       ? "number"
+                             : std::string(table) == "probe"   ? "name"
+                             : std::string(table) == "holding" ? "mark"
+                                                               : "entry";
         if (std::string(table) == "lot" || std::string(table) == "probe" || std::string(table) == "holding")
-            CHECK(run(file.path(), std::string("UPDATE ") + table + " SET " + column + " = 'x'") == "a ledger is append-only: nothing is changed; post a void with its reason");
+            CHECK(run(file.path(), std::string("UPDATE ") + table + " SET " + column + " = 'x'") ==
+                  "a ledger is append-only: nothing is changed; post a void with its reason");
         else
-            CHECK(run(file.path(), std::string("UPDATE ") + table + " SET " + column + " = 5") == "a ledger is append-only: nothing is changed; post a void with its reason");
+            CHECK(run(file.path(), std::string("UPDATE ") + table + " SET " + column + " = 5") ==
+                  "a ledger is append-only: nothing is changed; post a void with its reason");
     }
-    CHECK(run(file.path(), "INSERT INTO entry VALUES (99, 1e10, 'x', '{}', zeroblob(32))").find("next number") != std::string::npos);
-    CHECK(run(file.path(), "INSERT INTO entry VALUES (8, 5, 'x', '{}', zeroblob(32))").find("not recorded before") != std::string::npos);
+    CHECK(run(file.path(), "INSERT INTO entry VALUES (99, 1e10, 'x', '{}', zeroblob(32))").find("next number") !=
+          std::string::npos);
+    CHECK(run(file.path(), "INSERT INTO entry VALUES (8, 5, 'x', '{}', zeroblob(32))").find("not recorded before") !=
+          std::string::npos);
     CHECK(bytes_of(file.path()) == whole);
 }
 
@@ -145,16 +155,21 @@ TEST_CASE("verify finds what was changed behind the ledger's back, and says whic
         CHECK(finds(file.path(), word));
         write(file.path(), whole);
     };
-    changed("UPDATE entry SET body = replace(body, '\"doses\":10', '\"doses\":12') WHERE entry = 7", "entry 7: altered");
+    changed("UPDATE entry SET body = replace(body, '\"doses\":10', '\"doses\":12') WHERE entry = 7",
+            "entry 7: altered");
     changed("UPDATE entry SET recorded = recorded + 1 WHERE entry = 7", "entry 7: altered");
     changed("UPDATE entry SET body = (SELECT body FROM entry WHERE entry = 4) WHERE entry = 3", "entry 3: altered");
-    changed("CREATE TEMP TABLE t AS SELECT * FROM entry WHERE entry IN (4, 5);"
-            "UPDATE entry SET body = (SELECT body FROM t WHERE t.entry = 9 - entry.entry), link = (SELECT link FROM t WHERE t.entry = 9 - entry.entry) WHERE entry IN (4, 5)",
-            "entry 4: altered");
+    changed(
+        "CREATE TEMP TABLE t AS SELECT * FROM entry WHERE entry IN (4, 5);"
+        "UPDATE entry SET body = (SELECT body FROM t WHERE t.entry = 9 - entry.entry), link = (SELECT link FROM t "
+        "WHERE t.entry = 9 - entry.entry) WHERE entry IN (4, 5)",
+        "entry 4: altered");
     changed("PRAGMA foreign_keys = OFF; DELETE FROM entry WHERE entry = 4", "entry 4: missing");
     changed("PRAGMA foreign_keys = OFF; DELETE FROM entry WHERE entry = 7", "entry 7: missing");
-    changed("PRAGMA foreign_keys = OFF; DELETE FROM entry WHERE entry = 7; UPDATE tip SET entry = 6", "tip: the last link");
-    changed("UPDATE reading_data SET data = zeroblob(length(data)) WHERE block = 2", "entry 6: block 2 of its readings is altered");
+    changed("PRAGMA foreign_keys = OFF; DELETE FROM entry WHERE entry = 7; UPDATE tip SET entry = 6",
+            "tip: the last link");
+    changed("UPDATE reading_data SET data = zeroblob(length(data)) WHERE block = 2",
+            "entry 6: block 2 of its readings is altered");
     changed("DELETE FROM reading_block WHERE block = 2; DELETE FROM reading_data WHERE block = 2", "entry 6: altered");
     changed("UPDATE reading_block SET highest = 9000 WHERE block = 1", "reading_block: block 1 of entry 6");
     changed("UPDATE batch SET readings = 699", "batch: entry 6");
@@ -197,7 +212,9 @@ TEST_CASE("a clock that went back does not stop the work: what is posted counts 
     const tests::TemporaryFile file;
     make(file.path());
     Ledger ledger(file.path(), Ledger::Mode::write);
-    const auto numbers = ledger.post(R"({"kind":"check","at":"2026-03-01T08:00:00Z","place":"main","scale":"C","temperature":"5","by":"ab"})", now - Duration(3600));
+    const auto numbers = ledger.post(
+        R"({"kind":"check","at":"2026-03-01T08:00:00Z","place":"main","scale":"C","temperature":"5","by":"ab"})",
+        now - Duration(3600));
     CHECK(numbers == std::vector<EntryNumber>{8});
     Instant recorded;
     ledger.for_each_entry([&](const Entry& e) { recorded = *e.recorded; });
@@ -210,14 +227,20 @@ TEST_CASE("a dry run checks everything and writes nothing") {
     const std::string whole = bytes_of(file.path());
     Ledger ledger(file.path(), Ledger::Mode::write);
     CHECK(ledger.post(a_check, now, true) == std::vector<EntryNumber>{8});
-    CHECK_THROWS_AS(ledger.post(R"({"kind":"check","at":"2026-03-09T08:00:00Z","place":"none","scale":"C","temperature":"5","by":"ab"})", now, true), Error);
+    CHECK_THROWS_AS(
+        ledger.post(
+            R"({"kind":"check","at":"2026-03-09T08:00:00Z","place":"none","scale":"C","temperature":"5","by":"ab"})",
+            now, true),
+        Error);
     CHECK(bytes_of(file.path()) == whole);
 }
 
 TEST_CASE("a clock before 1970 or after 2199 is refused before anything is written") {
     const tests::TemporaryFile file;
     for (const Instant wrong : {Instant(-1), Instant(7'258'118'400), Instant(INT64_MAX), Instant(INT64_MIN)}) {
-        CHECK_THROWS_AS(Ledger(file.path(), Ledger::Mode::create).post(R"({"kind":"site","name":"Demo","zone":"UTC","by":"ab"})", wrong), Error);
+        CHECK_THROWS_AS(Ledger(file.path(), Ledger::Mode::create)
+                            .post(R"({"kind":"site","name":"Demo","zone":"UTC","by":"ab"})", wrong),
+                        Error);
         CHECK_FALSE(std::filesystem::exists(file.path()));
     }
     make(file.path());
@@ -229,7 +252,8 @@ TEST_CASE("a clock before 1970 or after 2199 is refused before anything is writt
         CHECK(e.code() == Code::bad_value);
         CHECK(std::string(e.what()).find("clock is wrong") != std::string::npos);
     }
-    CHECK_THROWS_AS(Ledger(file.path(), Ledger::Mode::write).post(a_check, Instant(-1)), Error);  // no clock that was set back
+    CHECK_THROWS_AS(Ledger(file.path(), Ledger::Mode::write).post(a_check, Instant(-1)),
+                    Error);  // no clock that was set back
     CHECK(bytes_of(file.path()) == whole);
     // the last second that can be written can be read
     CHECK_NOTHROW(Ledger(file.path(), Ledger::Mode::write).post(a_check, Instant(7'258'118'399)));
@@ -238,7 +262,8 @@ TEST_CASE("a clock before 1970 or after 2199 is refused before anything is writt
 
 TEST_CASE("a ledger is its owner's alone, whatever the umask, and of a killed creation nothing stays") {
     const tests::TemporaryFile file;
-    const std::string left = file.path() + ".new-Ab3xYz", held = file.path() + ".new-Cd4xYz", other = file.path() + ".new-notes.txt";
+    const std::string left = file.path() + ".new-Ab3xYz", held = file.path() + ".new-Cd4xYz",
+                      other = file.path() + ".new-notes.txt";
     for (const auto& name : {left, left + "-journal", held, other}) write(name, "x");
     const int holder = ::open(held.c_str(), O_RDWR);
     REQUIRE(flock(holder, LOCK_EX) == 0);
@@ -283,8 +308,10 @@ TEST_CASE("what a killed writer left is taken back, also where the ledger is rea
     const pid_t child = fork();
     if (child == 0) {  // writes much, and is gone in the middle of it
         Sql db(file.path());
-        db.run("PRAGMA cache_size = 2; BEGIN IMMEDIATE; CREATE TABLE much AS WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 200)"
-               " SELECT randomblob(3000) AS bytes FROM n; UPDATE tip SET entry = 99");
+        db.run(
+            "PRAGMA cache_size = 2; BEGIN IMMEDIATE; CREATE TABLE much AS WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL "
+            "SELECT i + 1 FROM n WHERE i < 200)"
+            " SELECT randomblob(3000) AS bytes FROM n; UPDATE tip SET entry = 99");
         _exit(0);
     }
     REQUIRE(waitpid(child, nullptr, 0) == child);

@@ -23,13 +23,16 @@ inline std::string bytes_of(const std::string& path) {
     return {std::istreambuf_iterator<char>(in), {}};
 }
 
-inline void write(const std::string& path, const std::string& bytes) { std::ofstream(path, std::ios::binary | std::ios::trunc) << bytes; }
+inline void write(const std::string& path, const std::string& bytes) {
+    std::ofstream(path, std::ios::binary | std::ios::trunc) << bytes;
+}
 
 /// Seven entries; entry 6 has 700 readings, so two blocks. All of it in range.
 inline void make(const std::string& path) {
     std::string rows;
     for (int i = 0; i < 700; ++i)
-        rows += (i ? "," : "") + std::string("[\"") + (now - Duration(300 * (701 - i))).text() + "\",\"" + std::to_string(3 + i % 4) + "\"]";
+        rows += (i ? "," : "") + std::string("[\"") + (now - Duration(300 * (701 - i))).text() + "\",\"" +
+                std::to_string(3 + i % 4) + "\"]";
     Ledger(path, Ledger::Mode::create).post(R"({"kind":"site","name":"Demo","zone":"UTC","by":"ab"}
 {"kind":"product","product":"p","name":"P","range":{"low":{"C":"2"},"high":{"C":"8"}},"by":"ab"}
 {"kind":"lot","product":"p","lot":"L","expiry":"2027-05","by":"ab"}
@@ -39,7 +42,8 @@ inline void make(const std::string& path) {
 {"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","doses":10,"by":"ab"})", now);
 }
 
-inline constexpr const char* a_check = R"({"kind":"check","at":"2026-03-09T08:00:00Z","place":"main","scale":"C","temperature":"5","by":"ab"})";
+inline constexpr const char* a_check =
+    R"({"kind":"check","at":"2026-03-09T08:00:00Z","place":"main","scale":"C","temperature":"5","by":"ab"})";
 
 /// SQLite as anybody may use it.
 class Sql {

@@ -1,5 +1,5 @@
-// Logger files: what is read, settled, asked back and refused. The instants of local times were computed with Python's zoneinfo
-// (Python 3.11, IANA data 2025b): datetime(..., tzinfo=ZoneInfo(name), fold=0 or 1).astimezone(timezone.utc).
+// Logger files: what is read, settled, asked back and refused. The instants of local times were computed with Python's
+// zoneinfo (Python 3.11, IANA data 2025b): datetime(..., tzinfo=ZoneInfo(name), fold=0 or 1).astimezone(timezone.utc).
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -27,7 +27,8 @@ struct Question {
 };
 
 logger::ReadFile read(const Question& q) {
-    return read_logger_file({"download.csv", q.content}, LoggerLayout::parse(q.layout), Zone(q.zone), q.probe, q.accept);
+    return read_logger_file({"download.csv", q.content}, LoggerLayout::parse(q.layout), Zone(q.zone), q.probe,
+                            q.accept);
 }
 
 /// "2026-03-02T13:05:00Z 4200" of each row.
@@ -54,7 +55,8 @@ struct Bad {
 };
 
 bool any_has(const std::vector<std::string>& lines, const std::string& part) {
-    return std::any_of(lines.begin(), lines.end(), [&](const std::string& l) { return l.find(part) != std::string::npos; });
+    return std::any_of(lines.begin(), lines.end(),
+                       [&](const std::string& l) { return l.find(part) != std::string::npos; });
 }
 
 // 2026-03-02 08:05 in New York is 13:05 UTC
@@ -65,48 +67,124 @@ const Rows morning = {"2026-03-02T13:05:00Z 4200", "2026-03-02T13:15:00Z 4300"};
 TEST_CASE("files that are read", "[logger]") {
     const std::vector<Good> cases = {
         {"comma, ISO date", {"Time,Temp (°C)\n2026-03-02 08:05,4.2\n2026-03-02 08:15,4.3\n"}, morning, 0, 0, 1},
-        {"semicolon and decimal comma", {"Zeit;Temp °C\n02.03.2026 08:05:00;4,2\n02.03.2026 08:15:00;4,3\n", R"({"instant_pattern":"%d.%m.%Y %H:%M:%S"})"}, morning, 0, 0, 1},
+        {"semicolon and decimal comma",
+         {"Zeit;Temp °C\n02.03.2026 08:05:00;4,2\n02.03.2026 08:15:00;4,3\n",
+          R"({"instant_pattern":"%d.%m.%Y %H:%M:%S"})"},
+         morning,
+         0,
+         0,
+         1},
         {"tab", {"2026-03-02\t08:05\t4.2\n2026-03-02\t08:15\t4.3\n"}, morning},
-        {"decimal comma in quotation marks", {"Date,Temp\n2026-03-02 08:05,\"4,2\"\n2026-03-02 08:15,\"4,3\"\n"}, morning, 0, 0, 1},
+        {"decimal comma in quotation marks",
+         {"Date,Temp\n2026-03-02 08:05,\"4,2\"\n2026-03-02 08:15,\"4,3\"\n"},
+         morning,
+         0,
+         0,
+         1},
         {"quoted cells with the delimiter and a line end inside",
-         {"\"Date\",\"Note, of the\nnurse\",\"Temp C\"\n\"2026-03-02 08:05\",\"door, open \"\"wide\"\"\nand shut\",\"4.2\"\n\"2026-03-02 08:15\",\"\",\"4.3\"\n"},
-         morning, 0, 0, 2},
+         {"\"Date\",\"Note, of the\nnurse\",\"Temp C\"\n\"2026-03-02 08:05\",\"door, open \"\"wide\"\"\nand "
+          "shut\",\"4.2\"\n\"2026-03-02 08:15\",\"\",\"4.3\"\n"},
+         morning,
+         0,
+         0,
+         2},
         {"CR LF, byte order mark, empty lines, no last line end",
-         {"\xEF\xBB\xBFTime,Temp\r\n\r\n2026-03-02 08:05,4.2\r\n \t\r\n,\r\n2026-03-02 08:15,4.3"}, morning, 0, 0, 4},
+         {"\xEF\xBB\xBFTime,Temp\r\n\r\n2026-03-02 08:05,4.2\r\n \t\r\n,\r\n2026-03-02 08:15,4.3"},
+         morning,
+         0,
+         0,
+         4},
         {"CR alone", {"Time,Temp\r2026-03-02 08:05,4.2\r2026-03-02 08:15,4.3\r"}, morning, 0, 0, 1},
-        {"Latin-1 degree sign", {"Time,Temp \xB0""C\n2026-03-02 08:05,4.2 \xB0""C\n2026-03-02 08:15,4.3 \xB0""C\n"}, morning, 0, 0, 1},
+        {"Latin-1 degree sign",
+         {"Time,Temp \xB0"
+          "C\n2026-03-02 08:05,4.2 \xB0"
+          "C\n2026-03-02 08:15,4.3 \xB0"
+          "C\n"},
+         morning,
+         0,
+         0,
+         1},
         {"units in the cells", {"2026-03-02 08:05,4.2 °C\n2026-03-02 08:15,4.3C\n"}, morning},
-        {"units in Fahrenheit", {"2026-03-02 08:05,39.6F\n2026-03-02 08:15,39.7 ℉\n", "{}", "America/New_York", Scale::F},
+        {"units in Fahrenheit",
+         {"2026-03-02 08:05,39.6F\n2026-03-02 08:15,39.7 ℉\n", "{}", "America/New_York", Scale::F},
          {"2026-03-02T13:05:00Z 39600", "2026-03-02T13:15:00Z 39700"}},
-        {"signs and zeros", {"Time,Temp C\n2026-03-02 08:05,+4.20000\n2026-03-02 08:15,-0.05\n2026-03-02 08:25,\xE2\x88\x92" "1\n"},
-         {"2026-03-02T13:05:00Z 4200", "2026-03-02T13:15:00Z -50", "2026-03-02T13:25:00Z -1000"}, 0, 0, 1},
-        {"rows without a reading", {"Time,Temp\n2026-03-02 08:00,---\n2026-03-02 08:05,4.2\n2026-03-02 08:10,\n2026-03-02 08:15,4.3\n", R"({"no_reading":["---"]})"},
-         morning, 0, 2, 1},
-        {"lines to ignore", {"2026-03-02 08:05,4.2\n# battery changed\n2026-03-02 08:15,4.3\nEnd of data\n", R"({"ignore_rows":["^#","^End of data$"]})"}, morning, 0, 0, 2},
+        {"signs and zeros",
+         {"Time,Temp C\n2026-03-02 08:05,+4.20000\n2026-03-02 08:15,-0.05\n2026-03-02 08:25,\xE2\x88\x92"
+          "1\n"},
+         {"2026-03-02T13:05:00Z 4200", "2026-03-02T13:15:00Z -50", "2026-03-02T13:25:00Z -1000"},
+         0,
+         0,
+         1},
+        {"rows without a reading",
+         {"Time,Temp\n2026-03-02 08:00,---\n2026-03-02 08:05,4.2\n2026-03-02 08:10,\n2026-03-02 08:15,4.3\n",
+          R"({"no_reading":["---"]})"},
+         morning,
+         0,
+         2,
+         1},
+        {"lines to ignore",
+         {"2026-03-02 08:05,4.2\n# battery changed\n2026-03-02 08:15,4.3\nEnd of data\n",
+          R"({"ignore_rows":["^#","^End of data$"]})"},
+         morning,
+         0,
+         0,
+         2},
         {"equal rows count once", {"2026-03-02 08:05,4.2\n2026-03-02 08:05,4.20\n2026-03-02 08:15,4.3\n"}, morning, 1},
         {"newest first", {"Time,Temp\n2026-03-02 08:15,4.3\n2026-03-02 08:05,4.2\n"}, morning, 0, 0, 1},
         {"a memory written in a ring: the parts join",
          {"2026-03-02 08:25,4.4\n2026-03-02 08:35,4.5\n2026-03-02 08:05,4.2\n2026-03-02 08:15,4.3\n"},
-         {"2026-03-02T13:05:00Z 4200", "2026-03-02T13:15:00Z 4300", "2026-03-02T13:25:00Z 4400", "2026-03-02T13:35:00Z 4500"}},
+         {"2026-03-02T13:05:00Z 4200", "2026-03-02T13:15:00Z 4300", "2026-03-02T13:25:00Z 4400",
+          "2026-03-02T13:35:00Z 4500"}},
         {"a second download that repeats rows of the first",
-         {"2026-03-02 07:55,4.1\n2026-03-02 08:05,4.2\n2026-03-02 08:15,4.3\n2026-03-02 08:05,4.2\n2026-03-02 08:15,4.3\n2026-03-02 08:25,4.4\n"},
-         {"2026-03-02T12:55:00Z 4100", "2026-03-02T13:05:00Z 4200", "2026-03-02T13:15:00Z 4300", "2026-03-02T13:25:00Z 4400"}, 2},
-        {"twelve hours", {"Date,Time,Temp\n03/13/2026,12:05:00 AM,4.2\n03/13/2026,12:05 PM,4.3\n", R"({"time_pattern":"%I:%M:%S %p","ignore_rows":["12:05 PM"]})"},
-         {"2026-03-13T04:05:00Z 4200"}, 0, 0, 2},
-        {"afternoon", {"2-Mar-26 8:05 PM,4.2\n2-Mar-26 8:15 p.m.,4.3\n", R"({"instant_pattern":"%d-%b-%y %I:%M %p"})"},
+         {"2026-03-02 07:55,4.1\n2026-03-02 08:05,4.2\n2026-03-02 08:15,4.3\n2026-03-02 08:05,4.2\n2026-03-02 "
+          "08:15,4.3\n2026-03-02 08:25,4.4\n"},
+         {"2026-03-02T12:55:00Z 4100", "2026-03-02T13:05:00Z 4200", "2026-03-02T13:15:00Z 4300",
+          "2026-03-02T13:25:00Z 4400"},
+         2},
+        {"twelve hours",
+         {"Date,Time,Temp\n03/13/2026,12:05:00 AM,4.2\n03/13/2026,12:05 PM,4.3\n",
+          R"({"time_pattern":"%I:%M:%S %p","ignore_rows":["12:05 PM"]})"},
+         {"2026-03-13T04:05:00Z 4200"},
+         0,
+         0,
+         2},
+        {"afternoon",
+         {"2-Mar-26 8:05 PM,4.2\n2-Mar-26 8:15 p.m.,4.3\n", R"({"instant_pattern":"%d-%b-%y %I:%M %p"})"},
          {"2026-03-03T01:05:00Z 4200", "2026-03-03T01:15:00Z 4300"}},
-        {"each row states its offset", {"2026-03-02T08:05:00-06:00,4.2\n2026-03-02T14:15:00Z,4.3\n"}, {"2026-03-02T14:05:00Z 4200", "2026-03-02T14:15:00Z 4300"}},
+        {"each row states its offset",
+         {"2026-03-02T08:05:00-06:00,4.2\n2026-03-02T14:15:00Z,4.3\n"},
+         {"2026-03-02T14:05:00Z 4200", "2026-03-02T14:15:00Z 4300"}},
         {"fraction of a second that is zero", {"2026-03-02 08:05:00.000,4.2\n2026-03-02 08:15:00.000,4.3\n"}, morning},
         {"digits alone", {"20260302 0805;4.2\n20260302 0815;4.3\n", R"({"instant_pattern":"%Y%m%d %H%M"})"}, morning},
         {"clock at an offset", {"2026-07-02 07:05,4.2\n", R"({"offset":"-06:00"})"}, {"2026-07-02T13:05:00Z 4200"}},
-        {"clock in another zone", {"2026-03-02 08:05,4.2\n", R"({"zone":"Europe/Berlin"})"}, {"2026-03-02T07:05:00Z 4200"}},
-        {"offset in the title", {"\"Date Time, GMT-06:00\",\"Temp, °C\"\n2026-03-02 07:05,4.2\n2026-03-02 07:15,4.3\n"}, morning, 0, 0, 1},
-        {"a column for the scale", {"Time,Temp,Unit\n2026-03-02 08:05,4.2,C\n2026-03-02 08:15,4.3,C\n"}, morning, 0, 0, 1},
-        {"the probe's of two scales", {"Time,Temp °F,Temp °C\n2026-03-02 08:05,39.6,4.2\n2026-03-02 08:15,39.7,4.3\n"}, morning, 0, 0, 1},
+        {"clock in another zone",
+         {"2026-03-02 08:05,4.2\n", R"({"zone":"Europe/Berlin"})"},
+         {"2026-03-02T07:05:00Z 4200"}},
+        {"offset in the title",
+         {"\"Date Time, GMT-06:00\",\"Temp, °C\"\n2026-03-02 07:05,4.2\n2026-03-02 07:15,4.3\n"},
+         morning,
+         0,
+         0,
+         1},
+        {"a column for the scale",
+         {"Time,Temp,Unit\n2026-03-02 08:05,4.2,C\n2026-03-02 08:15,4.3,C\n"},
+         morning,
+         0,
+         0,
+         1},
+        {"the probe's of two scales",
+         {"Time,Temp °F,Temp °C\n2026-03-02 08:05,39.6,4.2\n2026-03-02 08:15,39.7,4.3\n"},
+         morning,
+         0,
+         0,
+         1},
         {"temperature among others, after lines about the logger",
          {"Serial,A-1007\nHigh alarm,8.0 °C\n\nNo.,Date,Time,Humidity (%),Temperature (°C),Battery (V)\n"
           "1,2026-03-02,08:05,41.5,4.2,3.1\n2,2026-03-02,08:15,41.0,4.3,3.1\n3,2026-03-02,08:25,41.0,4.4,3.1\n"},
-         {"2026-03-02T13:05:00Z 4200", "2026-03-02T13:15:00Z 4300", "2026-03-02T13:25:00Z 4400"}, 0, 0, 4},
+         {"2026-03-02T13:05:00Z 4200", "2026-03-02T13:15:00Z 4300", "2026-03-02T13:25:00Z 4400"},
+         0,
+         0,
+         4},
     };
     for (const auto& c : cases) {
         INFO(c.name);
@@ -276,29 +354,74 @@ TEST_CASE("what could be otherwise is refused, and read once it is accepted or s
         Rows settled;
     };
     const std::vector<Case> cases = {
-        {"day and month of one day", {"Time,Temp C\n03/02/2026 08:05,4.2\n"}, "could be \"%m/%d/%Y %H:%M\"", {"2026-02-03T13:05:00Z 4200"},
-         R"({"instant_pattern":"%m/%d/%Y %H:%M"})", {"2026-03-02T13:05:00Z 4200"}},
-        {"year of two digits", {"Time,Temp C\n01-02-03 08:05,4.2\n"}, "\"%y-%m-%d %H:%M\"", {"2003-02-01T13:05:00Z 4200"},
-         R"({"instant_pattern":"%y-%m-%d %H:%M"})", {"2001-02-03T13:05:00Z 4200"}},
-        {"two temperatures", {"Time,Temp A,Temp B\n2026-03-02 08:05,4.2,5.2\n"}, "could be column 3 (\"Temp B\")", {"2026-03-02T13:05:00Z 4200"},
-         R"({"columns":{"temperature":3}})", {"2026-03-02T13:05:00Z 5200"}},
-        {"two columns of numbers without titles", {"2026-03-02 08:05,41,3.6\n"}, "could be column 2", {"2026-03-02T13:05:00Z 3600"},
-         R"({"columns":{"temperature":2},"scale":"C"})", {"2026-03-02T13:05:00Z 41000"}},
-        {"values of Fahrenheit for a probe in Celsius", {"Time,Temp\n2026-03-02 08:05,39.6\n2026-03-02 08:15,40.1\n"}, "could be °F",
-         {"2026-03-02T13:05:00Z 39600", "2026-03-02T13:15:00Z 40100"}, R"({"scale":"C"})", {"2026-03-02T13:05:00Z 39600", "2026-03-02T13:15:00Z 40100"}},
-        {"a freezer in Fahrenheit for a probe in Celsius", {"Time,Temp\n2026-03-02 08:05,-4.0\n"}, "could be °F", {"2026-03-02T13:05:00Z -4000"},
-         R"({"scale":"C"})", {"2026-03-02T13:05:00Z -4000"}},
-        {"values of Celsius for a probe in Fahrenheit", {"Time,Temp\n2026-03-02 08:05,4.2\n", "{}", "America/New_York", Scale::F}, "could be °C",
-         {"2026-03-02T13:05:00Z 4200"}, R"({"scale":"F"})", {"2026-03-02T13:05:00Z 4200"}},
-        {"layout and title of different scales", {"Time,Temp °F\n2026-03-02 08:05,4.2\n", R"({"scale":"C"})"}, "could be °F", {"2026-03-02T13:05:00Z 4200"}, "", {}},
-        {"an offset named before the rows", {"Time zone: UTC-08:00\nTime,Temp C\n2026-03-02 08:05,4.2\n"}, "could be at offset -08:00 (line 1", {"2026-03-02T13:05:00Z 4200"},
-         R"({"offset":"-08:00"})", {"2026-03-02T16:05:00Z 4200"}},
-        {"decimal commas without quotation marks", {"2026-03-02 08:05,4,2\n2026-03-02 08:15,4,3\n", R"({"columns":{"temperature":2}})"}, "could be decimal commas",
-         {"2026-03-02T13:05:00Z 4000", "2026-03-02T13:15:00Z 4000"}, "", {}},
+        {"day and month of one day",
+         {"Time,Temp C\n03/02/2026 08:05,4.2\n"},
+         "could be \"%m/%d/%Y %H:%M\"",
+         {"2026-02-03T13:05:00Z 4200"},
+         R"({"instant_pattern":"%m/%d/%Y %H:%M"})",
+         {"2026-03-02T13:05:00Z 4200"}},
+        {"year of two digits",
+         {"Time,Temp C\n01-02-03 08:05,4.2\n"},
+         "\"%y-%m-%d %H:%M\"",
+         {"2003-02-01T13:05:00Z 4200"},
+         R"({"instant_pattern":"%y-%m-%d %H:%M"})",
+         {"2001-02-03T13:05:00Z 4200"}},
+        {"two temperatures",
+         {"Time,Temp A,Temp B\n2026-03-02 08:05,4.2,5.2\n"},
+         "could be column 3 (\"Temp B\")",
+         {"2026-03-02T13:05:00Z 4200"},
+         R"({"columns":{"temperature":3}})",
+         {"2026-03-02T13:05:00Z 5200"}},
+        {"two columns of numbers without titles",
+         {"2026-03-02 08:05,41,3.6\n"},
+         "could be column 2",
+         {"2026-03-02T13:05:00Z 3600"},
+         R"({"columns":{"temperature":2},"scale":"C"})",
+         {"2026-03-02T13:05:00Z 41000"}},
+        {"values of Fahrenheit for a probe in Celsius",
+         {"Time,Temp\n2026-03-02 08:05,39.6\n2026-03-02 08:15,40.1\n"},
+         "could be °F",
+         {"2026-03-02T13:05:00Z 39600", "2026-03-02T13:15:00Z 40100"},
+         R"({"scale":"C"})",
+         {"2026-03-02T13:05:00Z 39600", "2026-03-02T13:15:00Z 40100"}},
+        {"a freezer in Fahrenheit for a probe in Celsius",
+         {"Time,Temp\n2026-03-02 08:05,-4.0\n"},
+         "could be °F",
+         {"2026-03-02T13:05:00Z -4000"},
+         R"({"scale":"C"})",
+         {"2026-03-02T13:05:00Z -4000"}},
+        {"values of Celsius for a probe in Fahrenheit",
+         {"Time,Temp\n2026-03-02 08:05,4.2\n", "{}", "America/New_York", Scale::F},
+         "could be °C",
+         {"2026-03-02T13:05:00Z 4200"},
+         R"({"scale":"F"})",
+         {"2026-03-02T13:05:00Z 4200"}},
+        {"layout and title of different scales",
+         {"Time,Temp °F\n2026-03-02 08:05,4.2\n", R"({"scale":"C"})"},
+         "could be °F",
+         {"2026-03-02T13:05:00Z 4200"},
+         "",
+         {}},
+        {"an offset named before the rows",
+         {"Time zone: UTC-08:00\nTime,Temp C\n2026-03-02 08:05,4.2\n"},
+         "could be at offset -08:00 (line 1",
+         {"2026-03-02T13:05:00Z 4200"},
+         R"({"offset":"-08:00"})",
+         {"2026-03-02T16:05:00Z 4200"}},
+        {"decimal commas without quotation marks",
+         {"2026-03-02 08:05,4,2\n2026-03-02 08:15,4,3\n", R"({"columns":{"temperature":2}})"},
+         "could be decimal commas",
+         {"2026-03-02T13:05:00Z 4000", "2026-03-02T13:15:00Z 4000"},
+         "",
+         {}},
         {"one pass of the repeated hour, by the step alone",
-         {"2025-11-02 00:30,4.0\n2025-11-02 00:45,4.1\n2025-11-02 01:00,4.2\n2025-11-02 01:15,4.3\n"}, "by the usual step",
-         {"2025-11-02T04:30:00Z 4000", "2025-11-02T04:45:00Z 4100", "2025-11-02T05:00:00Z 4200", "2025-11-02T05:15:00Z 4300"},
-         R"({"offset":"-04:00"})", {"2025-11-02T04:30:00Z 4000", "2025-11-02T04:45:00Z 4100", "2025-11-02T05:00:00Z 4200", "2025-11-02T05:15:00Z 4300"}},
+         {"2025-11-02 00:30,4.0\n2025-11-02 00:45,4.1\n2025-11-02 01:00,4.2\n2025-11-02 01:15,4.3\n"},
+         "by the usual step",
+         {"2025-11-02T04:30:00Z 4000", "2025-11-02T04:45:00Z 4100", "2025-11-02T05:00:00Z 4200",
+          "2025-11-02T05:15:00Z 4300"},
+         R"({"offset":"-04:00"})",
+         {"2025-11-02T04:30:00Z 4000", "2025-11-02T04:45:00Z 4100", "2025-11-02T05:00:00Z 4200",
+          "2025-11-02T05:15:00Z 4300"}},
     };
     for (const auto& c : cases) {
         INFO(c.name);
@@ -334,7 +457,8 @@ TEST_CASE("the order of day and month is settled by the rows", "[logger]") {
     }
     SECTION("by rows that follow one another") {
         const auto got = read({"Time,Temp C\n03/02/2026 16:05,4.2\n03/03/2026 04:05,4.3\n03/04/2026 08:05,4.4\n"});
-        CHECK(rows_of(got) == Rows{"2026-03-02T21:05:00Z 4200", "2026-03-03T09:05:00Z 4300", "2026-03-04T13:05:00Z 4400"});
+        CHECK(rows_of(got) ==
+              Rows{"2026-03-02T21:05:00Z 4200", "2026-03-03T09:05:00Z 4300", "2026-03-04T13:05:00Z 4400"});
         CHECK(any_has(got.report.guesses, "\"%m/%d/%Y %H:%M\" (only so"));
     }
     SECTION("it does not matter") {
@@ -349,59 +473,80 @@ TEST_CASE("the order of day and month is settled by the rows", "[logger]") {
 
 TEST_CASE("clock changes", "[logger]") {
     SECTION("the repeated hour, ascending") {
-        const auto got = read({"2025-11-02 00:45,1.0\n2025-11-02 01:00,2.0\n2025-11-02 01:30,3.0\n2025-11-02 01:00,4.0\n2025-11-02 01:30,5.0\n2025-11-02 02:00,6.0\n"});
+        const auto got =
+            read({"2025-11-02 00:45,1.0\n2025-11-02 01:00,2.0\n2025-11-02 01:30,3.0\n2025-11-02 01:00,4.0\n2025-11-02 "
+                  "01:30,5.0\n2025-11-02 02:00,6.0\n"});
         // computed with Python zoneinfo, fold 0 and 1
-        CHECK(rows_of(got) == Rows{"2025-11-02T04:45:00Z 1000", "2025-11-02T05:00:00Z 2000", "2025-11-02T05:30:00Z 3000", "2025-11-02T06:00:00Z 4000",
+        CHECK(rows_of(got) == Rows{"2025-11-02T04:45:00Z 1000", "2025-11-02T05:00:00Z 2000",
+                                   "2025-11-02T05:30:00Z 3000", "2025-11-02T06:00:00Z 4000",
                                    "2025-11-02T06:30:00Z 5000", "2025-11-02T07:00:00Z 6000"});
         CHECK(any_has(got.report.remarks, "lines 2 to 3 at -04:00, lines 4 to 5 at -05:00"));
         CHECK(got.report.longest_step == Duration(1800));
     }
     SECTION("the repeated hour, newest first") {
-        const auto got = read({"2025-11-02 02:00,6.0\n2025-11-02 01:30,5.0\n2025-11-02 01:00,4.0\n2025-11-02 01:30,3.0\n2025-11-02 01:00,2.0\n2025-11-02 00:45,1.0\n"});
-        CHECK(rows_of(got) == Rows{"2025-11-02T04:45:00Z 1000", "2025-11-02T05:00:00Z 2000", "2025-11-02T05:30:00Z 3000", "2025-11-02T06:00:00Z 4000",
+        const auto got =
+            read({"2025-11-02 02:00,6.0\n2025-11-02 01:30,5.0\n2025-11-02 01:00,4.0\n2025-11-02 01:30,3.0\n2025-11-02 "
+                  "01:00,2.0\n2025-11-02 00:45,1.0\n"});
+        CHECK(rows_of(got) == Rows{"2025-11-02T04:45:00Z 1000", "2025-11-02T05:00:00Z 2000",
+                                   "2025-11-02T05:30:00Z 3000", "2025-11-02T06:00:00Z 4000",
                                    "2025-11-02T06:30:00Z 5000", "2025-11-02T07:00:00Z 6000"});
     }
     SECTION("the repeated hour of an hourly logger: the same time twice") {
-        const auto got = read({"2025-11-01 23:00,4.0\n2025-11-02 00:00,4.0\n2025-11-02 01:00,4.0\n2025-11-02 01:00,4.0\n2025-11-02 02:00,4.0\n"});
+        const auto got =
+            read({"2025-11-01 23:00,4.0\n2025-11-02 00:00,4.0\n2025-11-02 01:00,4.0\n2025-11-02 01:00,4.0\n2025-11-02 "
+                  "02:00,4.0\n"});
         // computed with Python zoneinfo
-        CHECK(rows_of(got) == Rows{"2025-11-02T03:00:00Z 4000", "2025-11-02T04:00:00Z 4000", "2025-11-02T05:00:00Z 4000", "2025-11-02T06:00:00Z 4000", "2025-11-02T07:00:00Z 4000"});
+        CHECK(rows_of(got) == Rows{"2025-11-02T03:00:00Z 4000", "2025-11-02T04:00:00Z 4000",
+                                   "2025-11-02T05:00:00Z 4000", "2025-11-02T06:00:00Z 4000",
+                                   "2025-11-02T07:00:00Z 4000"});
     }
     SECTION("a step back between rows without a reading settles it too") {
-        const auto got = read({"2025-11-02 00:45,1.0\n2025-11-02 01:40,\n2025-11-02 01:10,\n2025-11-02 01:30,5.0\n", R"({"columns":{"temperature":2}})"});
+        const auto got = read({"2025-11-02 00:45,1.0\n2025-11-02 01:40,\n2025-11-02 01:10,\n2025-11-02 01:30,5.0\n",
+                               R"({"columns":{"temperature":2}})"});
         CHECK(rows_of(got) == Rows{"2025-11-02T04:45:00Z 1000", "2025-11-02T06:30:00Z 5000"});
     }
     SECTION("a repeated hour that nothing settles") {
         // one pass alone, of a clock that does not change
-        const std::string rows = "2025-11-02 00:30,4.0\n2025-11-02 01:00,4.1\n2025-11-02 01:30,4.2\n2025-11-02 02:00,4.3\n2025-11-02 02:30,4.3\n";
+        const std::string rows =
+            "2025-11-02 00:30,4.0\n2025-11-02 01:00,4.1\n2025-11-02 01:30,4.2\n2025-11-02 02:00,4.3\n2025-11-02 "
+            "02:30,4.3\n";
         for (const bool accept : {false, true})
             CHECK_THROWS_WITH(read({rows, "{}", "America/New_York", Scale::C, accept}),
-                              Catch::Contains("line 2: time: \"2025-11-02 01:00\": occurs twice in America/New_York") && Catch::Contains("-04:00") &&
-                                  Catch::Contains("-05:00"));
+                              Catch::Contains("line 2: time: \"2025-11-02 01:00\": occurs twice in America/New_York") &&
+                                  Catch::Contains("-04:00") && Catch::Contains("-05:00"));
         // ... and with its offset
         CHECK(rows_of(read({rows, R"({"offset":"-05:00"})"})) ==
-              Rows{"2025-11-02T05:30:00Z 4000", "2025-11-02T06:00:00Z 4100", "2025-11-02T06:30:00Z 4200", "2025-11-02T07:00:00Z 4300",
-                   "2025-11-02T07:30:00Z 4300"});
+              Rows{"2025-11-02T05:30:00Z 4000", "2025-11-02T06:00:00Z 4100", "2025-11-02T06:30:00Z 4200",
+                   "2025-11-02T07:00:00Z 4300", "2025-11-02T07:30:00Z 4300"});
     }
     SECTION("a repeated hour in which the rows go back twice") {
-        CHECK_THROWS_WITH(read({"2025-11-02 01:00,1.0\n2025-11-02 01:30,2.0\n2025-11-02 01:00,3.0\n2025-11-02 01:30,4.0\n2025-11-02 01:10,5.0\n"}),
+        CHECK_THROWS_WITH(read({"2025-11-02 01:00,1.0\n2025-11-02 01:30,2.0\n2025-11-02 01:00,3.0\n2025-11-02 "
+                                "01:30,4.0\n2025-11-02 01:10,5.0\n"}),
                           Catch::Contains("line 5") && Catch::Contains("more than once"));
     }
     SECTION("the missing hour") {
         // computed with Python zoneinfo: 01:50 EST is 06:50Z, 03:00 EDT is 07:00Z
-        CHECK(rows_of(read({"2026-03-08 01:50,4.0\n2026-03-08 03:00,4.1\n"})) == Rows{"2026-03-08T06:50:00Z 4000", "2026-03-08T07:00:00Z 4100"});
+        CHECK(rows_of(read({"2026-03-08 01:50,4.0\n2026-03-08 03:00,4.1\n"})) ==
+              Rows{"2026-03-08T06:50:00Z 4000", "2026-03-08T07:00:00Z 4100"});
         CHECK_THROWS_WITH(read({"2026-03-08 01:50,4.0\n2026-03-08 02:00,4.1\n"}),
-                          Catch::Contains("line 2: time: \"2026-03-08 02:00\": does not exist in America/New_York") && Catch::Contains("offset"));
+                          Catch::Contains("line 2: time: \"2026-03-08 02:00\": does not exist in America/New_York") &&
+                              Catch::Contains("offset"));
         CHECK(rows_of(read({"2026-03-08 01:50,4.0\n2026-03-08 02:00,4.1\n", R"({"offset":"-05:00"})"})) ==
               Rows{"2026-03-08T06:50:00Z 4000", "2026-03-08T07:00:00Z 4100"});
     }
     SECTION("half an hour, Lord Howe") {
-        // computed with Python zoneinfo: the clock goes back from 02:00 +11:00 to 01:30 +10:30, and forward from 02:00 to 02:30
+        // computed with Python zoneinfo: the clock goes back from 02:00 +11:00 to 01:30 +10:30, and forward from 02:00
+        // to 02:30
         const std::string zone = "Australia/Lord_Howe";
-        CHECK(rows_of(read({"2026-04-05 01:15,1.0\n2026-04-05 01:45,2.0\n2026-04-05 01:30,3.0\n2026-04-05 01:45,4.0\n2026-04-05 02:00,5.0\n", "{}", zone})) ==
-              Rows{"2026-04-04T14:15:00Z 1000", "2026-04-04T14:45:00Z 2000", "2026-04-04T15:00:00Z 3000", "2026-04-04T15:15:00Z 4000", "2026-04-04T15:30:00Z 5000"});
+        CHECK(rows_of(read({"2026-04-05 01:15,1.0\n2026-04-05 01:45,2.0\n2026-04-05 01:30,3.0\n2026-04-05 "
+                            "01:45,4.0\n2026-04-05 02:00,5.0\n",
+                            "{}", zone})) == Rows{"2026-04-04T14:15:00Z 1000", "2026-04-04T14:45:00Z 2000",
+                                                  "2026-04-04T15:00:00Z 3000", "2026-04-04T15:15:00Z 4000",
+                                                  "2026-04-04T15:30:00Z 5000"});
         CHECK(rows_of(read({"2026-10-04 01:45,1.0\n2026-10-04 02:30,2.0\n2026-10-04 02:45,3.0\n", "{}", zone})) ==
               Rows{"2026-10-03T15:15:00Z 1000", "2026-10-03T15:30:00Z 2000", "2026-10-03T15:45:00Z 3000"});
-        CHECK_THROWS_WITH(read({"2026-10-04 01:45,1.0\n2026-10-04 02:15,2.0\n", "{}", zone}), Catch::Contains("line 2") && Catch::Contains("does not exist"));
+        CHECK_THROWS_WITH(read({"2026-10-04 01:45,1.0\n2026-10-04 02:15,2.0\n", "{}", zone}),
+                          Catch::Contains("line 2") && Catch::Contains("does not exist"));
     }
     SECTION("an offset for a clock that changes") {
         CHECK_THROWS_WITH(
@@ -413,19 +558,22 @@ TEST_CASE("clock changes", "[logger]") {
 }
 
 TEST_CASE("a long file is read whole, whatever the offset of its rows", "[logger]") {
-    // The instants follow from their number, and the local times from the rule of the zone: UTC-5 before 2026-03-08T07:00Z, UTC-4 from then on.
+    // The instants follow from their number, and the local times from the rule of the zone: UTC-5 before
+    // 2026-03-08T07:00Z, UTC-4 from then on.
     const std::int64_t start = 1772427600;  // 2026-03-02T05:00:00Z, computed with Python
     std::string content = "Date,Time,Temp (°C)\r\n";
     const int n = 20000;
     for (int i = 0; i < n; ++i) {
         const std::int64_t t = start + 60 * i;
         const std::string local = Instant(t - (t < 1772953200 ? 5 : 4) * 3600).text();
-        content += local.substr(0, 10) + "," + local.substr(11, 8) + "," + std::to_string(2 + i % 6) + "." + std::to_string(i % 10) + "\r\n";
+        content += local.substr(0, 10) + "," + local.substr(11, 8) + "," + std::to_string(2 + i % 6) + "." +
+                   std::to_string(i % 10) + "\r\n";
     }
     const auto got = read({content});
     REQUIRE(got.rows.size() == n);
     bool all = true;
-    for (int i = 0; i < n; ++i) all = all && got.rows[i] == Reading{Instant(start + 60 * i), (2 + i % 6) * 1000 + (i % 10) * 100};
+    for (int i = 0; i < n; ++i)
+        all = all && got.rows[i] == Reading{Instant(start + 60 * i), (2 + i % 6) * 1000 + (i % 10) * 100};
     CHECK(all);
     CHECK(got.report.longest_step == Duration(60));
 }
@@ -443,25 +591,31 @@ struct Numbers {
 
 }  // namespace
 
-// The quick way through plain rows against the reader of all forms, which a pattern of rows to ignore brings in: what the
-// first takes must be what the second reads, whatever happens to a row.
+// The quick way through plain rows against the reader of all forms, which a pattern of rows to ignore brings in: what
+// the first takes must be what the second reads, whatever happens to a row.
 TEST_CASE("plain rows are read as the reader of all forms reads them", "[logger]") {
     struct Form {
         const char* layout;
-        const char *decimal, *date, *between, *end;  ///< of a row: date between time; what stands between cells and after the temperature
+        const char *decimal, *date, *between,
+            *end;  ///< of a row: date between time; what stands between cells and after the temperature
         bool temperature_first;
         bool long_fractions = false;
     };
     const Form forms[] = {
-        {R"({"delimiter":",","decimal":".","skip_lines":1,"scale":"C","columns":{"instant":1,"temperature":2},"instant_pattern":"%Y-%m-%dT%H:%M:%S%z")",
+        {R"({"delimiter":",","decimal":".","skip_lines":1,"scale":"C","columns":{"instant":1,"temperature":2},)"
+         R"("instant_pattern":"%Y-%m-%dT%H:%M:%S%z")",
          ".", "2026-03-%02d", "T", ":00Z,", false},
-        {R"({"delimiter":";","decimal":",","skip_lines":1,"scale":"C","columns":{"date":1,"time":2,"temperature":3},"date_pattern":"%d/%m/%Y","time_pattern":"%H:%M","offset":"-06:00")",
+        {R"({"delimiter":";","decimal":",","skip_lines":1,"scale":"C","columns":{"date":1,"time":2,"temperature":3},)"
+         R"("date_pattern":"%d/%m/%Y","time_pattern":"%H:%M","offset":"-06:00")",
          ",", "%02d/03/2026", ";", ";", false},
-        {R"({"delimiter":"\t","decimal":".","skip_lines":1,"scale":"C","columns":{"date":2,"time":3,"temperature":4},"date_pattern":"%Y%m%d","time_pattern":"%H:%M:%S","offset":"+00:00","no_reading":["-"])",
+        {R"({"delimiter":"\t","decimal":".","skip_lines":1,"scale":"C","columns":{"date":2,"time":3,"temperature":4},)"
+         R"("date_pattern":"%Y%m%d","time_pattern":"%H:%M:%S","offset":"+00:00","no_reading":["-"])",
          ".", "7\t202603%02d", "\t", ":30\t", false},
-        {R"({"delimiter":",","decimal":".","skip_lines":1,"scale":"C","columns":{"instant":2,"temperature":1},"instant_pattern":"%d.%m.%Y %H:%M","offset":"+01:00")",
+        {R"({"delimiter":",","decimal":".","skip_lines":1,"scale":"C","columns":{"instant":2,"temperature":1},)"
+         R"("instant_pattern":"%d.%m.%Y %H:%M","offset":"+01:00")",
          ".", "%02d.03.2026", " ", "", true},
-        {R"({"delimiter":",","decimal":".","skip_lines":1,"scale":"C","columns":{"instant":1,"temperature":2},"instant_pattern":"%Y-%m-%dT%H:%M:%S%z","resolution":"0.01","no_reading":["-"])",
+        {R"({"delimiter":",","decimal":".","skip_lines":1,"scale":"C","columns":{"instant":1,"temperature":2},)"
+         R"("instant_pattern":"%Y-%m-%dT%H:%M:%S%z","resolution":"0.01","no_reading":["-"])",
          ".", "2026-03-%02d", "T", ":00Z,", false, true},
     };
     Numbers numbers{2026};
@@ -475,12 +629,15 @@ TEST_CASE("plain rows are read as the reader of all forms reads them", "[logger]
             const std::size_t minute = i * step;
             char date[32], time[16], degrees[16];
             std::snprintf(date, sizeof date, form.date, static_cast<int>(1 + minute / 1440));
-            std::snprintf(time, sizeof time, "%02d:%02d", static_cast<int>(minute / 60 % 24), static_cast<int>(minute % 60));
-            std::snprintf(degrees, sizeof degrees, "%s%d%s%d", numbers.below(4) == 0 ? "-" : "", static_cast<int>(numbers.below(30)), form.decimal, static_cast<int>(numbers.below(1000)));
+            std::snprintf(time, sizeof time, "%02d:%02d", static_cast<int>(minute / 60 % 24),
+                          static_cast<int>(minute % 60));
+            std::snprintf(degrees, sizeof degrees, "%s%d%s%d", numbers.below(4) == 0 ? "-" : "",
+                          static_cast<int>(numbers.below(30)), form.decimal, static_cast<int>(numbers.below(1000)));
             if (form.long_fractions && numbers.below(3) > 0)
                 std::snprintf(degrees, sizeof degrees, "%d.%d%05d", static_cast<int>(numbers.below(30)),
                               static_cast<int>(numbers.below(1000)), static_cast<int>(numbers.below(3) * 49999));
-            lines.push_back(form.temperature_first ? std::string(degrees) + "," + date + form.between + time : std::string(date) + form.between + time + form.end + degrees);
+            lines.push_back(form.temperature_first ? std::string(degrees) + "," + date + form.between + time
+                                                   : std::string(date) + form.between + time + form.end + degrees);
         }
         const bool as_made = numbers.below(4) == 0;
         for (std::size_t changes = as_made ? 0 : 1 + numbers.below(3); changes > 0; --changes) {
@@ -521,7 +678,8 @@ TEST_CASE("plain rows are read as the reader of all forms reads them", "[logger]
     CHECK(changed_and_taken > 100);
 
     std::string late = "Title\n";  // no clock shows 24:05, though it would be in order
-    for (const char* time : {"01T23:50", "01T23:55", "01T24:05", "02T00:10", "02T00:15", "02T00:20"}) late += std::string("2026-03-") + time + ":00Z,4.0\n";
+    for (const char* time : {"01T23:50", "01T23:55", "01T24:05", "02T00:10", "02T00:15", "02T00:20"})
+        late += std::string("2026-03-") + time + ":00Z,4.0\n";
     CHECK(!logger::read_plain_rows(late, LoggerLayout::parse(std::string(forms[0].layout) + "}"), Scale::C));
 }
 
@@ -535,7 +693,8 @@ TEST_CASE("a number that means that nothing was measured is no reading, in a lar
     }
     const auto got = read(
         {content,
-         R"({"columns":{"instant":1,"temperature":2},"instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C","no_reading":["-99.9"]})"});
+         R"({"columns":{"instant":1,"temperature":2},"instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C",)"
+         R"("no_reading":["-99.9"]})"});
     CHECK(got.rows.size() == 396);
     CHECK(got.report.rows_without_reading == 4);
     CHECK(std::all_of(got.rows.begin(), got.rows.end(), [](const Reading& r) { return r.thousandths == 4200; }));
@@ -543,10 +702,14 @@ TEST_CASE("a number that means that nothing was measured is no reading, in a lar
 
 TEST_CASE("layouts", "[logger]") {
     SECTION("what is set comes back") {
-        const std::string full = R"({"delimiter":";","decimal":",","skip_lines":3,"columns":{"date":1,"time":2,"temperature":4,"scale":5},)"
-                                 R"("date_pattern":"%d/%m/%Y","time_pattern":"%H:%M","offset":"-06:30","no_reading":["---"],"ignore_rows":["^#"]})";
+        const std::string full =
+            R"({"delimiter":";","decimal":",","skip_lines":3,"columns":{"date":1,"time":2,"temperature":4,"scale":5},)"
+            R"("date_pattern":"%d/%m/%Y","time_pattern":"%H:%M","offset":"-06:30","no_reading":["---"],)"
+            R"("ignore_rows":["^#"]})";
         CHECK(LoggerLayout::parse(full).text() == full);
-        const std::string other = R"({"delimiter":"\t","columns":{"instant":1},"instant_pattern":"%Y-%m-%d %H:%M","zone":"Europe/Berlin","scale":"F"})";
+        const std::string other =
+            R"({"delimiter":"\t","columns":{"instant":1},"instant_pattern":"%Y-%m-%d %H:%M","zone":"Europe/Berlin",)"
+            R"("scale":"F"})";
         CHECK(LoggerLayout::parse(other).text() == other);
         CHECK(LoggerLayout::parse("{}").text() == "{}");
         CHECK(LoggerLayout::parse(full).offset == Duration(-23400));
@@ -601,7 +764,8 @@ TEST_CASE("layouts", "[logger]") {
     SECTION("one that was not parsed is checked as well") {
         LoggerLayout layout;
         layout.delimiter = '"';
-        CHECK_THROWS_WITH(read_logger_file({"download.csv", "2026-03-02 08:05,4.2\n"}, layout, Zone("UTC"), Scale::C, false),
-                          Catch::Contains("download.csv: layout: delimiter"));
+        CHECK_THROWS_WITH(
+            read_logger_file({"download.csv", "2026-03-02 08:05,4.2\n"}, layout, Zone("UTC"), Scale::C, false),
+            Catch::Contains("download.csv: layout: delimiter"));
     }
 }

@@ -1,5 +1,5 @@
-"""However large a logger's file is, importing it holds less than 64 MiB, and takes time linear in it; beyond the limits of
-lib/text/limits.md it is refused in their words, with nothing written.
+"""However large a logger's file is, importing it holds less than 64 MiB, and takes time linear in it; beyond the limits
+of lib/text/limits.md it is refused in their words, with nothing written.
 
 Usage: size_test.py COLDTALLY SOURCE_DIR"""
 import datetime
@@ -30,12 +30,16 @@ print(json.dumps([p.returncode, p.stdout.decode(), p.stderr.decode(), resource.g
 
 def run(*argv, text=None, stdin=None):
     """Status, output, what it says of errors, and the MiB that it took at most."""
-    p = subprocess.run([sys.executable, "-c", ASK, COLDTALLY, *argv], input=text, stdin=stdin, capture_output=True, check=True)
+    p = subprocess.run(
+        [sys.executable, "-c", ASK, COLDTALLY, *argv], input=text, stdin=stdin, capture_output=True, check=True
+    )
     return json.loads(p.stdout)
 
 
 def imported(name, path, *options, status=0, words="", on_page=True, stdin=None):
-    status_, out, err, peak = run("import", ledger, path, "--probe", "p", "--by", "ab", "--format", "json", *options, stdin=stdin)
+    status_, out, err, peak = run(
+        "import", ledger, path, "--probe", "p", "--by", "ab", "--format", "json", *options, stdin=stdin
+    )
     print(f"{name}: {peak} MiB")
     if status_ != status or words not in err:
         bad.append(f"{name}: status {status_}: {err[:300]}")
@@ -85,7 +89,12 @@ with tempfile.TemporaryDirectory() as folder:
         out.write(b"2016-03-02 08:05,4.2\n2016-03-02 08:10,4.2\n")
         for _ in range(60):
             out.write(b"," * MIB + b"\n" * MIB)
-    imported("rows, then 120 MiB of commas and line ends", "commas.csv", status=2, words="is longer than 1024 bytes; the rows of a logger are short")
+    imported(
+        "rows, then 120 MiB of commas and line ends",
+        "commas.csv",
+        status=2,
+        words="is longer than 1024 bytes; the rows of a logger are short",
+    )
     with open("commas.csv", "wb") as out:
         out.truncate(512 * MIB + 1)
     imported("a byte more than 512 MiB", "commas.csv", status=2, words="larger than 512 MiB; split it")
@@ -107,7 +116,9 @@ with tempfile.TemporaryDirectory() as folder:
     with open("rows.csv", "a") as out:
         out.write("2021-01-01 00:00,4.0\n")
     for options in (["--zone", "Etc/GMT+6", *layout], fixed):
-        imported("a row more", "rows.csv", *options, "--dry-run", status=2, words="has more than 2000000 rows; split it")
+        imported(
+            "a row more", "rows.csv", *options, "--dry-run", status=2, words="has more than 2000000 rows; split it"
+        )
     os.remove("rows.csv")
 
     # few rows in much text, of another encoding; into a ledger, and a second time over what is there

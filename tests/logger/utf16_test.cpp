@@ -47,7 +47,8 @@ TEST_CASE("UTF-16 with a byte order mark is read as UTF-8 is", "[logger][utf16]"
     }
     const std::string content = "Ort: Kühlschrank Nr. 1, 冷蔵庫 \xF0\x9F\xA7\x8A\r\nTime,Temp (°C)\r\n" + rows;
     const std::string stated =
-        R"({"delimiter":",","decimal":".","skip_lines":2,"columns":{"instant":1,"temperature":2},"instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})";
+        R"({"delimiter":",","decimal":".","skip_lines":2,"columns":{"instant":1,"temperature":2},)"
+        R"("instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})";
     for (const std::string& layout :
          {std::string("{}"), stated}) {  // guessed by the reader of all forms; and the quick way
         const auto want = read(content, layout);

@@ -13,16 +13,40 @@ CASES = [
     ("a duration is no instant", "Instant t = Duration(5)", "Instant t = Instant(5)", "conversion"),
     ("a number is no instant", "Instant t = 5", "Instant t(5)", "conversion"),
     ("a number is no duration", "Duration d = 5", "Duration d(5)", "conversion"),
-    ("an instant and a duration do not compare", "Instant(1) < Duration(2)", "Instant(1) < Instant(2)", "no match for .operator<"),
+    (
+        "an instant and a duration do not compare",
+        "Instant(1) < Duration(2)",
+        "Instant(1) < Instant(2)",
+        "no match for .operator<",
+    ),
     ("doses are no duration", "Duration(Doses(3))", "Duration(3)", "no matching function"),
     ("a number is no doses", "Doses d = 3", "Doses d(3)", "conversion"),
     ("doses and numbers do not add", "Doses(3) + 2", "Doses(3) + Doses(2)", r"no match for .operator\+"),
-    ("two temperatures do not add", "Temperature(Scale::C, 1) + Temperature(Scale::C, 2)", "Temperature(Scale::C, 3)", r"no match for .operator\+"),
-    ("temperatures do not compare across scales by <", "Temperature(Scale::C, 1) < Temperature(Scale::F, 2)",
-     "Temperature(Scale::C, 1).celsius() < Temperature(Scale::F, 2).celsius()", "no match for .operator<"),
+    (
+        "two temperatures do not add",
+        "Temperature(Scale::C, 1) + Temperature(Scale::C, 2)",
+        "Temperature(Scale::C, 3)",
+        r"no match for .operator\+",
+    ),
+    (
+        "temperatures do not compare across scales by <",
+        "Temperature(Scale::C, 1) < Temperature(Scale::F, 2)",
+        "Temperature(Scale::C, 1).celsius() < Temperature(Scale::F, 2).celsius()",
+        "no match for .operator<",
+    ),
     ("a temperature has a scale", "Temperature(4200)", "Temperature(Scale::C, 4200)", "no matching function"),
-    ("a difference is no temperature", "Temperature t = TemperatureDifference(5)", "TemperatureDifference t = TemperatureDifference(5)", "conversion"),
-    ("a temperature is no limit", "Limit l = Temperature(Scale::C, 8000)", "Limit l = {Temperature(Scale::C, 8000), std::nullopt}", "conversion"),
+    (
+        "a difference is no temperature",
+        "Temperature t = TemperatureDifference(5)",
+        "TemperatureDifference t = TemperatureDifference(5)",
+        "conversion",
+    ),
+    (
+        "a temperature is no limit",
+        "Limit l = Temperature(Scale::C, 8000)",
+        "Limit l = {Temperature(Scale::C, 8000), std::nullopt}",
+        "conversion",
+    ),
     ("a date is no instant", "Instant t = Date{2026, 3, 2}", "Date t = Date{2026, 3, 2}", "conversion"),
     ("a double is no rational", "Rational r = 0.5", "Rational r(1, 2)", "deleted"),
 ]
@@ -32,7 +56,12 @@ def compiles(expression):
     with tempfile.NamedTemporaryFile("w", suffix=".cpp") as f:
         f.write('#include <coldtally/quantities.hpp>\nusing namespace coldtally;\nvoid use() { ' + expression + "; }\n")
         f.flush()
-        p = subprocess.run([COMPILER, "-std=c++20", "-fsyntax-only", "-I" + INCLUDE, f.name], capture_output=True, text=True, env={"LC_ALL": "C", "PATH": "/usr/bin:/bin"})
+        p = subprocess.run(
+            [COMPILER, "-std=c++20", "-fsyntax-only", "-I" + INCLUDE, f.name],
+            capture_output=True,
+            text=True,
+            env={"LC_ALL": "C", "PATH": "/usr/bin:/bin"},
+        )
     return p.returncode == 0, p.stderr
 
 

@@ -30,7 +30,8 @@ struct ValueOf<T> {
     using Type = typename T::result_type;
 };
 
-// `a < b` is written `a < Less{n} > b`, which keeps the order in which operators bind: the first makes an Of, the second compares.
+// `a < b` is written `a < Less{n} > b`, which keeps the order in which operators bind: the first makes an Of, the
+// second compares.
 template <class A, class Operator>
 struct Of {
     A&& a;

@@ -1,12 +1,13 @@
-"""mutation.py SOURCE BUILD [--survivors]   changes the code one operator, constant or statement at a time and asks the tests
-mutation.py SOURCE BUILD --pages          writes the pages from the last run, after reasons were added
-mutation.py SOURCE --check                compares the pages here with the code: no survivor without its reason, and 95 % killed of all
-mutation.py SOURCE --self-test            checks this script
+"""mutation.py SOURCE BUILD [--survivors]   changes the code one operator, constant or statement at a time and asks the
+tests mutation.py SOURCE BUILD --pages          writes the pages from the last run, after reasons were added mutation.py
+SOURCE --check                compares the pages here with the code: no survivor without its reason, and 95 % killed of
+all mutation.py SOURCE --self-test            checks this script
 
-BUILD is a build of the tests (`.ci/build release coldtally_tests`); nothing of SOURCE is changed but RESULTS.md and survivors.txt
-beside this script. All mutants are compiled at once, each behind a switch. Every test runs once to see which places it runs through;
-a mutant is then given those tests that reach it, the quick ones first, until one fails. --survivors: only those that no test killed
-the time before, and those of changed lines, after new tests were written."""
+BUILD is a build of the tests (`.ci/build release coldtally_tests`); nothing of SOURCE is changed but RESULTS.md and
+survivors.txt beside this script. All mutants are compiled at once, each behind a switch. Every test runs once to see
+which places it runs through; a mutant is then given those tests that reach it, the quick ones first, until one fails.
+--survivors: only those that no test killed the time before, and those of changed lines, after new tests were
+written."""
 import concurrent.futures
 import datetime
 import json
@@ -24,20 +25,33 @@ import time
 import points
 
 HERE = pathlib.Path(__file__).resolve().parent
-FILES = ["lib/exposure/*.?pp", "lib/timeline/*.?pp", *(f"lib/trace/{n}.?pp" for n in ("trace", "calibration", "assignment", "probe_readings")),
-         "lib/trace/lines.hpp", *(f"lib/answers/{n}.cpp" for n in ("lists", "reasons", "review", "find_excursions", "excursions", "conditions", "stays"))]
-LEAST = 200     # mutants
-PERCENT = 95    # killed, of all mutants
+FILES = [
+    "lib/exposure/*.?pp",
+    "lib/timeline/*.?pp",
+    *(f"lib/trace/{n}.?pp" for n in ("trace", "calibration", "assignment", "probe_readings")),
+    "lib/trace/lines.hpp",
+    *(
+        f"lib/answers/{n}.cpp"
+        for n in ("lists", "reasons", "review", "find_excursions", "excursions", "conditions", "stays")
+    ),
+]
+LEAST = 200  # mutants
+PERCENT = 95  # killed, of all mutants
 AT_ONCE = 2
-EVERY = 4       # of the places, in the order of the code, every fourth
-SECONDS = 5     # of computing, beyond three times what the tests need: then a mutant hangs
-WAITING = 900   # seconds by the clock, for one that waits
+EVERY = 4  # of the places, in the order of the code, every fourth
+SECONDS = 5  # of computing, beyond three times what the tests need: then a mutant hangs
+WAITING = 900  # seconds by the clock, for one that waits
 MEMORY = 6 << 30
 # at length about stock, refused entries, voids and files, in which the code changed here has no part
-LEFT_OUT = {"stewardship: accountability adds up for every period, and a period's end is the next one's start",
-            "refused everywhere: a line over 16 MiB, and not one of 16 MiB", "refused everywhere: doses, seconds and rows",
-            "every ledger: export and replay give the same bytes, and the same question the same answer", "every ledger: a void restores what was",
-            "a changed byte is refused or found, or was in no use", "opening and posting cost the same in a short ledger and in a long one"}
+LEFT_OUT = {
+    "stewardship: accountability adds up for every period, and a period's end is the next one's start",
+    "refused everywhere: a line over 16 MiB, and not one of 16 MiB",
+    "refused everywhere: doses, seconds and rows",
+    "every ledger: export and replay give the same bytes, and the same question the same answer",
+    "every ledger: a void restores what was",
+    "a changed byte is refused or found, or was in no use",
+    "opening and posting cost the same in a short ledger and in a long one",
+}
 EQUIVALENT = "the same: "
 
 
@@ -52,6 +66,7 @@ def limits(seconds):
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
         if seconds:
             resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 5))
+
     return set_limits
 
 
@@ -83,7 +98,15 @@ class Program:
         return path.read_text() if path.is_file() else ""
 
     def run(self, command, **more):
-        return subprocess.run(command, cwd=self.build, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace", **more)
+        return subprocess.run(
+            command,
+            cwd=self.build,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            errors="replace",
+            **more,
+        )
 
     def commands(self):
         """Compile commands of the library by file."""
@@ -121,17 +144,38 @@ class Program:
             for flag in ("-o", "-MF", "-MT"):
                 if flag in command:
                     k = command.index(flag)
-                    del command[k:k + 2]
-            command = [w for w in command if not (w.endswith(".cpp") and pathlib.Path(self.build, w).resolve() == self.source / f.file)]
+                    del command[k : k + 2]
+            command = [
+                w
+                for w in command
+                if not (w.endswith(".cpp") and pathlib.Path(self.build, w).resolve() == self.source / f.file)
+            ]
             command += ["-w", "-O1", "-include", str(header), "-o", str(made), str(self.dir / f.file)]
             k = next(k for k, w in enumerate(command) if w.startswith("-I"))
             command.insert(k, f"-I{self.dir / 'lib'}")
             if not made.is_file() or made.stat().st_mtime < max(newest, (self.dir / f.file).stat().st_mtime):
                 jobs.append((f.file, made, command))
         made = self.dir / "mutation.o"
-        compiler = next(w for w in commands[self.files[0].file] if re.search(r"(\+\+|g\+\+-\d+|cc)$", w) and "ccache" not in w)
+        compiler = next(
+            w for w in commands[self.files[0].file] if re.search(r"(\+\+|g\+\+-\d+|cc)$", w) and "ccache" not in w
+        )
         self.objects.append(str(made))
-        jobs.append(("mutation.cpp", made, [compiler, "-std=c++20", "-O1", f"-DCOLDTALLY_MUTANTS={sum(len(f.points) for f in self.files)}", "-c", str(runtime), "-o", str(made)]))
+        jobs.append(
+            (
+                "mutation.cpp",
+                made,
+                [
+                    compiler,
+                    "-std=c++20",
+                    "-O1",
+                    f"-DCOLDTALLY_MUTANTS={sum(len(f.points) for f in self.files)}",
+                    "-c",
+                    str(runtime),
+                    "-o",
+                    str(made),
+                ],
+            )
+        )
         bad, log = set(), ""
         with concurrent.futures.ThreadPoolExecutor(AT_ONCE) as pool:
             for (name, out, _), done in zip(jobs, pool.map(lambda job: self.run(job[2]), jobs)):
@@ -150,7 +194,12 @@ class Program:
         commands = self.run(["ninja", "-t", "commands", "tests/coldtally_tests"]).stdout.splitlines()
         command = commands[-1].replace(" -o tests/coldtally_tests ", f" -o {shlex.quote(str(self.dir / 'tests'))} ")
         # the objects stand before the library, which then has nothing to add for them
-        command = re.sub(r"(\s)(lib/libcoldtally\.a)", lambda m: m[1] + " ".join(map(shlex.quote, self.objects)) + " " + m[2], command, count=1)
+        command = re.sub(
+            r"(\s)(lib/libcoldtally\.a)",
+            lambda m: m[1] + " ".join(map(shlex.quote, self.objects)) + " " + m[2],
+            command,
+            count=1,
+        )
         made = self.run(command, shell=True)
         if made.returncode:
             sys.exit(f"the mutants do not link: {made.stdout[-3000:]}")
@@ -165,8 +214,15 @@ class Program:
         if reached:
             env["COLDTALLY_REACHED"] = str(reached)
         try:
-            status = subprocess.run([self.dir / "tests", "--input-file", listed, "--abort", "--warn", "NoTests"], cwd=self.dir, env=env, timeout=WAITING, preexec_fn=limits(seconds),
-                                    stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode
+            status = subprocess.run(
+                [self.dir / "tests", "--input-file", listed, "--abort", "--warn", "NoTests"],
+                cwd=self.dir,
+                env=env,
+                timeout=WAITING,
+                preexec_fn=limits(seconds),
+                stdout=subprocess.DEVNULL,
+                stderr=subprocess.DEVNULL,
+            ).returncode
             return None if status in {-signal.SIGXCPU, -signal.SIGKILL} else status
         except subprocess.TimeoutExpired:
             return None
@@ -175,7 +231,9 @@ class Program:
 
     def measure(self):
         """By test: seconds, and the numbers of the places it runs through."""
-        listed = subprocess.run([self.dir / "tests", "--list-test-names-only"], stdout=subprocess.PIPE, text=True).stdout.splitlines()
+        listed = subprocess.run(
+            [self.dir / "tests", "--list-test-names-only"], stdout=subprocess.PIPE, text=True
+        ).stdout.splitlines()
         names = [n.strip() for n in listed if n.strip() and n.strip() not in LEFT_OUT]
 
         def of(k):
@@ -188,6 +246,7 @@ class Program:
             seen = file.read_bytes()
             file.unlink()
             return names[k], (seconds, {n for n, v in enumerate(seen) if v})
+
         with concurrent.futures.ThreadPoolExecutor(AT_ONCE) as pool:
             return dict(pool.map(of, range(len(names))))
 
@@ -230,8 +289,11 @@ def read_survivors():
 def write_pages(files, dropped, fates):
     """fates: by key, in the order of the code."""
     reasons = read_survivors()
-    lines = ["# Mutants that no test kills, and why (mutation.py writes the first line of each; the reason is ours). Those whose reason begins with",
-             f"# \"{EQUIVALENT.strip()}\" are the same program in other words: no test can tell them apart.", ""]
+    lines = [
+        "# Mutants that no test kills, and why (mutation.py writes the first line of each; the reason is ours). Those whose reason begins with",
+        f"# \"{EQUIVALENT.strip()}\" are the same program in other words: no test can tell them apart.",
+        "",
+    ]
     for key, fate in fates.items():
         if fate in {"survives", "not reached"}:
             lines += [key, *([f"    {reasons[key]}"] if reasons.get(key) else []), ""]
@@ -244,12 +306,15 @@ def write_pages(files, dropped, fates):
             continue
         killed = sum(fate in {"killed", "hangs"} for _, fate in mine)
         hangs = sum(fate == "hangs" for _, fate in mine)
-        equal = sum(fate in {"survives", "not reached"} and reasons.get(key, "").startswith(EQUIVALENT) for key, fate in mine)
+        equal = sum(
+            fate in {"survives", "not reached"} and reasons.get(key, "").startswith(EQUIVALENT) for key, fate in mine
+        )
         total, dead, same = total + len(mine), dead + killed, same + equal
         rows += f"| `{f.file}` | {len(mine)} | {killed} | {hangs} | {equal} | {len(mine) - killed - equal} | {percent(killed, len(mine))} % |\n"
     places = sum(len(f.points) for f in files) - len(dropped)
     skipped = sum(f.skipped for f in files) + len(dropped)
-    (HERE / "RESULTS.md").write_text(f"""# What the tests notice
+    (HERE / "RESULTS.md").write_text(
+        f"""# What the tests notice
 
 Made by `mutation.py` on {datetime.date.today()}: small changes of the code, one at a time: a comparison with or without its limit, equal and unequal,
 + and -, and and or, minimum and maximum exchanged, a constant one more, a condition negated, a statement left out. Of the {places:,} places, in the
@@ -268,7 +333,9 @@ from the start: they hold for the compiler (constexpr and the like), do not comp
 | --- | --- | --- | --- | --- | --- | --- |
 {rows}
 These are the files of exposure, histories, traces and lists; no others are changed. A header's mutants are seen by the files of this table alone.
-""", encoding="utf-8")
+""",
+        encoding="utf-8",
+    )
 
 
 def percent(part, whole):
@@ -279,7 +346,11 @@ def percent(part, whole):
 def pages_again(source, build):
     """With the fates of the last run, after reasons were added."""
     files = mutated_files(source)
-    write_pages(files, json.loads((build / "mutation" / "dropped.json").read_text()), json.loads((build / "mutation" / "fates.json").read_text()))
+    write_pages(
+        files,
+        json.loads((build / "mutation" / "dropped.json").read_text()),
+        json.loads((build / "mutation" / "fates.json").read_text()),
+    )
 
 
 def run(source, build, survivors_only):
@@ -305,7 +376,8 @@ def run(source, build, survivors_only):
 
 
 def check(source):
-    """What stands on the pages must be so of the code as it is, but for a few changed lines: those do not ask for a run each time."""
+    """What stands on the pages must be so of the code as it is, but for a few changed lines: those do not ask for a run
+    each time."""
     bad, gone = [], 0
     known = {p.key for f in mutated_files(source) for p in f.points}
     reasons = read_survivors()
@@ -342,14 +414,28 @@ def self_test(source):
         assert [p.key for p in points.Mutated(f.file, f.source).points] == [p.key for p in f.points]
     text = "bool f(int a, int b) {\n    return a < b && b != 3;  // a < b\n}\n"
     small = points.Mutated("a.cpp", text)
-    assert [p.change for p in small.points] == ["< becomes <=", "&& becomes ||", "!= becomes ==", "3 becomes 4"], small.points
-    for p, want in zip(small.points, ["a < ::mutation::Less{1} > b && b != 3", "((((static_cast<bool>(a < b)) != ::mutation::on(1)) && ((static_cast<bool>(b != 3)",
-                                      "b == ::mutation::Unequal{1} == 3", "b != ::mutation::one_more(1, 3)"]):
+    assert [p.change for p in small.points] == [
+        "< becomes <=",
+        "&& becomes ||",
+        "!= becomes ==",
+        "3 becomes 4",
+    ], small.points
+    for p, want in zip(
+        small.points,
+        [
+            "a < ::mutation::Less{1} > b && b != 3",
+            "((((static_cast<bool>(a < b)) != ::mutation::on(1)) && ((static_cast<bool>(b != 3)",
+            "b == ::mutation::Unequal{1} == 3",
+            "b != ::mutation::one_more(1, 3)",
+        ],
+    ):
         got = re.sub(r"\s+", "", small.switched({p.key: 1}))
         assert re.sub(r"\s+", "", want) in got, got
     whole = points.Mutated("a.cpp", "void f(bool a, bool b) {\n    if (a || b) return;\n}\n")
     got = re.sub(r"\s+", "", whole.switched({p.key: n for n, p in enumerate(whole.points, 1)}))
-    assert "if((static_cast<bool>(((((static_cast<bool>(a))" in got and "))!=::mutation::on(1)))return;" in got.replace("!=::mutation::on(2)", ""), got
+    assert "if((static_cast<bool>(((((static_cast<bool>(a))" in got and "))!=::mutation::on(1)))return;" in got.replace(
+        "!=::mutation::on(2)", ""
+    ), got
     held = points.Mutated("a.hpp", "constexpr int c = 1 + 2;\n")
     assert not held.points and held.skipped == 1
     print(f"{count} places in {len(files)} files")

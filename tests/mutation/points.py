@@ -1,4 +1,5 @@
-"""Where a file can be changed, and the file with every change in it, each behind a switch (`mutation.hpp` has the switches)."""
+"""Where a file can be changed, and the file with every change in it, each behind a switch (`mutation.hpp` has the
+switches)."""
 import re
 from dataclasses import dataclass
 
@@ -7,14 +8,35 @@ TOKEN = re.compile(
     r'|(?P<text>"(?:[^"\\\n]|\\.)*"|\'(?:[^\'\\\n]|\\.)*\')'
     r"|(?P<number>\d[\w']*(?:\.\w+)?)"
     r'|(?P<word>[A-Za-z_]\w*)'
-    r'|(?P<sign>::|->|\+\+|--|<=>|<<=?|<=|>=|==|!=|&&|\|\||[-+*/%&|^]=|.)', re.S)
-INFIX = {"<": ("<=", "Less"), "<=": ("<", "LessEqual"), ">": (">=", "Greater"), ">=": (">", "GreaterEqual"), "==": ("!=", "Equal"),
-         "!=": ("==", "Unequal"), "+": ("-", "Plus"), "-": ("+", "Minus")}
-SHAPE = {"Less": "<{}>", "LessEqual": "<{}>", "Greater": "<{}>", "GreaterEqual": "<{}>", "Equal": "=={}==", "Unequal": "=={}==", "Plus": "+{}+", "Minus": "-{}-"}
+    r'|(?P<sign>::|->|\+\+|--|<=>|<<=?|<=|>=|==|!=|&&|\|\||[-+*/%&|^]=|.)',
+    re.S,
+)
+INFIX = {
+    "<": ("<=", "Less"),
+    "<=": ("<", "LessEqual"),
+    ">": (">=", "Greater"),
+    ">=": (">", "GreaterEqual"),
+    "==": ("!=", "Equal"),
+    "!=": ("==", "Unequal"),
+    "+": ("-", "Plus"),
+    "-": ("+", "Minus"),
+}
+SHAPE = {
+    "Less": "<{}>",
+    "LessEqual": "<{}>",
+    "Greater": "<{}>",
+    "GreaterEqual": "<{}>",
+    "Equal": "=={}==",
+    "Unequal": "=={}==",
+    "Plus": "+{}+",
+    "Minus": "-{}-",
+}
 OPEN, CLOSE = "([{", ")]}"
 ASSIGN = {"=", "+=", "-=", "*=", "/=", "%=", "return"}
-STATEMENT = re.compile(r"^\s+(?:\+\+|--)?(?!return\b|throw\b|break\b|continue\b|else\b|if\b|for\b|while\b|case\b|using\b|const\b|auto\b|std::|template\b)"
-                       r"[a-z_]\w*(?:(?:\.|->|::)\w+|\[[^\]]*\])*(?:\(.*\)| (?:[-+*/]?=) .*)?;$")
+STATEMENT = re.compile(
+    r"^\s+(?:\+\+|--)?(?!return\b|throw\b|break\b|continue\b|else\b|if\b|for\b|while\b|case\b|using\b|const\b|auto\b|std::|template\b)"
+    r"[a-z_]\w*(?:(?:\.|->|::)\w+|\[[^\]]*\])*(?:\(.*\)| (?:[-+*/]?=) .*)?;$"
+)
 
 
 @dataclass
@@ -28,7 +50,9 @@ class Token:
 
 @dataclass
 class Point:
-    """One mutant: the n-th such change on a line that says `text`; `again` counts the lines of the file that say the same."""
+    """One mutant: the n-th such change on a line that says `text`; `again` counts the lines of the file that say the
+    same."""
+
     file: str
     line: int
     text: str
@@ -46,7 +70,7 @@ def tokens(source):
     out, line = [], 1
     for m in TOKEN.finditer(source):
         if m.lastgroup != "skip":
-            spaced = source[m.start() - 1:m.start()].isspace() and source[m.end():m.end() + 1].isspace()
+            spaced = source[m.start() - 1 : m.start()].isspace() and source[m.end() : m.end() + 1].isspace()
             out.append(Token(m.lastgroup, m.group(), m.start(), line, spaced))
         line += m.group().count("\n")
     return out
@@ -95,8 +119,8 @@ def closing(t, i):
 
 
 class Mutated:
-    """The points of one file. Those on a line that holds for the compiler (constexpr, static_assert, template), or that only makes
-    room beforehand (reserve), take no switch; `skipped` counts them."""
+    """The points of one file. Those on a line that holds for the compiler (constexpr, static_assert, template), or that
+    only makes room beforehand (reserve), take no switch; `skipped` counts them."""
 
     def __init__(self, file, source):
         self.file, self.source = file, source
@@ -108,7 +132,9 @@ class Mutated:
         self.name()
 
     def without_switch(self, line):
-        return re.search(r"\bconstexpr\b|\bstatic_assert\b|^\s*template\b|\boperator\b|\.reserve\(", self.lines[line - 1])
+        return re.search(
+            r"\bconstexpr\b|\bstatic_assert\b|^\s*template\b|\boperator\b|\.reserve\(", self.lines[line - 1]
+        )
 
     def point(self, token, change, edits):
         if self.without_switch(token.line):
@@ -123,43 +149,92 @@ class Mutated:
             if s in INFIX and token.spaced and t[i - 1].text not in {"return", ",", "(", "operator"}:
                 other, name = INFIX[s]
                 shape = SHAPE[name]
-                self.point(token, f"{s} becomes {other}", [(i, "instead", 0, lambda n, shape=shape, name=name: shape.format(f" ::mutation::{name}{{{n}}} "))])
+                self.point(
+                    token,
+                    f"{s} becomes {other}",
+                    [(i, "instead", 0, lambda n, shape=shape, name=name: shape.format(f" ::mutation::{name}{{{n}}} "))],
+                )
             elif s in {"&&", "||"} and token.spaced:
-                a, b = operand_left(t, i, {"||"} if s == "&&" else set()), operand_right(t, i, {"||", "&&"} if s == "&&" else {"||"})
+                a, b = operand_left(t, i, {"||"} if s == "&&" else set()), operand_right(
+                    t, i, {"||", "&&"} if s == "&&" else {"||"}
+                )
                 on = "!= ::mutation::on({0}))"  # a condition that is all of this goes around it, hence its half
-                self.point(token, f"{s} becomes {'||' if s == '&&' else '&&'}", [
-                    (a, "before", b - a, lambda n: "((((static_cast<bool>("),
-                    (i, "instead", 0, lambda n, s=s, on=on: f")){on.format(n)} {s} ((static_cast<bool>("),
-                    (b, "after", b - a, lambda n, on=on: f")){on.format(n)}){on.format(n)}")])
+                self.point(
+                    token,
+                    f"{s} becomes {'||' if s == '&&' else '&&'}",
+                    [
+                        (a, "before", b - a, lambda n: "((((static_cast<bool>("),
+                        (i, "instead", 0, lambda n, s=s, on=on: f")){on.format(n)} {s} ((static_cast<bool>("),
+                        (b, "after", b - a, lambda n, on=on: f")){on.format(n)}){on.format(n)}"),
+                    ],
+                )
             elif s == "?" and token.spaced:
                 a = operand_left(t, i, set())
-                self.point(token, "the condition of ?: is negated", [
-                    (a, "before", i - 0.5 - a, lambda n: "(static_cast<bool>("), (i - 1, "after", i - 0.5 - a, lambda n: f") != ::mutation::on({n}))")])
+                self.point(
+                    token,
+                    "the condition of ?: is negated",
+                    [
+                        (a, "before", i - 0.5 - a, lambda n: "(static_cast<bool>("),
+                        (i - 1, "after", i - 0.5 - a, lambda n: f") != ::mutation::on({n}))"),
+                    ],
+                )
             elif s == "if" and t[i + 1].text == "(":
                 end = closing(t, i + 1)
                 start = max([k + 1 for k in range(i + 2, end) if t[k].text == ";"], default=i + 2)
                 if any(x.text == "=" for x in t[start:end]) and not any(x.text == "{" for x in t[start:end]):
                     continue
-                self.point(token, "the condition of if is negated", [
-                    (start, "before", end - 0.5 - start, lambda n: "(static_cast<bool>("), (end - 1, "after", end - 0.5 - start, lambda n: f") != ::mutation::on({n}))")])
-            elif token.kind == "number" and re.fullmatch(r"\d+", s) and self.file.endswith(".cpp") and t[i - 1].text != "[":
-                self.point(token, f"{s} becomes {int(s) + 1}", [(i, "instead", 0, lambda n, s=s: f"::mutation::one_more({n}, {s})")])
+                self.point(
+                    token,
+                    "the condition of if is negated",
+                    [
+                        (start, "before", end - 0.5 - start, lambda n: "(static_cast<bool>("),
+                        (end - 1, "after", end - 0.5 - start, lambda n: f") != ::mutation::on({n}))"),
+                    ],
+                )
+            elif (
+                token.kind == "number"
+                and re.fullmatch(r"\d+", s)
+                and self.file.endswith(".cpp")
+                and t[i - 1].text != "["
+            ):
+                self.point(
+                    token,
+                    f"{s} becomes {int(s) + 1}",
+                    [(i, "instead", 0, lambda n, s=s: f"::mutation::one_more({n}, {s})")],
+                )
             elif s in {"min", "max"} and t[i - 1].text == "::" and t[i - 2].text == "std" and t[i + 1].text == "(":
-                self.point(token, f"{s} becomes {'max' if s == 'min' else 'min'}", [
-                    (i - 2, "instead", 0, lambda n: ""), (i - 1, "instead", 0, lambda n: ""),
-                    (i, "instead", 0, lambda n, s=s: f"::mutation::{'Least' if s == 'min' else 'Greatest'}{{{n}}}")])
+                self.point(
+                    token,
+                    f"{s} becomes {'max' if s == 'min' else 'min'}",
+                    [
+                        (i - 2, "instead", 0, lambda n: ""),
+                        (i - 1, "instead", 0, lambda n: ""),
+                        (i, "instead", 0, lambda n, s=s: f"::mutation::{'Least' if s == 'min' else 'Greatest'}{{{n}}}"),
+                    ],
+                )
         first = {}
         last = {}
         for i, token in enumerate(t):
             first.setdefault(token.line, i)
             last[token.line] = i
         for line, text in enumerate(self.lines, 1):
-            if line in first and self.file.endswith(".cpp") and STATEMENT.match(text) and text.count("(") == text.count(")"):
+            if (
+                line in first
+                and self.file.endswith(".cpp")
+                and STATEMENT.match(text)
+                and text.count("(") == text.count(")")
+            ):
                 a, b = first[line], last[line]
                 if t[a - 1].text not in {";", "{", "}", ")", "else", ":"}:
                     continue
-                self.point(t[a], "the statement is left out", [
-                    (a, "before", b - a + 1000, lambda n: f"{{ if (!::mutation::on({n})) {{ "), (b, "after", b - a + 1000, lambda n: " } }")])
+                self.point(
+                    t[a],
+                    "the statement is left out",
+                    [
+                        (a, "before", b - a + 1000, lambda n: f"{{ if (!::mutation::on({n})) {{ "),
+                        (b, "after", b - a + 1000, lambda n: " } }"),
+                    ],
+                )
 
     def name(self):
         self.edits.sort(key=lambda e: (e[1], e[0].change))
@@ -189,7 +264,7 @@ class Mutated:
                     (before if what == "before" else after).setdefault(token, []).append((order, n, make(n)))
         out, end = [], 0
         for i, token in enumerate(self.tokens):
-            out.append(self.source[end:token.at])
+            out.append(self.source[end : token.at])
             out += [text for _, _, text in sorted(before.get(i, []), key=lambda x: (-x[0], -x[1]))]
             out.append(instead.get(i, token.text))
             out += [text for _, _, text in sorted(after.get(i, []), key=lambda x: (x[0], x[1]))]

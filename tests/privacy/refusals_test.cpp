@@ -1,5 +1,5 @@
-// No refusal repeats a patient's token: entries that hold marked tokens are broken in every field, at every byte and in every
-// way that a token may be misused, and no message holds a token.
+// No refusal repeats a patient's token: entries that hold marked tokens are broken in every field, at every byte and in
+// every way that a token may be misused, and no message holds a token.
 #include <catch2/catch.hpp>
 
 #include <nlohmann/json.hpp>
@@ -29,7 +29,9 @@ const std::string base =
 )";
 
 Json give() {
-    return Json::parse(R"({"kind":"give","at":"2026-03-04T10:00:00Z","by":"QA","place":"main","product":"mmr","lot":"L1","patient":"QZX-7741","doses":1,"note":"n"})");
+    return Json::parse(
+        R"({"kind":"give","at":"2026-03-04T10:00:00Z","by":"QA","place":"main","product":"mmr","lot":"L1",)"
+        R"("patient":"QZX-7741","doses":1,"note":"n"})");
 }
 
 /// Counts refusals; each must be one, and hold no token.
@@ -68,7 +70,21 @@ struct Walk {
     }
 };
 
-const std::vector<Json> wrong = {nullptr, true, 7, -1, 1.5, "", " ", "\u0001", "x", std::string(65, 'x'), std::string(4001, 'x'), Json::array(), Json::object(), Json::array({1}), Json{{"x", 1}}};
+const std::vector<Json> wrong = {nullptr,
+                                 true,
+                                 7,
+                                 -1,
+                                 1.5,
+                                 "",
+                                 " ",
+                                 "\u0001",
+                                 "x",
+                                 std::string(65, 'x'),
+                                 std::string(4001, 'x'),
+                                 Json::array(),
+                                 Json::object(),
+                                 Json::array({1}),
+                                 Json{{"x", 1}}};
 
 }  // namespace
 
@@ -85,7 +101,8 @@ TEST_CASE("no refusal of an entry repeats a token", "[privacy]") {
             walk.post(changed.dump());
         }
     }
-    for (const Json& instead : {Json(token + std::string(5000, 'x')), Json::array({token}), Json{{"name", token}}, Json(std::string("a\0", 2) + token)}) {
+    for (const Json& instead : {Json(token + std::string(5000, 'x')), Json::array({token}), Json{{"name", token}},
+                                Json(std::string("a\0", 2) + token)}) {
         Json changed = whole;
         changed["patient"] = instead;
         walk.post(changed.dump());
@@ -101,7 +118,9 @@ TEST_CASE("no refusal of an entry repeats a token", "[privacy]") {
             std::string changed = text;
             changed[i] = c;
             if (changed.find("QZX") == std::string::npos) continue;
-            if (const auto at = changed.find(token); at != std::string::npos && changed.find("\"patient\":\"" + token + "\"") == std::string::npos) continue;  // it names another field
+            if (const auto at = changed.find(token);
+                at != std::string::npos && changed.find("\"patient\":\"" + token + "\"") == std::string::npos)
+                continue;  // it names another field
             walk.post(changed);
         }
     }
@@ -126,7 +145,8 @@ TEST_CASE("no refusal, warning or reading back of everyday work repeats a token"
     walk.draft(fields);
     const int before = walk.refused;
     for (const std::string& who : {token, std::string("QZX-none"), std::string("7")})
-        for (const Json& more : {Json::object(), Json{{"lot", "L9"}}, Json{{"give", 99}}, Json{{"every", true}}, Json{{"every", true}, {"lot", "L1"}}, Json{{"step", token.size()}}}) {
+        for (const Json& more : {Json::object(), Json{{"lot", "L9"}}, Json{{"give", 99}}, Json{{"every", true}},
+                                 Json{{"every", true}, {"lot", "L1"}}, Json{{"step", token.size()}}}) {
             Json step = {{"kind", "follow-up"}, {"by", "QA"}, {"patient", who}, {"step", "told"}};
             step.update(more);
             walk.draft(step);
@@ -136,8 +156,11 @@ TEST_CASE("no refusal, warning or reading back of everyday work repeats a token"
 
 TEST_CASE("no refusal of a record of another system repeats a token", "[privacy]") {
     Walk walk;
-    const std::string record = R"({"resourceType":"Immunization","id":"a-1","status":"completed","vaccineCode":{"coding":[{"system":"http://hl7.org/fhir/sid/cvx","code":"03"}]},)"
-                               R"("patient":{"reference":"Patient/QZX-7741","identifier":{"value":"QZX-7741"}},"occurrenceDateTime":"2026-03-10T09:00:00Z","lotNumber":"L1"})";
+    const std::string record =
+        R"({"resourceType":"Immunization","id":"a-1","status":"completed",)"
+        R"("vaccineCode":{"coding":[{"system":"http://hl7.org/fhir/sid/cvx","code":"03"}]},)"
+        R"("patient":{"reference":"Patient/QZX-7741","identifier":{"value":"QZX-7741"}},)"
+        R"("occurrenceDateTime":"2026-03-10T09:00:00Z","lotNumber":"L1"})";
     const auto read = [&](const std::string& text) {
         RecordsRequest request;
         request.by = "QA";
@@ -151,13 +174,16 @@ TEST_CASE("no refusal of a record of another system repeats a token", "[privacy]
     };
     read(record);
     for (const Json& instead : wrong)
-        for (const char* pointer : {"/patient", "/patient/reference", "/patient/identifier", "/patient/identifier/value"}) {
+        for (const char* pointer :
+             {"/patient", "/patient/reference", "/patient/identifier", "/patient/identifier/value"}) {
             Json changed = Json::parse(record);
             changed[Json::json_pointer(pointer)] = instead;
             read(changed.dump());
         }
-    for (const Json& instead : {Json(774100), Json::array({token}), Json{{"x", token}}, Json(token + std::string(5000, 'x')), Json(token + " QZX"), Json("#QZX")})
-        for (const char* pointer : {"/patient", "/patient/reference", "/patient/identifier", "/patient/identifier/value"}) {
+    for (const Json& instead : {Json(774100), Json::array({token}), Json{{"x", token}},
+                                Json(token + std::string(5000, 'x')), Json(token + " QZX"), Json("#QZX")})
+        for (const char* pointer :
+             {"/patient", "/patient/reference", "/patient/identifier", "/patient/identifier/value"}) {
             Json changed = Json::parse(record);
             changed[Json::json_pointer(pointer)] = instead;
             if (std::string(pointer) == "/patient/reference") changed["patient"].erase("identifier");

@@ -37,7 +37,9 @@ std::string answers(const Ledger& ledger, Instant A, Instant K) {
     const Question q{A, K};
     const Instant from(properties::start), until(properties::start + properties::length);
     std::string out = to_json(ledger.stock(q, K)) + to_json(ledger.lists(q, K)) + to_json(ledger.review(q, K, true));
-    for (const char* place : {"a", "b"}) out += to_json(ledger.excursions(place, from, until, q, K)) + to_json(ledger.conditions(place, from, until, q, K));
+    for (const char* place : {"a", "b"})
+        out +=
+            to_json(ledger.excursions(place, from, until, q, K)) + to_json(ledger.conditions(place, from, until, q, K));
     return out;
 }
 
@@ -97,7 +99,8 @@ TEST_CASE("every ledger: accounts add up to 0, nothing is below 0, at least <= e
                 CHECK((row.list == List::keep) == row.reasons.empty());
                 // found apart from the histories, and the same
                 const Instant expired_from = Zone("UTC").end_of_day(row.expiry);
-                CHECK(row.last_use.until == (row.history.use_by ? std::min(expired_from, *row.history.use_by) : expired_from));
+                CHECK(row.last_use.until ==
+                      (row.history.use_by ? std::min(expired_from, *row.history.use_by) : expired_from));
                 for (const auto& other : stock.holdings)
                     if (other.holding == row.holding) CHECK(other.last_use.until == row.last_use.until);
             }
@@ -115,7 +118,10 @@ TEST_CASE("every ledger: the exposure of two adjoining times adds up to that of 
         std::array<std::int64_t, 3> cut{};
         for (auto& c : cut) c = properties::start + random.from(0, properties::length);
         std::sort(cut.begin(), cut.end());
-        const auto conditions = [&](int i, int k) { return filled.ledger.conditions("a", Instant(cut[static_cast<std::size_t>(i)]), Instant(cut[static_cast<std::size_t>(k)]), {A, recorded}, recorded); };
+        const auto conditions = [&](int i, int k) {
+            return filled.ledger.conditions("a", Instant(cut[static_cast<std::size_t>(i)]),
+                                            Instant(cut[static_cast<std::size_t>(k)]), {A, recorded}, recorded);
+        };
         const auto first = conditions(0, 1), second = conditions(1, 2), both = conditions(0, 2);
         Rational all;
         for (std::size_t c = 0; c < class_count; ++c) {
@@ -125,7 +131,10 @@ TEST_CASE("every ledger: the exposure of two adjoining times adds up to that of 
         CHECK(all == Rational(cut[2] - cut[0]));
         const auto sum = [&](int i, int k, Side side) {
             Rational duration, degrees;
-            for (const auto& e : filled.ledger.excursions("a", Instant(cut[static_cast<std::size_t>(i)]), Instant(cut[static_cast<std::size_t>(k)]), {A, recorded}, recorded).excursions)
+            for (const auto& e : filled.ledger
+                                     .excursions("a", Instant(cut[static_cast<std::size_t>(i)]),
+                                                 Instant(cut[static_cast<std::size_t>(k)]), {A, recorded}, recorded)
+                                     .excursions)
                 if (e.side == side) duration += e.duration_s, degrees += e.degree_s;
             return std::pair(duration, degrees);
         };
@@ -137,7 +146,8 @@ TEST_CASE("every ledger: the exposure of two adjoining times adds up to that of 
     }
 }
 
-TEST_CASE("every ledger: export and replay give the same bytes, and the same question the same answer", "[properties]") {
+TEST_CASE("every ledger: export and replay give the same bytes, and the same question the same answer",
+          "[properties]") {
     for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
         const RandomSite site(seed);
         Filled filled(site.text());
@@ -165,15 +175,22 @@ TEST_CASE("every ledger: a void restores what was", "[properties]") {
         Random random(seed);
         const Instant A = some_instant(random);
         const std::string before = without_head(answers(filled.ledger, A, recorded));
-        for (const std::string& entry : std::vector<std::string>{
-                 R"({"kind":"check","at":"2026-03-02T03:00:07Z","by":"AB","place":"a","scale":"C","temperature":"19","min":"-9","max":"30"})",
-                 R"({"kind":"readings","by":"AB","probe":"p","scale":"C","rows":[["2026-03-02T03:00:07Z","29.125"],["2026-03-02T03:00:08Z","-9"]]})",
-                 R"({"kind":"receive","at":"2026-03-02T00:00:00Z","by":"AB","place":"b","product":"flu","lot":"A1","doses":7})",
-                 R"({"kind":"hold","at":"2026-03-02T01:00:00Z","by":"AB","product":"flu","reason":"recall"})",
-                 R"({"kind":"guidance","at":"2026-03-02T11:00:00Z","by":"AB","product":"flu","lot":"A1","through":"2026-03-02T11:00:00Z","verdict":"discard","issuer":"maker","reference":"M"})",
-                 R"({"kind":"product","by":"AB","product":"flu","name":"flu","range":{"low":{"C":"5"},"high":{"C":"6"}}})",
-                 R"({"kind":"assign","at":"2026-03-02T02:00:00Z","by":"AB","probe":"p","place":"b"})",
-                 R"({"kind":"certificate","at":"2026-03-02T02:00:00Z","by":"AB","probe":"p","expires":"2026-12-31","tolerance":"0.7","correction":[["0","3"]]})"}) {
+        for (
+            const std::string& entry : std::vector<std::string>{
+                R"({"kind":"check","at":"2026-03-02T03:00:07Z","by":"AB","place":"a","scale":"C","temperature":"19",)"
+                R"("min":"-9","max":"30"})",
+                R"({"kind":"readings","by":"AB","probe":"p","scale":"C","rows":[["2026-03-02T03:00:07Z","29.125"],)"
+                R"(["2026-03-02T03:00:08Z","-9"]]})",
+                R"({"kind":"receive","at":"2026-03-02T00:00:00Z","by":"AB","place":"b","product":"flu","lot":"A1",)"
+                R"("doses":7})",
+                R"({"kind":"hold","at":"2026-03-02T01:00:00Z","by":"AB","product":"flu","reason":"recall"})",
+                R"({"kind":"guidance","at":"2026-03-02T11:00:00Z","by":"AB","product":"flu","lot":"A1",)"
+                R"("through":"2026-03-02T11:00:00Z","verdict":"discard","issuer":"maker","reference":"M"})",
+                R"({"kind":"product","by":"AB","product":"flu","name":"flu","range":{"low":{"C":"5"},)"
+                R"("high":{"C":"6"}}})",
+                R"({"kind":"assign","at":"2026-03-02T02:00:00Z","by":"AB","probe":"p","place":"b"})",
+                R"({"kind":"certificate","at":"2026-03-02T02:00:00Z","by":"AB","probe":"p","expires":"2026-12-31",)"
+                R"("tolerance":"0.7","correction":[["0","3"]]})"}) {
             INFO("seed " << seed << ": " << entry);
             std::vector<EntryNumber> numbers;
             try {
@@ -181,7 +198,9 @@ TEST_CASE("every ledger: a void restores what was", "[properties]") {
             } catch (const Error&) {
                 continue;  // unequal to a random reading of that instant
             }
-            filled.ledger.post(R"({"kind":"void","at":"2026-03-03T00:00:00Z","by":"AB","voids":)" + std::to_string(numbers.front()) + R"(,"reason":"mistaken"})" + "\n", recorded);
+            filled.ledger.post(R"({"kind":"void","at":"2026-03-03T00:00:00Z","by":"AB","voids":)" +
+                                   std::to_string(numbers.front()) + R"(,"reason":"mistaken"})" + "\n",
+                               recorded);
             CHECK(without_head(answers(filled.ledger, A, recorded)) == before);
             ++voided;
         }
@@ -208,13 +227,15 @@ TEST_CASE("every ledger: known on an instant it answers as one that was stopped 
     }
 }
 
-TEST_CASE("every ledger: the order of posting does not matter where instants and the order of numbers stay", "[properties]") {
+TEST_CASE("every ledger: the order of posting does not matter where instants and the order of numbers stay",
+          "[properties]") {
     for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
         const RandomSite site(seed);
         // batches of readings have no order of their own; checks keep theirs
         std::string changed, readings;
         for (std::size_t i = 0; i < site.entries.size(); ++i) {
-            if (site.is_measurement[i] && site.entries[i].find("\"readings\"") != std::string::npos) readings = site.entries[i] + "\n" + readings;
+            if (site.is_measurement[i] && site.entries[i].find("\"readings\"") != std::string::npos)
+                readings = site.entries[i] + "\n" + readings;
             else changed += site.entries[i] + "\n";
         }
         Filled as_posted(site.text()), late(changed + readings);
@@ -227,12 +248,14 @@ TEST_CASE("every ledger: the order of posting does not matter where instants and
             // entry numbers have changed, and nothing else
             CHECK(a.holdings[i].history.held_by.size() == b.holdings[i].history.held_by.size());
             CHECK(a.holdings[i].history.condemned_by.size() == b.holdings[i].history.condemned_by.size());
-            for (auto* h : {&a.holdings[i].history, &b.holdings[i].history}) h->held_by.clear(), h->condemned_by.clear();
+            for (auto* h : {&a.holdings[i].history, &b.holdings[i].history})
+                h->held_by.clear(), h->condemned_by.clear();
             CHECK(a.holdings[i].history == b.holdings[i].history);
             CHECK(a.holdings[i].reasons == b.holdings[i].reasons);
         }
         const Instant from(properties::start), until(properties::start + properties::length);
         for (const char* place : {"a", "b"})
-            CHECK(without_head(to_json(as_posted.ledger.excursions(place, from, until, q, recorded))) == without_head(to_json(late.ledger.excursions(place, from, until, q, recorded))));
+            CHECK(without_head(to_json(as_posted.ledger.excursions(place, from, until, q, recorded))) ==
+                  without_head(to_json(late.ledger.excursions(place, from, until, q, recorded))));
     }
 }

@@ -15,7 +15,9 @@ using Json = nlohmann::json;
 std::string time(std::int64_t t) { return coldtally::Instant(t).text(); }
 
 /// Thousandths of a degree as text: "-4.25".
-std::string degrees(std::int64_t thousandths) { return coldtally::TemperatureDifference(static_cast<std::int32_t>(thousandths)).text(); }
+std::string degrees(std::int64_t thousandths) {
+    return coldtally::TemperatureDifference(static_cast<std::int32_t>(thousandths)).text();
+}
 second::Rational number(std::int64_t thousandths) { return second::decimal(degrees(thousandths)); }
 
 struct BothLimits {
@@ -81,11 +83,17 @@ RandomSite::RandomSite(std::uint64_t seed) {
         is_measurement.push_back(measurement);
         return static_cast<std::int64_t>(entries.size());
     };
-    const auto moment = [&] { return start + random.from(0, length / 300) * 300 + (random.one_in(4) ? random.from(0, 299) : 0); };
+    const auto moment = [&] {
+        return start + random.from(0, length / 300) * 300 + (random.one_in(4) ? random.from(0, 299) : 0);
+    };
 
     unmonitored_limit_s = random.one_in(2) ? 0 : random.from(1, 20000);
     records.stale_after_s = random.one_in(2) ? 86400 : random.from(1, 20000);
-    post({{"kind", "site"}, {"name", "Random"}, {"zone", "UTC"}, {"unmonitored_limit_s", unmonitored_limit_s}, {"stale_after_s", records.stale_after_s}});
+    post({{"kind", "site"},
+          {"name", "Random"},
+          {"zone", "UTC"},
+          {"unmonitored_limit_s", unmonitored_limit_s},
+          {"stale_after_s", records.stale_after_s}});
 
     Json product = {{"kind", "product"}, {"product", "flu"}, {"name", "flu"}};
     some_range(random, product["range"], lot.product.range);
@@ -97,7 +105,8 @@ RandomSite::RandomSite(std::uint64_t seed) {
     for (std::int64_t n = random.from(0, 2); n > 0; --n) {
         const auto low = some_limit(random, random.from(-20, 80)), high = some_limit(random, random.from(95, 150));
         const std::int64_t seconds = random.from(1, 9000);
-        product["allowances"].push_back({{"band", {{"low", low.json}, {"high", high.json}}}, {"seconds", seconds}, {"source", "leaflet"}});
+        product["allowances"].push_back(
+            {{"band", {{"low", low.json}, {"high", high.json}}}, {"seconds", seconds}, {"source", "leaflet"}});
         lot.product.allowances.push_back({low.limit, high.limit, seconds});
     }
     post(product);
@@ -105,8 +114,18 @@ RandomSite::RandomSite(std::uint64_t seed) {
     lot.expires = start + 86400;
 
     for (const char* id : {"a", "b"}) {
-        second::Place place{id, {}, random.from(1, 12) * 300, random.from(1, 40) * 900, random.one_in(3) ? 0 : random.from(1, 12) * 300};
-        Json e = {{"kind", "place"}, {"place", id}, {"name", id}, {"type", "refrigerator"}, {"max_gap_s", place.max_gap_s}, {"max_check_gap_s", place.max_check_gap_s}, {"near_s", place.near_s}};
+        second::Place place{id,
+                            {},
+                            random.from(1, 12) * 300,
+                            random.from(1, 40) * 900,
+                            random.one_in(3) ? 0 : random.from(1, 12) * 300};
+        Json e = {{"kind", "place"},
+                  {"place", id},
+                  {"name", id},
+                  {"type", "refrigerator"},
+                  {"max_gap_s", place.max_gap_s},
+                  {"max_check_gap_s", place.max_check_gap_s},
+                  {"near_s", place.near_s}};
         some_range(random, e["range"], place.range);
         post(e);
         places.push_back(place);
@@ -148,7 +167,8 @@ RandomSite::RandomSite(std::uint64_t seed) {
     for (const auto& p : probes) {
         std::map<std::int64_t, std::int64_t> rows;
         const std::int64_t step = random.from(1, 4) * 300;
-        for (std::int64_t t = start; t <= start + length; t += random.one_in(8) ? random.from(1, 7000) : step) rows[t] = some_temperature(random, p.scale);
+        for (std::int64_t t = start; t <= start + length; t += random.one_in(8) ? random.from(1, 7000) : step)
+            rows[t] = some_temperature(random, p.scale);
         Json batch = Json::array(), again = Json::array();
         for (const auto& [t, v] : rows) {
             if (random.one_in(2)) batch.push_back({time(t), degrees(v)});
@@ -158,7 +178,8 @@ RandomSite::RandomSite(std::uint64_t seed) {
             if (batch.empty() || batch.back()[0] != time(t)) batch.push_back({time(t), degrees(v)});
         }
         post({{"kind", "readings"}, {"probe", p.probe}, {"scale", letter(p.scale)}, {"rows", batch}}, true);
-        if (!again.empty()) post({{"kind", "readings"}, {"probe", p.probe}, {"scale", letter(p.scale)}, {"rows", again}}, true);
+        if (!again.empty())
+            post({{"kind", "readings"}, {"probe", p.probe}, {"scale", letter(p.scale)}, {"rows", again}}, true);
     }
     for (std::int64_t n = random.from(0, 14); n > 0; --n) {
         second::Check c;
@@ -168,7 +189,11 @@ RandomSite::RandomSite(std::uint64_t seed) {
         if (random.one_in(3)) c.probe = c.scale == second::Scale::C ? "p" : "q";
         const std::int64_t v = some_temperature(random, c.scale);
         c.temperature = number(v);
-        Json e = {{"kind", "check"}, {"at", time(c.at)}, {"place", c.place}, {"scale", letter(c.scale)}, {"temperature", degrees(v)}};
+        Json e = {{"kind", "check"},
+                  {"at", time(c.at)},
+                  {"place", c.place},
+                  {"scale", letter(c.scale)},
+                  {"temperature", degrees(v)}};
         if (c.probe) e["probe"] = *c.probe;
         if (!random.one_in(3)) {
             const std::int64_t low = v - random.from(0, 30) * 100, high = v + random.from(0, 30) * 100;
@@ -186,12 +211,17 @@ RandomSite::RandomSite(std::uint64_t seed) {
     for (std::int64_t n = random.from(4, 16); n > 0; --n) moments.push_back(moment());
     std::sort(moments.begin(), moments.end());
     std::map<second::Key, std::int64_t> stock;
-    const auto some_key = [&] { return second::Key{random.one_in(2) ? "a" : "b", random.one_in(5) ? "state" : "", random.one_in(3) ? "bag" : ""}; };
+    const auto some_key = [&] {
+        return second::Key{random.one_in(2) ? "a" : "b", random.one_in(5) ? "state" : "",
+                           random.one_in(3) ? "bag" : ""};
+    };
     const auto put = [](Json e, const second::Key& k) {
         e.update({{"place", k.place}, {"fund", k.fund}, {"mark", k.mark}, {"product", "flu"}, {"lot", "A1"}});
         return e;
     };
-    const auto happens = [&](const Json& e, std::int64_t t, decltype(second::Event::what) what) { lot.events.push_back({post(e), t, std::move(what)}); };
+    const auto happens = [&](const Json& e, std::int64_t t, decltype(second::Event::what) what) {
+        lot.events.push_back({post(e), t, std::move(what)});
+    };
     for (const std::int64_t t : moments) {
         std::vector<second::Key> there;
         for (const auto& [k, n] : stock)
@@ -203,7 +233,10 @@ RandomSite::RandomSite(std::uint64_t seed) {
             return more;
         };
         const std::int64_t what = there.empty() ? 0 : random.from(0, 8);
-        const auto k = there.empty() ? some_key() : there[static_cast<std::size_t>(random.from(0, static_cast<std::int64_t>(there.size()) - 1))];
+        const auto k =
+            there.empty()
+                ? some_key()
+                : there[static_cast<std::size_t>(random.from(0, static_cast<std::int64_t>(there.size()) - 1))];
         if (what == 0) {
             const auto to = some_key();
             const std::int64_t n = random.from(1, 20);
@@ -216,12 +249,21 @@ RandomSite::RandomSite(std::uint64_t seed) {
             const std::int64_t n = random.from(1, stock[k]);
             stock[k] -= n;
             stock[to] += n;
-            happens(with("move", {{"product", "flu"}, {"lot", "A1"}, {"fund", k.fund}, {"doses", n}, {"from", {{"place", k.place}, {"mark", k.mark}}}, {"to", {{"place", to.place}, {"mark", to.mark}}}}), t,
-                    second::Move{k, to, n});
+            happens(with("move", {{"product", "flu"},
+                                  {"lot", "A1"},
+                                  {"fund", k.fund},
+                                  {"doses", n},
+                                  {"from", {{"place", k.place}, {"mark", k.mark}}},
+                                  {"to", {{"place", to.place}, {"mark", to.mark}}}}),
+                    t, second::Move{k, to, n});
         } else if (what == 3) {
             const bool certain = !random.one_in(3);
             stock[k] -= 1;
-            happens(put(with("give", {{"doses", 1}, {"patient", "P" + std::to_string(lot.events.size())}, {"certain", certain}}), k), t, second::Give{k, 1, certain});
+            happens(
+                put(with("give",
+                         {{"doses", 1}, {"patient", "P" + std::to_string(lot.events.size())}, {"certain", certain}}),
+                    k),
+                t, second::Give{k, 1, certain});
         } else if (what == 4) {
             const std::int64_t n = random.from(1, stock[k]);
             stock[k] -= n;
@@ -242,9 +284,13 @@ RandomSite::RandomSite(std::uint64_t seed) {
             happens(e, t, h);
         } else {
             second::Guidance g;
-            Json e = with("guidance", {{"product", "flu"}, {"lot", "A1"}, {"through", time(t)}, {"issuer", "maker"}, {"reference", "M-1"}});
+            Json e = with(
+                "guidance",
+                {{"product", "flu"}, {"lot", "A1"}, {"through", time(t)}, {"issuer", "maker"}, {"reference", "M-1"}});
             const std::int64_t verdict = random.from(0, 5);
-            g.verdict = verdict == 0 ? second::Verdict::discard : verdict == 1 ? second::Verdict::use_by : second::Verdict::use;
+            g.verdict = verdict == 0   ? second::Verdict::discard
+                        : verdict == 1 ? second::Verdict::use_by
+                                       : second::Verdict::use;
             e["verdict"] = verdict == 0 ? "discard" : verdict == 1 ? "use-by" : "use";
             if (verdict == 1) {
                 e["use_by"] = "2026-03-02";

@@ -21,7 +21,9 @@ public:
         return state_ * 0x2545F4914F6CDD1Du;
     }
     /// From low to high, both included.
-    std::int64_t from(std::int64_t low, std::int64_t high) { return low + static_cast<std::int64_t>(next() % static_cast<std::uint64_t>(high - low + 1)); }
+    std::int64_t from(std::int64_t low, std::int64_t high) {
+        return low + static_cast<std::int64_t>(next() % static_cast<std::uint64_t>(high - low + 1));
+    }
     bool one_in(std::int64_t n) { return from(1, n) == 1; }
 
 private:

@@ -44,11 +44,17 @@ Agreement compare(const std::string& answer, const std::string& expected, const 
 }
 
 nlohmann::ordered_json line_of(const std::string& file, const Block& b, double largest) {
-    const bool bounds = std::all_of(b.rows.begin(), b.rows.end(), [&](const Row& r) { return b.tolerance != "none" && (r.expected[0] == '<' || r.expected[0] == '>'); });
+    const bool bounds = std::all_of(b.rows.begin(), b.rows.end(), [&](const Row& r) {
+        return b.tolerance != "none" && (r.expected[0] == '<' || r.expected[0] == '>');
+    });
     const auto disagreeing = std::count_if(b.rows.begin(), b.rows.end(), [](const Row& r) { return !r.here.empty(); });
-    return {{"part", "published"}, {"file", file}, {"what", b.question}, {"given", b.given}, {"against", b.publication}, {"edition", b.edition},
-            {"where", b.where}, {"seen", b.seen}, {"unit", b.unit}, {"tolerance", b.tolerance}, {"cases", b.rows.size()},
-            {"disagree", disagreeing}, {"largest", largest}, {"bounds", bounds}};
+    return {{"part", "published"},      {"file", file},
+            {"what", b.question},       {"given", b.given},
+            {"against", b.publication}, {"edition", b.edition},
+            {"where", b.where},         {"seen", b.seen},
+            {"unit", b.unit},           {"tolerance", b.tolerance},
+            {"cases", b.rows.size()},   {"disagree", disagreeing},
+            {"largest", largest},       {"bounds", bounds}};
 }
 
 }  // namespace
@@ -84,8 +90,14 @@ TEST_CASE("published values", "[published]") {
 }
 
 TEST_CASE("published values: a block without source or standing is refused", "[published]") {
-    const std::vector<std::string> lines = {"question: temperature in °C", "publication: a book", "edition: 1", "where: page 3",
-                                            "seen: read", "unit: °C", "tolerance: none", "  32 F => 0"};
+    const std::vector<std::string> lines = {"question: temperature in °C",
+                                            "publication: a book",
+                                            "edition: 1",
+                                            "where: page 3",
+                                            "seen: read",
+                                            "unit: °C",
+                                            "tolerance: none",
+                                            "  32 F => 0"};
     const auto text = [&](std::size_t left_out) {
         std::string out;
         for (std::size_t i = 0; i < lines.size(); ++i)
@@ -104,9 +116,12 @@ TEST_CASE("published values: a block without source or standing is refused", "[p
         std::string out = text(lines.size());
         return out.replace(out.find(from), from.size(), to);
     };
-    CHECK_THROWS_WITH(published::read(replaced("seen: read", "seen: somewhere")), Catch::Contains("line 1") && Catch::Contains("somewhere"));
-    CHECK_THROWS_WITH(published::read(replaced("publication: a book", "publication: none: by hand")), Catch::Contains("what nobody published was not 'read'"));
-    CHECK_THROWS_WITH(published::read(replaced("edition: 1", "publication: 1")), Catch::Contains("line 3") && Catch::Contains("twice"));
+    CHECK_THROWS_WITH(published::read(replaced("seen: read", "seen: somewhere")),
+                      Catch::Contains("line 1") && Catch::Contains("somewhere"));
+    CHECK_THROWS_WITH(published::read(replaced("publication: a book", "publication: none: by hand")),
+                      Catch::Contains("what nobody published was not 'read'"));
+    CHECK_THROWS_WITH(published::read(replaced("edition: 1", "publication: 1")),
+                      Catch::Contains("line 3") && Catch::Contains("twice"));
     CHECK_THROWS_WITH(published::read(replaced("edition: 1", "issue: 1")), Catch::Contains("'issue' is no line"));
     CHECK_THROWS_WITH(published::read(replaced("32 F => 0", "32 F")), Catch::Contains("line 8"));
     CHECK_THROWS_WITH(published::read(replaced("32 F => 0", "32 F => 0 ! here 1")), Catch::Contains("': '"));

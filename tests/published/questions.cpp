@@ -52,7 +52,13 @@ public:
     }
 
     void place(const Json& range, std::int64_t max_gap_s = 100'000'000) {
-        post({{"kind", "place"}, {"place", "unit"}, {"name", "Unit"}, {"type", "refrigerator"}, {"range", range}, {"max_gap_s", max_gap_s}, {"near_s", 0}});
+        post({{"kind", "place"},
+              {"place", "unit"},
+              {"name", "Unit"},
+              {"type", "refrigerator"},
+              {"range", range},
+              {"max_gap_s", max_gap_s},
+              {"near_s", 0}});
     }
     void probe(const std::string& scale) {
         post({{"kind", "probe"}, {"probe", "p"}, {"scale", scale}});
@@ -66,7 +72,12 @@ public:
         product["name"] = "V";
         post(product);
         post({{"kind", "lot"}, {"product", "v"}, {"lot", "1"}, {"expiry", expiry}});
-        post({{"kind", "receive"}, {"at", start.text()}, {"place", "unit"}, {"product", "v"}, {"lot", "1"}, {"doses", 10}});
+        post({{"kind", "receive"},
+              {"at", start.text()},
+              {"place", "unit"},
+              {"product", "v"},
+              {"lot", "1"},
+              {"doses", 10}});
     }
     void readings(const std::vector<std::pair<Instant, std::string>>& rows) {
         Json list = Json::array();
@@ -78,7 +89,8 @@ public:
 private:
     /// In memory where the system has such a place: nothing here needs to survive.
     static std::filesystem::path folder() {
-        return access("/dev/shm", W_OK) == 0 ? std::filesystem::path("/dev/shm") : std::filesystem::temp_directory_path();
+        return access("/dev/shm", W_OK) == 0 ? std::filesystem::path("/dev/shm")
+                                             : std::filesystem::temp_directory_path();
     }
     void remove() {
         for (const char* tail : {"", "-wal", "-shm", "-journal"}) std::filesystem::remove(path_.string() + tail);
@@ -177,7 +189,8 @@ Profile profile(const std::string& text) {
 
 std::string decimal(const Rational& r) {
     const Rational thousandths = r * Rational(1000);
-    return thousandths.is_whole() ? Temperature(Scale::C, static_cast<std::int32_t>(thousandths.floor())).text() : r.text();
+    return thousandths.is_whole() ? Temperature(Scale::C, static_cast<std::int32_t>(thousandths.floor())).text()
+                                  : r.text();
 }
 
 // ---- the questions
@@ -190,7 +203,8 @@ std::string side_of_a_reading(const std::string& given, const std::string& input
     const std::string temperature = w.word();
     clinic.probe(w.word());
     clinic.readings({{start, temperature}});
-    const auto found = clinic.ledger().excursions("unit", start, start + Duration(1), {start + Duration(1), std::nullopt}, posted);
+    const auto found =
+        clinic.ledger().excursions("unit", start, start + Duration(1), {start + Duration(1), std::nullopt}, posted);
     if (found.excursions.empty()) return "inside";
     return std::string(side_name(found.excursions.at(0).side));
 }
@@ -206,15 +220,22 @@ std::string last_usable_day(const std::string&, const std::string& input) {
     } catch (const Error&) {
         return "refused";
     }
-    clinic.post({{"kind", "receive"}, {"at", "1970-01-01T00:00:00Z"}, {"place", "unit"}, {"product", "v"}, {"lot", "1"}, {"doses", 1}});
+    clinic.post({{"kind", "receive"},
+                 {"at", "1970-01-01T00:00:00Z"},
+                 {"place", "unit"},
+                 {"product", "v"},
+                 {"lot", "1"},
+                 {"doses", 1}});
     const auto far = parse_instant("2197-12-31T00:00:00Z", Zone("UTC"));
     const std::string day = clinic.ledger().stock({far, std::nullopt}, posted).holdings.at(0).expiry.text();
     const Instant last_second = parse_instant(day + "T23:59:59Z", Zone("UTC"));
-    const bool usable = clinic.listed(last_second).list != List::discard, expired = clinic.listed(last_second + Duration(1)).list == List::discard;
+    const bool usable = clinic.listed(last_second).list != List::discard,
+               expired = clinic.listed(last_second + Duration(1)).list == List::discard;
     return usable && expired ? day : day + ", but not to its last second";
 }
 
-/// input: "expiry 2026-12-31, 28 d from 2026-03-02T10:00:00Z". The first instant at which the doses are on the discard list.
+/// input: "expiry 2026-12-31, 28 d from 2026-03-02T10:00:00Z". The first instant at which the doses are on the discard
+/// list.
 std::string first_unusable_instant(const std::string&, const std::string& input) {
     const auto parts = split(input, ',');
     Words expiry(parts.at(0));
@@ -231,7 +252,12 @@ std::string first_unusable_instant(const std::string&, const std::string& input)
     }
     clinic.stock(product, expiry.word());
     if (!opened.empty())
-        clinic.post({{"kind", "beyond-use"}, {"at", opened}, {"place", "unit"}, {"product", "v"}, {"lot", "1"}, {"event", "first use"}});
+        clinic.post({{"kind", "beyond-use"},
+                     {"at", opened},
+                     {"place", "unit"},
+                     {"product", "v"},
+                     {"lot", "1"},
+                     {"event", "first use"}});
     Instant usable = start, unusable = parse_instant("2190-01-01T00:00:00Z", Zone("UTC"));
     while (unusable - usable > Duration(1)) {
         const Instant middle = usable + Duration((unusable - usable).seconds() / 2);
@@ -256,7 +282,8 @@ std::string alarm(const std::string& given, const std::string& input) {
         time = [](const Exposure& e) { return e.warm.estimate; };
     } else if (relation == ">=") {
         place_range = product["range"] = {{"high", limit(moved(bound, -1))}};
-        product["allowances"] = {{{"band", {{"low", limit(bound)}, {"high", limit(hottest)}}}, {"seconds", 1}, {"source", "the alarm"}}};
+        product["allowances"] = {
+            {{"band", {{"low", limit(bound)}, {"high", limit(hottest)}}}, {"seconds", 1}, {"source", "the alarm"}}};
         time = [](const Exposure& e) { return e.allowances.at(0); };
     } else if (relation == "<") {
         place_range = product["range"] = {{"low", limit(bound)}};
@@ -288,7 +315,8 @@ std::string alarm(const std::string& given, const std::string& input) {
     return (than == ">=" ? longest >= needed : longest > needed) ? "yes" : "no";
 }
 
-/// given: "a 10000", or "E 83.144 R 0.0083144" (kJ/mol, kJ/(K mol)), whose quotient is taken in whole kelvin; input: temperatures of equal weight, or "18 h at 5, 6 h at 14"; hours need not be whole.
+/// given: "a 10000", or "E 83.144 R 0.0083144" (kJ/mol, kJ/(K mol)), whose quotient is taken in whole kelvin; input:
+/// temperatures of equal weight, or "18 h at 5, 6 h at 14"; hours need not be whole.
 std::string mean_kinetic(const std::string& given, const std::string& input) {
     Words g(given);
     std::int64_t a = 0;
@@ -334,7 +362,8 @@ std::string mean_kinetic(const std::string& given, const std::string& input) {
     clinic.place({{"high", {{"C", "8"}}}});
     clinic.probe("C");
     clinic.readings(rows);
-    const std::string by_ledger = clinic.ledger().conditions("unit", start, t, {t, std::nullopt}, posted, a).mean_kinetic_C.value();
+    const std::string by_ledger =
+        clinic.ledger().conditions("unit", start, t, {t, std::nullopt}, posted, a).mean_kinetic_C.value();
     return by_ledger == direct ? direct : direct + " and " + by_ledger;
 }
 
@@ -345,7 +374,8 @@ std::string list_and_reasons(const std::string& given, const std::string& input)
         Words w(part);
         if (w.take("allowance")) {
             const Json band = range(w);
-            product["allowances"].push_back({{"band", band}, {"seconds", w.duration().seconds()}, {"source", "the table"}});
+            product["allowances"].push_back(
+                {{"band", band}, {"seconds", w.duration().seconds()}, {"source", "the table"}});
         } else if (w.take("freeze")) {
             product["freeze_limit"] = {{"C", w.word()}};
         } else {
@@ -375,13 +405,18 @@ std::string corrected_reading(const std::string& given, const std::string& input
     Clinic clinic;
     clinic.place({{"high", {{"C", "8"}}}});
     clinic.probe("C");
-    clinic.post({{"kind", "certificate"}, {"at", (start - Duration(60)).text()}, {"probe", "p"}, {"expires", "2030-01-01"}, {"correction", correction}});
+    clinic.post({{"kind", "certificate"},
+                 {"at", (start - Duration(60)).text()},
+                 {"probe", "p"},
+                 {"expires", "2030-01-01"},
+                 {"correction", correction}});
     clinic.readings({{start, input}});
     const auto c = clinic.ledger().conditions("unit", start, start, {start, std::nullopt}, posted);
     return decimal(c.lowest_C.value());
 }
 
-/// given: "C 2 8 U 0.5"; input: a temperature. What the three readings of an hour at it (at least, estimate, at most) say.
+/// given: "C 2 8 U 0.5"; input: a temperature. What the three readings of an hour at it (at least, estimate, at most)
+/// say.
 std::string conformity(const std::string& given, const std::string& input) {
     const auto at = given.find(" U ");
     Words g(given.substr(0, at));
@@ -389,7 +424,11 @@ std::string conformity(const std::string& given, const std::string& input) {
     Clinic clinic;
     clinic.place(limits);
     clinic.probe(given.substr(0, 1));
-    clinic.post({{"kind", "certificate"}, {"at", (start - Duration(60)).text()}, {"probe", "p"}, {"expires", "2030-01-01"}, {"tolerance", given.substr(at + 3)}});
+    clinic.post({{"kind", "certificate"},
+                 {"at", (start - Duration(60)).text()},
+                 {"probe", "p"},
+                 {"expires", "2030-01-01"},
+                 {"tolerance", given.substr(at + 3)}});
     clinic.stock({{"range", limits}});
     const Instant end = start + Duration(3600);
     clinic.readings({{start, input}, {end, input}});
@@ -418,9 +457,15 @@ std::string lots(const std::string&, const std::string& input) {
     for (const auto& part : split(input, ',')) {
         Words w(part);
         const std::string product = w.word(), lot = w.word(), expiry = w.word();
-        clinic.post({{"kind", "product"}, {"product", product}, {"name", product}, {"range", {{"high", {{"C", "8"}}}}}});
+        clinic.post(
+            {{"kind", "product"}, {"product", product}, {"name", product}, {"range", {{"high", {{"C", "8"}}}}}});
         clinic.post({{"kind", "lot"}, {"product", product}, {"lot", lot}, {"expiry", expiry}});
-        clinic.post({{"kind", "receive"}, {"at", "2010-01-01T00:00:00Z"}, {"place", "unit"}, {"product", product}, {"lot", lot}, {"doses", 1}});
+        clinic.post({{"kind", "receive"},
+                     {"at", "2010-01-01T00:00:00Z"},
+                     {"place", "unit"},
+                     {"product", product},
+                     {"lot", lot},
+                     {"doses", 1}});
     }
     std::string out;
     for (const auto& row : clinic.ledger().stock({start, std::nullopt}, posted).holdings)
@@ -431,7 +476,8 @@ std::string lots(const std::string&, const std::string& input) {
 /// input: a CVX code. The code that the ledger keeps.
 std::string cvx(const std::string&, const std::string& input) {
     Clinic clinic;
-    clinic.post({{"kind", "product"}, {"product", "v"}, {"name", "V"}, {"range", {{"high", {{"C", "8"}}}}}, {"cvx", input}});
+    clinic.post(
+        {{"kind", "product"}, {"product", "v"}, {"name", "V"}, {"range", {{"high", {{"C", "8"}}}}}, {"cvx", input}});
     std::string kept = "none";
     clinic.ledger().for_each_entry([&](const Entry& e) {
         if (const auto* p = std::get_if<Product>(&e.fact)) kept = p->cvx.value();
@@ -452,14 +498,17 @@ std::string class_between(const std::string& given, const std::string& input) {
     const auto c = clinic.ledger().conditions("unit", start, end, {end, std::nullopt}, posted);
     std::string out;
     for (int i = 0; i < class_count; ++i)
-        if (c.seconds[static_cast<std::size_t>(i)].sign() > 0) out += (out.empty() ? "" : ", ") + std::string(class_name(static_cast<Class>(i)));
+        if (c.seconds[static_cast<std::size_t>(i)].sign() > 0)
+            out += (out.empty() ? "" : ", ") + std::string(class_name(static_cast<Class>(i)));
     return out;
 }
 
 ScanAnswer scanned(std::string code, int year) {
-    for (std::size_t at = code.find("{GS}"); at != std::string::npos; at = code.find("{GS}")) code.replace(at, 4, "\x1D");
+    for (std::size_t at = code.find("{GS}"); at != std::string::npos; at = code.find("{GS}"))
+        code.replace(at, 4, "\x1D");
     Clinic clinic;
-    return clinic.ledger().scan(code, {parse_instant(std::to_string(year) + "-07-01T00:00:00Z", Zone("UTC")), std::nullopt}, posted);
+    return clinic.ledger().scan(
+        code, {parse_instant(std::to_string(year) + "-07-01T00:00:00Z", Zone("UTC")), std::nullopt}, posted);
 }
 
 /// input: a number without its check digit; the one digit that is taken after it.
@@ -468,7 +517,8 @@ std::string gs1_check_digit(const std::string&, const std::string& input) {
     for (char digit = '0'; digit <= '9'; ++digit) {
         const std::string whole = input + digit;
         if (whole.size() != 18 && !gtin_14(whole)) continue;
-        const std::string code = whole.size() == 18 ? "(00)" + whole : "(01)" + std::string(14 - whole.size(), '0') + whole;
+        const std::string code =
+            whole.size() == 18 ? "(00)" + whole : "(01)" + std::string(14 - whole.size(), '0') + whole;
         try {
             scanned(code, 2026);
             out += digit;
@@ -481,7 +531,8 @@ std::string gs1_check_digit(const std::string&, const std::string& input) {
 std::string gs1_elements(const std::string&, const std::string& input) {
     try {
         std::string out;
-        for (const auto& e : scanned(input, 2026).scan.elements) out += (out.empty() ? "(" : " (") + e.ai + ")" + e.value;
+        for (const auto& e : scanned(input, 2026).scan.elements)
+            out += (out.empty() ? "(" : " (") + e.ai + ")" + e.value;
         return out;
     } catch (const Error&) {
         return "refused";
@@ -503,7 +554,9 @@ std::string contents(const std::string& path) {
     return {std::istreambuf_iterator<char>(in), {}};
 }
 
-std::string fhir_example(const std::string& name) { return contents(std::string(COLDTALLY_FHIR) + "/Immunization-" + name + ".json"); }
+std::string fhir_example(const std::string& name) {
+    return contents(std::string(COLDTALLY_FHIR) + "/Immunization-" + name + ".json");
+}
 
 std::string concept_words(const Immunization::Concept& c) {
     std::string out;
@@ -518,7 +571,8 @@ std::string fhir_field(const std::string& given, const std::string& input) {
     const Immunization r = parse_immunizations(fhir_example(given)).records.at(0).record;
     std::string reasons;
     for (const auto& reason : r.subpotent_reasons) reasons += concept_words(reason);
-    const std::string quantity = r.dose_quantity ? or_none(r.dose_quantity->value) + " " + or_none(r.dose_quantity->code) : "none";
+    const std::string quantity =
+        r.dose_quantity ? or_none(r.dose_quantity->value) + " " + or_none(r.dose_quantity->code) : "none";
     const std::map<std::string, std::string> fields = {
         {"status", r.status},
         {"statusReason", r.status_reason ? concept_words(*r.status_reason) : "none"},
@@ -550,7 +604,9 @@ std::string fhir_without(const std::string& given, const std::string& input) {
 
 /// input: the ends of lines. How many records of two are read.
 std::string fhir_lines(const std::string&, const std::string& input) {
-    const std::string end = input == "LF" ? "\n" : input == "CR LF" ? "\r\n" : throw std::invalid_argument("'" + input + "' is no line end");
+    const std::string end = input == "LF"      ? "\n"
+                            : input == "CR LF" ? "\r\n"
+                                               : throw std::invalid_argument("'" + input + "' is no line end");
     std::string text;
     for (const char* name : {"protocol", "historical"}) text += Json::parse(fhir_example(name)).dump() + end;
     return std::to_string(parse_immunizations(text).records.size());
@@ -561,10 +617,15 @@ Json fhir_written(const std::string& code) {
     Clinic clinic;
     clinic.place({{"high", {{"C", "8"}}}});
     clinic.stock({{"range", {{"high", {{"C", "8"}}}}}, {"cvx", code}});
-    clinic.post({{"kind", "give"}, {"at", start.text()}, {"place", "unit"}, {"product", "v"}, {"lot", "1"}, {"patient", "t"}});
-    clinic.post({{"kind", "give"}, {"at", start.text()}, {"place", "unit"}, {"product", "v"}, {"lot", "1"}, {"patient", "u"}});
-    const std::string lines = to_ndjson(clinic.ledger().immunizations({start + Duration(1), std::nullopt}, std::nullopt, posted));
-    if (std::count(lines.begin(), lines.end(), '\n') != 2 || lines.find('\r') != std::string::npos || lines.back() != '\n') return Json();
+    clinic.post(
+        {{"kind", "give"}, {"at", start.text()}, {"place", "unit"}, {"product", "v"}, {"lot", "1"}, {"patient", "t"}});
+    clinic.post(
+        {{"kind", "give"}, {"at", start.text()}, {"place", "unit"}, {"product", "v"}, {"lot", "1"}, {"patient", "u"}});
+    const std::string lines =
+        to_ndjson(clinic.ledger().immunizations({start + Duration(1), std::nullopt}, std::nullopt, posted));
+    if (std::count(lines.begin(), lines.end(), '\n') != 2 || lines.find('\r') != std::string::npos ||
+        lines.back() != '\n')
+        return Json();
     return Json::parse(lines.substr(0, lines.find('\n')));
 }
 
@@ -572,7 +633,8 @@ Json fhir_written(const std::string& code) {
 std::string fhir_cvx(const std::string&, const std::string& input) {
     const Json record = fhir_written(input);
     const auto again = parse_immunizations(record.dump()).records.at(0).record.vaccine;
-    const std::string written = record["vaccineCode"]["coding"][0]["system"].get<std::string>() + " " + record["vaccineCode"]["coding"][0]["code"].get<std::string>();
+    const std::string written = record["vaccineCode"]["coding"][0]["system"].get<std::string>() + " " +
+                                record["vaccineCode"]["coding"][0]["code"].get<std::string>();
     return concept_words(again) == written ? written : "read again: " + concept_words(again);
 }
 

@@ -5,7 +5,8 @@
 
 namespace published {
 
-/// The library's answer, as the tables write answers. std::invalid_argument where the words of the case are not understood.
+/// The library's answer, as the tables write answers. std::invalid_argument where the words of the case are not
+/// understood.
 std::string answer(const std::string& question, const std::string& given, const std::string& input);
 
 }  // namespace published

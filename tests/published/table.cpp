@@ -10,9 +10,12 @@ namespace published {
 
 namespace {
 
-const std::set<std::string> standings = {"read", "reported by a second source", "from memory", "own computing", "common practice, no source"};
+const std::set<std::string> standings = {"read", "reported by a second source", "from memory", "own computing",
+                                         "common practice, no source"};
 
-[[noreturn]] void refuse(int line, const std::string& why) { throw std::runtime_error("line " + std::to_string(line) + ": " + why); }
+[[noreturn]] void refuse(int line, const std::string& why) {
+    throw std::runtime_error("line " + std::to_string(line) + ": " + why);
+}
 
 std::string trimmed(const std::string& s) {
     const auto from = s.find_first_not_of(' ');
@@ -41,12 +44,18 @@ Row row_of(const std::string& text, int line) {
 }
 
 void check(const Block& b) {
-    const std::array<std::pair<const char*, const std::string*>, 7> needed = {{{"question", &b.question}, {"publication", &b.publication},
-        {"edition", &b.edition}, {"where", &b.where}, {"seen", &b.seen}, {"unit", &b.unit}, {"tolerance", &b.tolerance}}};
+    const std::array<std::pair<const char*, const std::string*>, 7> needed = {{{"question", &b.question},
+                                                                               {"publication", &b.publication},
+                                                                               {"edition", &b.edition},
+                                                                               {"where", &b.where},
+                                                                               {"seen", &b.seen},
+                                                                               {"unit", &b.unit},
+                                                                               {"tolerance", &b.tolerance}}};
     for (const auto& [name, value] : needed)
         if (value->empty()) refuse(b.line, std::string("the block does not say its '") + name + "'");
     if (!standings.count(b.seen)) refuse(b.line, "'" + b.seen + "' is not a way in which a value was seen");
-    if (b.publication.rfind("none:", 0) == 0 && b.seen != "own computing" && b.seen != "common practice, no source") refuse(b.line, "what nobody published was not '" + b.seen + "'");
+    if (b.publication.rfind("none:", 0) == 0 && b.seen != "own computing" && b.seen != "common practice, no source")
+        refuse(b.line, "what nobody published was not '" + b.seen + "'");
     if (b.rows.empty()) refuse(b.line, "the block has no cases");
 }
 
@@ -75,8 +84,10 @@ std::vector<Block> read(const std::string& text) {
             continue;
         }
         const auto [name, value] = split(s, ":", line);
-        const std::map<std::string, std::string*> fields = {{"question", &block.question}, {"publication", &block.publication},
-            {"edition", &block.edition}, {"where", &block.where}, {"seen", &block.seen}, {"unit", &block.unit},
+        const std::map<std::string, std::string*> fields = {
+            {"question", &block.question},   {"publication", &block.publication},
+            {"edition", &block.edition},     {"where", &block.where},
+            {"seen", &block.seen},           {"unit", &block.unit},
             {"tolerance", &block.tolerance}, {"given", &block.given}};
         const auto field = fields.find(name);
         if (field == fields.end()) refuse(line, "'" + name + "' is no line of a block");

@@ -1,10 +1,17 @@
-"""run.py TEST...: runs pytest on the named files of this folder; exit status 77 (skipped) where a package is missing."""
+"""run.py TEST...: runs pytest on the named files of this folder; exit status 77 (skipped) where a package is
+missing."""
 import importlib.util
 import pathlib
 import sys
 
-NEEDED = {"pytest": "python3-pytest", "numpy": "python3-numpy", "pandas": "python3-pandas", "matplotlib": "python3-matplotlib",
-          "mypy": "mypy", "distributed": "python3-distributed"}
+NEEDED = {
+    "pytest": "python3-pytest",
+    "numpy": "python3-numpy",
+    "pandas": "python3-pandas",
+    "matplotlib": "python3-matplotlib",
+    "mypy": "mypy",
+    "distributed": "python3-distributed",
+}
 
 if __name__ == "__main__":  # a worker that is spawned reads this file, too
     here = pathlib.Path(__file__).resolve().parent

@@ -34,8 +34,14 @@ def questions(ledger):
         (["excursions", "main-fridge"], ledger.excursions("main-fridge", *WINDOW, **known)),
         (["excursions", "annex-fridge"], ledger.excursions("annex-fridge", *WINDOW, **known)),
         (["conditions", "freezer"], ledger.conditions("freezer", *WINDOW, **known)),
-        (["explain", "main-fridge", "demo-cedar", "CE-44", "--fund", "private"], ledger.explain("main-fridge", "demo-cedar", "CE-44", fund="private", **known)),
-        (["scan", "(01)09521234543213(17)270531(10)CE-44"], ledger.scan("(01)09521234543213(17)270531(10)CE-44", **known)),
+        (
+            ["explain", "main-fridge", "demo-cedar", "CE-44", "--fund", "private"],
+            ledger.explain("main-fridge", "demo-cedar", "CE-44", fund="private", **known),
+        ),
+        (
+            ["scan", "(01)09521234543213(17)270531(10)CE-44"],
+            ledger.scan("(01)09521234543213(17)270531(10)CE-44", **known),
+        ),
         (["rules"], ledger.rules(**known)),
         (["rules", "main-fridge"], ledger.rules("main-fridge", *WINDOW, **known)),
         (["incident"], ledger.incidents(**known)),
@@ -81,7 +87,10 @@ def questions_of_wren(ledger):
         (["follow-up", "--lot", "K1", "--product", "mmr"], ledger.follow_up("K1", "mmr", **known)),
         (["training"], ledger.training(**known)),
         (["unit", "main"], ledger.unit("main", **known)),
-        (["unit", "main", "--from", "2026-03-01", "--activation-K", "9000"], ledger.unit("main", datetime.date(2026, 3, 1), activation_K=9000, **known)),
+        (
+            ["unit", "main", "--from", "2026-03-01", "--activation-K", "9000"],
+            ledger.unit("main", datetime.date(2026, 3, 1), activation_K=9000, **known),
+        ),
         (["readiness"], ledger.readiness(**known)),
         (["readiness", "--from", "2026-03-01"], ledger.readiness(datetime.date(2026, 3, 1), **known)),
         (["verify"], ledger.verify()),
@@ -110,8 +119,11 @@ def test_json_and_tables_are_the_command_lines(asked):
             assert answer.to_json() == run("--format", "json"), words
             table = run()
             if words[0] == "review":  # what is not listed is said before it
-                beside, table = table[:-len(answer.to_table())], table[-len(answer.to_table()):]
-                assert all(line.startswith(("IN DOUBT, and not listed here: ", "NOT SURE, and not listed here: ")) for line in beside.splitlines()), beside
+                beside, table = table[: -len(answer.to_table())], table[-len(answer.to_table()) :]
+                assert all(
+                    line.startswith(("IN DOUBT, and not listed here: ", "NOT SURE, and not listed here: "))
+                    for line in beside.splitlines()
+                ), beside
             assert answer.to_table() == table, words
 
 
@@ -136,14 +148,19 @@ def every_record(value):
 
 
 def held_against_its_annotations(record):
-    """What the core prints and what the package annotates cannot part: each attribute is read and held against its annotation."""
+    """What the core prints and what the package annotates cannot part: each attribute is read and held against its
+    annotation."""
     fields = type(record)._fields
     assert type(record) is not coldtally.wire.Record, record
     assert set(record.names()) <= fields.keys(), (type(record), set(record.names()) - fields.keys())
     assert {n for n, f in fields.items() if not f.optional} <= set(record.names()), type(record)
     for name, field in fields.items():
         value = getattr(record, name)
-        allowed = getattr(field.hint, "__args__", (field.hint,)) if getattr(field.hint, "__origin__", None) is not tuple else (tuple,)
+        allowed = (
+            getattr(field.hint, "__args__", (field.hint,))
+            if getattr(field.hint, "__origin__", None) is not tuple
+            else (tuple,)
+        )
         assert type(value) in {getattr(a, "__origin__", a) for a in allowed}, (type(record), name, value)
         assert not isinstance(value, float)
 
@@ -157,9 +174,34 @@ def test_every_field_is_annotated_and_of_its_type(demo, wren):
                     seen.add(type(record))
                     held_against_its_annotations(record)
     # every class of the answers has been met, but those that no question hands out
-    modules = (coldtally.answers, coldtally.handovers, coldtally.incidents, coldtally.journeys, coldtally.stewardship, coldtally.upkeep)
-    classes = {c for m in modules for c in map(vars(m).get, m.__all__) if isinstance(c, type) and issubclass(c, coldtally.wire.Record)}
-    not_asked = {"Answer", "LedgerCopy", "Printed", "PostedTransfer", "ReadingsAnswer", "TraceAnswer", "TraceCheck", "TracePart", "Bound", "Bounds", "Stay", "StaysAnswer"}
+    modules = (
+        coldtally.answers,
+        coldtally.handovers,
+        coldtally.incidents,
+        coldtally.journeys,
+        coldtally.stewardship,
+        coldtally.upkeep,
+    )
+    classes = {
+        c
+        for m in modules
+        for c in map(vars(m).get, m.__all__)
+        if isinstance(c, type) and issubclass(c, coldtally.wire.Record)
+    }
+    not_asked = {
+        "Answer",
+        "LedgerCopy",
+        "Printed",
+        "PostedTransfer",
+        "ReadingsAnswer",
+        "TraceAnswer",
+        "TraceCheck",
+        "TracePart",
+        "Bound",
+        "Bounds",
+        "Stay",
+        "StaysAnswer",
+    }
     assert {c.__name__ for c in classes - seen} <= not_asked
 
 
@@ -172,37 +214,97 @@ def test_every_field_of_what_was_posted_or_would_change_is_annotated(wren, tmp_p
         given = next(e for e in ledger.entries() if isinstance(e, coldtally.Give))
         now = datetime.datetime(2026, 3, 2, 18, tzinfo=UTC)
         leaflet = coldtally.Range(coldtally.Limit(C=2), coldtally.Limit(C=8))
-        ledger.post([coldtally.Product(by="qa", product="fir", name="Fir, invented", range=leaflet, beyond_use={"first puncture": 3600}, doses_per_vial=10),
-                     coldtally.Lot(by="qa", product="fir", lot="F1", expiry="2099-06")])
+        ledger.post(
+            [
+                coldtally.Product(
+                    by="qa",
+                    product="fir",
+                    name="Fir, invented",
+                    range=leaflet,
+                    beyond_use={"first puncture": 3600},
+                    doses_per_vial=10,
+                ),
+                coldtally.Lot(by="qa", product="fir", lot="F1", expiry="2099-06"),
+            ]
+        )
         ledger.receive("F1", 20, by="qa", place="main", fund="state", at=now)
         for answer in (
-            ledger.give("F1", "t-3", by="qa", at=now), ledger.give("F1", "t-4", by="qa", at=now, vial="v", vial_doses=10),
+            ledger.give("F1", "t-3", by="qa", at=now),
+            ledger.give("F1", "t-4", by="qa", at=now, vial="v", vial_doses=10),
             ledger.transfer("K1", 1, "Elm Street", "short there", by="qa", at=now, mark=""),
             ledger.post_draft({"kind": "product", "by": "qa", "product": "fir", "name": "Fir II, invented"}),
-            ledger.give("K1", "t-2", by="qa", at=now, mark=""), ledger.takeback(given.entry, "was not", by="qa", at=now, yes=True), ledger.changes([given]),
-            ledger.answer(report.entry, "mmr", "K1", "discard", by="qa", issuer="M Works", reference="letter 10", at=now),
+            ledger.give("K1", "t-2", by="qa", at=now, mark=""),
+            ledger.takeback(given.entry, "was not", by="qa", at=now, yes=True),
+            ledger.changes([given]),
+            ledger.answer(
+                report.entry, "mmr", "K1", "discard", by="qa", issuer="M Works", reference="letter 10", at=now
+            ),
             ledger.import_readings("p", [("march.csv", (wren.parent / "march.csv").read_bytes())], by="qa"),
-            ledger.import_readings("p", [("april.csv", b"instant,temperature\n2026-04-01T00:00:00Z,5.0\n2026-04-01T00:30:00Z,12.5\n2026-04-01T01:00:00Z,5.0\n")],
-                                   by="qa", accept_guesses=True),
-            ledger.readings("p", *WINDOW), ledger.trace("main", *WINDOW), ledger.stays("mmr", "K1"),
+            ledger.import_readings(
+                "p",
+                [
+                    (
+                        "april.csv",
+                        b"instant,temperature\n2026-04-01T00:00:00Z,5.0\n2026-04-01T00:30:00Z,12.5\n2026-04-01T01:00:00Z,5.0\n",
+                    )
+                ],
+                by="qa",
+                accept_guesses=True,
+            ),
+            ledger.readings("p", *WINDOW),
+            ledger.trace("main", *WINDOW),
+            ledger.stays("mmr", "K1"),
         ):
             for record in every_record(answer):
                 seen.add(type(record).__name__)
                 held_against_its_annotations(record)
-    assert seen >= {"Posted", "PostedDefinition", "Opening", "PostedTransfer", "HandoverAnswer", "PostedWithChanges", "Changes", "ChangedHolding", "ChangedDose", "HoldingState", "AnswerDraft", "NotCovered", "ImportReport",
-                    "ImportedFile", "IncidentsAnswer", "ReadingsAnswer", "TraceAnswer", "TraceCheck", "TracePart", "StaysAnswer", "Stay", "Bounds", "Bound"}
+    assert seen >= {
+        "Posted",
+        "PostedDefinition",
+        "Opening",
+        "PostedTransfer",
+        "HandoverAnswer",
+        "PostedWithChanges",
+        "Changes",
+        "ChangedHolding",
+        "ChangedDose",
+        "HoldingState",
+        "AnswerDraft",
+        "NotCovered",
+        "ImportReport",
+        "ImportedFile",
+        "IncidentsAnswer",
+        "ReadingsAnswer",
+        "TraceAnswer",
+        "TraceCheck",
+        "TracePart",
+        "StaysAnswer",
+        "Stay",
+        "Bounds",
+        "Bound",
+    }
 
 
 def test_rules(small):
-    rules = {"kind": "rules", "by": "ab", "programme": "Invented", "source": "page 1", "dated": "2026-01-01",
-             "report": [{"rule": "r1", "form": "reading", "temperature": {"is": "above"}}]}
+    rules = {
+        "kind": "rules",
+        "by": "ab",
+        "programme": "Invented",
+        "source": "page 1",
+        "dated": "2026-01-01",
+        "report": [{"rule": "r1", "form": "reading", "temperature": {"is": "above"}}],
+    }
     now = datetime.datetime(2026, 3, 1, 18, tzinfo=UTC)
     with coldtally.Ledger(small) as ledger:
         assert ledger.rules(at=now).rules is None
         ledger.post([rules, coldtally.Check(by="ab", at=now, place="fridge", scale="C", temperature=9)], now=now)
         answer = ledger.rules(at=now)
         assert answer.entry == 8 and answer.rules.programme == "Invented"
-        assert answer.findings[0].at_least.met and answer.findings[0].estimate.first == now and answer.findings[0].estimate.most == 1
+        assert (
+            answer.findings[0].at_least.met
+            and answer.findings[0].estimate.first == now
+            and answer.findings[0].estimate.most == 1
+        )
         assert answer.rules.report[0].temperature.is_ == "above" and answer.rules.to_dict() == answer.to_dict()["rules"]
         assert len(answer.to_frame()) == 1 and isinstance(list(ledger.entries())[7], coldtally.Rules)
         assert answer.findings[0].state == "met"
@@ -219,20 +321,23 @@ def test_what_an_entry_changes_is_that_alone(tmp_path):
     rows = [[f"2026-01-{1 + h // 24:02d}T{h % 24:02d}:00:00Z", "5"] for h in range(9, 59)]
     now = datetime.datetime(2026, 1, 3, 10, tzinfo=UTC)
     with coldtally.Ledger(tmp_path / "plover.ledger") as ledger:
-        ledger.post([
-            coldtally.Site(by="qa", name="Plover Lane (invented)", zone="UTC"),
-            coldtally.Place(by="qa", place="main", name="Refrigerator", type="refrigerator", range=leaflet),
-            coldtally.Probe(by="qa", probe="p", scale="C"),
-            coldtally.Assign(by="qa", at="2026-01-01T00:00:00Z", probe="p", place="main"),
-            coldtally.Product(by="qa", product="mmr", name="M, invented", range=leaflet),
-            coldtally.Lot(by="qa", product="mmr", lot="A", expiry="2099-06"),
-            coldtally.Lot(by="qa", product="mmr", lot="B", expiry="2099-06"),
-            {"kind": "readings", "by": "qa", "probe": "p", "scale": "C", "rows": rows},
-            coldtally.Receive(by="qa", at="2026-01-01T10:00:00Z", place="main", product="mmr", lot="A", doses=2),
-            coldtally.Give(by="qa", at="2026-01-01T11:00:00Z", place="main", product="mmr", lot="A", patient="t-1"),
-            coldtally.Give(by="qa", at="2026-01-01T12:00:00Z", place="main", product="mmr", lot="A", patient="t-2"),
-            coldtally.Receive(by="qa", at="2026-01-03T08:00:00Z", place="main", product="mmr", lot="B", doses=5),
-        ], now=now)
+        ledger.post(
+            [
+                coldtally.Site(by="qa", name="Plover Lane (invented)", zone="UTC"),
+                coldtally.Place(by="qa", place="main", name="Refrigerator", type="refrigerator", range=leaflet),
+                coldtally.Probe(by="qa", probe="p", scale="C"),
+                coldtally.Assign(by="qa", at="2026-01-01T00:00:00Z", probe="p", place="main"),
+                coldtally.Product(by="qa", product="mmr", name="M, invented", range=leaflet),
+                coldtally.Lot(by="qa", product="mmr", lot="A", expiry="2099-06"),
+                coldtally.Lot(by="qa", product="mmr", lot="B", expiry="2099-06"),
+                {"kind": "readings", "by": "qa", "probe": "p", "scale": "C", "rows": rows},
+                coldtally.Receive(by="qa", at="2026-01-01T10:00:00Z", place="main", product="mmr", lot="A", doses=2),
+                coldtally.Give(by="qa", at="2026-01-01T11:00:00Z", place="main", product="mmr", lot="A", patient="t-1"),
+                coldtally.Give(by="qa", at="2026-01-01T12:00:00Z", place="main", product="mmr", lot="A", patient="t-2"),
+                coldtally.Receive(by="qa", at="2026-01-03T08:00:00Z", place="main", product="mmr", lot="B", doses=5),
+            ],
+            now=now,
+        )
         changes = ledger.changes([coldtally.Void(by="qa", voids=11, reason="entered twice")], now=now)
         assert [(d.entry, d.before, d.after) for d in changes.doses] == [(11, "clear", None)]
         undo = ledger.takeback(8, "another unit's file", by="qa", now=now, dry_run=True)
@@ -246,7 +351,11 @@ def test_exact_types(demo):
         alder = next(h for h in lists if h.lot == "AL-2603B")
         assert alder.history.warm.estimate_s == Fraction(5400) and alder.expiry == datetime.date(2027, 5, 31)
         warm = ledger.excursions("main-fridge", *WINDOW, at=AT).excursions[0]
-        assert warm.duration_s == Fraction(1919000, 49) and warm.until_s - warm.from_s == warm.duration_s and warm.from_.tzinfo is UTC
+        assert (
+            warm.duration_s == Fraction(1919000, 49)
+            and warm.until_s - warm.from_s == warm.duration_s
+            and warm.from_.tzinfo is UTC
+        )
         kinetic = ledger.conditions("main-fridge", *WINDOW, at=AT).mean_kinetic_C
         assert isinstance(kinetic, Decimal) and kinetic.as_tuple().exponent == -6
 
@@ -254,13 +363,18 @@ def test_exact_types(demo):
 def test_instants_of_a_question(demo):
     with coldtally.Ledger(demo, mode="read") as ledger:
         local = ledger.stock(at=AT, known_on=NOW.replace(year=2199))
-        aware = ledger.stock(at=datetime.datetime(2026, 5, 29, 17, tzinfo=ledger.zone()), known_on=NOW.replace(year=2199))
+        aware = ledger.stock(
+            at=datetime.datetime(2026, 5, 29, 17, tzinfo=ledger.zone()), known_on=NOW.replace(year=2199)
+        )
         assert local == aware == ledger.stock(at="2026-05-29 17:00", known_on=NOW.replace(year=2199))
         evening = datetime.datetime(2026, 5, 30, 1, tzinfo=UTC)  # 20:00 in the clinic: its today is the 29th
         assert ledger.stock(at="17:00", known_on=NOW.replace(year=2199), now=evening).at == local.at
         by_day = ledger.accountability(datetime.date(2026, 2, 1), datetime.date(2026, 2, 28), at=AT)  # the day is in it
         assert by_day.window == "from 2026-02-01 00:00 through the end of 2026-02-28"
-        assert (by_day.from_, by_day.until) == (datetime.datetime(2026, 2, 1, 6, tzinfo=UTC), datetime.datetime(2026, 3, 1, 6, tzinfo=UTC))
+        assert (by_day.from_, by_day.until) == (
+            datetime.datetime(2026, 2, 1, 6, tzinfo=UTC),
+            datetime.datetime(2026, 3, 1, 6, tzinfo=UTC),
+        )
         with pytest.raises(ValueError, match="at: .*has no time zone"):
             ledger.stock(at=datetime.datetime(2026, 5, 29, 17))
         with pytest.raises(coldtally.BadValue, match='^at: "2026-03-08T02:30:00": '):
@@ -287,13 +401,22 @@ def test_answers_are_read_only(demo):
 def test_import_report(small):
     rows = "".join(f"2026-03-01 {h:02}:00,{h}.5\n" for h in range(2, 9))
     with coldtally.Ledger(small) as ledger:
-        layout = {"delimiter": ",", "decimal": ".", "columns": {"instant": 1, "temperature": 2}, "instant_pattern": "%Y-%m-%d %H:%M", "zone": "UTC", "scale": "C"}
+        layout = {
+            "delimiter": ",",
+            "decimal": ".",
+            "columns": {"instant": 1, "temperature": 2},
+            "instant_pattern": "%Y-%m-%d %H:%M",
+            "zone": "UTC",
+            "scale": "C",
+        }
         dry = ledger.import_readings("p1", [("march.csv", rows.encode())], by="ab", layout=layout, dry_run=True)
         assert dry.dry_run and dry.files[0].rows_kept == 7
         assert len(list(ledger.entries())) == 7
         report = ledger.import_readings("p1", [("march.csv", rows.encode())], by="ab", layout=layout)
         assert report.files[0].entries == (8,) and report.files[0].from_ == datetime.datetime(2026, 3, 1, 2, tzinfo=UTC)
-        assert ledger.import_readings("p1", [("march.csv", rows.encode())], by="ab", layout=layout).files[0].known_already
+        assert (
+            ledger.import_readings("p1", [("march.csv", rows.encode())], by="ab", layout=layout).files[0].known_already
+        )
         assert report.to_dict() == json.loads(report.to_json()) and "march.csv" in report.to_table()
         with pytest.raises(coldtally.UnknownField):
             ledger.import_readings("p1", [("x.csv", b"1")], by="ab", layout={"colums": {}})

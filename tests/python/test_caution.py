@@ -112,5 +112,3 @@ def test_pictures_have_it(demo):
         for name, picture in draw.items():
             assert CAUTION in " ".join(picture(ledger).get_xlabel().split()), name
     plt.close("all")
-
-

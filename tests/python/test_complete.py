@@ -1,4 +1,5 @@
-"""Complete: whatever the command line can do, Python can. A command or an option that is added without Python fails here."""
+"""Complete: whatever the command line can do, Python can. A command or an option that is added without Python fails
+here."""
 import inspect
 import os
 import re
@@ -11,7 +12,8 @@ import coldtally
 
 COMMAND = os.environ.get("COLDTALLY_COMMAND")
 
-# Of the ledger's methods the name is the command's (a hyphen becomes _, a word of the language gets one), but for these.
+# Of the ledger's methods the name is the command's (a hyphen becomes _, a word of the language gets one), but for
+# these.
 CALLS = {
     "import": ["import_readings"],
     "incident": ["incident", "incidents"],  # one, or all
@@ -21,7 +23,15 @@ CALLS = {
 KINDS = ["site", "product", "lot", "place", "probe", "certificate", "assign", "maker"]
 
 # The parameter for an option or a positional where it is not its name.
-EVERYWHERE = {"LEDGER": None, "ledger": None, "format": None, "color": None, "help": None, "from": "from_", "with": "with_"}  # None: of the ledger, or of how to print
+EVERYWHERE = {
+    "LEDGER": None,
+    "ledger": None,
+    "format": None,
+    "color": None,
+    "help": None,
+    "from": "from_",
+    "with": "with_",
+}  # None: of the ledger, or of how to print
 PARAMETERS = {
     "post": {"FILE": "entries"},
     "replay": {"FILE": "lines"},
@@ -65,7 +75,9 @@ def parameters(command):
     if command in KINDS:
         from coldtally.fields import kinds
 
-        return set(coldtally.wire.hints_of(kinds[command])) | set(inspect.signature(coldtally.Ledger.post_draft).parameters)
+        return set(coldtally.wire.hints_of(kinds[command])) | set(
+            inspect.signature(coldtally.Ledger.post_draft).parameters
+        )
     names = CALLS.get(command, [command.replace("-", "_") + ("_" if command == "return" else "")])
     return {p for name in names for p in inspect.signature(getattr(coldtally.Ledger, name)).parameters}
 
@@ -82,7 +94,9 @@ def test_every_command_has_a_callable_with_its_parameters():
         there = parameters(command)
         assert options, command
         for option in options:
-            name = {**EVERYWHERE, **PARAMETERS.get(command, {})}.get(option, (option.lower() if option.isupper() else option).replace("-", "_"))
+            name = {**EVERYWHERE, **PARAMETERS.get(command, {})}.get(
+                option, (option.lower() if option.isupper() else option).replace("-", "_")
+            )
             assert name is None or name in there, (command, option, sorted(there))
         for option in layout:
             if option != "layout":
@@ -104,7 +118,14 @@ def test_every_method_of_the_library_is_in_python():
     body = re.sub(r"//.*", "", header.split("class Ledger {", 1)[1].split("private:")[0])
     methods = set(re.findall(r"^    [\w:<>]+(?: [\w:<>]+)* (\w+)\(", body, flags=re.M)) - {"Ledger", "explicit"}
     elsewhere = {
-        "draft": "post_draft", "for_each_entry": "entries", "answer_draft": "answer", "has_place": None, "work": None, "loosening": None, "move_list_after": None, "handover_after": None,  # what tests and the command line ask besides
+        "draft": "post_draft",
+        "for_each_entry": "entries",
+        "answer_draft": "answer",
+        "has_place": None,
+        "work": None,
+        "loosening": None,
+        "move_list_after": None,
+        "handover_after": None,  # what tests and the command line ask besides
     }
     assert len(methods) > 25 and set(elsewhere) <= methods
     for method in methods:
@@ -124,8 +145,18 @@ def documented():
     yield "entry_from_dict", coldtally.entry_from_dict
 
 
-QUANTITIES = {"doses": "dose", "counts": "dose", "temperature": "degree|°", "temperatures": "degree|°", "min": "lowest", "max": "highest", "activation_K": "kelvin", "wait_s": "second",
-              "limit_s": "second", "told": "second"}
+QUANTITIES = {
+    "doses": "dose",
+    "counts": "dose",
+    "temperature": "degree|°",
+    "temperatures": "degree|°",
+    "min": "lowest",
+    "max": "highest",
+    "activation_K": "kelvin",
+    "wait_s": "second",
+    "limit_s": "second",
+    "told": "second",
+}
 
 
 def test_docstrings_say_units_and_errors():
@@ -141,8 +172,15 @@ def test_docstrings_say_units_and_errors():
     assert not silent and seen > 15
 
 
-UNITS = [(r"_s\Z", r"second"), (r"_Cs\Z", r"degree-Celsius-seconds|degree-seconds"), (r"_C\Z", r"degrees? Celsius|degrees|°C"), (r"\Adoses\Z", r"dose"),
-         (r"\A(temperature|tolerance|correction|min|max)\Z", r"degree"), (r"_days\Z|\Adays\Z", r"day"), (r"\Ayears\Z", "year")]
+UNITS = [
+    (r"_s\Z", r"second"),
+    (r"_Cs\Z", r"degree-Celsius-seconds|degree-seconds"),
+    (r"_C\Z", r"degrees? Celsius|degrees|°C"),
+    (r"\Adoses\Z", r"dose"),
+    (r"\A(temperature|tolerance|correction|min|max)\Z", r"degree"),
+    (r"_days\Z|\Adays\Z", r"day"),
+    (r"\Ayears\Z", "year"),
+]
 
 
 def test_the_docstring_of_a_class_says_the_units_of_its_fields():
@@ -167,7 +205,9 @@ def test_the_docstring_of_a_class_says_the_units_of_its_fields():
 
 
 def test_every_name_is_public_once():
-    assert len(set(coldtally.__all__)) == len(coldtally.__all__) and all(hasattr(coldtally, name) for name in coldtally.__all__)
+    assert len(set(coldtally.__all__)) == len(coldtally.__all__) and all(
+        hasattr(coldtally, name) for name in coldtally.__all__
+    )
 
 
 def test_every_error_has_words_of_its_own():
@@ -177,7 +217,20 @@ def test_every_error_has_words_of_its_own():
 
 def test_the_modules_say_where_their_answers_come_from():
     """A page of the sources that is there."""
-    for module in (coldtally.answers, coldtally.fhir, coldtally.handovers, coldtally.incidents, coldtally.journeys, coldtally.stewardship, coldtally.upkeep, coldtally.work, coldtally.logger, coldtally.programme,
-                   coldtally.duties, coldtally.entries, coldtally.Ledger):
+    for module in (
+        coldtally.answers,
+        coldtally.fhir,
+        coldtally.handovers,
+        coldtally.incidents,
+        coldtally.journeys,
+        coldtally.stewardship,
+        coldtally.upkeep,
+        coldtally.work,
+        coldtally.logger,
+        coldtally.programme,
+        coldtally.duties,
+        coldtally.entries,
+        coldtally.Ledger,
+    ):
         pages = re.findall(r"(?:lib|cli)/[\w/]*\w+\.md", module.__doc__)
         assert pages and all((ROOT / page).exists() for page in pages), module

@@ -19,13 +19,33 @@ def test_every_code_has_a_class_of_its_own():
 
 
 REFUSED = [
-    ('{"kind": "check", "at": "2026-03-01T09:00:00", "by": "ab", "place": "frige", "scale": "C", "temperature": "4"}', errors.NotDefined, LookupError),
-    ('{"kind": "check", "at": "2026-03-01T09:00:00", "by": "ab", "place": "fridge", "scale": "C", "temperature": 4.5}', errors.BadValue, ValueError),
-    ('{"kind": "check", "at": "2026-03-08T02:30:00", "by": "ab", "place": "fridge", "scale": "C", "temperature": 4}', errors.BadValue, ValueError),
-    ('{"kind": "give", "at": "2026-03-01T09:00:00", "by": "ab", "place": "fridge", "product": "elm", "lot": "E1", "doses": 11, "patient": "x"}', errors.NotEnough, ValueError),
+    (
+        '{"kind": "check", "at": "2026-03-01T09:00:00", "by": "ab", "place": "frige", "scale": "C", "temperature": "4"}',
+        errors.NotDefined,
+        LookupError,
+    ),
+    (
+        '{"kind": "check", "at": "2026-03-01T09:00:00", "by": "ab", "place": "fridge", "scale": "C", "temperature": 4.5}',
+        errors.BadValue,
+        ValueError,
+    ),
+    (
+        '{"kind": "check", "at": "2026-03-08T02:30:00", "by": "ab", "place": "fridge", "scale": "C", "temperature": 4}',
+        errors.BadValue,
+        ValueError,
+    ),
+    (
+        '{"kind": "give", "at": "2026-03-01T09:00:00", "by": "ab", "place": "fridge", "product": "elm", "lot": "E1", "doses": 11, "patient": "x"}',
+        errors.NotEnough,
+        ValueError,
+    ),
     ('{"kind": "check", "kind": "check"}', errors.BadJson, ValueError),
     ('{"kind": "check", "by": "ab"}', errors.MissingField, ValueError),
-    ('{"kind": "void", "at": "2026-03-01T09:00:00", "by": "ab", "voids": 1, "reason": "x"}', errors.NotVoidable, ValueError),
+    (
+        '{"kind": "void", "at": "2026-03-01T09:00:00", "by": "ab", "voids": 1, "reason": "x"}',
+        errors.NotVoidable,
+        ValueError,
+    ),
     ('{"kind": "void", "at": "2026-03-01T09:00:00", "by": "ab", "voids": 3, "reason": "x"}', errors.InUse, ValueError),
     ("", errors.BadText, ValueError),
 ]

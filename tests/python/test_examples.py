@@ -15,7 +15,9 @@ HERE = pathlib.Path(__file__).resolve().parent
 
 
 def output(script, *words):
-    done = subprocess.run([sys.executable, str(ROOT / "examples" / script), *map(str, words)], capture_output=True, text=True)
+    done = subprocess.run(
+        [sys.executable, str(ROOT / "examples" / script), *map(str, words)], capture_output=True, text=True
+    )
     assert done.returncode == 0, done.stderr
     return done.stdout
 
@@ -39,7 +41,10 @@ def test_power_failure(tmp_path):
     theirs = power_failure.one_o_clock(tmp_path / "theirs")
     shutil.rmtree(tmp_path / "theirs" / "entries")
     subprocess.run([str(ROOT / "examples" / "power-failure.sh"), command, str(theirs)], check=True, capture_output=True)
-    without_clock = lambda path: [{k: v for k, v in json.loads(line).items() if k != "recorded"} for line in coldtally.Ledger(path, mode="read").export()]
+    without_clock = lambda path: [
+        {k: v for k, v in json.loads(line).items() if k != "recorded"}
+        for line in coldtally.Ledger(path, mode="read").export()
+    ]
     assert without_clock(theirs) == without_clock(tmp_path / "mine" / "afternoon.ledger")
 
 
@@ -55,7 +60,9 @@ def test_the_readme_of_the_package(demo, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     os.symlink(demo, tmp_path / "heron-flats.ledger")
     # a fence ends a snippet and is no part of what it prints
-    test = doctest.DocTestParser().get_doctest(re.sub(r"^```.*$", "", page, flags=re.M), {}, "README.md", "bindings/README.md", 0)
+    test = doctest.DocTestParser().get_doctest(
+        re.sub(r"^```.*$", "", page, flags=re.M), {}, "README.md", "bindings/README.md", 0
+    )
     assert len(test.examples) > 20
     runner = doctest.DocTestRunner(optionflags=doctest.ELLIPSIS | doctest.NORMALIZE_WHITESPACE)
     said = []

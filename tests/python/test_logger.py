@@ -38,7 +38,7 @@ def test_unreadable_rows_are_told_together(ledger):
     assert error.unreadable == 33 and len(error.rows) == 20
     assert error.rows[0] == ("download.csv", 5, 'temperature: "N/A": must be degrees such as 4.2')
     assert error.without_remedy == 0 and not error.can_accept
-    remedy, = error.remedies
+    (remedy,) = error.remedies
     assert remedy.when == "" and set(remedy.layout.no_reading) == {"N/A", "off"}
     assert remedy.layout.ignore_rows == ("^End of data$",) and remedy.layout.resolution == "0.001"
     assert "layout=Layout(resolution='0.001', no_reading=(" in str(error) and "--" not in str(error)
@@ -46,7 +46,7 @@ def test_unreadable_rows_are_told_together(ledger):
     again = pickle.loads(pickle.dumps(error))
     assert again.rows == error.rows and again.remedies == error.remedies
     report = ledger.import_readings("p", [("download.csv", content.encode())], by="qa", layout=remedy.layout)
-    file, = report.files
+    (file,) = report.files
     assert (file.rows_kept, file.rows_without_reading) == (44, 31)
     assert (file.rows_rounded, file.largest_change) == (1, Decimal("0.0005"))
 
@@ -57,7 +57,7 @@ def test_a_resolution_is_asked_for_and_kept(ledger):
     assert error.can_accept and "accept_guesses=True" in str(error) and error.remedies[0].layout.resolution == "0.1"
     assert refused(ledger, coldtally.BadValue, content, layout=coldtally.Layout(resolution="0.5")).remedies == ()
     stated = coldtally.Layout(resolution="0.1")
-    file, = ledger.import_readings("p", [("download.csv", content.encode())], by="qa", layout=stated).files
+    (file,) = ledger.import_readings("p", [("download.csv", content.encode())], by="qa", layout=stated).files
     assert file.layout.resolution == "0.1" and file.rows_rounded == 2 and file.largest_change == Decimal("0.000000191")
     entry = readings(ledger)
     assert entry.source.resolution == "0.1" and [t for _, t in entry.rows] == [Decimal("4.6"), Decimal("4.7")]
@@ -66,7 +66,7 @@ def test_a_resolution_is_asked_for_and_kept(ledger):
 @pytest.mark.parametrize("codec, mark", [("utf-16-le", b"\xff\xfe"), ("utf-16-be", b"\xfe\xff")])
 def test_utf16_is_read(ledger, codec, mark):
     content = mark + HEAD.replace("(C)", "(°C)").encode(codec)
-    file, = ledger.import_readings("p", [("download.csv", content)], by="qa").files
+    (file,) = ledger.import_readings("p", [("download.csv", content)], by="qa").files
     assert file.rows_kept == 3
 
 

@@ -1,4 +1,5 @@
-"""Entries that take doses off a list, or make what was out of range less, need yes=True; those of every day do not. All data invented."""
+"""Entries that take doses off a list, or make what was out of range less, need yes=True; those of every day do not. All
+data invented."""
 import datetime
 
 import pytest
@@ -14,8 +15,18 @@ def day(d, hour, minute=0):
 
 
 NOW = day(27, 10, 5)
-LAYOUT = {"delimiter": ",", "decimal": ".", "columns": {"instant": 1, "temperature": 2}, "instant_pattern": "%Y-%m-%dT%H:%M:%S%z", "scale": "C"}
-CALM = "instant,temperature\n" + "\n".join(f"2026-11-27T{7 + m // 60:02d}:{m % 60:02d}:00Z,5.0" for m in range(0, 181, 5)) + "\n"
+LAYOUT = {
+    "delimiter": ",",
+    "decimal": ".",
+    "columns": {"instant": 1, "temperature": 2},
+    "instant_pattern": "%Y-%m-%dT%H:%M:%S%z",
+    "scale": "C",
+}
+CALM = (
+    "instant,temperature\n"
+    + "\n".join(f"2026-11-27T{7 + m // 60:02d}:{m % 60:02d}:00Z,5.0" for m in range(0, 181, 5))
+    + "\n"
+)
 
 
 @pytest.fixture
@@ -23,13 +34,16 @@ def warm(tmp_path):
     """20 doses in a refrigerator whose display saw 20 °C between 07:00 and 10:00."""
     leaflet = Range(Limit(C=2, F=36), Limit(C=8, F=46))
     ledger = coldtally.Ledger(tmp_path / "warm.ledger")
-    ledger.post([
-        coldtally.Site(by="qa", name="Invented", zone="UTC"),
-        *(coldtally.Place(by="qa", place=p, name=p, type="refrigerator", range=leaflet) for p in ("fr", "ff")),
-        coldtally.Product(by="qa", product="ash", name="Ash", range=leaflet),
-        coldtally.Lot(by="qa", product="ash", lot="B1", expiry="2027-06"),
-        coldtally.Probe(by="qa", probe="q1", scale="C"),
-    ], now=day(25, 16))
+    ledger.post(
+        [
+            coldtally.Site(by="qa", name="Invented", zone="UTC"),
+            *(coldtally.Place(by="qa", place=p, name=p, type="refrigerator", range=leaflet) for p in ("fr", "ff")),
+            coldtally.Product(by="qa", product="ash", name="Ash", range=leaflet),
+            coldtally.Lot(by="qa", product="ash", lot="B1", expiry="2027-06"),
+            coldtally.Probe(by="qa", probe="q1", scale="C"),
+        ],
+        now=day(25, 16),
+    )
     ledger.receive("B1", 20, by="qa", place="fr", at=day(25, 16), now=day(25, 16, 1))
     ledger.check("fr", 5, by="qa", scale="C", min=4, max=6, at=day(25, 16), now=day(25, 16, 1))
     ledger.post_draft(coldtally.Assign(by="qa", at=day(27, 7), probe="q1", place="fr"), now=day(27, 7))
@@ -68,7 +82,9 @@ def test_a_loggers_file_that_disagrees_needs_loosen(warm):
         warm.import_readings("q1", [("calm.csv", CALM.encode())], by="qa", layout=LAYOUT, now=NOW)
     assert list(warm.export()) == before
     report = warm.import_readings("q1", [("calm.csv", CALM.encode())], by="qa", layout=LAYOUT, loosen=True, now=NOW)
-    assert any(w.startswith("DISAGREE") for w in report.warnings) and any("would come off a list" in w for w in report.warnings)
+    assert any(w.startswith("DISAGREE") for w in report.warnings) and any(
+        "would come off a list" in w for w in report.warnings
+    )
 
 
 def test_what_is_posted_as_it_is_is_warned_of(warm):

@@ -1,4 +1,5 @@
-"""Plots: pictures held against those that were looked at and found right; `--write` as the only argument makes them anew."""
+"""Plots: pictures held against those that were looked at and found right; `--write` as the only argument makes them
+anew."""
 import pathlib
 import sys
 
@@ -20,7 +21,15 @@ KNOWN = {"at": AT, "known_on": "2199-01-01T00:00:00Z"}
 
 def pictures(ledger):
     return {
-        "trace": lambda: plot.trace(ledger, "main-fridge", "2026-02-09T00:00:00", "2026-02-13T00:00:00", product="demo-birch", lot="B-0203", **KNOWN),
+        "trace": lambda: plot.trace(
+            ledger,
+            "main-fridge",
+            "2026-02-09T00:00:00",
+            "2026-02-13T00:00:00",
+            product="demo-birch",
+            lot="B-0203",
+            **KNOWN,
+        ),
         "trace-gaps": lambda: plot.trace(ledger, "annex-fridge", "2026-04-22T00:00:00", "2026-04-30T00:00:00", **KNOWN),
         "exposure": lambda: plot.exposure(ledger, "demo-cedar", "CE-44", **KNOWN),
         "years": lambda: plot.years(ledger, "main-fridge", 2025, 2026, **KNOWN),
@@ -69,6 +78,8 @@ if __name__ == "__main__":
     import heron_flats
 
     IMAGES.mkdir(exist_ok=True)
-    with tempfile.TemporaryDirectory() as work, coldtally.Ledger(heron_flats.make(pathlib.Path(work)), mode="read") as ledger:
+    with tempfile.TemporaryDirectory() as work, coldtally.Ledger(
+        heron_flats.make(pathlib.Path(work)), mode="read"
+    ) as ledger:
         for name, draw in pictures(ledger).items():
             draw().figure.savefig(IMAGES / f"{name}.png", dpi=60)

@@ -39,7 +39,11 @@ def test_arrays_outlive_the_ledger(demo):
 
 def test_one_ledger_from_many_threads(demo):
     with coldtally.Ledger(demo, mode="read") as ledger, ThreadPoolExecutor(8) as pool:
-        ask = lambda i: ledger.lists(at=AT, known_on="2199-01-01T00:00:00Z").to_json() if i % 2 else ledger.review(at=AT, known_on="2199-01-01T00:00:00Z").to_json()
+        ask = (
+            lambda i: ledger.lists(at=AT, known_on="2199-01-01T00:00:00Z").to_json()
+            if i % 2
+            else ledger.review(at=AT, known_on="2199-01-01T00:00:00Z").to_json()
+        )
         assert len(set(pool.map(ask, range(32)))) == 2
 
 

@@ -1,4 +1,5 @@
-"""Types: mypy in strict mode over the package and every example, and the stub of the compiled module held against the module."""
+"""Types: mypy in strict mode over the package and every example, and the stub of the compiled module held against the
+module."""
 import ast
 import inspect
 import os
@@ -56,7 +57,9 @@ def test_the_stub_has_the_compiled_functions_parameters():
             if not isinstance(f, ast.FunctionDef) or (owner is _core.Answer and f.name == "__init__"):
                 continue
             # one line, or a line for each overload
-            lines = [line for line in getattr(owner, f.name).__doc__.splitlines() if re.match(rf"(\d+\. )?{f.name}\(", line)]
+            lines = [
+                line for line in getattr(owner, f.name).__doc__.splitlines() if re.match(rf"(\d+\. )?{f.name}\(", line)
+            ]
             for line in [l for l in lines if "*args" not in l]:
                 names = re.findall(r"(?:\(|, )(\w+): ", line.partition(" -> ")[0])
                 assert names == [a.arg for a in f.args.args], (owner, f.name, line)

@@ -1,5 +1,5 @@
-"""wheel_test.py: builds the wheel as pip install does, offline and without isolation, installs it into a fresh environment, and runs
-the tests against it."""
+"""wheel_test.py: builds the wheel as pip install does, offline and without isolation, installs it into a fresh
+environment, and runs the tests against it."""
 import os
 import pathlib
 import subprocess
@@ -8,8 +8,17 @@ import tempfile
 
 HERE = pathlib.Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
-TESTS = ["test_answers.py", "test_errors.py", "test_entries.py", "test_work.py", "test_logger.py",
-         "test_complete.py", "test_arrays.py", "test_processes.py", "test_types.py"]
+TESTS = [
+    "test_answers.py",
+    "test_errors.py",
+    "test_entries.py",
+    "test_work.py",
+    "test_logger.py",
+    "test_complete.py",
+    "test_arrays.py",
+    "test_processes.py",
+    "test_types.py",
+]
 
 environment = {k: v for k, v in os.environ.items() if k != "PYTHONPATH"}
 environment["PIP_NO_INDEX"] = "1"  # offline
@@ -33,6 +42,13 @@ with tempfile.TemporaryDirectory() as work:
     run(python, "-m", "pip", "-q", "wheel", "--no-build-isolation", "--no-deps", "-w", work / "dist", ROOT)
     wheel = next((work / "dist").glob("coldtally-*.whl"))
     run(python, "-m", "pip", "-q", "install", "--no-deps", wheel)
-    where = subprocess.run([python, "-c", "import coldtally; print(coldtally.__file__)"], check=True, env=environment, cwd=work, capture_output=True, text=True).stdout
+    where = subprocess.run(
+        [python, "-c", "import coldtally; print(coldtally.__file__)"],
+        check=True,
+        env=environment,
+        cwd=work,
+        capture_output=True,
+        text=True,
+    ).stdout
     assert str(work / "fresh") in where, where
     run(python, HERE / "run.py", *TESTS, cwd=work)

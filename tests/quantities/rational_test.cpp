@@ -19,9 +19,21 @@ Reference reference(const Rational& r) {
     return slash == std::string::npos ? Reference(s) : Reference(s.substr(0, slash)) / Reference(s.substr(slash + 1));
 }
 
-constexpr std::int64_t most = std::numeric_limits<std::int64_t>::max(), least = std::numeric_limits<std::int64_t>::min();
-const std::vector<Rational> numbers{Rational(0), Rational(1), Rational(-1), Rational(1, 3), Rational(-16200, 7), Rational(most), Rational(least), Rational(most, most - 1), Rational(least, most),
-                                    Rational(1, most), Rational(most) * Rational(most), Rational(1) / (Rational(least) * Rational(3)), Rational::parse("123456789012345678901234567891/1000000007")};
+constexpr std::int64_t most = std::numeric_limits<std::int64_t>::max(),
+                       least = std::numeric_limits<std::int64_t>::min();
+const std::vector<Rational> numbers{Rational(0),
+                                    Rational(1),
+                                    Rational(-1),
+                                    Rational(1, 3),
+                                    Rational(-16200, 7),
+                                    Rational(most),
+                                    Rational(least),
+                                    Rational(most, most - 1),
+                                    Rational(least, most),
+                                    Rational(1, most),
+                                    Rational(most) * Rational(most),
+                                    Rational(1) / (Rational(least) * Rational(3)),
+                                    Rational::parse("123456789012345678901234567891/1000000007")};
 
 }  // namespace
 

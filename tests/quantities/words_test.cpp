@@ -23,9 +23,11 @@ TEST_CASE("days end where the clock of the zone ends them") {
     CHECK(Zone("America/New_York").end_of_day({2026, 3, 7}).text() == "2026-03-08T05:00:00Z");
     CHECK(Zone("America/New_York").end_of_day({2026, 3, 8}).text() == "2026-03-09T04:00:00Z");
     CHECK(Zone("America/Havana").end_of_day({2026, 3, 7}).text() == "2026-03-08T05:00:00Z");    // midnight is skipped
-    CHECK(Zone("America/Havana").end_of_day({2025, 11, 1}).text() == "2025-11-02T04:00:00Z");   // midnight comes before the repeated hour
+    CHECK(Zone("America/Havana").end_of_day({2025, 11, 1}).text() ==
+          "2025-11-02T04:00:00Z");  // midnight comes before the repeated hour
     CHECK(Zone("Australia/Lord_Howe").end_of_day({2026, 4, 5}).text() == "2026-04-05T13:30:00Z");
-    CHECK(Zone("America/New_York").end_of_day({2050, 6, 30}).text() == "2050-07-01T04:00:00Z"); // after the changes a zone file lists
+    CHECK(Zone("America/New_York").end_of_day({2050, 6, 30}).text() ==
+          "2050-07-01T04:00:00Z");  // after the changes a zone file lists
     CHECK(Zone("America/New_York").end_of_day({2199, 12, 31}).text() == "2200-01-01T05:00:00Z");
     CHECK_THROWS(Zone("Mars/Base"));
     CHECK_THROWS(Zone("../../etc/passwd"));

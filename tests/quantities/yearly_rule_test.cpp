@@ -1,5 +1,5 @@
-// The rule at the end of a zone file, for forms that the system's zones do not use today; those that they use are compared
-// with another reader of the same files in tests/reference.
+// The rule at the end of a zone file, for forms that the system's zones do not use today; those that they use are
+// compared with another reader of the same files in tests/reference.
 #include <catch2/catch.hpp>
 
 #include "coldtally/quantities.hpp"
@@ -13,14 +13,16 @@ std::int64_t offset(const char* rule, const char* at) { return YearlyRule::parse
 }  // namespace
 
 TEST_CASE("yearly rule: the examples of RFC 8536, section 3.3.1", "[quantities]") {  // from memory
-    // Greenland: from the Saturday before March's last Sunday at 22:00 to that before October's at 23:00, standard and summer time
+    // Greenland: from the Saturday before March's last Sunday at 22:00 to that before October's at 23:00, standard and
+    // summer time
     const char* greenland = "WGT3WGST,M3.5.0/-2,M10.5.0/-1";
     CHECK(offset(greenland, "2040-03-25T00:59:59Z") == -3 * 3600);
     CHECK(offset(greenland, "2040-03-25T01:00:00Z") == -2 * 3600);
     CHECK(offset(greenland, "2040-10-28T00:59:59Z") == -2 * 3600);
     CHECK(offset(greenland, "2040-10-28T01:00:00Z") == -3 * 3600);
     // all the year summer
-    for (const char* t : {"2040-01-01T04:59:59Z", "2040-01-01T05:00:00Z", "2040-07-01T00:00:00Z", "2040-12-31T23:59:59Z", "2041-01-01T04:00:00Z"})
+    for (const char* t : {"2040-01-01T04:59:59Z", "2040-01-01T05:00:00Z", "2040-07-01T00:00:00Z",
+                          "2040-12-31T23:59:59Z", "2041-01-01T04:00:00Z"})
         CHECK(offset("EST5EDT,0/0,J365/25", t) == -4 * 3600);
 }
 
@@ -52,9 +54,11 @@ TEST_CASE("yearly rule: offsets", "[quantities]") {
 }
 
 TEST_CASE("yearly rule: what is none", "[quantities]") {
-    for (const char* text : {"", "UT0", "UTC", "UTC0BBB", "UTC168", "UTC0:60", "<+05-5", "AAA0BBB,M3.2.0", "AAA0BBB,M13.2.0,M11.1.0", "AAA0BBB,M3.6.0,M11.1.0",
-                             "AAA0BBB,M3.2.7,M11.1.0", "AAA0BBB,M3.2.0,M11.1.0x", "AAA0BBB,J0,J300", "AAA0BBB,J366,J300", "AAA0BBB,366,300", "AAA0BBB,M3.2.0/,M11.1.0",
-                             "AAA0BBB,M3.0.0,M11.1.0", "AAA0BBB,M0.1.0,M11.1.0", "AAA0BBB1M3.2.0,M11.1.0"}) {
+    for (const char* text :
+         {"", "UT0", "UTC", "UTC0BBB", "UTC168", "UTC0:60", "<+05-5", "AAA0BBB,M3.2.0", "AAA0BBB,M13.2.0,M11.1.0",
+          "AAA0BBB,M3.6.0,M11.1.0", "AAA0BBB,M3.2.7,M11.1.0", "AAA0BBB,M3.2.0,M11.1.0x", "AAA0BBB,J0,J300",
+          "AAA0BBB,J366,J300", "AAA0BBB,366,300", "AAA0BBB,M3.2.0/,M11.1.0", "AAA0BBB,M3.0.0,M11.1.0",
+          "AAA0BBB,M0.1.0,M11.1.0", "AAA0BBB1M3.2.0,M11.1.0"}) {
         INFO(text);
         CHECK_FALSE(YearlyRule::parse(text));
     }

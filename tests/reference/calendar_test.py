@@ -1,4 +1,5 @@
-"""Dates, expiry and RFC 3339 against dateutil and the standard library's calendar; rationals and exposure sums against fractions."""
+"""Dates, expiry and RFC 3339 against dateutil and the standard library's calendar; rationals and exposure sums against
+fractions."""
 import datetime
 import pathlib
 import random
@@ -48,7 +49,9 @@ def main():
         local = datetime.datetime(1971, 1, 1) + datetime.timedelta(seconds=rng.randrange(0, 228 * 365 * 86400))
         minutes = rng.randrange(-14 * 60, 14 * 60 + 1)
         sign = "+" if minutes >= 0 else "-"
-        text = local.isoformat() + (f"{sign}{abs(minutes) // 60:02}:{abs(minutes) % 60:02}" if minutes or rng.random() < 0.5 else "Z")
+        text = local.isoformat() + (
+            f"{sign}{abs(minutes) // 60:02}:{abs(minutes) % 60:02}" if minutes or rng.random() < 0.5 else "Z"
+        )
         ask("instants with an offset", DATEUTIL, f"instant {text}", str(int(isoparse(text).timestamp())))
 
     def number():
@@ -69,9 +72,16 @@ def main():
         big = 2**63 - 1 if round_ % 4 == 0 else 10 ** rng.randrange(2, 15)
         denominators = [rng.randrange(1, big) for _ in range(rng.choice((1, 2, 3, 4, 40)))]
         terms = [(rng.randrange(-big, big), rng.choice(denominators)) for _ in range(rng.randrange(1, 60))]
-        ask("exposure sums of many fractions", FRACTIONS, "sum " + " ".join(f"{n}/{d}" for n, d in terms), str(sum((Fraction(n, d) for n, d in terms), Fraction(0))))
+        ask(
+            "exposure sums of many fractions",
+            FRACTIONS,
+            "sum " + " ".join(f"{n}/{d}" for n, d in terms),
+            str(sum((Fraction(n, d) for n, d in terms), Fraction(0))),
+        )
 
-    made = subprocess.run([sys.argv[1]], input="".join(q[2] + "\n" for q in questions), capture_output=True, text=True, check=True)
+    made = subprocess.run(
+        [sys.argv[1]], input="".join(q[2] + "\n" for q in questions), capture_output=True, text=True, check=True
+    )
     answers = made.stdout.splitlines()
     if len(answers) != len(questions):
         sys.exit(f"{len(answers)} answers to {len(questions)} questions")

@@ -1,5 +1,5 @@
-"""What the checks against other libraries share: the command line, ledgers in memory where the system has a place for them,
-and the lines for the page on validation."""
+"""What the checks against other libraries share: the command line, ledgers in memory where the system has a place for
+them, and the lines for the page on validation."""
 import json
 import os
 import pathlib
@@ -14,14 +14,25 @@ class Checks:
     """Counts what agrees, keeps the largest deviation, and stops at the first disagreement."""
 
     def __init__(self, name, counts_vary=False):
-        """`counts_vary`: the number of cases depends on the system's data, and the page on validation says it roughly."""
+        """`counts_vary`: the number of cases depends on the system's data, and the page on validation says it
+        roughly."""
         self.name = name
         self.counts_vary = counts_vary
         self.lines = {}
 
     def _line(self, what, against):
-        return self.lines.setdefault(what, {"part": self.name, "what": what, "against": against, "cases": 0, "counts_vary": self.counts_vary,
-                                           "largest": 0.0, "relative": False})
+        return self.lines.setdefault(
+            what,
+            {
+                "part": self.name,
+                "what": what,
+                "against": against,
+                "cases": 0,
+                "counts_vary": self.counts_vary,
+                "largest": 0.0,
+                "relative": False,
+            },
+        )
 
     def equal(self, what, against, got, expected, case):
         self._line(what, against)["cases"] += 1
@@ -29,7 +40,8 @@ class Checks:
             sys.exit(f"{what}, {case}: {got!r}; {against}: {expected!r}")
 
     def near(self, what, against, got, expected, case, absolute=0.0, relative=0.0):
-        """Within `absolute`, or `relative` to the larger of 1 and what is expected. Reported: the deviation, relative if that is what is allowed."""
+        """Within `absolute`, or `relative` to the larger of 1 and what is expected. Reported: the deviation, relative
+        if that is what is allowed."""
         line = self._line(what, against)
         line["cases"] += 1
         deviation = abs(float(got) - float(expected))
@@ -49,7 +61,9 @@ class Checks:
         if folder:
             path = pathlib.Path(folder)
             path.mkdir(parents=True, exist_ok=True)
-            (path / f"{self.name}.jsonl").write_text("".join(json.dumps(line) + "\n" for line in self.lines.values()), encoding="utf-8")
+            (path / f"{self.name}.jsonl").write_text(
+                "".join(json.dumps(line) + "\n" for line in self.lines.values()), encoding="utf-8"
+            )
         for line in self.lines.values():
             print(f"{line['what']}: {line['cases']} cases, largest deviation {line['largest']:.2g}; {line['against']}")
 

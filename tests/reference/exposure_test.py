@@ -1,5 +1,5 @@
-"""Exposure, means and excursions of random traces against SciPy and NumPy (root finding, quadrature, the trapezoid rule), to the
-accuracy of doubles; and the same sums worked with Python's fractions, to the last digit."""
+"""Exposure, means and excursions of random traces against SciPy and NumPy (root finding, quadrature, the trapezoid
+rule), to the accuracy of doubles; and the same sums worked with Python's fractions, to the last digit."""
 import datetime
 import pathlib
 import random
@@ -62,17 +62,33 @@ def one(rng, program, checks, case):
     tolerance = rng.choice((0, 0, 200, 500))
     A = rows[-1][0]
     with Cli(program) as cli:
-        cli.post([
-            {"kind": "site", "name": "Reference", "zone": "UTC", "stale_after_s": 0},
-            {"kind": "place", "place": "unit", "name": "Unit", "type": "refrigerator", "range": RANGE, "max_gap_s": MAX_GAP, "near_s": 0},
-            {"kind": "probe", "probe": "p", "scale": scale},
-            {"kind": "certificate", "at": text(START - 60), "probe": "p", "expires": "2030-01-01", "tolerance": decimal(tolerance)},
-            {"kind": "assign", "at": text(START - 60), "probe": "p", "place": "unit"},
-            {"kind": "product", "product": "v", "name": "V", "range": RANGE, "freeze_limit": {"C": "0", "F": "32"}},
-            {"kind": "lot", "product": "v", "lot": "1", "expiry": "2030-01"},
-            {"kind": "receive", "at": text(START), "place": "unit", "product": "v", "lot": "1", "doses": 1},
-            {"kind": "readings", "probe": "p", "scale": scale, "rows": [[text(t), decimal(v)] for t, v in rows]},
-        ])
+        cli.post(
+            [
+                {"kind": "site", "name": "Reference", "zone": "UTC", "stale_after_s": 0},
+                {
+                    "kind": "place",
+                    "place": "unit",
+                    "name": "Unit",
+                    "type": "refrigerator",
+                    "range": RANGE,
+                    "max_gap_s": MAX_GAP,
+                    "near_s": 0,
+                },
+                {"kind": "probe", "probe": "p", "scale": scale},
+                {
+                    "kind": "certificate",
+                    "at": text(START - 60),
+                    "probe": "p",
+                    "expires": "2030-01-01",
+                    "tolerance": decimal(tolerance),
+                },
+                {"kind": "assign", "at": text(START - 60), "probe": "p", "place": "unit"},
+                {"kind": "product", "product": "v", "name": "V", "range": RANGE, "freeze_limit": {"C": "0", "F": "32"}},
+                {"kind": "lot", "product": "v", "lot": "1", "expiry": "2030-01"},
+                {"kind": "receive", "at": text(START), "place": "unit", "product": "v", "lot": "1", "doses": 1},
+                {"kind": "readings", "probe": "p", "scale": scale, "rows": [[text(t), decimal(v)] for t, v in rows]},
+            ]
+        )
         history = cli.ask("lists", "--at", text(A))["holdings"][0]["history"]
         window = ("unit", "--from", text(START), "--until", text(A), "--at", text(A))
         conditions = cli.ask("conditions", *window)
@@ -95,15 +111,41 @@ def one(rng, program, checks, case):
         where = f"case {case}, {side}"
         checks.equal("seconds out of range, exact", FRACTIONS, F(got["estimate_s"]), seconds, where)
         checks.equal("degree-seconds, exact", FRACTIONS, F(got["degree_Cs"]), degrees, where)
-        checks.equal("seconds out of range, at least and at most", FRACTIONS, (F(got["at_least_s"]), F(got["at_most_s"])), (least, most), where)
+        checks.equal(
+            "seconds out of range, at least and at most",
+            FRACTIONS,
+            (F(got["at_least_s"]), F(got["at_most_s"])),
+            (least, most),
+            where,
+        )
         estimated = [numerically(sign, limit, line) for line in lines]
         level = sum(l[2] - l[0] for l in lines if side == "frozen" and l[1] == l[3] == limit)
-        checks.near("seconds out of range", SCIPY, F(got["estimate_s"]), sum(e[0] for e in estimated) + level, where, relative=1e-10)
-        checks.near("degree-seconds", SCIPY, F(got["degree_Cs"]), sum(e[1] for e in estimated) * float(per_degree), where, relative=1e-10)
+        checks.near(
+            "seconds out of range",
+            SCIPY,
+            F(got["estimate_s"]),
+            sum(e[0] for e in estimated) + level,
+            where,
+            relative=1e-10,
+        )
+        checks.near(
+            "degree-seconds",
+            SCIPY,
+            F(got["degree_Cs"]),
+            sum(e[1] for e in estimated) * float(per_degree),
+            where,
+            relative=1e-10,
+        )
 
     logged = sum(l[2] - l[0] for l in lines)
     coverage = conditions["coverage"]
-    checks.equal("seconds logged and unmonitored", FRACTIONS, (F(coverage["logged_s"]), F(coverage["unmonitored_s"])), (F(logged), F(A - START - logged)), case)
+    checks.equal(
+        "seconds logged and unmonitored",
+        FRACTIONS,
+        (F(coverage["logged_s"]), F(coverage["unmonitored_s"])),
+        (F(logged), F(A - START - logged)),
+        case,
+    )
     if lines:
         in_C = [(t0, celsius(a, scale), t1, celsius(b, scale)) for t0, a, t1, b in lines]
         mean = sum((t1 - t0) * (a + b) / 2 for t0, a, t1, b in in_C) / logged
@@ -113,16 +155,33 @@ def one(rng, program, checks, case):
         power = lambda c: numpy.exp(-10000 / (float(c) + 273.15))
         weighted = sum(numpy.trapz([power(a), power(b)], [0.0, float(t1 - t0)]) for t0, a, t1, b in in_C)
         # the answer has six places; a double of 280 K has 5e-14
-        checks.near("mean kinetic temperature (six places)", NUMPY, F(conditions["mean_kinetic_C"]), 10000 / -numpy.log(weighted / logged) - 273.15, case, absolute=5.01e-7)
+        checks.near(
+            "mean kinetic temperature (six places)",
+            NUMPY,
+            F(conditions["mean_kinetic_C"]),
+            10000 / -numpy.log(weighted / logged) - 273.15,
+            case,
+            absolute=5.01e-7,
+        )
 
     # every excursion that is a stretch of line: its sides' times add up to the history's
     for side in ("warm", "cold"):
         found = [e for e in excursions if e["side"] == side and e["kind"] == "line"]
-        checks.equal("excursions add up to the exposure", FRACTIONS,
-                     (sum((F(e["duration_s"]) for e in found), F(0)), sum((F(e["degree_Cs"]) for e in found), F(0))),
-                     (F(history[side]["estimate_s"]), F(history[side]["degree_Cs"])), f"case {case}, {side}")
+        checks.equal(
+            "excursions add up to the exposure",
+            FRACTIONS,
+            (sum((F(e["duration_s"]) for e in found), F(0)), sum((F(e["degree_Cs"]) for e in found), F(0))),
+            (F(history[side]["estimate_s"]), F(history[side]["degree_Cs"])),
+            f"case {case}, {side}",
+        )
         for e in found:
-            checks.equal("an excursion's length is its end less its start", FRACTIONS, F(e["until_s"]) - F(e["from_s"]), F(e["duration_s"]), case)
+            checks.equal(
+                "an excursion's length is its end less its start",
+                FRACTIONS,
+                F(e["until_s"]) - F(e["from_s"]),
+                F(e["duration_s"]),
+                case,
+            )
 
 
 def main():

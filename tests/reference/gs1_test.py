@@ -1,5 +1,5 @@
-"""GS1 codes: printed by zint and read back from the picture by ZXing, then by us; element strings taken apart by an independent
-parser (gs1/README.md); and what zint's own checks refuse or warn of, we refuse."""
+"""GS1 codes: printed by zint and read back from the picture by ZXing, then by us; element strings taken apart by an
+independent parser (gs1/README.md); and what zint's own checks refuse or warn of, we refuse."""
 import json
 import os
 import pathlib
@@ -98,12 +98,14 @@ def taken_apart(line):
         ai, rest = line[1:].split(")", 1)
         length, rest = rest.split(":", 1)
         parts.append((ai, rest[: int(length)]))
-        line = rest[int(length) + 1:]
+        line = rest[int(length) + 1 :]
     return parts, line
 
 
 def parsed_by_the_other(codes):
-    script = (HERE / "gs1" / "before.js").read_text() + (HERE / "gs1" / "gs1-barcode-parser-mod.min.js").read_text().replace("const ", "var ", 1)
+    script = (HERE / "gs1" / "before.js").read_text() + (
+        HERE / "gs1" / "gs1-barcode-parser-mod.min.js"
+    ).read_text().replace("const ", "var ", 1)
     script += f"\n;var codes = {json.dumps(codes)};\nfor (var i = 0; i < codes.length; ++i) print(JSON.stringify(exports.parseBarcode(codes[i]).parsedCodeItems.map(function (e) {{ return [e.ai, e.raw, e.isoDate]; }})));\n"
     with tempfile.NamedTemporaryFile("w", suffix=".js", encoding="utf-8") as file:
         file.write(script)
@@ -121,11 +123,27 @@ class Printer:
 
     def __init__(self, folder):
         self.picture = os.path.join(folder, "symbol.png")
-        self.version = subprocess.run(["zint", "--version"], capture_output=True, text=True, check=True).stdout.split()[-1]
+        self.version = subprocess.run(["zint", "--version"], capture_output=True, text=True, check=True).stdout.split()[
+            -1
+        ]
 
     def says(self, parts, symbology):
-        made = subprocess.run(["zint", "-b", str(self.KINDS[symbology]), "--gs1", "--quietzones", "--scale=2", "-o", self.picture, "-d", "".join(f"[{ai}]{value}" for ai, value in parts)],
-                              capture_output=True, text=True)
+        made = subprocess.run(
+            [
+                "zint",
+                "-b",
+                str(self.KINDS[symbology]),
+                "--gs1",
+                "--quietzones",
+                "--scale=2",
+                "-o",
+                self.picture,
+                "-d",
+                "".join(f"[{ai}]{value}" for ai, value in parts),
+            ],
+            capture_output=True,
+            text=True,
+        )
         return made.stderr + (" error" if made.returncode != 0 else "")
 
     def objects_to(self, parts, symbology):
@@ -166,7 +184,13 @@ def every_length(rng, checks, printer):
             for given in (value, value + "1"):
                 said = printer.says([(ai, given)], "]d2")
                 if "Invalid AI" not in said:
-                    checks.equal("length of every identifier", f"zint {printer.version}, as far as it knows them", ask([f"({ai}){given}"])[0] is None, "Invalid data length" in said, (ai, given))
+                    checks.equal(
+                        "length of every identifier",
+                        f"zint {printer.version}, as far as it knows them",
+                        ask([f"({ai}){given}"])[0] is None,
+                        "Invalid data length" in said,
+                        (ai, given),
+                    )
 
 
 def damaged(rng, parts):
@@ -175,7 +199,17 @@ def damaged(rng, parts):
     i = rng.randrange(len(out))
     ai, value = out[i]
     at = rng.randrange(len(value))
-    out[i] = (ai, rng.choice((value[:at] + rng.choice("0123456789") + value[at + 1:], value[:at] + rng.choice("AZ#~") + value[at + 1:], value + digits(rng, rng.choice((1, 9))), value[:-1] or "0")))
+    out[i] = (
+        ai,
+        rng.choice(
+            (
+                value[:at] + rng.choice("0123456789") + value[at + 1 :],
+                value[:at] + rng.choice("AZ#~") + value[at + 1 :],
+                value + digits(rng, rng.choice((1, 9))),
+                value[:-1] or "0",
+            )
+        ),
+    )
     return out
 
 
@@ -187,7 +221,9 @@ def main():
     many = [elements(rng, 6) for _ in range(20000)]
     codes = [rng.choice(("]d2", "]C1", "]Q3")) + transmitted(parts) for parts in many]
     for parts, code, got, theirs in zip(many, codes, ask(codes), parsed_by_the_other(codes)):
-        checks.equal("elements of a transmitted code", other, got and got[0], [(ai, raw) for ai, raw, _ in theirs], code)
+        checks.equal(
+            "elements of a transmitted code", other, got and got[0], [(ai, raw) for ai, raw, _ in theirs], code
+        )
         if got and got[0] != parts:
             sys.exit(f"{code!r}: {got[0]}, made of {parts}")
         for ai, _, iso in theirs:
@@ -209,14 +245,22 @@ def main():
             seen = printer.read_back()
             if seen is None:
                 sys.exit(f"{symbology} {parts}: ZXing sees no code")
-            checks.equal("a printed code read back from its picture", scanner, ask([seen])[0] and ask([seen])[0][0], parts, seen)
+            checks.equal(
+                "a printed code read back from its picture", scanner, ask([seen])[0] and ask([seen])[0][0], parts, seen
+            )
 
         every_length(rng, checks, printer)
         wrong = [damaged(rng, elements(rng, 3)) for _ in range(700)]
         taken = ["objected to" if printer.objects_to(parts, "]d2") else "taken" for parts in wrong]
         ours = ask(["".join(f"({ai})" + value.replace("(", "\\(") for ai, value in parts) for parts in wrong])
         for parts, theirs, got in zip(wrong, taken, ours):
-            checks.equal("values that may and may not be", f"zint {printer.version}", "objected to" if got is None else "taken", theirs, parts)
+            checks.equal(
+                "values that may and may not be",
+                f"zint {printer.version}",
+                "objected to" if got is None else "taken",
+                theirs,
+                parts,
+            )
         if not 100 < taken.count("taken") < 600:
             sys.exit(f"{taken.count('taken')} of {len(taken)} were taken: not much of a choice")
     checks.done(20000)

@@ -1,5 +1,5 @@
-"""Open temperature series through import, conditions, excursions and lists, against a reading of the same files that shares no code
-with the library: the csv module, datetime, fractions and NumPy."""
+"""Open temperature series through import, conditions, excursions and lists, against a reading of the same files that
+shares no code with the library: the csv module, datetime, fractions and NumPy."""
 import csv
 import datetime
 import pathlib
@@ -55,15 +55,25 @@ def hourly(program, checks, name, scale, low, high, read_instant, layout):
     start, A = rows[0][0], rows[-1][0]
     limits = {"low": {scale: str(low)}, "high": {scale: str(high)}}
     with Cli(program) as cli:
-        cli.post([
-            {"kind": "site", "name": "Open data", "zone": "America/Los_Angeles", "stale_after_s": 0},
-            {"kind": "place", "place": "air", "name": "Air", "type": "room", "range": limits, "max_gap_s": MAX_GAP, "near_s": 0},
-            {"kind": "probe", "probe": "p", "scale": scale},
-            {"kind": "assign", "at": text(start), "probe": "p", "place": "air"},
-            {"kind": "product", "product": "v", "name": "V", "range": limits},
-            {"kind": "lot", "product": "v", "lot": "1", "expiry": "2030-01"},
-            {"kind": "receive", "at": text(start), "place": "air", "product": "v", "lot": "1", "doses": 1},
-        ])
+        cli.post(
+            [
+                {"kind": "site", "name": "Open data", "zone": "America/Los_Angeles", "stale_after_s": 0},
+                {
+                    "kind": "place",
+                    "place": "air",
+                    "name": "Air",
+                    "type": "room",
+                    "range": limits,
+                    "max_gap_s": MAX_GAP,
+                    "near_s": 0,
+                },
+                {"kind": "probe", "probe": "p", "scale": scale},
+                {"kind": "assign", "at": text(start), "probe": "p", "place": "air"},
+                {"kind": "product", "product": "v", "name": "V", "range": limits},
+                {"kind": "lot", "product": "v", "lot": "1", "expiry": "2030-01"},
+                {"kind": "receive", "at": text(start), "place": "air", "product": "v", "lot": "1", "doses": 1},
+            ]
+        )
         report = cli.run("import", str(path), "--probe", "p", "--by", "OD", "--format", "json", *layout)
         window = ("air", "--from", text(start), "--until", text(A), "--at", text(A))
         conditions, got = cli.ask("conditions", *window), cli.ask("excursions", *window)["excursions"]
@@ -74,24 +84,53 @@ def hourly(program, checks, name, scale, low, high, read_instant, layout):
     per_degree = F(1) if scale == "C" else F(5, 9)
     checks.equal("excursions", AGAINST, len(got), len(expected), name)
     for g, e in zip(got, expected):
-        checks.equal("excursions: side, from, until, degree-seconds, peak", AGAINST,
-                     (g["side"], g["kind"], F(g["from_s"]), F(g["until_s"]), F(g["degree_Cs"]), F(g["peak_C"])),
-                     (e[0], e[1], e[2], e[3], e[4] * per_degree, celsius(e[5], scale)), f"{name}, {e}")
+        checks.equal(
+            "excursions: side, from, until, degree-seconds, peak",
+            AGAINST,
+            (g["side"], g["kind"], F(g["from_s"]), F(g["until_s"]), F(g["degree_Cs"]), F(g["peak_C"])),
+            (e[0], e[1], e[2], e[3], e[4] * per_degree, celsius(e[5], scale)),
+            f"{name}, {e}",
+        )
     lines = [(*a, *b) for a, b in zip(rows, rows[1:]) if b[0] - a[0] <= MAX_GAP]
     logged = sum(l[2] - l[0] for l in lines)
     coverage = conditions["coverage"]
-    checks.equal("seconds logged and, in the gaps, unmonitored", AGAINST,
-                 (F(coverage["logged_s"]), F(coverage["unmonitored_s"])), (F(logged), F(A - start - logged)), name)
-    checks.equal("lowest and highest", AGAINST, (F(conditions["lowest_C"]), F(conditions["highest_C"])),
-                 (celsius(min(v for _, v in rows), scale), celsius(max(v for _, v in rows), scale)), name)
+    checks.equal(
+        "seconds logged and, in the gaps, unmonitored",
+        AGAINST,
+        (F(coverage["logged_s"]), F(coverage["unmonitored_s"])),
+        (F(logged), F(A - start - logged)),
+        name,
+    )
+    checks.equal(
+        "lowest and highest",
+        AGAINST,
+        (F(conditions["lowest_C"]), F(conditions["highest_C"])),
+        (celsius(min(v for _, v in rows), scale), celsius(max(v for _, v in rows), scale)),
+        name,
+    )
     mean = sum((l[2] - l[0]) * (celsius(l[1], scale) + celsius(l[3], scale)) / 2 for l in lines) / logged
     checks.equal("mean temperature", AGAINST, F(conditions["mean_C"]), mean, name)
-    power = numpy.array([[numpy.exp(-10000 / (float(celsius(v, scale)) + 273.15)) for v in (l[1], l[3])] for l in lines])
+    power = numpy.array(
+        [[numpy.exp(-10000 / (float(celsius(v, scale)) + 273.15)) for v in (l[1], l[3])] for l in lines]
+    )
     weights = numpy.array([l[2] - l[0] for l in lines], dtype=float)
     kinetic = 10000 / -numpy.log(numpy.average(power.mean(axis=1), weights=weights)) - 273.15
-    checks.near("mean kinetic temperature (six places)", f"NumPy {numpy.__version__}", F(conditions["mean_kinetic_C"]), kinetic, name, absolute=5.01e-7)
+    checks.near(
+        "mean kinetic temperature (six places)",
+        f"NumPy {numpy.__version__}",
+        F(conditions["mean_kinetic_C"]),
+        kinetic,
+        name,
+        absolute=5.01e-7,
+    )
     for side, sign, limit in (("warm", 1, high), ("cold", -1, low)):
-        checks.equal("exposure of the doses inside", AGAINST, F(history[side]["estimate_s"]), sum(beyond(sign, limit, l)[0] for l in lines), f"{name}, {side}")
+        checks.equal(
+            "exposure of the doses inside",
+            AGAINST,
+            F(history[side]["estimate_s"]),
+            sum(beyond(sign, limit, l)[0] for l in lines),
+            f"{name}, {side}",
+        )
         if not any(e[0] == side for e in expected):
             sys.exit(f"{name}: nothing {side}: the range tests nothing")
 
@@ -100,24 +139,50 @@ def daily(program, checks):
     """A day's minimum and maximum become the midnight check's."""
     low, high = F(0), F(20)
     with open(here / "opendata" / "seattle-daily.csv", newline="") as file:
-        days = [(datetime.date.fromisoformat(d), F(highest), F(lowest)) for d, highest, lowest in list(csv.reader(file))[1:]]
+        days = [
+            (datetime.date.fromisoformat(d), F(highest), F(lowest)) for d, highest, lowest in list(csv.reader(file))[1:]
+        ]
     midnight = lambda d: int(datetime.datetime(d.year, d.month, d.day, 8, tzinfo=datetime.timezone.utc).timestamp())
     one_day = datetime.timedelta(days=1)
     start, A = midnight(days[0][0]), midnight(days[-1][0] + one_day)
     decimal = lambda v: str(float(v))
     limits = {"low": {"C": str(low)}, "high": {"C": str(high)}}
     with Cli(program) as cli:
-        cli.post([{"kind": "site", "name": "Open data", "zone": "UTC", "stale_after_s": 0},
-                  {"kind": "place", "place": "air", "name": "Air", "type": "room", "range": limits},
-                  {"kind": "check", "at": text(start), "place": "air", "scale": "C", "temperature": decimal(days[0][2])}] +
-                 [{"kind": "check", "at": text(midnight(d + one_day)), "place": "air", "scale": "C", "temperature": decimal(lowest),
-                   "min": decimal(lowest), "max": decimal(highest)} for d, highest, lowest in days])
+        cli.post(
+            [
+                {"kind": "site", "name": "Open data", "zone": "UTC", "stale_after_s": 0},
+                {"kind": "place", "place": "air", "name": "Air", "type": "room", "range": limits},
+                {"kind": "check", "at": text(start), "place": "air", "scale": "C", "temperature": decimal(days[0][2])},
+            ]
+            + [
+                {
+                    "kind": "check",
+                    "at": text(midnight(d + one_day)),
+                    "place": "air",
+                    "scale": "C",
+                    "temperature": decimal(lowest),
+                    "min": decimal(lowest),
+                    "max": decimal(highest),
+                }
+                for d, highest, lowest in days
+            ]
+        )
         window = ("air", "--from", text(start), "--until", text(A), "--at", text(A))
         conditions, got = cli.ask("conditions", *window), cli.ask("excursions", *window)["excursions"]
     name = "seattle-daily.csv"
     checks.equal("bounded seconds", AGAINST, F(conditions["coverage"]["bounded_s"]), F(86400 * len(days)), name)
-    checks.equal("lowest and highest", AGAINST, (F(conditions["lowest_C"]), F(conditions["highest_C"])), (min(d[2] for d in days), max(d[1] for d in days)), name)
-    bounded = [(e["side"], F(e["from_s"]), F(e["duration_s"]), F(e["degree_Cs"]), F(e["peak_C"])) for e in got if e["kind"] == "bounded"]
+    checks.equal(
+        "lowest and highest",
+        AGAINST,
+        (F(conditions["lowest_C"]), F(conditions["highest_C"])),
+        (min(d[2] for d in days), max(d[1] for d in days)),
+        name,
+    )
+    bounded = [
+        (e["side"], F(e["from_s"]), F(e["duration_s"]), F(e["degree_Cs"]), F(e["peak_C"]))
+        for e in got
+        if e["kind"] == "bounded"
+    ]
     expected = []
     for d, highest, lowest in days:
         if lowest < low:
@@ -136,11 +201,53 @@ def main():
     checks = Checks("opendata")
     program = sys.argv[1]
     standard = datetime.timezone(datetime.timedelta(hours=-8))
-    hourly(program, checks, "seattle-hourly-normals.csv", "C", F(5), F(10),
-           lambda t: int(datetime.datetime.fromisoformat(t).replace(tzinfo=standard).timestamp()),
-           ("--columns", "instant=1,temperature=2", "--instant-pattern", "%Y-%m-%dT%H:%M:%S", "--offset=-08:00", "--delimiter", "comma", "--decimal", "point", "--skip-lines", "1", "--scale", "C"))
-    hourly(program, checks, "san-francisco-hourly-normals.csv", "F", F(54), F(62), lambda t: int(datetime.datetime.fromisoformat(t).timestamp()),
-           ("--columns", "instant=1,temperature=2", "--instant-pattern", "%Y-%m-%dT%H:%M:%S%z", "--delimiter", "comma", "--decimal", "point", "--skip-lines", "1", "--scale", "F"))
+    hourly(
+        program,
+        checks,
+        "seattle-hourly-normals.csv",
+        "C",
+        F(5),
+        F(10),
+        lambda t: int(datetime.datetime.fromisoformat(t).replace(tzinfo=standard).timestamp()),
+        (
+            "--columns",
+            "instant=1,temperature=2",
+            "--instant-pattern",
+            "%Y-%m-%dT%H:%M:%S",
+            "--offset=-08:00",
+            "--delimiter",
+            "comma",
+            "--decimal",
+            "point",
+            "--skip-lines",
+            "1",
+            "--scale",
+            "C",
+        ),
+    )
+    hourly(
+        program,
+        checks,
+        "san-francisco-hourly-normals.csv",
+        "F",
+        F(54),
+        F(62),
+        lambda t: int(datetime.datetime.fromisoformat(t).timestamp()),
+        (
+            "--columns",
+            "instant=1,temperature=2",
+            "--instant-pattern",
+            "%Y-%m-%dT%H:%M:%S%z",
+            "--delimiter",
+            "comma",
+            "--decimal",
+            "point",
+            "--skip-lines",
+            "1",
+            "--scale",
+            "F",
+        ),
+    )
     daily(program, checks)
     checks.done(200)
 

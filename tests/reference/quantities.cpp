@@ -1,4 +1,5 @@
-// Answers about quantities, one a line of standard input, for the checks against other libraries: too many for the command line.
+// Answers about quantities, one a line of standard input, for the checks against other libraries: too many for the
+// command line.
 //   resolve ZONE YYYY-MM-DD HH MM SS   the instants at which the zone's clock shows it
 //   offset ZONE SECONDS                seconds to add to UTC
 //   end ZONE YYYY-MM-DD                end of the day
@@ -6,7 +7,8 @@
 //   expiry TEXT, next YYYY-MM-DD       dates
 //   add|sub|mul|div|cmp N N            rationals
 //   sum N/D ...                        an exposure sum
-//   gs1 YEAR HEX                       elements of a scanned code (its bytes in hex), lengths before the values, and its expiry
+//   gs1 YEAR HEX                       elements of a scanned code (its bytes in hex), lengths before the values, and
+//   its expiry
 #include <iostream>
 #include <map>
 #include <sstream>
@@ -56,7 +58,8 @@ void answer(std::istream& in, std::ostream& out) {
         int year = 0;
         in >> year >> a;
         std::string code;
-        for (std::size_t i = 0; i + 1 < a.size(); i += 2) code += static_cast<char>(std::stoi(a.substr(i, 2), nullptr, 16));
+        for (std::size_t i = 0; i + 1 < a.size(); i += 2)
+            code += static_cast<char>(std::stoi(a.substr(i, 2), nullptr, 16));
         const Gs1Scan scan = parse_gs1_scan(code, year);
         for (const auto& e : scan.elements) out << '(' << e.ai << ')' << e.value.size() << ':' << e.value << ' ';
         out << (scan.expiry ? Date::parse_expiry(*scan.expiry).text() : "none");

@@ -1,5 +1,6 @@
-"""Zones against Python's zoneinfo, which reads the same zone data with code of its own: every zone of the system, around every
-change of its clock from 1970 to 2037 and a sample of those to 2199; and the end of a day where midnight is skipped or comes twice."""
+"""Zones against Python's zoneinfo, which reads the same zone data with code of its own: every zone of the system,
+around every change of its clock from 1970 to 2037 and a sample of those to 2199; and the end of a day where midnight is
+skipped or comes twice."""
 import datetime
 import pathlib
 import random
@@ -90,7 +91,9 @@ def main():
         all_changes = known[data]
         near = [c for c in all_changes if c[0] < 2145916800]  # 2038
         far = [c for c in all_changes if c[0] >= 2145916800]
-        for t, before, after in (near if is_new else rng.sample(near, min(2, len(near)))) + rng.sample(far, min(12 if is_new else 1, len(far))):
+        for t, before, after in (near if is_new else rng.sample(near, min(2, len(near)))) + rng.sample(
+            far, min(12 if is_new else 1, len(far))
+        ):
             for u in (t - 1, t):
                 ask("offsets", f"offset {name} {u}", str(offset(zone, u)))
             low, high = sorted((t + before, t + after))
@@ -106,7 +109,9 @@ def main():
             d = (EPOCH + datetime.timedelta(seconds=t)).date()
             ask("ends of days", f"end {name} {d}", str(end_of_day(zone, d)))
 
-    made = subprocess.run([sys.argv[1]], input="".join(q + "\n" for _, q in questions), capture_output=True, text=True, check=True)
+    made = subprocess.run(
+        [sys.argv[1]], input="".join(q + "\n" for _, q in questions), capture_output=True, text=True, check=True
+    )
     answers = made.stdout.splitlines()
     if len(answers) != len(expected):
         sys.exit(f"{len(answers)} answers to {len(expected)} questions")

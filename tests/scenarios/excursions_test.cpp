@@ -9,20 +9,20 @@ TEST_CASE("excursions: a line above the limit, touching it does not part it", "[
     scenario(R"(
         08:00  log p 400  6 10 8 10 6       # above 8 from 200 to 1400 s; four triangles: 200 + 400 + 400 + 200
         12:00  ? excursions main 08:00 09:00          = warm line 08:03:20 to 08:23:20, 1200 s, 1200 Cs, peak 10
-        12:00  ? excursions main 08:05 08:05:50       = warm line 08:05 to 08:05:50, 50 s, 125/2 Cs, peak 19/2      # 9 to 9.5
+        12:00  ? excursions main 08:05 08:05:50  = warm line 08:05 to 08:05:50, 50 s, 125/2 Cs, peak 19/2  # 9 to 9.5
         12:00  ? excursions main 08:23:20 09:00       = none
         12:00  ? excursions main 08:05 08:05          = none
         12:00  ? excursions main 08:05 08:00          = refused: contradiction
         12:00  ? excursions cellar 08:00 09:00        = refused: not-known
-        07:00  ? excursions cellar 08:00 09:00        = refused: not-known      # though nothing of the window has come yet
+        07:00  ? excursions cellar 08:00 09:00  = refused: not-known  # though nothing of the window has come yet
         07:00  ? excursions main 08:00 09:00          = none
     )");
 }
 
 TEST_CASE("excursions: below the limit, and crossings that are no whole second", "[scenarios]") {
     scenario(R"(
-        08:00  log p 600  5 1.5 1.5 5       # below 2 after 600 * 3/3.5 = 514 2/7 s, for 600/7 s by 1/4, 600 s by 1/2, 600/7 s by 1/4
-        12:00  ? excursions main 08:00 09:00          = cold line 08:08:34+2/7 to 08:21:25+5/7, 5400/7 s, 2400/7 Cs, peak 3/2
+        08:00  log p 600  5 1.5 1.5 5  # below 2 after 600 * 3/3.5 = 514 2/7 s, for 600/7 s by 1/4, 600 s by 1/2, 600/7 s by 1/4
+        12:00  ? excursions main 08:00 09:00  = cold line 08:08:34+2/7 to 08:21:25+5/7, 5400/7 s, 2400/7 Cs, peak 3/2
     )");
 }
 
@@ -31,7 +31,7 @@ TEST_CASE("excursions: one that nothing is known to end is open", "[scenarios]")
         08:00  log p 600  7 9               # past 8 half way
         12:00  ? excursions main 08:00 09:00          = warm line 08:05 to 08:10, 300 s, 150 Cs, peak 9, open
         12:00  ? excursions main 08:00 08:09          = warm line 08:05 to 08:09, 240 s, 96 Cs, peak 44/5        # cut
-        08:09  ? excursions main 08:00 09:00          = warm line 08:05 to 08:09, 240 s, 96 Cs, peak 44/5        # cut by the question
+        08:09  ? excursions main 08:00 09:00  = warm line 08:05 to 08:09, 240 s, 96 Cs, peak 44/5  # cut by the question
         08:10  log p 7200  - 5                        # more is known, but not what follows
         12:00  ? excursions main 08:00 09:00          = warm line 08:05 to 08:10, 300 s, 150 Cs, peak 9, open
     )");
@@ -98,7 +98,8 @@ TEST_CASE("excursions: a point of a reading comes before that of a check", "[sce
     )");
 }
 
-TEST_CASE("excursions: a reading in the closure of one, of which the window leaves nothing, is no point", "[scenarios]") {
+TEST_CASE("excursions: a reading in the closure of one, of which the window leaves nothing, is no point",
+          "[scenarios]") {
     scenario(R"(
         08:00  log p 600  7 9
         08:10  ? excursions main 08:10 08:10          = none
@@ -199,7 +200,8 @@ TEST_CASE("excursions: a single dose is inside as well as many, and one that com
     )");
 }
 
-TEST_CASE("excursions: who was inside at the instant of the question, with the entries of that instant", "[scenarios]") {
+TEST_CASE("excursions: who was inside at the instant of the question, with the entries of that instant",
+          "[scenarios]") {
     scenario(R"(
         00:00  place main 2C/36F 8C/46F gap 1
         08:10  log p 1  12

@@ -9,12 +9,12 @@ using scenarios::scenario;
 TEST_CASE("exposure: the estimate is the time above the high limit, and the degrees above it", "[scenarios]") {
     scenario(R"(
         08:00  receive main flu A1 10
-        08:00  log p 600  7 11              # 4 degrees in 600 s: past 8 after 150 s; 450 s above it, by 1.5 on average: 675
+        08:00  log p 600  7 11  # 4 degrees in 600 s: past 8 after 150 s; 450 s above it, by 1.5 on average: 675
         08:10  ? warm main flu A1           = 0 450 600, 675 Cs, open 450
         08:10  ? cold main flu A1           = 0 0 0, 0 Cs, open 0
         08:10  ? beyond main flu A1         = warm 450, open 450; cold 0, open 0
         08:10  ? extremes main flu A1       = 7 to 11
-        08:10  ? history main flu A1        = logged 600; warm 0 450 600, 675 Cs, open 450; beyond warm 450, open 450; cold 0, open 0; points 1, open 1; 7 to 11; in main
+        08:10  ? history main flu A1  = logged 600; warm 0 450 600, 675 Cs, open 450; beyond warm 450, open 450; cold 0, open 0; points 1, open 1; 7 to 11; in main
     )");
 }
 
@@ -41,7 +41,7 @@ TEST_CASE("exposure: a range is closed, its limits are inside", "[scenarios]") {
 TEST_CASE("exposure: an exact fraction of a second stays exact", "[scenarios]") {
     scenario(R"(
         08:00  receive main flu A1 10
-        08:00  log p 600  6 9.5             # 3.5 degrees in 600 s, 2 of them to 8: 600 * 1.5/3.5 = 1800/7 s above, by 0.75: 1350/7
+        08:00  log p 600  6 9.5  # 3.5 degrees in 600 s, 2 of them to 8: 600 * 1.5/3.5 = 1800/7 s above, by 0.75: 1350/7
         08:10  ? warm main flu A1           = 0 1800/7 600, 1350/7 Cs, open 1800/7
     )");
 }
@@ -89,7 +89,8 @@ TEST_CASE("exposure: a range may leave out one side, which then exposes to nothi
     )");
 }
 
-TEST_CASE("exposure: at least takes both readings beyond the limit and the tolerance, at most one within it", "[scenarios]") {
+TEST_CASE("exposure: at least takes both readings beyond the limit and the tolerance, at most one within it",
+          "[scenarios]") {
     scenario(R"(
         00:00  certificate p 2027-01-01 tolerance 0.5
         08:00  receive main flu A1 10
@@ -112,7 +113,7 @@ TEST_CASE("exposure: each reading is judged with its own tolerance", "[scenarios
         00:00  certificate p 2027-01-01 tolerance 0.5
         08:05  certificate p 2028-01-01 tolerance 0.2
         08:00  receive main flu A1 10
-        08:00  log p 300  8.3 8.3 8.3       # above 8.2, not above 8.5: the first reading of the first part is not surely warm
+        08:00  log p 300  8.3 8.3 8.3  # above 8.2, not above 8.5: the first reading of the first part is not surely warm
         08:10  ? warm main flu A1           = 300 600 600, 180 Cs, open 600
     )");
 }
@@ -154,7 +155,7 @@ TEST_CASE("exposure: freezing counts in range as well", "[scenarios]") {
         00:00  lot deep A1 2026-12-31
         08:00  receive main deep A1 10
         08:00  log p 100  -3 -3
-        08:01:40 ? history main deep A1     = logged 100; frozen 100 100 100, 100 Cs, open 100; points 2, open 2; -3 to -3; in main
+        08:01:40 ? history main deep A1  = logged 100; frozen 100 100 100, 100 Cs, open 100; points 2, open 2; -3 to -3; in main
         08:01:40 ? lists main deep A1       = quarantine-pending-guidance: frozen, point
     )");
 }
@@ -201,7 +202,7 @@ TEST_CASE("exposure: a stay cuts a part, but the readings at its ends judge it",
     scenario(R"(
         08:00  log p 600  7 11
         08:00  receive main flu A1 10
-        08:01:40 ? warm main flu A1         = 0 0 100, 0 Cs, open 0       # 100 s, to 7.667: in range, but one end may not be
+        08:01:40 ? warm main flu A1  = 0 0 100, 0 Cs, open 0  # 100 s, to 7.667: in range, but one end may not be
         08:01:40 ? extremes main flu A1     = 7 to 23/3
         08:01:40 ? lists main flu A1        = keep
     )");
@@ -212,7 +213,7 @@ TEST_CASE("exposure: a bounded part is judged as a whole by minimum and maximum"
         08:00  receive main flu A1 10
         08:00  check main 5
         08:10  check main 5 min 1 max 9     # 600 s: perhaps all of it at 9, perhaps all of it at 1, surely neither
-        08:10  ? history main flu A1        = bounded 600; warm 0 600 600, 600 Cs, open 600; cold 0 600 600, 600 Cs, open 600; beyond warm 600, open 600; cold 600, open 600; 1 to 9; in main
+        08:10  ? history main flu A1  = bounded 600; warm 0 600 600, 600 Cs, open 600; cold 0 600 600, 600 Cs, open 600; beyond warm 600, open 600; cold 600, open 600; 1 to 9; in main
         08:10  ? lists main flu A1          = quarantine-pending-guidance: warm, cold
     )");
     scenario(R"(
@@ -266,7 +267,7 @@ TEST_CASE("exposure: a bounded part counts in every stay it touches, also before
         08:10  check main 5 min 1 max 9
         08:04  receive main flu A1 10
         08:06  move flu A1 4 main > spare
-        08:05  ? history main flu A1        = bounded 60; warm 0 60 60, 60 Cs, open 60; cold 0 60 60, 60 Cs, open 60; beyond warm 60, open 60; cold 60, open 60; 1 to 9; in main
+        08:05  ? history main flu A1  = bounded 60; warm 0 60 60, 60 Cs, open 60; cold 0 60 60, 60 Cs, open 60; beyond warm 60, open 60; cold 60, open 60; 1 to 9; in main
         08:10  ? coverage main flu A1       = bounded 360
         08:06  ? coverage spare flu A1      = bounded 120
         08:06  ? extremes spare flu A1      = 1 to 9
@@ -357,7 +358,8 @@ TEST_CASE("exposure: a reading and a check at one instant are two points", "[sce
     )");
 }
 
-TEST_CASE("exposure: the instant asked about belongs to the stay, the instant at which it ended does not", "[scenarios]") {
+TEST_CASE("exposure: the instant asked about belongs to the stay, the instant at which it ended does not",
+          "[scenarios]") {
     scenario(R"(
         08:00  receive main flu A1 10
         08:00  log p 600  5 9 5
@@ -376,7 +378,7 @@ TEST_CASE("exposure: seconds of each class of trace", "[scenarios]") {
         08:00  check main 5
         08:30  check main 5 min 4 max 6     # bounded but for what is logged: 1200 s
         08:40  check main 5                 # checked 600 s
-        08:50  ? coverage main flu A1       = logged 600, bounded 1200, checked 600, awaiting 600, unmonitored 3600, open 3600
+        08:50  ? coverage main flu A1  = logged 600, bounded 1200, checked 600, awaiting 600, unmonitored 3600, open 3600
     )");
 }
 
@@ -426,20 +428,22 @@ TEST_CASE("exposure: a line of years between two checks, cut to a stay", "[scena
     )");
 }
 
-TEST_CASE("exposure: a line of years from far below the range to far above it, whose squares pass 128 bits", "[scenarios]") {
+TEST_CASE("exposure: a line of years from far below the range to far above it, whose squares pass 128 bits",
+          "[scenarios]") {
     scenario(R"(
         2037-03-01T00:00  recorded
         00:00  lot flu FAR 2040-12-31
         00:00  place main 2C/36F 8C/46F checkgap 400000000
         2026-03-02T08:00  check main -92
         2028-11-26T08:00  receive main flu FAR 10      # 1,000 of 4,000 days
-        2037-02-12T08:00  check main 108               # 2 after 1,880 days and 8 after 2,000; 50 above it in the mean of the 2,000 left
+        2037-02-12T08:00  check main 108  # 2 after 1,880 days and 8 after 2,000; 50 above it in the mean of the 2,000 left
         2037-02-12T08:00  ? warm main flu FAR          = 0 172800000 259200000, 8640000000 Cs, open 172800000
         2037-02-12T08:00  ? coverage main flu FAR      = checked 259200000
     )");
 }
 
-TEST_CASE("exposure: a history that ends at the first reading does not hold it, though the next line begins there", "[scenarios]") {
+TEST_CASE("exposure: a history that ends at the first reading does not hold it, though the next line begins there",
+          "[scenarios]") {
     scenario(R"(
         07:59  receive main flu A1 10
         08:00  log p 600  9

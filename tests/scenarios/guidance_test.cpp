@@ -147,7 +147,8 @@ TEST_CASE("guidance: told fewer points or less unknown time than is open, it doe
     )");
 }
 
-TEST_CASE("guidance: what its issuer was not told is not compared; told may be the issuer's own ceiling", "[scenarios]") {
+TEST_CASE("guidance: what its issuer was not told is not compared; told may be the issuer's own ceiling",
+          "[scenarios]") {
     scenario(R"(
         08:00  receive main flu A1 10
         08:00  log p 600  9 9 9 5           # 1350 s too warm by 08:30, three points

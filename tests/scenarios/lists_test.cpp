@@ -26,7 +26,8 @@ TEST_CASE("lists: a month without a day means its last day", "[scenarios]") {
     )");
 }
 
-TEST_CASE("lists: a day ends at the first instant of the next that exists, at the earlier where it occurs twice", "[scenarios]") {
+TEST_CASE("lists: a day ends at the first instant of the next that exists, at the earlier where it occurs twice",
+          "[scenarios]") {
     // Beirut went from 26 March 2022 23:59:59 to 27 March 01:00 (+02:00 to +03:00): 22:00 UTC.
     // Havana went back from 6 November 2022 01:00 to 00:00 (-04:00 to -05:00): midnight first at 04:00 UTC.
     scenario(R"(
@@ -101,7 +102,7 @@ TEST_CASE("lists: reasons of discard come before those of quarantine, each once"
         10:00  guidance pf A1 discard
         10:00  guidance pf A1 discard
         10:00  beyond-use main pf A1 until 10:00
-        03-03T00:00 ? lists main pf A1      = discard: expired, condemned, warm, cold, frozen, over-allowance, point, unmonitored, held
+        03-03T00:00 ? lists main pf A1  = discard: expired, condemned, warm, cold, frozen, over-allowance, point, unmonitored, held
     )");
 }
 
@@ -127,7 +128,8 @@ TEST_CASE("lists: only holdings with doses are listed, ordered by place, product
     )");
 }
 
-TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, awaited data and a near expiry", "[scenarios]") {
+TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, awaited data and a near expiry",
+          "[scenarios]") {
     scenario(R"(
         00:00  product al 2 8 allow 8 10 7200
         00:00  lot al A1 2026-03-20

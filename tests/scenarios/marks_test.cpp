@@ -1,4 +1,5 @@
-// Marks of excursions: an excursion no further from the limit than the tolerance of the reading or check that it is judged by at its end.
+// Marks of excursions: an excursion no further from the limit than the tolerance of the reading or check that it is
+// judged by at its end.
 #include <catch2/catch.hpp>
 
 #include "site.hpp"
@@ -21,7 +22,8 @@ TEST_CASE("marks: within the tolerance, the tolerance itself included", "[scenar
     )");
 }
 
-TEST_CASE("marks: an excursion between checks is judged by the check, also between times with a logger", "[scenarios]") {
+TEST_CASE("marks: an excursion between checks is judged by the check, also between times with a logger",
+          "[scenarios]") {
     scenario(R"(
         00:00  certificate p 2027-01-01 tolerance 0.5
         00:00  log p 600  5 5
@@ -82,7 +84,7 @@ TEST_CASE("marks: a check is judged by the tolerance of its own probe", "[scenar
         09:00  check main 9 probe q
         12:00  check main 5 min 1 max 7 probe q
         13:00  check main 9
-        14:00  ? marks main 07:00 13:00     = cold bounded; within the probe's tolerance of the limit       # from 08:10 on
+        14:00  ? marks main 07:00 13:00  = cold bounded; within the probe's tolerance of the limit  # from 08:10 on
                                             = warm point; within the probe's tolerance of the limit
                                             = warm line;            # 5 to 9, judged by a check that names no probe
                                             + it began and ended on a straight line between values, and nobody read when

@@ -6,7 +6,8 @@
 using scenarios::scenario;
 
 TEST_CASE("quantities: a local time is read in the site's zone, once, when it is posted", "[scenarios]") {
-    // New York: 5 h behind UTC in winter, 4 in summer; the clock skips 8 March 02:00 to 03:00 and repeats 1 November 01:00 to 02:00
+    // New York: 5 h behind UTC in winter, 4 in summer; the clock skips 8 March 02:00 to 03:00 and repeats 1 November
+    // 01:00 to 02:00
     scenario(R"(
         12-01T00:00  recorded
         00:00  site zone America/New_York unmonitored 1000000000
@@ -33,7 +34,8 @@ TEST_CASE("quantities: second 60, and a fraction that is not zero, are refused",
     )");
 }
 
-TEST_CASE("quantities: temperatures have at most three fractional digits, and lie between absolute zero and 1000 °C", "[scenarios]") {
+TEST_CASE("quantities: temperatures have at most three fractional digits, and lie between absolute zero and 1000 °C",
+          "[scenarios]") {
     scenario(R"(
         08:00  ! log p 60  4.0001           = bad-value: 4.0001
         08:00  ! log p 60  -273.151         = bad-value: -273.151
@@ -80,7 +82,7 @@ TEST_CASE("quantities: every movement leaves one account for another", "[scenari
         09:00  count main flu A1 80         # 87 on the books: 7 lost
         09:00  count main flu B2 45         # 43 on the books: 2 found
         # -150 + 1 + 2 + 3 + 4 + (7 - 2) + (80 + 10 + 45) = 0
-        09:00  ? accounts                   = supplier -150, patient 1, wasted 2, returned 3, transferred 4, variance 5, on hand 135
+        09:00  ? accounts  = supplier -150, patient 1, wasted 2, returned 3, transferred 4, variance 5, on hand 135
         08:59  ? accounts                   = supplier -150, on hand 150
         07:59  ? accounts                   = supplier 0
     )");
@@ -98,7 +100,8 @@ TEST_CASE("quantities: things must be defined before they are named", "[scenario
     )");
 }
 
-TEST_CASE("quantities: of several definitions the last holds, for the whole timeline; a voided one gives way", "[scenarios]") {
+TEST_CASE("quantities: of several definitions the last holds, for the whole timeline; a voided one gives way",
+          "[scenarios]") {
     scenario(R"(
         08:00  receive main flu A1 10
         08:00  log p 600  9 9

@@ -25,7 +25,7 @@ TEST_CASE("review: a dose is judged by the history just before it left", "[scena
         08:20  ? review all                 = P1 clear
                                             = P2 pending guidance: warm
         08:20  ? given P1 history           = logged 450; warm 0 0 450, 0 Cs, open 0; 5 to 8; in main
-        08:20  ? given P2 history           = logged 600; warm 0 150 600, 75 Cs, open 150; beyond warm 150, open 150; cold 0, open 0; 5 to 9; in main
+        08:20  ? given P2 history  = logged 600; warm 0 150 600, 75 Cs, open 150; beyond warm 150, open 150; cold 0, open 0; 5 to 9; in main
     )");
 }
 
@@ -66,7 +66,8 @@ TEST_CASE("review: a condemned dose, and one that a later discard covers, are no
     )");
 }
 
-TEST_CASE("review: a discard after a failure does not call doses not viable that were given weeks before it", "[scenarios]") {
+TEST_CASE("review: a discard after a failure does not call doses not viable that were given weeks before it",
+          "[scenarios]") {
     scenario(R"(
         08:00  receive main flu A1 10
         08:00  log p 3600  5 5
@@ -179,7 +180,7 @@ TEST_CASE("review: the same instant counts as not before, whatever the numbers",
         08:10  guidance flu A1 use in main          as G
         08:10  log p 600  9
         08:10  give main flu A1 1 P1
-        08:20  ? review                     = none              # the guidance came first in its instant, and left nothing open
+        08:20  ? review  = none  # the guidance came first in its instant, and left nothing open
         08:20  ? review all                 = P1 clear; by G
     )");
     scenario(R"(
@@ -288,7 +289,7 @@ TEST_CASE("review: a dose that is not certain is judged by the join of all holdi
         08:30  guidance flu A1 use through 08:20 in spare
         08:30  guidance flu A1 use through 08:20 in :bag
         08:30  guidance flu A1 use through 08:20 in :
-        08:30  ? review                     = P2 pending guidance: warm, point      # one that names a place or a mark does not cover it
+        08:30  ? review  = P2 pending guidance: warm, point  # one that names a place or a mark does not cover it
         08:30  guidance flu A1 use through 08:20            as G
         08:30  ? review                     = P2 cleared: warm, point; by G
     )");
@@ -333,7 +334,8 @@ TEST_CASE("review: the line between two certificates is judged by the reading af
     )");
 }
 
-TEST_CASE("review: doses that come in the second of the last reading before a certificate, or between the two readings", "[scenarios]") {
+TEST_CASE("review: doses that come in the second of the last reading before a certificate, or between the two readings",
+          "[scenarios]") {
     scenario(R"(
         08:05  certificate p 2027-01-01
         08:15  certificate p 2027-01-01
@@ -356,7 +358,8 @@ TEST_CASE("review: doses that come in the second of the last reading before a ce
     )");
 }
 
-TEST_CASE("review: time between readings too far apart is unmonitored, though those after it are near each other", "[scenarios]") {
+TEST_CASE("review: time between readings too far apart is unmonitored, though those after it are near each other",
+          "[scenarios]") {
     scenario(R"(
         10:05  certificate p 2027-01-01
         10:15  certificate p 2027-01-01

@@ -83,7 +83,8 @@ public:
         for (std::size_t i = 0; i + 1 < words_.size(); ++i)
             if (words_[i] == name) {
                 std::string out = words_[i + 1];
-                words_.erase(words_.begin() + static_cast<std::ptrdiff_t>(i), words_.begin() + static_cast<std::ptrdiff_t>(i + 2));
+                words_.erase(words_.begin() + static_cast<std::ptrdiff_t>(i),
+                             words_.begin() + static_cast<std::ptrdiff_t>(i + 2));
                 return out;
             }
         return "";
@@ -121,13 +122,29 @@ void put_holding(Json& entry, Words& w) {
 }
 
 Json empty_history() {
-    const Json side = {{"at_least_s", "0"}, {"estimate_s", "0"}, {"at_most_s", "0"}, {"degree_Cs", "0"}, {"open_s", "0"}};
-    return {{"warm", side}, {"cold", side}, {"frozen", side}, {"allowances", Json::array()},
+    const Json side = {
+        {"at_least_s", "0"}, {"estimate_s", "0"}, {"at_most_s", "0"}, {"degree_Cs", "0"}, {"open_s", "0"}};
+    return {{"warm", side},
+            {"cold", side},
+            {"frozen", side},
+            {"allowances", Json::array()},
             {"beyond", {{"warm_s", "0"}, {"warm_open_s", "0"}, {"cold_s", "0"}, {"cold_open_s", "0"}}},
-            {"points", 0}, {"points_open", 0},
-            {"coverage", {{"logged_s", "0"}, {"bounded_s", "0"}, {"checked_s", "0"}, {"near_s", "0"}, {"awaiting_s", "0"}, {"unmonitored_s", "0"}, {"unmonitored_open_s", "0"}}},
-            {"lowest_C", nullptr}, {"highest_C", nullptr}, {"places", {"clinic/fridge"}}, {"condemned_by", Json::array()},
-            {"held_by", Json::array()}, {"use_by", nullptr}};
+            {"points", 0},
+            {"points_open", 0},
+            {"coverage",
+             {{"logged_s", "0"},
+              {"bounded_s", "0"},
+              {"checked_s", "0"},
+              {"near_s", "0"},
+              {"awaiting_s", "0"},
+              {"unmonitored_s", "0"},
+              {"unmonitored_open_s", "0"}}},
+            {"lowest_C", nullptr},
+            {"highest_C", nullptr},
+            {"places", {"clinic/fridge"}},
+            {"condemned_by", Json::array()},
+            {"held_by", Json::array()},
+            {"use_by", nullptr}};
 }
 
 /// What `part` states, into the rest.
@@ -149,7 +166,8 @@ Json event(const std::string& time, Words& w, const std::map<std::string, EntryN
     if (kind == "json") return Json::parse(w.rest());
     Json e = {{"kind", kind}, {"by", "AB"}};
     if (const std::string fund = w.option("fund"); !fund.empty()) e["fund"] = fund;
-    static const std::map<std::string, int> definitions{{"site", 0}, {"product", 0}, {"lot", 0}, {"place", 0}, {"probe", 0}};
+    static const std::map<std::string, int> definitions{
+        {"site", 0}, {"product", 0}, {"lot", 0}, {"place", 0}, {"probe", 0}};
     if (kind != "log" && !definitions.contains(kind)) e["at"] = time_text(time);
 
     if (kind == "site") {
@@ -167,7 +185,9 @@ Json event(const std::string& time, Words& w, const std::map<std::string, EntryN
                 e["freeze_limit"] = limit(w.next());
             } else if (w.take("allow")) {
                 const std::string low = w.next(), high = w.next();
-                e["allowances"].push_back({{"band", {{"low", limit(low)}, {"high", limit(high)}}}, {"seconds", w.number()}, {"source", "leaflet"}});
+                e["allowances"].push_back({{"band", {{"low", limit(low)}, {"high", limit(high)}}},
+                                           {"seconds", w.number()},
+                                           {"source", "leaflet"}});
             } else if (w.take("event")) {
                 const std::string name = w.next();
                 e["beyond_use"][name] = w.number();
@@ -307,7 +327,8 @@ public:
     explicit Answers(const std::map<EntryNumber, std::string>& names) : names_(names) {}
 
     static std::string holding(const HoldingKey& k) {
-        return k.place + (k.mark.empty() ? "" : ":" + k.mark) + " " + k.product + " " + k.lot + (k.fund.empty() ? "" : " fund " + k.fund);
+        return k.place + (k.mark.empty() ? "" : ":" + k.mark) + " " + k.product + " " + k.lot +
+               (k.fund.empty() ? "" : " fund " + k.fund);
     }
     std::string entry(EntryNumber n) const { return names_.contains(n) ? names_.at(n) : "#" + std::to_string(n); }
     std::string entries(const std::set<EntryNumber>& all) const {
@@ -316,7 +337,9 @@ public:
         return out;
     }
     static std::string open(const Rational& r) { return ", open " + r.text(); }
-    static std::string side(const SideExposure& s) { return s.at_least.text() + " " + s.estimate.text() + " " + s.at_most.text() + ", " + s.degree_s.text() + " Cs"; }
+    static std::string side(const SideExposure& s) {
+        return s.at_least.text() + " " + s.estimate.text() + " " + s.at_most.text() + ", " + s.degree_s.text() + " Cs";
+    }
     static std::string extremes(const Exposure& e) {
         if (!e.lowest_C && !e.highest_C) return "nothing known";
         return e.lowest_C.value().text() + " to " + e.highest_C.value().text();
@@ -324,7 +347,8 @@ public:
     static std::string coverage(const std::array<Rational, class_count>& seconds) {
         std::string out;
         for (int c = 0; c < class_count; ++c)
-            if (const Rational& s = seconds[static_cast<std::size_t>(c)]; s.sign() != 0) out += (out.empty() ? "" : ", ") + std::string(class_name(Class(c))) + " " + s.text();
+            if (const Rational& s = seconds[static_cast<std::size_t>(c)]; s.sign() != 0)
+                out += (out.empty() ? "" : ", ") + std::string(class_name(Class(c))) + " " + s.text();
         return out.empty() ? "no time" : out;
     }
 
@@ -338,12 +362,17 @@ public:
         if (word == "allowances") {
             std::string out;
             for (std::size_t i = 0; i < allowed.size(); ++i)
-                out += (out.empty() ? "" : "; ") + t.allowances.at(i).text() + " of " + std::to_string(allowed[i].seconds()) + open(o.allowances.at(i));
+                out += (out.empty() ? "" : "; ") + t.allowances.at(i).text() + " of " +
+                       std::to_string(allowed[i].seconds()) + open(o.allowances.at(i));
             return out;
         }
-        if (word == "beyond") return "warm " + t.beyond_warm.text() + open(o.beyond_warm) + "; cold " + t.beyond_cold.text() + open(o.beyond_cold);
+        if (word == "beyond")
+            return "warm " + t.beyond_warm.text() + open(o.beyond_warm) + "; cold " + t.beyond_cold.text() +
+                   open(o.beyond_cold);
         if (word == "points") return std::to_string(t.points) + ", open " + std::to_string(o.points);
-        if (word == "coverage") return coverage(t.seconds) + (t.seconds[static_cast<std::size_t>(Class::unmonitored)].sign() != 0 ? open(o.unmonitored) : "");
+        if (word == "coverage")
+            return coverage(t.seconds) +
+                   (t.seconds[static_cast<std::size_t>(Class::unmonitored)].sign() != 0 ? open(o.unmonitored) : "");
         if (word == "extremes") return extremes(t);
         if (word == "places") {
             std::string out;
@@ -379,7 +408,8 @@ public:
         if (e.warm.at_most.sign() != 0) out += "; warm " + side(e.warm);
         if (e.cold.at_most.sign() != 0) out += "; cold " + side(e.cold);
         if (e.frozen.at_most.sign() != 0) out += "; frozen " + side(e.frozen);
-        for (std::size_t i = 0; i < allowed.size(); ++i) out += "; allowance " + e.allowances.at(i).text() + " of " + std::to_string(allowed[i].seconds());
+        for (std::size_t i = 0; i < allowed.size(); ++i)
+            out += "; allowance " + e.allowances.at(i).text() + " of " + std::to_string(allowed[i].seconds());
         if (e.beyond_warm.sign() != 0) out += "; beyond warm " + e.beyond_warm.text();
         if (e.beyond_cold.sign() != 0) out += "; beyond cold " + e.beyond_cold.text();
         if (e.points != 0) out += "; points " + std::to_string(e.points);
@@ -396,16 +426,29 @@ std::string joined(const std::vector<std::string>& parts) {
     return out;
 }
 
-std::string with_reasons(std::string_view what, const std::vector<std::string>& reasons) { return std::string(what) + (reasons.empty() ? "" : ": " + joined(reasons)); }
+std::string with_reasons(std::string_view what, const std::vector<std::string>& reasons) {
+    return std::string(what) + (reasons.empty() ? "" : ": " + joined(reasons));
+}
 
 /// A ledger on a temporary file, filled row by row.
 class Site {
 public:
     Site() {
         ledger_.emplace(file_.path(), Ledger::Mode::create);
-        static constexpr const char* standard[] = {
-            "site", "product flu 2C/36F 8C/46F", "lot flu A1 2026-12-31", "lot flu B2 2026-12", "place main 2C/36F 8C/46F", "place spare 2C/36F 8C/46F",
-            "place counter 15C/59F 25C/77F", "probe p C", "probe q C", "probe r C", "probe f F", "assign p main", "assign q spare", "assign r counter"};
+        static constexpr const char* standard[] = {"site",
+                                                   "product flu 2C/36F 8C/46F",
+                                                   "lot flu A1 2026-12-31",
+                                                   "lot flu B2 2026-12",
+                                                   "place main 2C/36F 8C/46F",
+                                                   "place spare 2C/36F 8C/46F",
+                                                   "place counter 15C/59F 25C/77F",
+                                                   "probe p C",
+                                                   "probe q C",
+                                                   "probe r C",
+                                                   "probe f F",
+                                                   "assign p main",
+                                                   "assign q spare",
+                                                   "assign r counter"};
         static_assert(std::size(standard) == standard_count);
         for (const char* row : standard) {
             Words w(row);
@@ -483,7 +526,9 @@ private:
             const bool all = w.empty();
             const auto holding = all ? HoldingKey() : key(w);
             for (const auto& row : ledger_->stock(q, recorded_).holdings) {
-                if (all) out.push_back(Answers::holding(row.holding) + ": " + std::to_string(row.doses.count()) + ", expiry " + row.expiry.text());
+                if (all)
+                    out.push_back(Answers::holding(row.holding) + ": " + std::to_string(row.doses.count()) +
+                                  ", expiry " + row.expiry.text());
                 else if (row.holding == holding) out.push_back(std::to_string(row.doses.count()));
             }
         } else if (what == "accounts") {
@@ -492,7 +537,8 @@ private:
             const auto say = [&](const char* name, std::int64_t n) {
                 if (n != 0) line += ", " + std::string(name) + " " + std::to_string(n);
             };
-            say("patient", a.patient), say("wasted", a.wasted), say("returned", a.returned), say("transferred", a.transferred), say("variance", a.variance), say("on hand", a.on_hand);
+            say("patient", a.patient), say("wasted", a.wasted), say("returned", a.returned),
+                say("transferred", a.transferred), say("variance", a.variance), say("on hand", a.on_hand);
             out.push_back(line);
         } else if (what == "review" || what == "given") {
             const bool all = what == "given" || w.take("all");
@@ -500,7 +546,8 @@ private:
             const std::string word = what == "given" ? w.next() : "";
             for (const auto& row : ledger_->review(q, recorded_, all).doses) {
                 if (what == "review")
-                    out.push_back(row.patient + " " + with_reasons(row.finding, row.reasons) + (row.guidance ? "; by " + form.entry(*row.guidance) : ""));
+                    out.push_back(row.patient + " " + with_reasons(row.finding, row.reasons) +
+                                  (row.guidance ? "; by " + form.entry(*row.guidance) : ""));
                 else if (row.patient == token)
                     out.push_back(form.part(word, row.history, row.allowance_seconds));
             }
@@ -508,10 +555,14 @@ private:
             const std::string place = w.next();
             const Instant from = instant(w.next()), until = instant(w.next());
             for (const auto& row : ledger_->excursions(place, from, until, q, recorded_).excursions) {
-                out.push_back(std::string(side_name(row.side)) + " " + std::string(excursion_kind_name(row.kind)) + " " + short_time(row.from_s) + " to " + short_time(row.until_s) + ", " +
-                              row.duration_s.text() + " s, " + row.degree_s.text() + " Cs, peak " + row.peak_C.text() + (row.open ? ", open" : ""));
+                out.push_back(std::string(side_name(row.side)) + " " + std::string(excursion_kind_name(row.kind)) +
+                              " " + short_time(row.from_s) + " to " + short_time(row.until_s) + ", " +
+                              row.duration_s.text() + " s, " + row.degree_s.text() + " Cs, peak " + row.peak_C.text() +
+                              (row.open ? ", open" : ""));
                 if (what == "inside")
-                    for (const auto& in : row.holdings) out.push_back(Answers::holding(in.holding) + ", " + std::to_string(in.doses.count()) + ": " + Answers::exposure(in.exposure, in.allowance_seconds));
+                    for (const auto& in : row.holdings)
+                        out.push_back(Answers::holding(in.holding) + ", " + std::to_string(in.doses.count()) + ": " +
+                                      Answers::exposure(in.exposure, in.allowance_seconds));
             }
         } else if (what == "marks") {
             const std::string place = w.next();
@@ -537,7 +588,9 @@ private:
             const auto holding = all ? HoldingKey() : key(w);
             for (const auto& row : ledger_->lists(q, recorded_).holdings) {
                 if (!all && row.holding != holding) continue;
-                if (what == "lists") out.push_back((all ? Answers::holding(row.holding) + ": " : "") + with_reasons(list_name(row.list), row.reasons));
+                if (what == "lists")
+                    out.push_back((all ? Answers::holding(row.holding) + ": " : "") +
+                                  with_reasons(list_name(row.list), row.reasons));
                 else if (what == "notes") out.insert(out.end(), row.notes.begin(), row.notes.end());
                 else out.push_back(form.part(what, row.history, row.allowance_seconds));
             }
@@ -596,8 +649,9 @@ std::vector<Row> run(std::string_view table) {
         } else if (w.take("!")) {
             const std::string refusal = site.refused(time, w);
             const auto colon = expected.find(": ");
-            const bool as_expected = refusal.substr(0, refusal.find(": ")) == expected.substr(0, colon) &&
-                                     (colon == std::string::npos || refusal.find(expected.substr(colon + 2)) != std::string::npos);
+            const bool as_expected =
+                refusal.substr(0, refusal.find(": ")) == expected.substr(0, colon) &&
+                (colon == std::string::npos || refusal.find(expected.substr(colon + 2)) != std::string::npos);
             out.push_back({text, expected, as_expected ? expected : refusal});
         } else if (!expected.empty()) {
             unreadable("an event with an answer: " + text);

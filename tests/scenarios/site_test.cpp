@@ -23,7 +23,9 @@ TEST_CASE("a scenario sees an answer that is not as expected", "[scenarios]") {
     CHECK(wrong("08:00 ? stock = none") == 0);
     // an answer that is longer, or shorter, than expected
     const std::string two = "08:00 receive main flu A1 10\n 08:00 receive main flu B2 5\n 09:00 ? lists = ";
-    CHECK(wrong((two + "main flu A1: quarantine-pending-guidance: unmonitored\n = main flu B2: quarantine-pending-guidance: unmonitored").c_str()) == 0);
+    CHECK(wrong((two + "main flu A1: quarantine-pending-guidance: unmonitored\n = main flu B2: "
+                       "quarantine-pending-guidance: unmonitored")
+                    .c_str()) == 0);
     CHECK(wrong((two + "main flu A1: quarantine-pending-guidance: unmonitored").c_str()) == 1);
     CHECK(wrong("08:00 ? stock = none\n = main flu A1: 10") == 1);
     // a refusal that is none, is another, or says something else

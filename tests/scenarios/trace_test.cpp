@@ -24,7 +24,8 @@ TEST_CASE("trace: two readings are joined up to max_gap_s apart, an hour where t
     )");
 }
 
-TEST_CASE("trace: two checks are joined up to max_check_gap_s apart, 18 hours where the place says nothing", "[scenarios]") {
+TEST_CASE("trace: two checks are joined up to max_check_gap_s apart, 18 hours where the place says nothing",
+          "[scenarios]") {
     scenario(R"(
         14:00  receive main flu A1 10
         14:00  receive spare flu A1 10
@@ -53,7 +54,9 @@ TEST_CASE("trace: two bare checks do not make a weekend in range", "[scenarios]"
     )");
 }
 
-TEST_CASE("trace: near is from near_s before a check in range to near_s after it, 30 minutes where the place says nothing", "[scenarios]") {
+TEST_CASE(
+    "trace: near is from near_s before a check in range to near_s after it, 30 minutes where the place says nothing",
+    "[scenarios]") {
     scenario(R"(
         07:00  place main 2C/36F 8C/46F near usual
         08:00  receive main flu A1 10            # the first check five minutes later
@@ -107,7 +110,10 @@ TEST_CASE("trace: what is out of the place's range makes nothing near, and takes
     )");
 }
 
-TEST_CASE("trace: a check of min and max is near by its temperature alone, as corrected; of two at one instant the later number", "[scenarios]") {
+TEST_CASE(
+    "trace: a check of min and max is near by its temperature alone, as corrected; of two at one instant the later "
+    "number",
+    "[scenarios]") {
     scenario(R"(
         07:00  place main 2C/36F 8C/46F near 60
         07:00  place spare 2C/36F 8C/46F near 60
@@ -122,7 +128,8 @@ TEST_CASE("trace: a check of min and max is near by its temperature alone, as co
     )");
 }
 
-TEST_CASE("trace: near comes before awaiting and after what is measured, also beyond the assignment of its probe", "[scenarios]") {
+TEST_CASE("trace: near comes before awaiting and after what is measured, also beyond the assignment of its probe",
+          "[scenarios]") {
     scenario(R"(
         07:00  place main 2C/36F 8C/46F near 600
         08:00  receive main flu A1 10
@@ -388,7 +395,7 @@ TEST_CASE("trace: of two checks of a place at one instant the later number holds
         08:00  check main 4
         08:10  check main 5 min 1 max 13
         08:10  check main 12                # no extremes: a line from 4 to 12, past 8 half way
-        08:10  ? history main flu A1        = checked 600; warm 0 300 600, 600 Cs, open 300; beyond warm 300, open 300; cold 0, open 0; points 1, open 1; 4 to 12; in main
+        08:10  ? history main flu A1  = checked 600; warm 0 300 600, 600 Cs, open 300; beyond warm 300, open 300; cold 0, open 0; points 1, open 1; 4 to 12; in main
     )");
 }
 
@@ -452,9 +459,11 @@ TEST_CASE("trace: batches that overlap one that began long before", "[scenarios]
     )");
 }
 
-TEST_CASE("trace: overlapping batches that fill a block of the file to its last reading, and by one more", "[scenarios]") {
+TEST_CASE("trace: overlapping batches that fill a block of the file to its last reading, and by one more",
+          "[scenarios]") {
     for (const std::size_t all : {ledger::readings_per_block, ledger::readings_per_block + 1}) {
-        std::string table = "08:00  receive main flu A1 10\n08:00:01  log p 1  5\n08:00  log p 2 ";  // one between the others
+        std::string table =
+            "08:00  receive main flu A1 10\n08:00:01  log p 1  5\n08:00  log p 2 ";  // one between the others
         for (std::size_t i = 0; i + 2 < all; ++i) table += " 5";
         table += " 7\n12:00  ? extremes main flu A1       = 5 to 7\n12:00  ? points main flu A1         = 0, open 0\n";
         scenario(table);
@@ -472,9 +481,13 @@ TEST_CASE("trace: the last reading of a batch, with which an assignment ends, is
 
 TEST_CASE("trace: more batches than are kept decoded", "[scenarios]") {
     std::string table = "00:00  receive main flu A1 10\n";
-    for (int i = 0; i < 140; ++i) table += std::string(i / 6 < 10 ? "0" : "") + std::to_string(i / 6) + ":" + std::to_string(i % 6) + "0  log p 300  9 5\n";
+    for (int i = 0; i < 140; ++i)
+        table += std::string(i / 6 < 10 ? "0" : "") + std::to_string(i / 6) + ":" + std::to_string(i % 6) +
+                 "0  log p 300  9 5\n";
     // 140 lines from 9 down to 5 and 139 up again, of 300 s each, a quarter of it above 8 by half a degree in the mean
-    table += "23:15  ? warm main flu A1         = 0 20925 83700, 20925/2 Cs, open 20925\n23:15  ? points main flu A1       = 140, open 140\n";
+    table +=
+        "23:15  ? warm main flu A1         = 0 20925 83700, 20925/2 Cs, open 20925\n23:15  ? points main flu A1       "
+        "= 140, open 140\n";
     scenario(table);
 }
 

@@ -126,11 +126,14 @@ bool shows_exposure(History history, const Product& product, std::int64_t unmoni
 }
 
 std::string finding(const Given& given, const Lot& lot, std::int64_t unmonitored_limit_s) {
-    const auto has = [&](const char* reason) { return std::count(given.discard.begin(), given.discard.end(), reason) > 0; };
+    const auto has = [&](const char* reason) {
+        return std::count(given.discard.begin(), given.discard.end(), reason) > 0;
+    };
     if (has("expired")) return "expired";
     bool covered = false, discarded = false;
     for (const Event& event : lot.events)
-        if (const auto* guidance = std::get_if<Guidance>(&event.what); guidance != nullptr && covers(*guidance, event.at, given)) {
+        if (const auto* guidance = std::get_if<Guidance>(&event.what);
+            guidance != nullptr && covers(*guidance, event.at, given)) {
             covered = true;
             discarded = discarded || guidance->verdict == Verdict::discard;
         }

@@ -119,7 +119,8 @@ struct State {
     std::vector<Given> gives;       // in the order of the timeline
 };
 
-/// At A. The guidance of a lot is taken to have come in the order of its numbers. std::invalid_argument: a place that is not defined, doses below 0, a count above 0 of nothing.
+/// At A. The guidance of a lot is taken to have come in the order of its numbers. std::invalid_argument: a place that
+/// is not defined, doses below 0, a count above 0 of nothing.
 State histories(const Records& records, const std::vector<Place>& places, const Lot& lot,
                 std::int64_t unmonitored_limit_s, Instant A);
 

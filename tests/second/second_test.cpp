@@ -687,7 +687,8 @@ TEST_CASE("second: holds", "[second]") {
     of_bag.mark = "bag";
     Hold unmarked;
     unmarked.mark = "";
-    const std::vector<Event> start = {{10, 0, Receive{in("fridge"), 5, {}}}, {11, 0, Receive{in("fridge", "bag"), 5, {}}}};
+    const std::vector<Event> start = {{10, 0, Receive{in("fridge"), 5, {}}},
+                                      {11, 0, Receive{in("fridge", "bag"), 5, {}}}};
     const auto with = [&](std::vector<Event> more) {
         std::vector<Event> all = start;
         all.insert(all.end(), more.begin(), more.end());
@@ -714,7 +715,9 @@ TEST_CASE("second: holds", "[second]") {
     CHECK(held(state, in("fridge", "bag")).history.held_by == Numbers{12});
 
     // In one instant the numbers decide.
-    state = with({{13, 100, Hold{}}, {12, 100, Receive{in("fridge", "x"), 1, {}}}, {14, 100, Receive{in("fridge", "y"), 1, {}}}});
+    state = with({{13, 100, Hold{}},
+                  {12, 100, Receive{in("fridge", "x"), 1, {}}},
+                  {14, 100, Receive{in("fridge", "y"), 1, {}}}});
     CHECK(held(state, in("fridge", "x")).history.held_by == Numbers{13});
     CHECK(held(state, in("fridge", "y")).history.held_by == Numbers{13});
     state = with({{14, 100, of_bag}, {15, 100, Receive{in("counter", "bag"), 1, {}}}});

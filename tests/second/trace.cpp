@@ -173,7 +173,8 @@ Instant floor_of(const Rational& x) {
 
 /// The piece's class and what it is judged by: the first of the six that applies from its start on.
 void classify(const Trace& trace, Piece& piece) {
-    // No sample lies inside the piece, nor an end of what is near one, so a pair holds all of it if it holds its first second.
+    // No sample lies inside the piece, nor an end of what is near one, so a pair holds all of it if it holds its first
+    // second.
     const Instant t = floor_of(piece.from);
 
     for (std::size_t i = 0; i + 1 < trace.readings.size(); ++i) {
@@ -200,7 +201,9 @@ void classify(const Trace& trace, Piece& piece) {
             return;
         }
     }
-    const auto near = [&](const Sample& s) { return t >= s.at - trace.near_s && t < s.at + trace.near_s && in_range(trace.range, s); };
+    const auto near = [&](const Sample& s) {
+        return t >= s.at - trace.near_s && t < s.at + trace.near_s && in_range(trace.range, s);
+    };
     for (const ReadingSample& r : trace.readings)
         if (near(r)) piece.cls = Class::near;
     for (const CheckSample& c : trace.checks)

@@ -1,5 +1,6 @@
 // GS1: what is refused and where the message points; what is taken for a code. Formats, dates and check digits stand in
-// tests/published/gs1.txt and are compared with other programs by tests/reference/gs1_test.py. GTINs are of GS1's own examples.
+// tests/published/gs1.txt and are compared with other programs by tests/reference/gs1_test.py. GTINs are of GS1's own
+// examples.
 #include <catch2/catch.hpp>
 
 #include "coldtally/error.hpp"
@@ -46,7 +47,9 @@ TEST_CASE("gs1: a day of 00 stays a month; an hour of expiry is told", "[gs1]") 
 
 TEST_CASE("gs1: a refusal names the position, the identifier, the value and what would be right", "[gs1]") {
     CHECK(refusal("]d201095212345432131799") == "scan: position 20: (17) \"99\": is too short: must have 6 digits");
-    CHECK(refusal("(01)09521234543214") == "scan: position 1: (01) \"09521234543214\": its check digit is wrong: scan it again, or read the number from the box");
+    CHECK(refusal("(01)09521234543214") ==
+          "scan: position 1: (01) \"09521234543214\": its check digit is wrong: scan it again, or read the number from "
+          "the box");
     CHECK(refusal("(17)270532").find("must be a date, YYMMDD, with day 00 for a month's last") != std::string::npos);
     CHECK(refusal("(10)A#1").find("must be of the 82 characters of GS1") != std::string::npos);
     CHECK(refusal("(8010)a").find("39 characters") != std::string::npos);
@@ -71,29 +74,45 @@ TEST_CASE("gs1: what the standard permits is read", "[gs1]") {
     CHECK(parse_gs1_scan("]d217270531\x1D" "10A\x1D", 2026).elements.size() == 2);  // a separator that is not needed
     CHECK(parse_gs1_scan("(253)9521234543213", 2026).elements.size() == 1);          // its serial component is optional
     CHECK(parse_gs1_scan("(3105)000001", 2026).elements.size() == 1);
-    CHECK(parse_gs1_scan("]E495200002", 2026).gtin == "00000095200002");  // by the rule of the check digit, worked by hand
+    CHECK(parse_gs1_scan("]E495200002", 2026).gtin ==
+          "00000095200002");  // by the rule of the check digit, worked by hand
 }
 
 TEST_CASE("gs1: GTINs of every length as 14 digits", "[gs1]") {
     CHECK(gtin_14("9521234543213") == "09521234543213");
     CHECK(gtin_14("036000241457") == "00036000241457");
     CHECK(gtin_14("12312312312333") == "12312312312333");
-    for (const char* not_one : {"", "9521234543214", "952123454321", "x521234543213", "123456789012345"}) CHECK(gtin_14(not_one) == std::nullopt);
+    for (const char* not_one : {"", "9521234543214", "952123454321", "x521234543213", "123456789012345"})
+        CHECK(gtin_14(not_one) == std::nullopt);
 }
 
 TEST_CASE("gs1: what is taken for a code, and what for a lot's number", "[gs1]") {
-    for (const char* code : {"]d2010952", "(01)09521234543213", "(10)A", "(17)270531", "0109521234543213" "10A", "\x1D" "0109521234543213" "10A", "1727053110A\x1D" "21B", " ]d210A\r\n"}) {
+    for (const char* code : {"]d2010952", "(01)09521234543213", "(10)A", "(17)270531",
+                             "0109521234543213"
+                             "10A",
+                             "\x1D"
+                             "0109521234543213"
+                             "10A",
+                             "1727053110A\x1D"
+                             "21B",
+                             " ]d210A\r\n"}) {
         INFO(code);
         CHECK(is_gs1_scan(code));
     }
-    for (const char* lot : {"", "K0123", "]", "]d", "]XX0", "(A)1", "(99999)1", "(3106)000000", "0109521234543213", "010952123454321410A", "01A9521234543213" "10"}) {
+    for (const char* lot :
+         {"", "K0123", "]", "]d", "]XX0", "(A)1", "(99999)1", "(3106)000000", "0109521234543213", "010952123454321410A",
+          "01A9521234543213"
+          "10"}) {
         INFO(lot);
         CHECK_FALSE(is_gs1_scan(lot));
     }
 }
 
 TEST_CASE("gs1: no bytes that no code holds, and no identifiers that are not digits", "[gs1]") {
-    for (const char* code : {"]d232Z5123456", "]d232:5123456", "]d2329\xC3\xA9" "123456", "]d210A\xC3", "]d210\x7F", "(32Z5)123456"}) {
+    for (const char* code : {"]d232Z5123456", "]d232:5123456",
+                             "]d2329\xC3\xA9"
+                             "123456",
+                             "]d210A\xC3", "]d210\x7F", "(32Z5)123456"}) {
         INFO(code);
         CHECK_FALSE(refusal(code).empty());
     }

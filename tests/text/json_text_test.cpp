@@ -59,7 +59,8 @@ TEST_CASE("a JSON list four times as long takes about four times as long to read
 }
 
 TEST_CASE("JSON is read as it stands, and what is no JSON is refused", "[text]") {
-    CHECK(parse_json(R"({"b":[1,-2,2.5,true,null,{"x":{}}],"a":"é\u0041"})", "x").dump() == R"({"a":"éA","b":[1,-2,2.5,true,null,{"x":{}}]})");
+    CHECK(parse_json(R"({"b":[1,-2,2.5,true,null,{"x":{}}],"a":"é\u0041"})", "x").dump() ==
+          R"({"a":"éA","b":[1,-2,2.5,true,null,{"x":{}}]})");
     CHECK(parse_json("7", "x") == 7);
     CHECK(parse_json("18446744073709551615", "x").is_number_unsigned());
     CHECK(refusal(R"({"a":1,"b":{"a":2},"a":3})") == "bad-json: line 3: key \"a\" twice in one object");
@@ -68,7 +69,8 @@ TEST_CASE("JSON is read as it stands, and what is no JSON is refused", "[text]")
     CHECK(refusal("{\"a\\u0000b\":1}") == "bad-text: line 3: a text holds NUL");
     CHECK(refusal("\"\\ud800\"").starts_with("bad-json: line 3: not JSON: "));
     CHECK(refusal("1e999").starts_with("bad-json: line 3: not JSON: "));
-    for (const std::string broken : {"", "[", "[1,]", "{\"a\"}", "{\"a\":}", "01", "tru", "[1] 2", "nul", "\"a", "{a:1}"}) {
+    for (const std::string broken :
+         {"", "[", "[1,]", "{\"a\"}", "{\"a\":}", "01", "tru", "[1] 2", "nul", "\"a", "{a:1}"}) {
         INFO(broken);
         CHECK(refusal(broken).starts_with("bad-json: line 3: not JSON: parse error at line 1"));
     }

@@ -1,11 +1,47 @@
-"""A step of lib/ may include only the steps before it, and a public header only public headers: the data flows one way."""
+"""A step of lib/ may include only the steps before it, and a public header only public headers: the data flows one
+way."""
 import pathlib
 import re
 import sys
 
-STEPS = ["text", "quantities", "entries", "standards", "logger", "ledger", "trace", "exposure", "timeline", "answers", "forms"]
+STEPS = [
+    "text",
+    "quantities",
+    "entries",
+    "standards",
+    "logger",
+    "ledger",
+    "trace",
+    "exposure",
+    "timeline",
+    "answers",
+    "forms",
+]
 # the public header of a step may be included by it and by all after it
-PUBLIC = {"error": 0, "quantities": 1, "exposure": 1, "entries": 2, "fhir": 3, "gs1": 3, "columns": 4, "logger": 4, "copies": 5, "verification": 5, "answers": 9, "drafts": 9, "handovers": 9, "immunizations": 9, "journeys": 9, "traces": 9, "incidents": 9, "loosening": 9, "stewardship": 9, "upkeep": 9, "forms": 10, "ledger": 11}
+PUBLIC = {
+    "error": 0,
+    "quantities": 1,
+    "exposure": 1,
+    "entries": 2,
+    "fhir": 3,
+    "gs1": 3,
+    "columns": 4,
+    "logger": 4,
+    "copies": 5,
+    "verification": 5,
+    "answers": 9,
+    "drafts": 9,
+    "handovers": 9,
+    "immunizations": 9,
+    "journeys": 9,
+    "traces": 9,
+    "incidents": 9,
+    "loosening": 9,
+    "stewardship": 9,
+    "upkeep": 9,
+    "forms": 10,
+    "ledger": 11,
+}
 
 root = pathlib.Path(sys.argv[1])
 bad = []

@@ -1,5 +1,6 @@
-"""page.py EVIDENCE PAGE [--write]: makes the page on validation from what the tests reported in the folder EVIDENCE (one JSON line a
-comparison), and compares it with PAGE, or writes it there. The tests report while they run: run them first."""
+"""page.py EVIDENCE PAGE [--write]: makes the page on validation from what the tests reported in the folder EVIDENCE
+(one JSON line a comparison), and compares it with PAGE, or writes it there. The tests report while they run: run them
+first."""
 import json
 import math
 import pathlib
@@ -23,13 +24,37 @@ SEEN = {
 }
 
 PARTS = [
-    ("exposure", "exposure_test.py", "Random traces: 120 of 20 to 160 readings, in °C and in °F, with gaps, readings on the limits and tolerances."),
+    (
+        "exposure",
+        "exposure_test.py",
+        "Random traces: 120 of 20 to 160 readings, in °C and in °F, with gaps, readings on the limits and tolerances.",
+    ),
     ("calendar", "calendar_test.py", "Dates, instants and exact numbers."),
-    ("zones", "zones_test.py", "Every zone of the system, around the changes of its clock, from 1970 to 2199. The number of cases follows the system's zone data."),
-    ("worked_incident", "worked_incident_test.py", "A power failure worked on paper, in `examples/worked-incident.md`: every figure of the page (the script is in `tests/docs/`)."),
-    ("gs1", "gs1_test.py", "GS1 codes: random element strings; symbols printed and read back (GS1 DataMatrix, GS1-128, GS1 QR Code); damaged values. `gs1/README.md` names the parser."),
-    ("fhir", "fhir_test.py", "HL7 FHIR R4 Immunization resources: every dose given of the demo clinic and of 40 random sites with awkward texts; the official examples; damaged records. `fhir/README.md` names schema and examples, and what the schema cannot tell."),
-    ("opendata", "opendata_test.py", "Open temperature series, and gaps cut into them; `opendata/README.md` has origin and licence."),
+    (
+        "zones",
+        "zones_test.py",
+        "Every zone of the system, around the changes of its clock, from 1970 to 2199. The number of cases follows the system's zone data.",
+    ),
+    (
+        "worked_incident",
+        "worked_incident_test.py",
+        "A power failure worked on paper, in `examples/worked-incident.md`: every figure of the page (the script is in `tests/docs/`).",
+    ),
+    (
+        "gs1",
+        "gs1_test.py",
+        "GS1 codes: random element strings; symbols printed and read back (GS1 DataMatrix, GS1-128, GS1 QR Code); damaged values. `gs1/README.md` names the parser.",
+    ),
+    (
+        "fhir",
+        "fhir_test.py",
+        "HL7 FHIR R4 Immunization resources: every dose given of the demo clinic and of 40 random sites with awkward texts; the official examples; damaged records. `fhir/README.md` names schema and examples, and what the schema cannot tell.",
+    ),
+    (
+        "opendata",
+        "opendata_test.py",
+        "Open temperature series, and gaps cut into them; `opendata/README.md` has origin and licence.",
+    ),
 ]
 
 SECOND = """`tests/second/` works every question anew from the definitions, slowly and by other means, and shares no code with the library. 300 random sites
@@ -71,7 +96,9 @@ def deviation(line):
     if not line["largest"]:
         return "exact"
     # what is smaller differs between processors
-    return f"below 1e{max(-12, math.floor(math.log10(line['largest'])) + 1)}" + (" relative" if line.get("relative") else "")
+    return f"below 1e{max(-12, math.floor(math.log10(line['largest'])) + 1)}" + (
+        " relative" if line.get("relative") else ""
+    )
 
 
 def row(*cells):
@@ -97,7 +124,12 @@ def published(lines):
 
 def mutation(results):
     """The line of the page on mutants that adds them up."""
-    return MUTATION + "\n" + re.search(r"^\d+ mutants, .*?\.(?=\n\n)", results.read_text(encoding="utf-8"), re.M | re.S)[0] + "\n"
+    return (
+        MUTATION
+        + "\n"
+        + re.search(r"^\d+ mutants, .*?\.(?=\n\n)", results.read_text(encoding="utf-8"), re.M | re.S)[0]
+        + "\n"
+    )
 
 
 def page(folder, results):
@@ -107,7 +139,13 @@ def page(folder, results):
         out += f"\n`{script}`: {about}\n\n" + row("compared", "with", "cases", "largest deviation") + row(*["---"] * 4)
         for line in read(folder, name):
             out += row(line["what"], line["against"], cases(line), deviation(line))
-    out += "\n## A second implementation\n\n" + SECOND + "\n" + row("compared", "with", "cases", "largest deviation") + row(*["---"] * 4)
+    out += (
+        "\n## A second implementation\n\n"
+        + SECOND
+        + "\n"
+        + row("compared", "with", "cases", "largest deviation")
+        + row(*["---"] * 4)
+    )
     for line in read(folder, "second"):
         out += row(line["what"], line["against"], cases(line), deviation(line))
     return out + mutation(results) + TAIL
@@ -128,7 +166,9 @@ def main():
     if without_versions(made) != without_versions(old):
         for a, b in zip(made.splitlines(), old.splitlines()):
             if without_versions(a) != without_versions(b):
-                sys.exit(f"{path} is not what the tests report now; make it anew (it says how). First difference:\n now:  {a}\n page: {b}")
+                sys.exit(
+                    f"{path} is not what the tests report now; make it anew (it says how). First difference:\n now:  {a}\n page: {b}"
+                )
         sys.exit(f"{path} is not what the tests report now; make it anew (it says how)")
 
 

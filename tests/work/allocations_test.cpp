@@ -28,13 +28,18 @@ int main() {
     long used = 0;
     {
         Ledger ledger(path.string(), Ledger::Mode::create);
-        ledger.post("{\"kind\":\"site\",\"name\":\"A\",\"zone\":\"UTC\",\"by\":\"ab\"}\n{\"kind\":\"probe\",\"probe\":\"q\",\"scale\":\"C\",\"by\":\"ab\"}", now);
+        ledger.post(
+            "{\"kind\":\"site\",\"name\":\"A\",\"zone\":\"UTC\",\"by\":\"ab\"}\n{\"kind\":\"probe\",\"probe\":\"q\","
+            "\"scale\":\"C\",\"by\":\"ab\"}",
+            now);
         std::string csv = "instant,degrees\n";
         for (long i = 0; i < rows; ++i) csv += (start + Duration(i * 300)).text() + (i % 2 ? ",4.5\n" : ",4.6\n");
         ImportRequest request;
         request.probe = "q";
         request.by = "ab";
-        request.layout = LoggerLayout::parse(R"({"delimiter":",","decimal":".","skip_lines":1,"columns":{"instant":1,"temperature":2},"instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})");
+        request.layout = LoggerLayout::parse(
+            R"({"delimiter":",","decimal":".","skip_lines":1,"columns":{"instant":1,"temperature":2},)"
+            R"("instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})");
         const std::vector<LoggerFile> files{{"a.csv", csv}};
         const long before = allocations;
         const auto report = ledger.import_readings(request, files, now);

@@ -17,11 +17,13 @@ const Instant now = start + Duration(400 * 86400);
 
 std::string at(std::int64_t seconds) { return "\"at\":\"" + (start + Duration(seconds)).text() + "\""; }
 
-/// A site with one refrigerator, a year of five-minute readings that are in range but for an afternoon a month, and lots of
-/// which the last are still there.
+/// A site with one refrigerator, a year of five-minute readings that are in range but for an afternoon a month, and
+/// lots of which the last are still there.
 class Year {
 public:
-    Year() : path_(std::filesystem::temp_directory_path() / ("coldtally-work-" + std::to_string(getpid()) + "-" + std::to_string(++made))) {
+    Year()
+        : path_(std::filesystem::temp_directory_path() /
+                ("coldtally-work-" + std::to_string(getpid()) + "-" + std::to_string(++made))) {
         std::filesystem::remove(path_);
         Ledger ledger = open(Ledger::Mode::create);
         ledger.post(R"({"kind":"site","name":"Work","zone":"UTC","by":"ab"}
@@ -37,7 +39,9 @@ public:
         ImportRequest request;
         request.probe = "q";
         request.by = "ab";
-        request.layout = LoggerLayout::parse(R"({"delimiter":",","decimal":".","skip_lines":1,"columns":{"instant":1,"temperature":2},"instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})");
+        request.layout = LoggerLayout::parse(
+            R"({"delimiter":",","decimal":".","skip_lines":1,"columns":{"instant":1,"temperature":2},)"
+            R"("instant_pattern":"%Y-%m-%dT%H:%M:%S%z","scale":"C"})");
         const auto report = ledger.import_readings(request, {{"year.csv", csv}}, now);
         readings = report.files.at(0).rows_kept;
     }
@@ -48,12 +52,18 @@ public:
     /// Lot number `n`: received on `day`, `gives` doses of it given, one an hour.
     void add_lot(int n, std::int64_t day, int gives) const {
         const std::string lot = "\"product\":\"p\",\"lot\":\"L" + std::to_string(n) + "\"";
-        std::string lines = "{\"kind\":\"lot\"," + lot + ",\"expiry\":\"2027-12\",\"by\":\"ab\"}\n{\"kind\":\"receive\"," + at(day * 86400) + ",\"place\":\"main\"," + lot + ",\"doses\":1000,\"by\":\"ab\"}\n";
-        for (int g = 0; g < gives; ++g) lines += "{\"kind\":\"give\"," + at(day * 86400 + 3600 * (g + 1)) + ",\"place\":\"main\"," + lot + ",\"patient\":\"t\",\"by\":\"ab\"}\n";
+        std::string lines = "{\"kind\":\"lot\"," + lot +
+                            ",\"expiry\":\"2027-12\",\"by\":\"ab\"}\n{\"kind\":\"receive\"," + at(day * 86400) +
+                            ",\"place\":\"main\"," + lot + ",\"doses\":1000,\"by\":\"ab\"}\n";
+        for (int g = 0; g < gives; ++g)
+            lines += "{\"kind\":\"give\"," + at(day * 86400 + 3600 * (g + 1)) + ",\"place\":\"main\"," + lot +
+                     ",\"patient\":\"t\",\"by\":\"ab\"}\n";
         open().post(lines, now);
     }
     void empty_lot(int n, std::int64_t day) const {
-        open().post("{\"kind\":\"count\"," + at(day * 86400) + ",\"place\":\"main\",\"product\":\"p\",\"lot\":\"L" + std::to_string(n) + "\",\"doses\":0,\"by\":\"ab\"}", now);
+        open().post("{\"kind\":\"count\"," + at(day * 86400) + ",\"place\":\"main\",\"product\":\"p\",\"lot\":\"L" +
+                        std::to_string(n) + "\",\"doses\":0,\"by\":\"ab\"}",
+                    now);
     }
 
     std::int64_t readings = 0;
@@ -106,7 +116,9 @@ TEST_CASE("opening and posting cost the same in a short ledger and in a long one
     const auto cost = [&] {
         Ledger ledger = year.open();
         const auto opened = ledger.work().statements;
-        ledger.post("{\"kind\":\"give\"," + at(300 * 86400) + ",\"place\":\"main\",\"product\":\"p\",\"lot\":\"L1\",\"patient\":\"t\",\"by\":\"ab\"}", now);
+        ledger.post("{\"kind\":\"give\"," + at(300 * 86400) +
+                        ",\"place\":\"main\",\"product\":\"p\",\"lot\":\"L1\",\"patient\":\"t\",\"by\":\"ab\"}",
+                    now);
         const auto work = ledger.work();
         return std::tuple(opened, work.statements - opened, work.movements_read, work.blocks_decoded);
     };
@@ -130,6 +142,8 @@ TEST_CASE("a late entry reads the movements of its lot alone") {
     const Year year;
     for (int n = 1; n < 8; ++n) year.add_lot(n, 20, 50);
     Ledger ledger = year.open();
-    ledger.post("{\"kind\":\"give\"," + at(21 * 86400) + ",\"place\":\"main\",\"product\":\"p\",\"lot\":\"L3\",\"patient\":\"t\",\"by\":\"ab\"}", now);
+    ledger.post("{\"kind\":\"give\"," + at(21 * 86400) +
+                    ",\"place\":\"main\",\"product\":\"p\",\"lot\":\"L3\",\"patient\":\"t\",\"by\":\"ab\"}",
+                now);
     CHECK(ledger.work().movements_read == 51);
 }

@@ -1,5 +1,6 @@
-"""cut_schema.py SCHEMA: prints what HL7's JSON Schema for FHIR R4 (fhir.schema.json) says of Immunization resources: the definitions that can
-be reached from there, without their descriptions. Contained resources could be of any kind, which would be all of it: none is allowed."""
+"""cut_schema.py SCHEMA: prints what HL7's JSON Schema for FHIR R4 (fhir.schema.json) says of Immunization resources:
+the definitions that can be reached from there, without their descriptions. Contained resources could be of any kind,
+which would be all of it: none is allowed."""
 import json
 import sys
 
@@ -29,5 +30,10 @@ while left:
     if name not in definitions:
         definitions[name] = without_descriptions(WHOLE["definitions"][name])
         left += names(definitions[name])
-cut = {"$schema": WHOLE["$schema"], "id": WHOLE["id"], "$ref": "#/definitions/Immunization", "definitions": dict(sorted(definitions.items()))}
+cut = {
+    "$schema": WHOLE["$schema"],
+    "id": WHOLE["id"],
+    "$ref": "#/definitions/Immunization",
+    "definitions": dict(sorted(definitions.items())),
+}
 print(json.dumps(cut, indent=1))
