@@ -80,7 +80,7 @@ void add_answer(CLI::App& program, Run& run) {
     command->footer(folded(caution) + "\n\n" +
                     help_end("coldtally answer clinic.ledger 214 mmr K0123 --verdict use --issuer 'Works' --reference "
                              "'case 7' --by ab --yes",
-                             "--yes was given, and the answer does not cover all that is known; nothing was posted"));
+                             "--yes was given, and what was told is not all that is known, as said; nothing was posted"));
     command->callback([options, &run] {
         run = [options](const Surroundings& surroundings) { return answer(*options, surroundings); };
     });

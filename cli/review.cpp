@@ -1,6 +1,5 @@
 #include <memory>
 
-#include "coldtally/review_work.hpp"
 #include "options.hpp"
 
 namespace coldtally::cli {
@@ -14,9 +13,6 @@ struct Options : QuestionOptions {
 int review(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
     const Instants instants = read_instants(ledger, options, surroundings.now);
-    const bool table = options.form.format == "table";
-    for (const auto& line : beside_review(ledger, instants.question, surroundings.now))
-        table ? surroundings.out.write(line + ".\n") : say_on_standard_error("WARNING: " + line);
     print(ledger.review(instants.question, surroundings.now, options.all), options, ledger, surroundings);
     return done;
 }

@@ -11,6 +11,7 @@
 #include "coldtally/error.hpp"
 #include "forms/answer_json.hpp"
 #include "text/json_text.hpp"
+#include "text/shell_word.hpp"
 
 namespace coldtally {
 
@@ -118,8 +119,8 @@ PostedTransfer post_transfer(Ledger& ledger, Drafted drafted, const std::optiona
     if (!out.files.empty())
         drafted.next_steps.push_back(
             std::string(dry_run ? "Would be written, to be sent" : "Send") +
-            " with the doses: " + text::quoted(out.files[0]) +
-            ", the handover that the other site's receive takes, and " + text::quoted(out.files[1]) +
+            " with the doses: " + text::shell_word(out.files[0]) +
+            ", the handover that the other site's receive takes, and " + text::shell_word(out.files[1]) +
             ", the sheet for people. What travels without them counts there as never exposed.");
     else if (out.handover.needed &&
              !out.handover.condemned)  // a file of condemned doses there is none; they are warned of

@@ -594,11 +594,7 @@ void check_activation(std::int64_t activation_K) {
 }  // namespace
 
 StockAnswer Ledger::stock(const Question& q, Instant now) const {
-    return impl_->read(q, now, [](answers::World& w) {
-        StockAnswer out = answers::stock(w);
-        answers::add_doubts(w, out);
-        return out;
-    });
+    return impl_->read(q, now, answers::stock);
 }
 ScanAnswer Ledger::scan(std::string_view text, const Question& q, Instant now) const {
     return impl_->read(q, now, [&](answers::World& w) { return answers::scan(w, text); });
@@ -606,7 +602,11 @@ ScanAnswer Ledger::scan(std::string_view text, const Question& q, Instant now) c
 ListsAnswer Ledger::lists(const Question& q, Instant now) const { return impl_->read(q, now, answers::lists); }
 
 ReviewAnswer Ledger::review(const Question& q, Instant now, bool all) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::review(w, all); });
+    return impl_->read(q, now, [&](answers::World& w) {
+        ReviewAnswer out = answers::review(w, all);
+        answers::add_in_doubt(w, out, all);
+        return out;
+    });
 }
 
 ExcursionsAnswer Ledger::excursions(const std::string& place, Instant from, Instant until, const Question& q,

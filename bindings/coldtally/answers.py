@@ -275,13 +275,14 @@ class LastUse(Record):
 
 
 class StockHolding(HoldingName):
-    """Doses of a holding, the lot's expiry, and the last day on which they may be used, which may be earlier.
-    `in_doubt`: open incidents in whose time in doubt doses of this lot stood where these have been, and that no
+    """Doses of a holding, the lot's expiry, and the last day on which they may be used, which may be earlier. `list`:
+    discard, quarantine-pending-guidance or keep; :class:`ListedHolding` says why. `in_doubt`: open incidents in whose time in doubt doses of this lot stood where these have been, and that no
     guidance has answered since; whatever the list."""
 
     doses: int
     expiry: datetime.date
     last_use: LastUse
+    list: str
     in_doubt: tuple[str, ...]
 
 
@@ -301,6 +302,7 @@ class StockAnswer(Answer):
     """Which doses are where."""
 
     _rows = "holdings"
+    _categories = {"list": LISTS}
     holdings: tuple[StockHolding, ...]
     accounts: Accounts
 
@@ -308,7 +310,6 @@ class StockAnswer(Answer):
 class ListedHolding(StockHolding):
     """A holding on its list: discard, quarantine-pending-guidance or keep, with the reasons and what else to know."""
 
-    list: str
     reasons: tuple[str, ...]
     notes: tuple[str, ...]
     history: History
@@ -372,11 +373,14 @@ class GivenDose(HoldingName):
 
 
 class ReviewAnswer(Answer):
-    """Doses given that may need review."""
+    """Doses given that may need review. `not_listed`: what must not be read as "nothing happened", in words: doses given
+    in the time in doubt of an open incident, or that may have been out of range for longer than is permitted, at which
+    nothing was found."""
 
     _rows = "doses"
     _categories = {"finding": FINDINGS}
     doses: tuple[GivenDose, ...]
+    not_listed: tuple[str, ...]
     caution: str
 
 

@@ -137,7 +137,8 @@ class IncidentsAnswer(Answer):
 
 
 class IncidentStep(Record):
-    """A step that was written down, by its entry."""
+    """A step that was written down, by its entry. `note`: also why doses were not put on hold, or why the incident was
+    closed all the same."""
 
     entry: int
     at: datetime.datetime
@@ -145,6 +146,7 @@ class IncidentStep(Record):
     step: str
     text: str
     place: str | None
+    note: str | None
 
 
 class Device(Record):

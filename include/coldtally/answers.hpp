@@ -38,6 +38,10 @@ struct LastUse {
 /// and that it is seen up to `at` only, where it ends later.
 std::string window_words(Instant from, Instant until, Instant at, const Zone& zone);
 
+enum class List { discard, quarantine, keep };
+/// "discard", "quarantine-pending-guidance", "keep"
+std::string_view list_name(List list) noexcept;
+
 struct StockAnswer {
     AnswerHead head;
     struct Row {
@@ -45,6 +49,7 @@ struct StockAnswer {
         Doses doses;
         Date expiry;
         LastUse last_use;
+        List list = List::keep;             ///< as in ListsAnswer, with what puts them on it
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
     };
     std::vector<Row> holdings;
@@ -52,10 +57,6 @@ struct StockAnswer {
         std::int64_t supplier = 0, patient = 0, wasted = 0, returned = 0, transferred = 0, variance = 0, on_hand = 0;
     } accounts;  ///< doses; they add up to 0
 };
-
-enum class List { discard, quarantine, keep };
-/// "discard", "quarantine-pending-guidance", "keep"
-std::string_view list_name(List list) noexcept;
 
 struct ListsAnswer {
     AnswerHead head;
@@ -72,6 +73,8 @@ struct ListsAnswer {
         /// Open incidents in whose time in doubt doses of this lot stood where these have been, and that no guidance
         /// has answered since; whatever the list. Shown wherever the list is.
         std::vector<std::string> in_doubt;
+        /// Those of the notes that must be known before doses are used though the list does not say it.
+        std::vector<std::string> beside = {};
     };
     std::vector<Row> holdings;
 };
@@ -103,6 +106,10 @@ struct ReviewAnswer {
         std::vector<Duration> allowance_seconds;
     };
     std::vector<Row> doses;
+    /// Doses given at which nothing was found, in words, since they must not be read as "nothing happened": those given
+    /// in the time in doubt of an open incident; those that by the at-most sums may have been out of range for longer
+    /// than the strictest of the side's allowances permits, or may have frozen.
+    std::vector<std::string> not_listed = {};
 };
 
 enum class Side { cold, warm };

@@ -111,6 +111,7 @@ struct IncidentAnswer {
         Instant at;
         std::string by, step, text;
         std::optional<std::string> place;
+        std::optional<std::string> note;  ///< also why doses were not put on hold, or why it was closed all the same
     };
     std::vector<Step> steps;
 

@@ -3,67 +3,60 @@
 #include <algorithm>
 
 #include "answers/fit.hpp"
+#include "answers/may_be_more.hpp"
 #include "answers/notes.hpp"
 
 namespace coldtally::answers {
 
 namespace {
 
-constexpr std::string_view starts[] = {"MAY BE OVER ",    "MAY HAVE BEEN ", "MAY HAVE FROZEN", "OUT OF RANGE WHEN ",
-                                       "DOES NOT SUIT: ", "CONDEMNED ",     "THE WAY "};
-
 /// What came with a note of a receive, by which the way is found again.
 constexpr std::string_view way_start = "the way: ";
+constexpr std::string_view no_way = "none, received at the instant they left";
 
-bool is_cleared(const World& w, const ListsAnswer::Row& row) {
+/// Guidance has cleared these doses, and since what it answered nothing is unsure of the places where their lot was.
+bool is_cleared(World& w, const ListsAnswer::Row& row, const Product& product, const StayCollector& seen) {
     const OpenExposure& open = row.history.open;
     if ((open.warm + open.cold + open.frozen).sign() > 0 || open.points > 0) return false;
-    return std::any_of(w.known.guidance.begin(), w.known.guidance.end(), [&](const auto& g) {
-        return g.fact.product == row.holding.product && g.fact.lot == row.holding.lot && g.fact.through <= w.head.at &&
-               g.fact.verdict != Verdict::discard;
-    });
-}
-
-/// Does a band lie beyond the range on this side?
-bool is_of_side(const Allowance& a, const Range& range, bool warm) {
-    if (warm) return range.high && a.high.in(Scale::C) > range.high->in(Scale::C);
-    return range.low && a.low.in(Scale::C) < range.low->in(Scale::C);
+    const auto cleared = seen.cleared_through.find(row.holding);
+    if (cleared == seen.cleared_through.end()) return false;
+    for (const auto& [place, stays] : seen.stays) {
+        if (!row.history.places.contains(place)) continue;
+        for (const auto& [from, until] : stays) {
+            if (until <= cleared->second) continue;
+            const Exposure since =
+                w.engine.over(product, place, std::max(from, cleared->second), until, until == w.at);
+            for (const SideExposure* side : {&since.warm, &since.cold, &since.frozen})
+                if (side->at_most > side->estimate) return false;
+        }
+    }
+    return true;
 }
 
 void side_note(const ListsAnswer::Row& row, const Product& product, bool warm, std::vector<std::string>& out) {
-    const Exposure& total = row.history.total;
-    const SideExposure& side = warm ? total.warm : total.cold;
-    if (side.at_most <= side.estimate) return;
-    const std::string what = warm ? "too warm" : "too cold";
-    const std::string figures = what + " for at most " + duration_words(side.at_most, true) +
-                                " by the values around it, " +
-                                (side.estimate.sign() > 0 ? duration_words(side.estimate, true) : std::string("none")) +
+    const auto more = may_be_more(row.history.total, product, warm);
+    if (!more) return;
+    const Rational& estimate = more->side->estimate;
+    const std::string figures = std::string(warm ? "too warm" : "too cold") + " for at most " +
+                                duration_words(more->side->at_most, true) + " by the values around it, " +
+                                (estimate.sign() > 0 ? duration_words(estimate, true) : std::string("none")) +
                                 " by the estimate, which alone decides the list";
-    const auto bands = product.allowances.value_or(std::vector<Allowance>());
-    std::optional<std::size_t> used;  // the first of this side that was, else the first there is
-    for (const bool any : {false, true})
-        for (std::size_t i = 0; i < bands.size() && !used; ++i)
-            if (is_of_side(bands[i], product.range, warm) &&
-                (any || (i < total.allowances.size() && total.allowances[i].sign() > 0)))
-                used = i;
-    if (!used) {
-        if (side.estimate.sign() == 0) out.push_back("MAY HAVE BEEN OUT OF RANGE: " + figures);
-        return;
-    }
-    const Rational allowed(bands[*used].seconds.seconds());
-    if (side.at_most > allowed)
-        out.push_back("MAY BE OVER ITS ALLOWANCE: " + figures + "; allowance " + std::to_string(*used + 1) +
-                      " permits " + duration_words(allowed, false));
+    if (!more->allowance)
+        out.push_back("MAY HAVE BEEN OUT OF RANGE: " + figures);
+    else
+        out.push_back("MAY BE OVER ITS ALLOWANCE: " + figures + "; allowance " + std::to_string(*more->allowance + 1) +
+                      " permits " + duration_words(more->allowed, false));
 }
 
-void uncertain(const World& w, const ListsAnswer::Row& row, const Product& product, std::vector<std::string>& out) {
-    if (row.list != List::keep || is_cleared(w, row)) return;
+void uncertain(World& w, const ListsAnswer::Row& row, const Product& product, const StayCollector& seen,
+               std::vector<std::string>& out) {
+    if (row.list != List::keep || is_cleared(w, row, product, seen)) return;
     side_note(row, product, true, out);
     side_note(row, product, false, out);
-    const SideExposure& frozen = row.history.total.frozen;
-    if (frozen.estimate.sign() == 0 && frozen.at_most.sign() > 0)
+    if (may_have_frozen(row.history.total))
         out.push_back("MAY HAVE FROZEN: at or below the freeze limit for at most " +
-                      duration_words(frozen.at_most, true) + " by the values around it, which no list counts");
+                      duration_words(row.history.total.frozen.at_most, true) +
+                      " by the values around it, which no list counts");
 }
 
 void still_out(World& w, const ListsAnswer::Row& row, std::vector<std::string>& out) {
@@ -103,11 +96,10 @@ void ways(const World& w, const ListsAnswer::Row& row, std::vector<std::string>&
         if (!std::includes(been.begin(), been.end(), places.begin(), places.end()) || !been.contains(receive.place))
             continue;
         const std::string note = entry->note.value_or("");
-        const auto at = note.find(way_start);
+        const auto at = note.rfind(way_start);  // the last words of a note that receiving made
         const std::string said =
-            at == std::string::npos ? "how long it was is not known"
-                                    : note.substr(at + way_start.size(), note.find(';', at) - at - way_start.size());
-        if (said.starts_with("none")) continue;
+            at == std::string::npos ? "how long it was is not known" : note.substr(at + way_start.size());
+        if (said == no_way) continue;
         out.push_back("THE WAY FROM ANOTHER SITE IS IN NO FIGURE (entry " + std::to_string(m.entry) + "): " + said);
     }
 }
@@ -128,18 +120,18 @@ std::vector<std::string> condemned_elsewhere(const World& w, const std::string& 
 }
 
 std::string way_words(Instant left, Instant received, const Zone& zone) {
-    if (left == received) return std::string(way_start) + "none, received at the instant they left";
+    if (left == received) return std::string(way_start) + std::string(no_way);
     if (left > received)
         return std::string(way_start) + "not known: by the handover they left later than they were received";
     return std::string(way_start) + duration_words(Rational((received - left).seconds()), true) + " from " +
            zone.local_text(left) + ", of which nothing is known";
 }
 
-std::vector<std::string> beside_notes(World& w, const ListsAnswer::Row& row) {
+std::vector<std::string> beside_notes(World& w, const ListsAnswer::Row& row, const StayCollector& seen) {
     std::vector<std::string> out;
     const Product* product = w.known.product(row.holding.product);
     if (!product || row.list == List::discard) return out;
-    uncertain(w, row, *product, out);
+    uncertain(w, row, *product, seen, out);
     still_out(w, row, out);
     suits(w, row, *product, out);
     for (const auto& said :
@@ -148,10 +140,6 @@ std::vector<std::string> beside_notes(World& w, const ListsAnswer::Row& row) {
                       ". Ask its issuer about these before they are used");
     ways(w, row, out);
     return out;
-}
-
-bool is_beside_note(std::string_view note) {
-    return std::any_of(std::begin(starts), std::end(starts), [&](auto start) { return note.starts_with(start); });
 }
 
 }  // namespace coldtally::answers

@@ -4,10 +4,9 @@
 
 #include <set>
 #include <string>
-#include <string_view>
 #include <vector>
 
-#include "answers/world.hpp"
+#include "answers/notes.hpp"
 
 namespace coldtally::answers {
 
@@ -18,10 +17,8 @@ namespace coldtally::answers {
 /// - guidance says discard for other doses of its lot;
 /// - a way from another site of which nothing is known.
 /// Each begins with words in capitals.
-std::vector<std::string> beside_notes(World& world, const ListsAnswer::Row& row);
-
-/// Is this note one of those?
-bool is_beside_note(std::string_view note);
+/// `seen`: what was met while the doses of its lot were brought to the world's instant.
+std::vector<std::string> beside_notes(World& world, const ListsAnswer::Row& row, const StayCollector& seen);
 
 /// Of a receive that takes a history: how long the doses were on the way, kept with the entry's note. `left`: when they
 /// left the other site.

@@ -4,7 +4,6 @@
 #include <map>
 #include <tuple>
 
-#include "answers/beside_notes.hpp"
 #include "answers/lists.hpp"
 
 namespace coldtally::answers {

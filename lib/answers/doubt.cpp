@@ -276,19 +276,6 @@ std::vector<std::string> doubted_now(World& w, const std::string& place) {
     return out;
 }
 
-void add_doubts(World& w, StockAnswer& answer) {
-    std::map<HoldingKey, std::vector<std::string>> found;
-    std::set<std::int64_t> seen;
-    for (const Doubt& d : open_doubts(w))
-        for (const auto& lot : w.store.lots_in_place(d.place)) {
-            if (!w.known.product(lot.product) || !seen.insert(lot.lot).second) continue;
-            for (const auto& row : listed(w, lot))
-                if (!row.in_doubt.empty()) found[row.holding] = row.in_doubt;
-        }
-    for (auto& row : answer.holdings)
-        if (const auto it = found.find(row.holding); it != found.end()) row.in_doubt = it->second;
-}
-
 std::string hold_reason(const std::string& incident, const std::string& place) {
     return "incident " + incident + ", noticed in " + place;
 }

@@ -42,9 +42,6 @@ std::vector<Doubt> doubts_of(World& world, const HoldingKey& holding, const Hist
 /// Incidents that are open of a place which is not known to be good again at the instant.
 std::vector<std::string> doubted_now(World& world, const std::string& place);
 
-/// Fills in_doubt of the rows.
-void add_doubts(World& world, StockAnswer& answer);
-
 /// The reason of a hold that comes with the notice of an incident in a place; by it the holds are known again.
 std::string hold_reason(const std::string& incident, const std::string& place);
 

@@ -4,8 +4,8 @@
 #include <map>
 #include <set>
 
-#include "answers/doubt.hpp"
 #include "answers/beside_notes.hpp"
+#include "answers/doubt.hpp"
 #include "answers/entry_warnings.hpp"
 #include "answers/fit.hpp"
 #include "answers/handover.hpp"
@@ -83,7 +83,7 @@ struct Warner {
     /// What the list that they are on does not say.
     void beside(const std::optional<ListsAnswer::Row>& row) const {
         if (!row) return;
-        for (const auto& note : beside_notes(w, *row)) say(note);
+        for (const auto& note : row->beside) say(note);
     }
 
     /// The same patient, the same lot, the same day.

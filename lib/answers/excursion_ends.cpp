@@ -52,8 +52,8 @@ std::vector<std::string> end_marks(World& w, const std::string& place, const Fou
     for (const auto& p : f.pieces) whole += p.until - p.from;
     const Rational most = std::max(whole, at_most(over, f.side));
     if (most > whole)
-        out.push_back("it began and ended on a straight line between values, and nobody read when: out of range for at "
-                      "most " +
+        out.push_back(std::string("it ") + (a < f.from ? b > f.until ? "began and ended" : "began" : "ended") +
+                      " on a straight line between values, and nobody read when: out of range for at most " +
                       duration_words(most, true) + " between " + zone.local_text(Instant(a.floor())) + " and " +
                       zone.local_text(Instant(b.ceil())));
     std::map<std::pair<std::string, std::string>, Rational> of_lots;

@@ -130,8 +130,9 @@ private:
         const auto all = incident_steps(w_);
         for (const auto& s : all) {
             if (s.fact.incident != out_.incident) continue;
+            const Entry entry = w_.store.named_entry(s.entry);
             out_.steps.push_back(
-                {s.entry, Instant(s.at), w_.store.named_entry(s.entry).by, s.fact.step, s.fact.text, s.fact.place});
+                {s.entry, Instant(s.at), entry.by, s.fact.step, s.fact.text, s.fact.place, entry.note});
         }
         if (out_.steps.empty())
             throw Error(Code::not_known,
@@ -329,13 +330,16 @@ private:
                     if (const auto* t = std::get_if<Transfer>(&entry->fact)) l.to = t->to, l.reason = t->reason;
                     if (const auto* r = std::get_if<Return>(&entry->fact)) l.reason = r->reason;
                     for (const auto& s : out_.steps)
-                        if (!l.told && !l.to.empty() && s.step != "noticed" && s.at >= l.at && names(s.text, l.to))
+                        if (!l.told && !l.to.empty() && tells(s.step) && s.at >= l.at && names(s.text, l.to))
                             l.told = s.entry;
                     out_.left.push_back(std::move(l));
                 }
             }
         std::ranges::sort(out_.left, {}, [](const auto& l) { return std::pair(l.at, l.entry); });
     }
+
+    /// A step by which somebody may have been told.
+    static bool tells(std::string_view step) { return step == "action" || step.ends_with(" told"); }
 
     /// As a word of its own: "Elm" is not named by "Elmwood".
     static bool names(const std::string& text, const std::string& site) {

@@ -21,12 +21,14 @@ std::vector<ledger::Dated<Incident>> incident_steps(const ledger::Store& store, 
 
 std::vector<IncidentSpan> incident_spans(const std::vector<ledger::Dated<Incident>>& steps) {
     std::map<std::string, IncidentSpan> all;
+    std::set<std::string> of_all;  // noticed without a place: a later step about one place narrows nothing
     for (const auto& s : steps) {
         const auto [it, fresh] = all.try_emplace(s.fact.incident);
         IncidentSpan& span = it->second;
         if (fresh) span.incident = s.fact.incident, span.first = s.at;
-        if (s.fact.place) span.places.insert(*s.fact.place);
+        if (s.fact.place && !of_all.contains(span.incident)) span.places.insert(*s.fact.place);
         if (s.fact.step == "noticed") {
+            if (!s.fact.place) of_all.insert(span.incident), span.places.clear();
             if (!span.noticed) span.noticed = s.at, span.notice = s.entry;
             span.closed.reset();  // noticed again after it was closed: it is open again
         }

@@ -4,7 +4,6 @@
 #include <set>
 #include <tuple>
 
-#include "answers/beside_notes.hpp"
 #include "answers/fit.hpp"
 #include "answers/lists.hpp"
 

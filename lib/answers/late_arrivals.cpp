@@ -1,9 +1,10 @@
 #include "answers/late_arrivals.hpp"
 
 #include <algorithm>
+#include <map>
 
 #include "answers/doubt.hpp"
-#include "answers/incidents.hpp"
+#include "answers/incident_spans.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally::answers {
@@ -16,16 +17,20 @@ LateArrival::LateArrival(const ledger::Store& store, const ledger::Known& known,
         place_ = m->to_place, product_ = m->product, lot_ = m->lot;
     }
     if (place_.empty() || !known.place(place_)) return;
-    World world(store, head_of(store, Question{}, now), known);
-    for (const auto& row : incidents(world, place_, std::nullopt, Instant(0), Instant(0)).incidents) {
-        if (!row.noticed || row.closed || *row.noticed <= *arriving.at ||
-            std::ranges::find(row.places, place_) == row.places.end())
-            continue;
-        const bool held = std::ranges::any_of(known.holds, [&](const auto& h) {
-            return h.at >= row.noticed->seconds_since_1970() && h.fact.reason == hold_reason(row.incident, place_) &&
-                   h.fact.product == product_ && h.fact.lot == lot_;
+    // the first notice in this place after they came, of each incident that is open
+    const auto upto = head_of(store, Question{}, now).at.seconds_since_1970();
+    std::map<std::string, std::int64_t> noticed;
+    for (const auto& step : incident_steps(store, known, upto)) {
+        if (step.fact.step == "closed") noticed.erase(step.fact.incident);
+        if (step.fact.step == "noticed" && step.fact.place == place_ && step.at > arriving.at->seconds_since_1970())
+            noticed.try_emplace(step.fact.incident, step.at);
+    }
+    for (const auto& [incident, at] : noticed) {
+        const bool held = std::ranges::any_of(known.holds, [&, at = at, reason = hold_reason(incident, place_)](
+                                                               const auto& h) {
+            return h.at >= at && h.fact.reason == reason && h.fact.product == product_ && h.fact.lot == lot_;
         });
-        notices_.push_back({row.incident, *row.noticed, held});
+        notices_.push_back({incident, Instant(at), held});
     }
 }
 
@@ -42,15 +47,23 @@ void LateArrival::finish(const std::optional<std::string>& no_hold, Drafted& out
                                   known_.zone().local_text(notice.at) +
                                   ", after these doses came there, and is open";
         const bool left_off = no_hold && !notice.held;
-        out.warnings.insert(out.warnings.begin(),
-                            left_off ? "NOT PUT ON HOLD, because: " + *no_hold + ". But " + since
-                                     : "DO NOT USE: " + since + ": they are on hold with what was there. Mark them");
+        std::string warning = left_off
+                                  ? "NOT PUT ON HOLD, because: " + *no_hold + ". But " + since
+                                  : "DO NOT USE: " + since + ": they are on hold with what was there. Mark them";
+        if (std::ranges::find(out.warnings, warning) == out.warnings.end())
+            out.warnings.insert(out.warnings.begin(), std::move(warning));
         if (no_hold || notice.held) continue;
         Entry hold;
         hold.at = notice.at;
         hold.by = by;
-        hold.fact = Hold{hold_reason(notice.incident, place_), product_, lot_, place_, std::nullopt};
-        out.entries.push_back(std::move(hold));
+        const Hold fact{hold_reason(notice.incident, place_), product_, lot_, place_, std::nullopt};
+        hold.fact = fact;
+        if (std::ranges::none_of(out.entries, [&](const Entry& e) {  // of another mark or fund of the lot
+                const auto* other = std::get_if<Hold>(&e.fact);
+                return other && e.at == hold.at && other->reason == fact.reason && other->product == fact.product &&
+                       other->lot == fact.lot;
+            }))
+            out.entries.push_back(std::move(hold));
     }
 }
 

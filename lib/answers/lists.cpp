@@ -29,7 +29,8 @@ Judged judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding
     row.history = h.history;
     const auto doubts = doubts_of(w, row.holding, row.history, seen);
     for (const auto& d : doubts) row.in_doubt.push_back(d.incident);
-    for (auto& note : beside_notes(w, row)) row.told.push_back({Note::Kind::beside, std::move(note)});
+    row.beside = beside_notes(w, row, seen);
+    for (const auto& note : row.beside) row.told.push_back({Note::Kind::beside, note});
     auto others = notes(w, row, seen.stays, doubts);
     row.told.insert(row.told.end(), others.begin(), others.end());
     if (const auto vial = vial_without_opening(product, h.doses, seen.limits(h.key)))

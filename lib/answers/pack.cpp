@@ -8,6 +8,7 @@
 #include "answers/filling.hpp"
 #include "answers/fit.hpp"
 #include "answers/journeys.hpp"
+#include "answers/late_arrivals.hpp"
 #include "coldtally/error.hpp"
 
 namespace coldtally::answers {
@@ -70,6 +71,15 @@ public:
         e.fact = std::move(fact);
         warn(world, e, out, all_leave);
         out.entries.push_back(std::move(e));
+    }
+
+    /// The batch, with the holds of incidents that were noticed in a place after doses came there.
+    Drafted whole(const ledger::Store& store, Instant now) {
+        const auto so_far = out.entries;
+        for (const Entry& e : so_far)
+            if (std::holds_alternative<Move>(e.fact))
+                LateArrival(store, known_, now, e).finish(std::nullopt, out);
+        return std::move(out);
     }
 
 private:
@@ -169,7 +179,7 @@ Drafted pack(const ledger::Store& store, const PackRequest& request, Instant now
         const auto& k = row.holding;
         batch.add(Move{k.product, k.lot, k.fund, k.place, k.mark, request.container, k.mark, row.doses});
     }
-    return std::move(batch.out);
+    return batch.whole(store, now);
 }
 
 Drafted unpack(const ledger::Store& store, const UnpackRequest& request, Instant now) {
@@ -251,7 +261,7 @@ Drafted unpack(const ledger::Store& store, const UnpackRequest& request, Instant
         arrival.received_by = request.received_by.value_or(request.by);
         batch.add(std::move(arrival));
     }
-    return std::move(batch.out);
+    return batch.whole(store, now);
 }
 
 }  // namespace coldtally::answers

@@ -2,19 +2,54 @@
 
 #include <algorithm>
 
+#include "answers/incident_report.hpp"
+#include "answers/may_be_more.hpp"
 #include "answers/reasons.hpp"
 
 namespace coldtally::answers {
 
 namespace {
 
+/// Doses given, counted, with the first of their entries.
+class GivenDoses {
+public:
+    void add(EntryNumber entry, std::int64_t doses) {
+        entries_.push_back(entry);
+        doses_ += doses;
+    }
+    bool any() const { return !entries_.empty(); }
+    /// "3 doses given (entries 4, 7)"
+    std::string words() {
+        constexpr std::size_t most_named = 20;
+        std::ranges::sort(entries_);
+        std::string named;
+        for (std::size_t i = 0; i < std::min(entries_.size(), most_named); ++i)
+            named += (i == 0 ? "" : ", ") + std::to_string(entries_[i]);
+        if (entries_.size() > most_named) named += " and " + std::to_string(entries_.size() - most_named) + " more";
+        return std::to_string(doses_) + (doses_ == 1 ? " dose" : " doses") + " given (" +
+               (entries_.size() == 1 ? "entry " : "entries ") + named + ")";
+    }
+
+private:
+    std::vector<EntryNumber> entries_;
+    std::int64_t doses_ = 0;
+};
+
+std::string unlisted(bool all) { return all ? "and listed as nothing found: " : "and not listed here: "; }
+
 using ledger::Dated;
 using ledger::Movement;
 
 class Reviewer final : public timeline::Observer {
 public:
-    Reviewer(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out)
-        : world_(w), product_(*w.known.product(lot.product)), expired_from_(w.expired_from(lot)), all_(all), out_(out) {
+    Reviewer(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out,
+             GivenDoses& unsure)
+        : world_(w),
+          product_(*w.known.product(lot.product)),
+          expired_from_(w.expired_from(lot)),
+          all_(all),
+          out_(out),
+          unsure_(unsure) {
         for (const auto& g : w.known.guidance)
             if (g.fact.product == lot.product && g.fact.lot == lot.number) guidance_.push_back(&g);
         std::ranges::sort(guidance_, {}, [](const auto* g) { return std::pair(g->at, g->entry); });
@@ -25,9 +60,11 @@ public:
     bool leaves_quietly(const Movement& m, const timeline::Holding& source) override {
         if (all_) return false;
         const History& h = source.history;
-        return !is_expired(h, expired_from_, Instant(m.at)) && h.condemned_by.empty() &&
-               !condemned_later(m, source.key, h) &&
-               quarantine_reasons(h, product_, world_.known.unmonitored_limit()).empty();
+        const bool clear = !is_expired(h, expired_from_, Instant(m.at)) && h.condemned_by.empty() &&
+                           !condemned_later(m, source.key, h) &&
+                           quarantine_reasons(h, product_, world_.known.unmonitored_limit()).empty();
+        if (clear) look_beyond(m, h.total);
+        return clear;
     }
 
     void leaves(const Movement& m, const timeline::Holding& source, const History* judged) override {
@@ -51,7 +88,10 @@ public:
             row.finding = last ? "cleared" : "pending guidance";
         else
             row.finding = any_discard ? "condemned later" : "clear";
-        if (row.finding == "clear" && !all_) return;
+        if (row.finding == "clear") {
+            look_beyond(m, judged->total);
+            if (!all_) return;
+        }
         row.entry = m.entry;
         row.at = Instant(m.at);
         row.patient = world_.store.fact<Give>(m.entry).patient;
@@ -68,6 +108,12 @@ public:
     }
 
 private:
+    /// What its estimates, which found nothing, do not show. Time that goes by quietly adds nothing to it.
+    void look_beyond(const Movement& m, const Exposure& total) {
+        if (may_be_more(total, product_, true) || may_be_more(total, product_, false) || may_have_frozen(total))
+            unsure_.add(m.entry, m.doses);
+    }
+
     /// Guidance that says discard covers the give, whatever was told.
     bool condemned_later(const Movement& m, const HoldingKey& key, const History& h) const {
         return std::any_of(guidance_.begin(), guidance_.end(), [&](const auto* g) {
@@ -91,11 +137,13 @@ private:
     Instant expired_from_;
     bool all_;
     std::vector<ReviewAnswer::Row>& out_;
+    GivenDoses& unsure_;
     std::vector<const Dated<Guidance>*> guidance_;  // of the lot, by (at, number)
 };
 
-void judge_lot(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out) {
-    Reviewer reviewer(w, lot, all, out);
+void judge_lot(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out,
+               GivenDoses& unsure) {
+    Reviewer reviewer(w, lot, all, out, unsure);
     timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
     timeline.run(w.at, false, &reviewer);
 }
@@ -108,7 +156,8 @@ void order(std::vector<ReviewAnswer::Row>& rows) {
 
 std::vector<ReviewAnswer::Row> review_lot(World& w, const ledger::Store::LotRow& lot, bool all) {
     std::vector<ReviewAnswer::Row> out;
-    judge_lot(w, lot, all, out);
+    GivenDoses unsure;
+    judge_lot(w, lot, all, out, unsure);
     order(out);
     return out;
 }
@@ -116,9 +165,28 @@ std::vector<ReviewAnswer::Row> review_lot(World& w, const ledger::Store::LotRow&
 ReviewAnswer review(World& w, bool all) {
     ReviewAnswer out;
     out.head = w.head;
-    for (const auto& lot : w.lots()) judge_lot(w, lot, all, out.doses);
+    GivenDoses unsure;
+    for (const auto& lot : w.lots()) judge_lot(w, lot, all, out.doses, unsure);
     order(out.doses);
+    if (unsure.any())
+        out.not_listed.push_back("NOT SURE, " + unlisted(all) + unsure.words() +
+                                 " may have been out of range for longer than is permitted, or have frozen, by the "
+                                 "values around it; the finding counts the estimate alone" +
+                                 (all ? "" : ": --all lists them"));
     return out;
+}
+
+void add_in_doubt(World& w, ReviewAnswer& answer, bool all) {
+    std::vector<std::string> lines;
+    for (const auto& span : open_incidents(w)) {
+        GivenDoses given;
+        for (const auto& dose : incident(w, span.incident, std::nullopt).given)
+            if (dose.finding == "clear") given.add(dose.entry, dose.doses.count());
+        if (given.any())
+            lines.push_back("IN DOUBT, " + unlisted(all) + given.words() + " in the time in doubt of incident " +
+                            span.incident + ", which is open: `coldtally incident` lists them");
+    }
+    answer.not_listed.insert(answer.not_listed.begin(), lines.begin(), lines.end());
 }
 
 }  // namespace coldtally::answers

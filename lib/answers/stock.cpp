@@ -1,8 +1,8 @@
 #include "answers/stock.hpp"
 
-#include <algorithm>
+#include <utility>
 
-#include "answers/last_use.hpp"
+#include "answers/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -29,22 +29,15 @@ StockAnswer stock(World& w) {
             }
             walk.apply(m);
         }
-        std::optional<UseCollector> use;
         for (const auto& h : w.store.holdings(lot.lot)) {
             const auto doses = walk.doses(h.holding);
             if (doses == 0) continue;
-            if (!use) use.emplace(use_of(w, lot));
-            const HoldingKey key{h.place, lot.product, lot.number, h.fund, h.mark};
-            out.holdings.push_back({key,
-                                    Doses(doses),
-                                    w.expiry(lot),
-                                    last_use(w.known.zone(), w.expired_from(lot), use->limits(key)),
-                                    {}});
             accounts.on_hand += doses;
         }
     }
-    std::sort(out.holdings.begin(), out.holdings.end(),
-              [](const auto& a, const auto& b) { return a.holding < b.holding; });
+    for (auto& row : lists(w).holdings)
+        out.holdings.push_back(
+            {row.holding, row.doses, row.expiry, row.last_use, row.list, std::move(row.in_doubt)});
     return out;
 }
 

@@ -101,6 +101,10 @@ void Touched::look(World& w, const Brief& one) {
         const auto [it, fresh] = latest_.emplace(std::pair(names->product, names->lot), INT64_MIN);
         if (fresh) it->second = latest_of(w, names->product, names->lot);
         if (it->second > one.from) late();
+        // doses that left a place before an incident was noticed there are none of those in doubt
+        if (!names->source_place.empty())
+            for (const auto& span : open_incidents(w))
+                if (span.of(names->source_place) && span.since() > one.from) late();
         if (names->op != ledger::MovementOp::move || !w.known.place(names->source_place)) return;
         // what was read since in the place that they leave would not be of theirs
         const auto last = w.engine.trace_of(names->source_place, one.from).last();

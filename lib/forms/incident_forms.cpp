@@ -399,8 +399,13 @@ std::string to_json(const IncidentAnswer& a) {
     out["noticed"] = or_null(a.noticed);
     out["closed"] = or_null(a.closed);
     out["steps"] = list_json(a.steps, [](const auto& s) {
-        return Json{{"entry", s.entry}, {"at", s.at.text()}, {"by", s.by},
-                    {"step", s.step},   {"text", s.text},    {"place", or_null(s.place)}};
+        return Json{{"entry", s.entry},
+                    {"at", s.at.text()},
+                    {"by", s.by},
+                    {"step", s.step},
+                    {"text", s.text},
+                    {"place", or_null(s.place)},
+                    {"note", or_null(s.note)}};
     });
     out["units"] = list_json(a.units, unit_json);
     out["rules_entry"] = or_null(a.rules_entry);
@@ -528,7 +533,10 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
     }
 
     heading("What happened");
-    for (const auto& s : a.steps) table.text(when(s.at) + " " + s.step + " (" + s.by + "): " + s.text, 2, 2);
+    for (const auto& s : a.steps) {
+        table.text(when(s.at) + " " + s.step + " (" + s.by + "): " + s.text, 2, 2);
+        if (s.note) table.text("Note: " + *s.note, 4, 2);
+    }
     for (const auto& m : a.moved) table.text("moved: " + m, 2, 2);
 
     for (const auto& u : a.units) {

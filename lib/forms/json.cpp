@@ -92,6 +92,7 @@ std::string to_json(const StockAnswer& answer) {
         one["doses"] = row.doses.count();
         one["expiry"] = row.expiry.text();
         one["last_use"] = forms::last_use_json(row.last_use);
+        one["list"] = list_name(row.list);
         one["in_doubt"] = strings(row.in_doubt);
         out["holdings"].push_back(std::move(one));
     }
@@ -146,6 +147,7 @@ std::string to_json(const ReviewAnswer& answer) {
         one["history"] = entries::history_json(row.history, row.allowance_seconds);
         out["doses"].push_back(std::move(one));
     }
+    out["not_listed"] = strings(answer.not_listed);
     out["caution"] = std::string(caution) + " " + review_caution;
     return line(out);
 }

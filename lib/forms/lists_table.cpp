@@ -1,6 +1,5 @@
 #include <algorithm>
 
-#include "answers/beside_notes.hpp"
 #include "answers/last_use.hpp"
 #include "forms/table.hpp"
 
@@ -34,9 +33,7 @@ bool said_by_history(std::string_view note) {
 }
 
 void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableStyle& style, Instant at) {
-    for (const auto& note : row.notes)
-        if (answers::is_beside_note(note))
-            table.text(note, detail_indent, detail_hang, TableLayout::Paint::stop);
+    for (const auto& note : row.beside) table.text(note, detail_indent, detail_hang, TableLayout::Paint::stop);
     const ReasonContext context{row.history, row.allowance_seconds, style.zone, at, row.expiry};
     const bool later =
         row.history.use_by && row.last_use.set_by == "expiry" && *row.history.use_by > row.last_use.until;
@@ -45,7 +42,7 @@ void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableSty
         table.text(line + (later && line.starts_with("Use-by: ") ? ", after the expiry: the expiry decides" : ""),
                    detail_indent, detail_hang);
     for (const auto& note : row.notes)
-        if (!said_by_history(note) && !answers::is_beside_note(note))
+        if (!said_by_history(note) && std::ranges::find(row.beside, note) == row.beside.end())
             table.text("Note: " + note, detail_indent, detail_hang);
 }
 
@@ -70,8 +67,7 @@ void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& r
             if (row.list == list) {
                 ++holdings;
                 doses += row.doses.count();
-                if (std::any_of(row.notes.begin(), row.notes.end(), answers::is_beside_note))
-                    warned += row.doses.count();
+                if (!row.beside.empty()) warned += row.doses.count();
             }
         if (holdings == 0 && !empty) continue;
         table.blank();

@@ -40,6 +40,8 @@ std::string to_table(const ReviewAnswer& answer, const TableStyle& style) {
                        {"Lot"}});
     add_head(table, answer.head, "doses given that may need review", style);
     table.blank();
+    for (const auto& line : answer.not_listed) table.text(line + ".", 0, 2, TableLayout::Paint::wait);
+    if (!answer.not_listed.empty()) table.blank();
 
     if (answer.doses.empty()) {
         table.text("No doses to list.");

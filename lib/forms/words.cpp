@@ -164,6 +164,15 @@ std::string and_in_doubt(List list, const std::vector<std::string>& incidents) {
     return list != List::keep || incidents.empty() ? "" : "; " + in_doubt_words(incidents);
 }
 
+std::string_view list_cell(List list) noexcept {
+    switch (list) {
+        case List::discard: return "DO NOT USE: discard";
+        case List::quarantine: return "DO NOT USE: quarantine";
+        case List::keep: return "keep";
+    }
+    return "";
+}
+
 std::string in_doubt_cell(List list, const std::vector<std::string>& incidents) {
     if (list != List::keep || incidents.empty()) return "";
     std::string out = "IN DOUBT: ";

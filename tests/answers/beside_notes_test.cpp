@@ -9,7 +9,6 @@
 #include "answers/beside_notes.hpp"
 #include "answers/clinic.hpp"
 #include "coldtally/incident_work.hpp"
-#include "coldtally/review_work.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
@@ -47,9 +46,9 @@ struct Practice : Clinic {
         return {};
     }
     std::vector<std::string> beside(const std::string& lot, const std::string& when) const {
-        std::vector<std::string> out = row(lot, when).notes;
-        std::erase_if(out, [](const auto& n) { return !answers::is_beside_note(n); });
-        return out;
+        const auto listed = row(lot, when);
+        for (const auto& note : listed.beside) CHECK(std::ranges::count(listed.notes, note) == 1);
+        return listed.beside;
     }
     /// At that instant, also where the ledger was posted to later: a clock that went back is not believed.
     Drafted draft(const std::string& fields, const std::string& when) const {
@@ -103,6 +102,37 @@ TEST_CASE("an allowance that may be used up is said on the list's own line, by g
         {R"({"kind":"guidance","at":"2026-03-02T10:00:00Z","product":"elm","lot":"E1",)"
          R"("through":"2026-03-02T09:30:00Z","verdict":"use","issuer":"Maker","reference":"r"})"});
     CHECK(c.beside("E1", "02T10:00").empty());  // the answer is about it
+    // and not about the next night
+    c.post({check("02T16:00", "2"), check("03T09:00", "8.1"), check("03T09:05", "5")});
+    CHECK(says(c.beside("E1", "03T09:05"), "MAY BE OVER ITS ALLOWANCE"));
+}
+
+TEST_CASE("guidance about other doses of the lot makes none of these sure", "[beside]") {
+    Practice c;
+    c.post({receive("elm", "E1"), check("01T16:00", "2"), check("02T09:00", "8.1"), check("02T09:05", "5"),
+            R"({"kind":"guidance","at":"2026-03-02T10:00:00Z","product":"elm","lot":"E1","mark":"other box",)"
+            R"("through":"2026-03-02T09:30:00Z","verdict":"use","issuer":"Maker","reference":"r"})"});
+    CHECK(says(c.beside("E1", "02T10:00"), "MAY BE OVER ITS ALLOWANCE"));
+}
+
+TEST_CASE("a way from another site is known by what receiving wrote, whatever else a note says", "[beside]") {
+    Practice c;
+    const auto received = [](const std::string& mark, const std::string& note) {
+        return R"({"kind":"receive","at":"2026-03-01T16:00:00Z","doses":10,"product":"elm","lot":"E1","place":"main",)"
+               R"("handover":{"places":["North/fridge"],"allowances":[{"seconds":14400,"used_s":"0","open_s":"0"}]},)"
+               R"("mark":")" +
+               mark + R"(","note":")" + note + "\"}";
+    };
+    c.post({check("01T16:00", "5"),
+            received("a", "the way: none by the driver's word; handover of N, transfer 3; the way: 3 h from "
+                          "2026-03-01 13:00, of which nothing is known")});
+    CHECK(says(c.beside("E1", "01T16:10"), "THE WAY FROM ANOTHER SITE IS IN NO FIGURE (entry 9): 3 h from"));
+    Practice d;
+    d.post({check("01T16:00", "5"), received("a", "the way: none, received at the instant they left")});
+    CHECK(d.beside("E1", "01T16:10").empty());
+    Practice e;
+    e.post({check("01T16:00", "5"), received("a", "the way: none of it is known")});
+    CHECK(says(e.beside("E1", "01T16:10"), "THE WAY FROM ANOTHER SITE"));
 }
 
 TEST_CASE("an allowance that cannot be used up by what is known is not called that", "[beside]") {
@@ -198,10 +228,12 @@ TEST_CASE("doses that left an incident's time in doubt are named, with who must 
     c.post(
         {R"({"kind":"incident","at":"2026-03-01T19:30:00Z","incident":"i1","step":"action",)"
          R"("text":"called Oak Practices"})",
+         R"({"kind":"incident","at":"2026-03-01T19:35:00Z","incident":"i1","step":"cause",)"
+         R"("text":"door left open when Oak Practice fetched theirs"})",
          R"({"kind":"incident","at":"2026-03-01T19:40:00Z","incident":"i1","step":"action",)"
          R"("text":"called Oak Practice, Ms. B."})"});
     const auto told = c.ledger.incident("i1", std::nullopt, {now, std::nullopt}, now).left;
-    CHECK(told[0].told == told[0].entry + 5);
+    CHECK(told[0].told == told[0].entry + 6);
     CHECK_FALSE(told[1].told);
     CHECK_FALSE(says(still_open(c.ledger, "i1", now), words));
 }
@@ -253,15 +285,21 @@ TEST_CASE("a review without findings names the doses given in an open incident's
             R"({"kind":"give","at":"2026-03-02T09:10:00Z","place":"main","product":"elm","lot":"E1","patient":"t"})"});
     const auto now = at("2026-03-02T10:00:00Z");
     CHECK(c.ledger.review({now, std::nullopt}, now).doses.empty());
-    auto beside = beside_review(c.ledger, {now, std::nullopt}, now);
+    auto beside = c.ledger.review({now, std::nullopt}, now).not_listed;
     REQUIRE(beside.size() == 1);  // the first was given within the hour: at most 1 h
     CHECK(beside[0].find("NOT SURE, and not listed here: 1 dose given (entry 13)") == 0);
     c.post(
         {R"({"kind":"incident","at":"2026-03-02T09:30:00Z","incident":"i1","step":"noticed","place":"main",)"
          R"("text":"door"})"});
-    beside = beside_review(c.ledger, {now, std::nullopt}, now);
+    beside = c.ledger.review({now, std::nullopt}, now).not_listed;
     REQUIRE(beside.size() == 2);
     CHECK(beside[0].find(
               "IN DOUBT, and not listed here: 2 doses given (entries 12, 13) in the time in doubt of incident i1") ==
           0);
+    const auto table = to_table(c.ledger.review({now, std::nullopt}, now), wide());
+    CHECK(table.find("NOT SURE, and not listed here") < table.find("No doses to list."));
+    const auto all = c.ledger.review({now, std::nullopt}, now, true);
+    CHECK(all.doses.size() == 2);
+    CHECK(all.not_listed.at(1).find("NOT SURE, and listed as nothing found: 1 dose given (entry 13)") == 0);
+    CHECK(nlohmann::json::parse(to_json(all))["not_listed"].size() == 2);
 }

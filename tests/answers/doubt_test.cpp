@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <set>
 
 #include "answers/clinic.hpp"
 #include "coldtally/error.hpp"
@@ -26,8 +27,8 @@ const std::vector<std::string> site{
     R"({"kind":"probe","probe":"p","scale":"C"})",
     R"({"kind":"assign","at":"2026-03-01T00:00:00Z","probe":"p","place":"main"})",
     R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
-    R"({"kind":"product","product":"dtap","name":"D, )"
-    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0"}})",
+    R"({"kind":"product","product":"dtap","name":"D, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+    R"("freeze_limit":{"C":"0"}})",
     R"({"kind":"lot","product":"mmr","lot":"K1","expiry":"2027-06"})",
     R"({"kind":"lot","product":"mmr","lot":"K2","expiry":"2027-06"})",
     R"({"kind":"lot","product":"dtap","lot":"D1","expiry":"2027-06"})",
@@ -200,8 +201,8 @@ TEST_CASE("guidance that knew less than the record shows, or ends before the dou
     Clinic c;
     c.post(site);
     c.post(
-        {R"({"kind":"product","product":"mmr","name":"M, )"
-         R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},)"
+        {R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+         R"("allowances":[{"band":{"low":{"C":"8"},)"
          R"("high":{"C":"25"}},"seconds":86400,"source":"invented"}]})",
          readings("2026-03-01T00:00:00Z",
                   {{0, "5"}, {1800, "5"}, {3600, "12"}, {5400, "12"}, {7200, "5"}, {9000, "5"}, {10800, "5"}})});
@@ -289,6 +290,11 @@ TEST_CASE("an incident is not closed over doses that nothing keeps from use, unl
     const Drafted closed = step_draft(c.ledger, close, minute(965), now);
     CHECK(closed.entries.back().note == "closed all the same: came from the cold box");
     CHECK(says(closed.warnings, "nothing keeps from use any more: 7 doses of mmr lot K2 in main"));
+    c.ledger.post(closed.entries, now);
+    TableStyle wide{Zone("UTC")};
+    wide.columns = 400;
+    CHECK(to_table(c.ledger.incident("2026-1", std::nullopt, {minute(970), std::nullopt}, now), wide)
+              .find("Note: closed all the same: came from the cold box") != std::string::npos);
     close.step = "cause";
     CHECK_THROWS_AS(step_draft(c.ledger, close, minute(965), now), Error);
 }
@@ -319,6 +325,24 @@ TEST_CASE("an incident counts from its first step, also where nobody wrote down 
         {R"({"kind":"incident","at":"2026-03-01T16:02:00Z","incident":"2026-1","step":"noticed","text":"again",)"
          R"("place":"main"})"});
     CHECK(row(c, 965, "main", "K1").in_doubt == std::vector<std::string>{"2026-1"});
+}
+
+TEST_CASE("an incident that was noticed of no one place is of all, whatever place a later step names", "[doubt]") {
+    Clinic c;
+    c.post(site);
+    c.post({good(0, 60)});
+    const auto in_doubt = [&] {
+        std::vector<std::string> out;
+        for (const auto& row : c.ledger.lists({minute(100), std::nullopt}, now).holdings)
+            if (row.in_doubt == std::vector<std::string>{"i7"}) out.push_back(row.holding.place);
+        return std::set<std::string>(out.begin(), out.end());
+    };
+    c.post({R"({"kind":"incident","at":"2026-03-01T01:20:00Z","incident":"i7","step":"noticed","text":"no power"})"});
+    CHECK(in_doubt() == std::set<std::string>{"annex", "main"});
+    c.post(
+        {R"({"kind":"incident","at":"2026-03-01T01:30:00Z","incident":"i7","step":"action","place":"annex",)"
+         R"("text":"plugged in again"})"});
+    CHECK(in_doubt() == std::set<std::string>{"annex", "main"});
 }
 
 TEST_CASE("where all of the time in doubt was measured and in range, closing releases the holds", "[doubt]") {

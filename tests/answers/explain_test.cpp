@@ -100,8 +100,8 @@ TEST_CASE("an explanation says why guidance did not clear") {
     const auto e = explained(
         night +
             R"({"kind":"guidance","at":"2026-03-04T00:00:00Z","through":"2026-03-03T00:00:00Z","product":"p",)"
-            R"("lot":"L","verdict":"use","issuer":"Maker, )"
-            R"(invented","reference":"m1","told":{"out_of_range_s":3600,"unmonitored_s":0,"points":2},"by":"ab"})",
+            R"("lot":"L","verdict":"use","issuer":"Maker, invented","reference":"m1","told":{"out_of_range_s":3600,)"
+            R"("unmonitored_s":0,"points":2},"by":"ab"})",
         {"main", "p", "L", "state", "bag"}, warm, list);
     CHECK(says(e, "guidance of Maker, invented (m1): use"));
     CHECK(says(e, "told: out of range 3600 s"));

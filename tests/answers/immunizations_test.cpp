@@ -21,11 +21,11 @@ const std::vector<std::string> site = {
     R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
     R"({"kind":"place","place":"annex","name":"Annex","type":"refrigerator","range":{"low":{"C":"2"},)"
     R"("high":{"C":"8"}}})",
-    R"({"kind":"product","product":"elm","name":"Elm, )"
-    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"cvx":"03"})",
+    R"({"kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+    R"("cvx":"03"})",
     R"({"kind":"lot","product":"elm","lot":"E1","expiry":"2027-05"})",
-    R"({"kind":"product","product":"fir","name":"Fir, )"
-    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"cvx":"104"})",
+    R"({"kind":"product","product":"fir","name":"Fir, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+    R"("cvx":"104"})",
     R"({"kind":"lot","product":"fir","lot":"F1","expiry":"2027-05-31"})",
     R"({"kind":"product","product":"oak","name":"Oak, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
     R"({"kind":"lot","product":"oak","lot":"F1","expiry":"2027-08"})",

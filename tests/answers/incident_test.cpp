@@ -24,8 +24,8 @@ const std::vector<std::string> site{
     R"({"kind":"assign","at":"2026-01-01T00:00:00Z","probe":"p","place":"main"})",
     R"({"kind":"assign","at":"2026-01-01T00:00:00Z","probe":"q","place":"annex"})",
     R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
-    R"({"kind":"product","product":"dtap","name":"D, )"
-    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0"}})",
+    R"({"kind":"product","product":"dtap","name":"D, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+    R"("freeze_limit":{"C":"0"}})",
     R"({"kind":"lot","product":"mmr","lot":"K1","expiry":"2027-06"})",
     R"({"kind":"lot","product":"dtap","lot":"D1","expiry":"2027-06"})",
     R"({"kind":"maker","product":"mmr","name":"M Works","phone":"555-0101"})",
@@ -335,8 +335,8 @@ TEST_CASE(
     Clinic c;
     c.post(site);
     c.post(
-        {R"({"kind":"product","product":"mmr","name":"M, )"
-         R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"allowances":[{"band":{"low":{"C":"8"},)"
+        {R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+         R"("allowances":[{"band":{"low":{"C":"8"},)"
          R"("high":{"C":"12"}},"seconds":86400,"source":"invented"}]})",
          R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":24})",
          with_excursion("2026-03-01T00:00:00Z", 24, 36000, 43200, "9"), give("2026-03-01T08:00:00Z", "early"),

@@ -17,8 +17,8 @@ namespace {
 /// Chicago is 5 hours behind UTC in summer: the first instant of 1 July there is 05:00Z.
 const std::vector<std::string> clinic = {
     R"({"kind":"site","name":"Invented","zone":"America/Chicago"})",
-    R"({"kind":"product","product":"elm","name":"Elm, )"
-    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"beyond_use":{"first puncture":21600,"thaw":2419200},)"
+    R"({"kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+    R"("beyond_use":{"first puncture":21600,"thaw":2419200},)"
     R"("doses_per_vial":10})",
     R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
     R"({"kind":"lot","product":"elm","lot":"A1","expiry":"2026-06-30"})",

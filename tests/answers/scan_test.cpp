@@ -20,8 +20,8 @@ struct ScanSite : Clinic {
             {R"({"kind":"site","name":"Scan, invented","zone":"UTC"})",
              R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},)"
              R"("high":{"C":"8"}}})",
-             R"({"kind":"product","product":"elm","name":"Elm, )"
-             R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"gtin":["9521234543213"]})",
+             R"({"kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+             R"("gtin":["9521234543213"]})",
              R"({"kind":"product","product":"fir","name":"Fir, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
              R"({"kind":"lot","product":"fir","lot":"F1","expiry":"2027-05-31"})",
              R"({"kind":"receive","at":"2026-05-01T08:00:00Z","place":"main","product":"fir","lot":"F1","doses":3})"},
@@ -92,8 +92,8 @@ TEST_CASE("scan: a GTIN that no product has, or two have", "[scan]") {
     CHECK(says(site.draft("give", unknown).warnings, "GTIN 00614141123452 is of no product known here"));
     CHECK(std::get<Give>(site.draft("give", unknown).entries.at(0).fact).product == "fir");
     site.post(
-        {R"({"kind":"product","product":"fir","name":"Fir, )"
-         R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"gtin":["09521234543213"]})"},
+        {R"({"kind":"product","product":"fir","name":"Fir, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+         R"("gtin":["09521234543213"]})"},
         "2026-05-01T10:00:00Z");
     CHECK(site.refusal(Code::ambiguous, "receive", code).find("is that of \"elm\" and \"fir\"; state the product") !=
           std::string::npos);

@@ -60,8 +60,8 @@ TEST_CASE("a programme's rules come out as they went in", "[programme]") {
 
 TEST_CASE("a maker and a report come out as they went in", "[programme]") {
     const std::string maker =
-        R"({"kind":"maker","by":"QA","product":"mmr","name":"Works, )"
-        R"(invented","contact":"answers desk","phone":"555-0100","email":"a@example.org"})";
+        R"({"kind":"maker","by":"QA","product":"mmr","name":"Works, invented","contact":"answers desk",)"
+        R"("phone":"555-0100","email":"a@example.org"})";
     CHECK(to_json(read(maker)) == maker);
     const std::string report =
         R"({"kind":"report","at":"2026-03-02T09:00:00Z","by":"QA","incident":"2026-1","to":"manufacturer",)"

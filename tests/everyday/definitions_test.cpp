@@ -65,10 +65,10 @@ bool says(const std::vector<std::string>& all, const std::string& part) {
 }
 
 const char* const elm =
-    R"("product":"elm","name":"Elm, )"
-    R"(invented","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},"freeze_limit":{"C":"0","F":"32"},
- "allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":259200,"source":"leaflet, )"
-    R"(invented"}],"beyond_use":{"first puncture":2419200,"mixed":5400},"cvx":"999","gtin":["9521234543213"],)"
+    R"("product":"elm","name":"Elm, invented","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},)"
+    R"("freeze_limit":{"C":"0","F":"32"},
+ "allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":259200,"source":"leaflet, invented"}],)"
+    R"("beyond_use":{"first puncture":2419200,"mixed":5400},"cvx":"999","gtin":["9521234543213"],)"
     R"("doses_per_vial":10)";
 
 }  // namespace
@@ -186,8 +186,8 @@ TEST_CASE("limits that may have been typed wrong ask for a note", "[definitions]
     // a programme's rules, which come as JSON alone
     std::vector<std::string> rules;
     c.ledger.post(
-        R"({"kind":"rules","by":"ab","programme":"p, )"
-        R"(invented","source":"s","dated":"2026-01-01","report":[{"rule":"warm","text":"","form":"reading",)"
+        R"({"kind":"rules","by":"ab","programme":"p, invented","source":"s","dated":"2026-01-01",)"
+        R"("report":[{"rule":"warm","text":"","form":"reading",)"
         R"("temperature":{"is":"above","limit":{"C":"8","F":"64"}}}]})",
         c.now, true, &rules);
     CHECK(says(rules,
@@ -423,10 +423,10 @@ TEST_CASE("of an allowance of which the time alone changes there is one warning"
     // posted as JSON nothing says what changes line by line, so it is said here, with what it becomes
     std::vector<std::string> posted;
     c.ledger.post(
-        R"({"by":"ab","kind":"product","product":"elm","name":"Elm, )"
-        R"(invented","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},"freeze_limit":{"C":"0","F":"32"},)"
-        R"("allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25"}},"seconds":172800,"source":"leaflet 2, )"
-        R"(invented"}],)"
+        R"({"by":"ab","kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2","F":"36"},)"
+        R"("high":{"C":"8","F":"46"}},"freeze_limit":{"C":"0","F":"32"},)"
+        R"("allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25"}},"seconds":172800,)"
+        R"("source":"leaflet 2, invented"}],)"
         R"("beyond_use":{"first puncture":2419200,"mixed":5400},"cvx":"999","gtin":["9521234543213"],)"
         R"("doses_per_vial":10})",
         c.now, true, &posted);

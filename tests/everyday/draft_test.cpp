@@ -12,8 +12,7 @@ namespace {
 const char* const definitions = R"lines(
 {"kind":"site","by":"ab","name":"Invented","zone":"Europe/Zurich"}
 {"kind":"product","by":"ab","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}}}
-{"kind":"product","by":"ab","product":"fir","name":"Fir (invented), )lines"
-                                R"lines(frozen","range":{"high":{"C":"-15"}},)lines"
+{"kind":"product","by":"ab","product":"fir","name":"Fir (invented), frozen","range":{"high":{"C":"-15"}},)lines"
                                 R"lines("allowances":[{"band":{"low":{"C":"2"},"high":{"C":"8"}},)lines"
                                 R"lines("seconds":864000,"source":"invented"}]}
 {"kind":"lot","by":"ab","product":"elm","lot":"AO1","expiry":"2026-06"}
@@ -409,8 +408,8 @@ TEST_CASE("refrigerated doses do not go into a freezer without a word", "[everyd
 
     // the freeze limit, where the product states one, and to the tenth of a degree
     c.post(
-        R"({"kind":"product","by":"ab","product":"ash","name":"Ash, )"
-        R"(invented","range":{"high":{"C":"25"}},"freeze_limit":{"C":"-0.5"},"note":"n"})");
+        R"({"kind":"product","by":"ab","product":"ash","name":"Ash, invented","range":{"high":{"C":"25"}},)"
+        R"("freeze_limit":{"C":"-0.5"},"note":"n"})");
     c.post(R"({"kind":"lot","by":"ab","product":"ash","lot":"S1","expiry":"2027-01"})");
     for (const auto& [high, freezes] : {std::pair("-0.4", false), std::pair("-0.5", true)}) {
         c.post(

@@ -22,8 +22,8 @@ using nlohmann::json;
 namespace {
 
 const std::string product =
-    R"({"kind":"product","product":"elm","name":"Elm, )"
-    R"(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"freeze_limit":{"C":"0"},)"
+    R"({"kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+    R"("freeze_limit":{"C":"0"},)"
     R"("allowances":[{"band":{"low":{"C":"8"},"high":{"C":"12"}},"seconds":86400,"source":"invented"}],)"
     R"("beyond_use":{"first puncture":2419200},"doses_per_vial":10})";
 const std::string lot = R"({"kind":"lot","product":"elm","lot":"A1","expiry":"2026-12"})";

@@ -269,6 +269,37 @@ TEST_CASE("what is received late into a place of which an incident was noticed s
               .entries.size() == 1);
 }
 
+TEST_CASE("a notice of the place itself holds what came late, also where the incident was noticed before elsewhere",
+          "[loosening]") {
+    Clinic c;
+    c.at("2026-11-25T18:30:00");
+    c.post(Clinic::check("25T16:00", "5", "4", "6"));
+    const auto step = [](const char* what, const char* place, const char* time) {
+        return R"({"kind":"incident","incident":"i9","text":"warm","step":")" + std::string(what) + R"(","place":")" +
+               place + R"(","at":"2026-11-25T)" + time + R"("})";
+    };
+    c.post(step("noticed", "fr", "16:30:00"));
+    c.post(step("noticed", "ff", "18:00:00"));
+    const std::string receive = R"({"kind":"receive","at":"2026-11-25T17:00:00","lot":"A1","place":"ff","doses":5})";
+    CHECK(has(c.warned(receive), R"(DO NOT USE: incident i9 was noticed in "ff" at 2026-11-25 18:00)"));
+    c.post(step("closed", "ff", "18:10:00"));
+    CHECK_FALSE(has(c.warned(receive), "DO NOT USE"));
+    c.post(step("noticed", "ff", "18:20:00"));  // again
+    CHECK(has(c.warned(receive), R"(DO NOT USE: incident i9 was noticed in "ff" at 2026-11-25 18:20)"));
+}
+
+TEST_CASE("a late move out of a place before an incident was noticed there is looked at, held or not", "[loosening]") {
+    Clinic c;
+    c.at("2026-11-25T18:30:00");
+    c.post(Clinic::check("25T16:00", "5", "4", "6"));
+    c.post(
+        R"({"kind":"incident","incident":"i9","text":"warm","step":"noticed","place":"fr",)"
+        R"("at":"2026-11-25T18:00:00"})");
+    // doses in doubt and not on hold: by this move they would be in no doubt
+    CHECK(has(c.asked(R"({"kind":"move","at":"2026-11-25T16:00:00","lot":"B1","to":{"place":"ff"}})"),
+              R"("ash" lot "B1" (20)"));
+}
+
 TEST_CASE("a use-by that goes is asked about, though the list stays keep", "[loosening]") {
     Clinic c;
     c.at("2026-11-25T18:30:00");

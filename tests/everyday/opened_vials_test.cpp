@@ -18,13 +18,13 @@ namespace {
 
 const char* const definitions = R"lines(
 {"kind":"site","by":"ab","name":"Invented","zone":"Europe/Zurich","unmonitored_limit_s":1000000000}
-{"kind":"product","by":"ab","product":"elm","name":"Elm, )lines"
-                                R"lines(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":10,)lines"
+{"kind":"product","by":"ab","product":"elm","name":"Elm, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)lines"
+                                R"lines("doses_per_vial":10,)lines"
                                 R"lines("beyond_use":{"first puncture":2419200,"thaw":604800}}
-{"kind":"product","by":"ab","product":"oak","name":"Oak, )lines"
-                                R"lines(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":5}
-{"kind":"product","by":"ab","product":"yew","name":"Yew, )lines"
-                                R"lines(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":1,)lines"
+{"kind":"product","by":"ab","product":"oak","name":"Oak, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)lines"
+                                R"lines("doses_per_vial":5}
+{"kind":"product","by":"ab","product":"yew","name":"Yew, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)lines"
+                                R"lines("doses_per_vial":1,)lines"
                                 R"lines("beyond_use":{"first puncture":3600}}
 {"kind":"lot","by":"ab","product":"elm","lot":"A1","expiry":"2027-06"}
 {"kind":"lot","by":"ab","product":"elm","lot":"S1","expiry":"2026-03-10"}
@@ -168,6 +168,27 @@ TEST_CASE("an opening with the give: the vial's doses, its use-by and the give a
     CHECK(std::get<Move>(second.entries.at(0).fact).from_mark.empty());
     CHECK(*second.entries[0].at == *second.entries[2].at);
     CHECK(c.held("A1", "vial 2").first == 9);
+}
+
+TEST_CASE("a vial that is moved after it was begun is known by its first dose, or by how it came", "[opened]") {
+    Clinic c;
+    c.now = local("2026-03-03T10:00:00");
+    const std::string fridge = R"("type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})";
+    c.ledger.post(R"({"kind":"place","by":"ab","place":"annex","name":"A",)" + fridge, c.now);
+    c.post(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-1","at":"2026-03-02 09:10"})");
+    const EntryNumber give = c.ledger.stock({}, c.now).head.last_entry;
+    c.post(R"({"kind":"move","by":"cd","lot":"A1","doses":9,"to":{"place":"annex"},"at":"2026-03-02 12:00"})");
+    const std::string from_annex = R"({"kind":"give","by":"cd","place":"annex","patient":"t-2","at":"09:00","lot":)";
+    CHECK(says(c.draft(from_annex + R"("A1"})").warnings,
+               "the first dose of this vial was taken 2026-03-02 09:10, entry " + std::to_string(give)));
+    // what is left is whole vials: none of them is begun
+    CHECK(says(c.draft(R"({"kind":"give","by":"cd","place":"main","lot":"A1","patient":"t-3","at":"09:00"})").warnings,
+               "Opened at 2026-03-03 09:00 it would be usable"));
+    c.post(R"({"kind":"move","by":"cd","lot":"S1","doses":4,"to":{"place":"annex"},"at":"2026-03-02 12:30"})");
+    const EntryNumber move = c.ledger.stock({}, c.now).head.last_entry;
+    CHECK(says(c.draft(from_annex + R"("S1"})").warnings,
+               "this vial came with doses missing 2026-03-02 12:30, entry " + std::to_string(move)));
+    CHECK(says(c.draft(from_annex + R"("S1"})").warnings, "and it was opened before that"));
 }
 
 TEST_CASE("an opening with a waste, and one that was forgotten", "[everyday][opened]") {
@@ -345,8 +366,8 @@ TEST_CASE("readiness does not judge openings where no product has a period, and 
     Ledger ledger(file.path(), Ledger::Mode::create);
     const Instant now = local("2026-03-02T10:00:00");
     ledger.post(R"lines({"kind":"site","by":"ab","name":"Invented","zone":"Europe/Zurich"}
-{"kind":"product","by":"ab","product":"oak","name":"Oak, )lines"
-                R"lines(invented","range":{"low":{"C":"2"},"high":{"C":"8"}},"doses_per_vial":5}
+{"kind":"product","by":"ab","product":"oak","name":"Oak, invented","range":{"low":{"C":"2"},"high":{"C":"8"}},)lines"
+                R"lines("doses_per_vial":5}
 {"kind":"lot","by":"ab","product":"oak","lot":"O1","expiry":"2027-06"}
 {"kind":"place","by":"ab","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}}
 {"kind":"receive","by":"ab","at":"2026-03-02T08:00:00","place":"main","product":"oak","lot":"O1","doses":7}
