@@ -24,7 +24,8 @@ echo "== On the way"
 coldtally check carrier 5.0C --at '2026-03-19 16:00'
 
 echo "== Out of the container, counted"
-coldtally unpack carrier annex-fridge --at '2026-03-19 16:20' --as-listed --container-temp 5.1C --temp 39.4F --received-by MQ
+coldtally unpack carrier annex-fridge --at '2026-03-19 16:20' --as-listed --container-temp 5.1C \
+    --temp 39.4F --received-by MQ
 
 echo "== The whole journey, against the programme's limit"
 coldtally trip carrier --at '2026-03-19 17:00'

@@ -29,10 +29,12 @@ for chapter in "$here"/entries/*.jsonl "$work"/entries/*.jsonl; do
 done
 
 # The same clinic at one o'clock on 19 March, with its programme's rules, for the walk of power-failure.sh.
-/usr/bin/python3 "$here/entries_before.py" 2026-03-19T13:00:00 "$work/entries" | cat - "$here/programme/rules.jsonl" >"$work/afternoon.jsonl"
+/usr/bin/python3 "$here/entries_before.py" 2026-03-19T13:00:00 "$work/entries" |
+    cat - "$here/programme/rules.jsonl" >"$work/afternoon.jsonl"
 "$coldtally" post "$work/afternoon.ledger" "$work/afternoon.jsonl" >"$work/posted.txt"
 
-# Months at once: that the loggers make less of what the checks alone could not tell is known here, and meant (--loosen).
+# Months at once: that the loggers make less of what the checks alone could not tell is known here, and meant
+# (--loosen).
 read_logger() {    # PROBE UNIT
     "$coldtally" import "$ledger" --loosen --by MQ --probe "$1" --layout "$here/layouts/$2.json" "$work/logger/$2"-*.csv
 }

@@ -14,13 +14,15 @@ from .errors import BadText, WrongType
 from .fields import Entry, OtherEntry
 
 Instant = Union[datetime.datetime, str]
-"""An aware datetime of whole seconds, or text: RFC 3339, or the site's clock as people type it: "2026-03-02 08:05", "08:05" (today)."""
+"""An aware datetime of whole seconds, or text: RFC 3339, or the site's clock as people type it: "2026-03-02 08:05",
+"08:05" (today)."""
 WindowEnd = Union[datetime.datetime, datetime.date, str]
 """An end of a window: an instant, or a date by the site's clock: a window begins with the first instant of that day,
 and ends with its
 last (the day is in it)."""
 Postable = Union[Entry, OtherEntry, Mapping[str, Any]]
-"""An entry to be posted: an object of its kind, or a mapping in the wire form, in which Decimal, datetime and date may stand."""
+"""An entry to be posted: an object of its kind, or a mapping in the wire form, in which Decimal, datetime and date may
+stand."""
 
 
 def text(name: str, value: object) -> str:

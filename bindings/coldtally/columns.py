@@ -79,8 +79,8 @@ def instants(at: Column, zone: str | zoneinfo.ZoneInfo | None) -> tuple[numpy.ty
         raise Contradiction(f'zone: "{zone}": the instants state their own offsets from UTC: leave the zone out')
     if not aware and zone is None:
         raise BadValue(
-            f"at: rows[0]: {numpy.datetime64(int(seconds[0]), 's')}: has no time zone and so names no instant; say whose "
-            'clock showed it (zone="site", zone="UTC" or another IANA zone), or give aware datetimes'
+            f"at: rows[0]: {numpy.datetime64(int(seconds[0]), 's')}: has no time zone and so names no instant; "
+            'say whose clock showed it (zone="site", zone="UTC" or another IANA zone), or give aware datetimes'
         )
     return seconds, zone
 
@@ -207,8 +207,8 @@ def _seconds_of_objects(numpy: Any, rows: list[Any]) -> tuple[Any, bool]:
             aware = own
         if aware != own:
             raise BadValue(
-                f"rows[{i}]: {value}: {'states its offset from UTC' if own else 'has no time zone'}, and the rows before "
-                f"it {'do not' if own else 'have one'}: give all of them theirs"
+                f"rows[{i}]: {value}: {'states its offset from UTC' if own else 'has no time zone'}, "
+                f"and the rows before it {'do not' if own else 'have one'}: give all of them theirs"
             )
     return out, bool(aware)
 

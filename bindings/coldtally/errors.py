@@ -78,7 +78,8 @@ class Error(Exception):
     code: ClassVar[str] = ""
     """The stable name of the reason, in lower case with hyphens: ``"not-enough"``."""
     machine_failed: ClassVar[bool] = False
-    """True where the machine failed (file, disk, lock): trying again may help. False where the data or the request is refused."""
+    """True where the machine failed (file, disk, lock): trying again may help. False where the data or the request
+    is refused."""
     rows: tuple[UnreadableRow, ...] = ()
     unreadable: int = 0
     remedies: tuple[Remedy, ...] = ()

@@ -158,8 +158,8 @@ class Ledger(Work):
         """
         if (degrees is None) == (thousandths is None):
             raise WrongType(
-                'degrees, thousandths: exactly one of them says what the temperatures are: degrees (4.2 as Decimal("4.2") or '
-                '"4.2", 40), or '
+                'degrees, thousandths: exactly one of them says what the temperatures are: '
+                'degrees (4.2 as Decimal("4.2") or "4.2", 40), or '
                 "thousandths of a degree (4200, 40000)"
             )
         if resolution is not None and degrees is None:

@@ -287,7 +287,8 @@ def to_wire(name: str, value: Any) -> Any:
         return int(value)
     if isinstance(value, Real) and not isinstance(value, Fraction):
         raise WrongType(
-            f"{name}: {shown(name, value)}is a float, which is not the number that was read; write Decimal(\"4.2\") or \"4.2\""
+            f"{name}: {shown(name, value)}is a float, which is not the number that was read; "
+            'write Decimal("4.2") or "4.2"'
         )
     if isinstance(value, Decimal):
         return degrees_text(name, value)

@@ -9,7 +9,8 @@ import sys
 import coldtally
 
 EXAMPLES = pathlib.Path(__file__).resolve().parent.parent
-AT = "2026-05-29T17:00:00"  # the clinic's clock: every question is asked for one instant, so that the answers never change
+# the clinic's clock: every question is asked for one instant, so that the answers never change
+AT = "2026-05-29T17:00:00"
 PROBES = {"ml-101": "main-fridge", "ml-102": "annex-fridge", "ml-103": "freezer", "ml-104": "carrier"}
 
 
@@ -38,7 +39,8 @@ def main(work: str) -> None:
             print(f"{name}: {sum(h.doses for h in holdings)} doses")
             for h in holdings:
                 print(
-                    f"  {h.place}, {h.lot}{', ' + h.mark if h.mark else ''}: {h.doses} ({', '.join(h.reasons) or 'in order'})"
+                    f"  {h.place}, {h.lot}{', ' + h.mark if h.mark else ''}: "
+                    f"{h.doses} ({', '.join(h.reasons) or 'in order'})"
                 )
         findings: dict[str, int] = {}
         for dose in ledger.review(all=True, at=AT):

@@ -44,7 +44,8 @@ def main(work: str) -> None:
         incident = noticed.to_dict()["entries"][0]["incident"]
         whole = ledger.incident(incident, at="2026-03-19 13:12")
         print(
-            f"  incident {incident}: {sum(d.doses for d in whole.given)} doses given, {len(whole.lines)} holdings inside; to be done:"
+            f"  incident {incident}: {sum(d.doses for d in whole.given)} doses given, "
+            f"{len(whole.lines)} holdings inside; to be done:"
         )
         for duty in whole.duties:
             if duty.done is None:
@@ -85,7 +86,8 @@ def main(work: str) -> None:
         trip = ledger.trip("carrier", at="2026-03-19 17:00")
         print(f"The journey lasted {trip.lasted_s} s; limit {trip.limit_s} s, over it: {trip.over_limit}")
         print(
-            f"  {sum(h.loaded for h in trip)} doses out, {sum(h.unloaded for h in trip)} back, {sum(h.missing for h in trip)} missing"
+            f"  {sum(h.loaded for h in trip)} doses out, {sum(h.unloaded for h in trip)} back, "
+            f"{sum(h.missing for h in trip)} missing"
         )
         print(trip.caution)
 

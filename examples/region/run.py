@@ -28,7 +28,8 @@ def main(folder: str, count: int) -> None:
     )
     recall = by_dask.recall
     print(
-        f"\nrecall of lot {asked['lot']}: {len(recall)} sites; {recall.on_hand.sum()} doses on hand, {recall.given.sum()} given"
+        f"\nrecall of lot {asked['lot']}: {len(recall)} sites; {recall.on_hand.sum()} doses on hand, "
+        f"{recall.given.sum()} given"
     )
     print(recall[recall["from"] != "depot"].to_string(index=False))
     print("\nthe local pool says the same:", all(a.equals(b) for a, b in zip(by_dask, by_pool)))

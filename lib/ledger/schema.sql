@@ -29,7 +29,8 @@ CREATE TABLE tip (
   link  BLOB    NOT NULL
 ) STRICT;
 
--- Entries that every question needs: definitions but lots, certificates, assignments, holds, guidance, reports, trips, voids.
+-- Entries that every question needs: definitions but lots, certificates, assignments, holds, guidance, reports, trips,
+-- voids.
 CREATE TABLE knowledge (entry INTEGER PRIMARY KEY REFERENCES entry) STRICT;
 
 CREATE TABLE lot (

@@ -91,11 +91,13 @@ def write_section(page, rows):
     head, _, after = page.read_text().partition(f"\n{TITLE}\n")
     after = after.partition("\n## ")
     table = "".join(
-        f"| {what} | {ratio:.2f} | {f'at most {bound}' if bound else ''} | {'' if bound is None else 'yes' if ratio <= bound else 'NO'} |\n"
+        f"| {what} | {ratio:.2f} | {f'at most {bound}' if bound else ''} | "
+        f"{'' if bound is None else 'yes' if ratio <= bound else 'NO'} |\n"
         for what, ratio, bound in rows
     )
     page.write_text(
-        f"{head}\n{TITLE}\n\nMade by `tests/bench/python_overhead.py`: the fastest of runs taken in turns, on both sides: what else the machine does can only add.\n\n"
+        f"{head}\n{TITLE}\n\nMade by `tests/bench/python_overhead.py`: the fastest of runs taken in turns, "
+        "on both sides: what else the machine does can only add.\n\n"
         f"| what | measured | wanted | holds |\n|---|---|---|---|\n{table}{after[1]}{after[2]}"
     )
 

@@ -347,7 +347,8 @@ def main():
         "check": '{"by":"bm","kind":"check","at":"%s","place":"unit-0","scale":"C","temperature":5}\n',
         "receive": '{"by":"bm","kind":"receive","at":"%s","place":"unit-0","product":"%s","lot":"%s","doses":5}\n',
         "give": '{"by":"bm","kind":"give","at":"%s","place":"unit-0","product":"%s","lot":"%s","patient":"x"}\n',
-        "move": '{"by":"bm","kind":"move","at":"%s","product":"%s","lot":"%s","from":{"place":"unit-0"},"to":{"place":"unit-1"},"doses":1}\n',
+        "move": '{"by":"bm","kind":"move","at":"%s","product":"%s","lot":"%s",'
+        '"from":{"place":"unit-0"},"to":{"place":"unit-1"},"doses":1}\n',
     }
     with open(large.folder + "/definitions.jsonl") as f:
         import json
@@ -406,9 +407,11 @@ def main():
         with open(a.page, "w") as f:
             f.write(
                 "# What the benchmarks measured\n\nMade by `tests/bench/run.py` on one core of one machine, medians of "
-                f"{a.runs} interleaved runs (SQLite and pandas imports: {max(1, a.runs // 2)}). Ratios can be compared between machines; times cannot.\n"
+                f"{a.runs} interleaved runs (SQLite and pandas imports: {max(1, a.runs // 2)}). "
+                "Ratios can be compared between machines; times cannot.\n"
                 "The data: twenty places, ten years of five-minute readings "
-                f"({large.readings() / 1e6:.1f} million, 4x; 1x is a quarter of it), 20,000 stays, a million doses given, checks with minimum and maximum, certificates; all invented.\n\n"
+                f"({large.readings() / 1e6:.1f} million, 4x; 1x is a quarter of it), 20,000 stays, "
+                "a million doses given, checks with minimum and maximum, certificates; all invented.\n\n"
                 "| what | measured | wanted | holds |\n|---|---|---|---|\n"
             )
             for r in rows:

@@ -239,7 +239,8 @@ def nothing_twice(folder):
 def readings_of_a_probe_in_no_place_are_remarked(folder):
     site = Site(folder, "nowhere")
     remark = (
-        lambda n, probe: f'{n} of 24 readings count for no place: probe "{probe}" was in none then; if it was, say where since when (assign, with its instant)'
+        lambda n, probe: f'{n} of 24 readings count for no place: probe "{probe}" was in none then; '
+        'if it was, say where since when (assign, with its instant)'
     )
     (file,) = site.report("--probe", "other", site.file("early.csv", csv("2019-12-31 23:00", 24)))
     assert file["remarks"] == [remark(24, "other")], file

@@ -49,7 +49,8 @@ with tempfile.TemporaryDirectory() as folder:
     # the accounts, in one sentence
     a = ask("stock")["accounts"]
     sentence = re.search(
-        r"The accounts: (\d+) doses received, (\d+) given, (\d+) wasted, (\d+) returned, (\d+) transferred, (\d+) missing, (\d+) on hand",
+        r"The accounts: (\d+) doses received, (\d+) given, (\d+) wasted, (\d+) returned, "
+        r"(\d+) transferred, (\d+) missing, (\d+) on hand",
         readme,
     )
     expect(

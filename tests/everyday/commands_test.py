@@ -479,7 +479,8 @@ assert [d["entry"] for d in loosened["changes"]["doses"]] == [oak] and loosened[
 # posted JSON means what it says; what may be a mistake is said on standard error, and the numbers stand alone
 odd = pathlib.Path(folder.name) / "odd.jsonl"
 odd.write_text(
-    '{"kind":"product","by":"ab","product":"ash","name":"Ash","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},'
+    '{"kind":"product","by":"ab","product":"ash","name":"Ash",'
+    '"range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}},'
     '"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":60,"source":"s"}]}\n'
 )
 spoken = subprocess.run(
@@ -487,8 +488,8 @@ spoken = subprocess.run(
 )
 assert [list(json.loads(line)) for line in spoken.stdout.splitlines()] == [["entry"]], spoken.stdout
 assert spoken.stderr == (
-    'coldtally: WARNING: line 1: HOLE between the limits of product "ash": in °F readings above 46 °F and below 46.4 °F (7 7/9 and 8 °C) are out of range '
-    'and in no allowance\n'
+    'coldtally: WARNING: line 1: HOLE between the limits of product "ash": '
+    'in °F readings above 46 °F and below 46.4 °F (7 7/9 and 8 °C) are out of range and in no allowance\n'
 ), spoken.stderr
 # a vial opened by the command that uses it, dated back, and what to write on it
 run(
@@ -509,8 +510,8 @@ run(
 opened = ["give", "V1", "t-20", "--at", DAY + "14:40", "--opened", DAY + "14:30", "--vial", "vial 7"]
 words = " ".join(run(*opened, "--dry-run").split())
 assert (
-    'Write on the vial: opened 2026-03-02 14:30, use until 2026-03-30 15:30, by beyond-use (28 d after first puncture); its mark here is "vial 7".'
-    in words
+    'Write on the vial: opened 2026-03-02 14:30, use until 2026-03-30 15:30, '
+    'by beyond-use (28 d after first puncture); its mark here is "vial 7".' in words
 ), words
 given = posted(*opened)
 assert [(e["kind"], e["at"]) for e in given["entries"]] == [
@@ -562,9 +563,10 @@ environment.pop("COLDTALLY_BY")
 assert "--by is required, unless COLDTALLY_BY names them" in run("give", "K1", "t-4", status=2)
 for command in ("hold", "guidance"):  # neither has a fund
     assert "--fund" not in run(command, "--help"), command
-for (
-    command
-) in "receive move give waste return transfer count check hold guidance beyond-use loan repayment takeback site product lot place probe certificate assign new-plan patient-step trained".split():
+for command in (
+    "receive move give waste return transfer count check hold guidance beyond-use loan repayment takeback "
+    "site product lot place probe certificate assign new-plan patient-step trained"
+).split():
     page = run(command, "--help")
     assert "Example:\n  coldtally " + command in page and "Exit status:" in page and "--dry-run" in page, command
 assert (

@@ -52,7 +52,7 @@ with tempfile.TemporaryDirectory() as folder:
 
     text = " ".join(out.stdout.split())
     before_lid = text.index("For the lid:")
-    script = (SOURCE / "examples" / "power-failure.sh").read_text()
+    script = (SOURCE / "examples" / "power-failure.sh").read_text().replace(" \\\n    ", " ")
     commands = [line for line in script.splitlines() if line.startswith("coldtally ")]
     assert commands[2].startswith(
         "coldtally pack "

@@ -25,7 +25,8 @@ bad = []
 # asks from a small process: what a child takes counts from its parent's size on
 ASK = """import json, resource, subprocess, sys
 p = subprocess.run(sys.argv[1:], capture_output=True)
-print(json.dumps([p.returncode, p.stdout.decode(), p.stderr.decode(), resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss // 1024]))"""
+print(json.dumps([p.returncode, p.stdout.decode(), p.stderr.decode(), \
+resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss // 1024]))"""
 
 
 def run(*argv, text=None, stdin=None):

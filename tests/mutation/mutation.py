@@ -290,7 +290,8 @@ def write_pages(files, dropped, fates):
     """fates: by key, in the order of the code."""
     reasons = read_survivors()
     lines = [
-        "# Mutants that no test kills, and why (mutation.py writes the first line of each; the reason is ours). Those whose reason begins with",
+        "# Mutants that no test kills, and why (mutation.py writes the first line of each; the reason is ours). "
+        "Those whose reason begins with",
         f"# \"{EQUIVALENT.strip()}\" are the same program in other words: no test can tell them apart.",
         "",
     ]
@@ -310,29 +311,41 @@ def write_pages(files, dropped, fates):
             fate in {"survives", "not reached"} and reasons.get(key, "").startswith(EQUIVALENT) for key, fate in mine
         )
         total, dead, same = total + len(mine), dead + killed, same + equal
-        rows += f"| `{f.file}` | {len(mine)} | {killed} | {hangs} | {equal} | {len(mine) - killed - equal} | {percent(killed, len(mine))} % |\n"
+        rows += (
+            f"| `{f.file}` | {len(mine)} | {killed} | {hangs} | {equal} | {len(mine) - killed - equal} | "
+            f"{percent(killed, len(mine))} % |\n"
+        )
     places = sum(len(f.points) for f in files) - len(dropped)
     skipped = sum(f.skipped for f in files) + len(dropped)
     (HERE / "RESULTS.md").write_text(
         f"""# What the tests notice
 
-Made by `mutation.py` on {datetime.date.today()}: small changes of the code, one at a time: a comparison with or without its limit, equal and unequal,
-+ and -, and and or, minimum and maximum exchanged, a constant one more, a condition negated, a statement left out. Of the {places:,} places, in the
-order of the code, every {EVERY}th is tried. Each mutant runs in a process of its own the tests of `coldtally_tests` that run through its place, until one
-fails; it is killed when a test fails or crashes, or takes {SECONDS} s and three times its own time of computing ("hangs": in a column of its own, and among the
-killed). A survivor is "the same" where no question and no ledger can tell it from the code; [survivors.txt](survivors.txt) says of each why.
+Made by `mutation.py` on {datetime.date.today()}: small changes of the code, one at a time: \
+a comparison with or without its limit, equal and unequal,
++ and -, and and or, minimum and maximum exchanged, a constant one more, a condition negated, a statement left out. \
+Of the {places:,} places, in the
+order of the code, every {EVERY}th is tried. Each mutant runs in a process of its own the tests of `coldtally_tests` \
+that run through its place, until one
+fails; it is killed when a test fails or crashes, or takes {SECONDS} s and three times its own time of computing \
+("hangs": in a column of its own, and among the
+killed). A survivor is "the same" where no question and no ledger can tell it from the code; \
+[survivors.txt](survivors.txt) says of each why.
 A few long tests, named in `mutation.py`, are not run: a mutant that they alone would kill counts as survivor.
 
-{total} mutants, {dead} killed, {same} the same, {total - dead - same} survive otherwise: {percent(dead, total)} % killed of all
+{total} mutants, {dead} killed, {same} the same, {total - dead - same} survive otherwise: \
+{percent(dead, total)} % killed of all
 ({percent(dead, total - same)} % of those that are not the same).
 
-Counted are all that were tried, also survivors that are "the same"; no place of the code is left out because its mutant survives. {skipped} are no places
-from the start: they hold for the compiler (constexpr and the like), do not compile with a switch, or only make room beforehand (`reserve`).
+Counted are all that were tried, also survivors that are "the same"; \
+no place of the code is left out because its mutant survives. {skipped} are no places
+from the start: they hold for the compiler (constexpr and the like), do not compile with a switch, \
+or only make room beforehand (`reserve`).
 
 | file | mutants | killed | of these, hangs | the same | survive otherwise | killed of all |
 | --- | --- | --- | --- | --- | --- | --- |
 {rows}
-These are the files of exposure, histories, traces and lists; no others are changed. A header's mutants are seen by the files of this table alone.
+These are the files of exposure, histories, traces and lists; no others are changed. \
+A header's mutants are seen by the files of this table alone.
 """,
         encoding="utf-8",
     )

@@ -34,7 +34,8 @@ SHAPE = {
 OPEN, CLOSE = "([{", ")]}"
 ASSIGN = {"=", "+=", "-=", "*=", "/=", "%=", "return"}
 STATEMENT = re.compile(
-    r"^\s+(?:\+\+|--)?(?!return\b|throw\b|break\b|continue\b|else\b|if\b|for\b|while\b|case\b|using\b|const\b|auto\b|std::|template\b)"
+    r"^\s+(?:\+\+|--)?(?!return\b|throw\b|break\b|continue\b|else\b|if\b|for\b|while\b|case\b|"
+    r"using\b|const\b|auto\b|std::|template\b)"
     r"[a-z_]\w*(?:(?:\.|->|::)\w+|\[[^\]]*\])*(?:\(.*\)| (?:[-+*/]?=) .*)?;$"
 )
 
@@ -63,7 +64,10 @@ class Point:
 
     @property
     def key(self):
-        return f"{self.file}: {self.text}{f' (line {self.again} of this text)' if self.again > 1 else ''}: {self.change}{f', place {self.nth}' if self.nth > 1 else ''}"
+        return (
+            f"{self.file}: {self.text}{f' (line {self.again} of this text)' if self.again > 1 else ''}: "
+            f"{self.change}{f', place {self.nth}' if self.nth > 1 else ''}"
+        )
 
 
 def tokens(source):

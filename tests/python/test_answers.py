@@ -239,7 +239,8 @@ def test_every_field_of_what_was_posted_or_would_change_is_annotated(wren, tmp_p
                 [
                     (
                         "april.csv",
-                        b"instant,temperature\n2026-04-01T00:00:00Z,5.0\n2026-04-01T00:30:00Z,12.5\n2026-04-01T01:00:00Z,5.0\n",
+                        b"instant,temperature\n"
+                        b"2026-04-01T00:00:00Z,5.0\n2026-04-01T00:30:00Z,12.5\n2026-04-01T01:00:00Z,5.0\n",
                     )
                 ],
                 by="qa",

@@ -893,7 +893,8 @@ def test_frames_of_duties_journeys_and_incidents(wren):
 
 def test_heavy_imports_wait_until_they_are_asked_for(demo):
     code = (
-        f"import sys, coldtally; l = coldtally.Ledger({str(demo)!r}, mode='read'); l.lists(at={AT!r}).holdings; l.review().to_json();"
+        f"import sys, coldtally; l = coldtally.Ledger({str(demo)!r}, mode='read'); l.lists(at={AT!r}).holdings; "
+        "l.review().to_json();"
         "print(sorted({'numpy', 'pandas', 'matplotlib'} & set(sys.modules)))"
     )
     assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout == "[]\n"

@@ -20,12 +20,14 @@ def test_every_code_has_a_class_of_its_own():
 
 REFUSED = [
     (
-        '{"kind": "check", "at": "2026-03-01T09:00:00", "by": "ab", "place": "frige", "scale": "C", "temperature": "4"}',
+        '{"kind": "check", "at": "2026-03-01T09:00:00", "by": "ab", "place": "frige", "scale": "C", '
+        '"temperature": "4"}',
         errors.NotDefined,
         LookupError,
     ),
     (
-        '{"kind": "check", "at": "2026-03-01T09:00:00", "by": "ab", "place": "fridge", "scale": "C", "temperature": 4.5}',
+        '{"kind": "check", "at": "2026-03-01T09:00:00", "by": "ab", "place": "fridge", "scale": "C", '
+        '"temperature": 4.5}',
         errors.BadValue,
         ValueError,
     ),
@@ -35,7 +37,8 @@ REFUSED = [
         ValueError,
     ),
     (
-        '{"kind": "give", "at": "2026-03-01T09:00:00", "by": "ab", "place": "fridge", "product": "elm", "lot": "E1", "doses": 11, "patient": "x"}',
+        '{"kind": "give", "at": "2026-03-01T09:00:00", "by": "ab", "place": "fridge", "product": "elm", "lot": "E1", '
+        '"doses": 11, "patient": "x"}',
         errors.NotEnough,
         ValueError,
     ),

@@ -34,7 +34,8 @@ STORY = [
         ),
     ),
     (
-        "product pine Pine --low 2C --high 8C --freeze-limit 0C --allowance 8C 25C 3600 'leaflet, invented' --beyond-use puncture 86400 --cvx 999 --gtin 00000000000017 --doses-per-vial 10",
+        "product pine Pine --low 2C --high 8C --freeze-limit 0C --allowance 8C 25C 3600 'leaflet, invented' "
+        "--beyond-use puncture 86400 --cvx 999 --gtin 00000000000017 --doses-per-vial 10",
         lambda l, **d: l.post_draft(
             coldtally.Product(
                 by="qa",
@@ -154,7 +155,8 @@ STORY = [
         lambda l, **d: l.hold("door found open", by="qa", lot="P1", place="annex", at=day(11), **d),
     ),
     (
-        f"guidance P1 use-by --use-by 2026-06-30 --through {AT % 11} --issuer 'Pine Works, invented' --reference 'case 7' --told-out-of-range-s 60 --told-unmonitored-s 0 --told-points 1 --at {AT % 12}",
+        f"guidance P1 use-by --use-by 2026-06-30 --through {AT % 11} --issuer 'Pine Works, invented' "
+        f"--reference 'case 7' --told-out-of-range-s 60 --told-unmonitored-s 0 --told-points 1 --at {AT % 12}",
         lambda l, **d: l.guidance(
             "P1",
             "use-by",
@@ -206,7 +208,9 @@ STORY = [
         lambda l, **d: l.takeback(22, "entered twice", by="qa", at=day(12), yes=True, **d),
     ),
     (
-        f"pack fridge box 'annex refrigerator' --temp 6.5C --container-temp 4.1C --lot P1 --unsuited take --coolant 'packs, 5 C' --conditioning '3 h' --approval none --packed-by mq --reason relocation --at {AT % 13}",
+        "pack fridge box 'annex refrigerator' --temp 6.5C --container-temp 4.1C --lot P1 --unsuited take "
+        "--coolant 'packs, 5 C' --conditioning '3 h' --approval none --packed-by mq --reason relocation "
+        f"--at {AT % 13}",
         lambda l, **d: l.pack(
             "fridge",
             "box",
@@ -397,7 +401,8 @@ def test_definitions_keep_what_they_do_not_state_and_ask_before_they_loosen(tmp_
             ledger.post_draft(wider, now=now)
         with pytest.raises(
             coldtally.MissingField,
-            match="LOOSER: a reading speaks for the time around it up to 30 min -> 1 h; LOOSENS: of 1 excursion recorded",
+            match="LOOSER: a reading speaks for the time around it up to 30 min -> 1 h; "
+            "LOOSENS: of 1 excursion recorded",
         ):
             ledger.post_draft({"kind": "place", "by": "qa", "place": "main", "near_s": 3600}, now=now)
         assert len(list(ledger.export())) == count + 1
@@ -549,8 +554,8 @@ def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
             there.receive("E1", 4, by="qa", place="unit", fund="", handover=tmp_path / "h.json", at=day(11))
         taken = there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "h.json", at=day(11))
         assert (
-            taken.entries[0].note
-            == f"handover of {sent.handover.ledger}, transfer {sent.handover.transfer}; the way: none, received at the instant they left"
+            taken.entries[0].note == f"handover of {sent.handover.ledger}, transfer {sent.handover.transfer}; "
+            "the way: none, received at the instant they left"
         )
         received = there.lists(at=day(11)).holdings[0]
         assert received.history.warm == again.handover.warm and set(again.handover.places) < set(

@@ -20,7 +20,8 @@ from common import Checks
 PROGRAM = sys.argv[1]
 YEAR = 2026  # that of gs1/before.js
 GS = "\x1d"
-LETTERS = "!\"%&'()*+,-./0123456789:;<=>?ABCDEFGHIJKLMNOPQRSTUVWXYZ_abcdefghijklmnopqrstuvwxyz"  # GS1 General Specifications, figure 7.11-1, from memory
+# GS1 General Specifications, figure 7.11-1, from memory
+LETTERS = "!\"%&'()*+,-./0123456789:;<=>?ABCDEFGHIJKLMNOPQRSTUVWXYZ_abcdefghijklmnopqrstuvwxyz"
 PREDEFINED = ("00", "01", "02", "11", "13", "15", "16", "17", "20", "31", "32", "33", "34", "35", "36", "41")
 MEASURES = ["310", "311", "315", "320", "330", "336", "340", "356", "360", "369"]
 
@@ -106,7 +107,11 @@ def parsed_by_the_other(codes):
     script = (HERE / "gs1" / "before.js").read_text() + (
         HERE / "gs1" / "gs1-barcode-parser-mod.min.js"
     ).read_text().replace("const ", "var ", 1)
-    script += f"\n;var codes = {json.dumps(codes)};\nfor (var i = 0; i < codes.length; ++i) print(JSON.stringify(exports.parseBarcode(codes[i]).parsedCodeItems.map(function (e) {{ return [e.ai, e.raw, e.isoDate]; }})));\n"
+    script += (
+        f"\n;var codes = {json.dumps(codes)};\n"
+        "for (var i = 0; i < codes.length; ++i) print(JSON.stringify(exports.parseBarcode(codes[i])"
+        ".parsedCodeItems.map(function (e) { return [e.ai, e.raw, e.isoDate]; })));\n"
+    )
     with tempfile.NamedTemporaryFile("w", suffix=".js", encoding="utf-8") as file:
         file.write(script)
         file.flush()

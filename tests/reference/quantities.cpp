@@ -8,7 +8,7 @@
 //   add|sub|mul|div|cmp N N            rationals
 //   sum N/D ...                        an exposure sum
 //   gs1 YEAR HEX                       elements of a scanned code (its bytes in hex), lengths before the values, and
-//   its expiry
+//                                      its expiry
 #include <iostream>
 #include <map>
 #include <sstream>

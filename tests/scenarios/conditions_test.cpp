@@ -26,8 +26,10 @@ TEST_CASE("conditions: the mean kinetic temperature of steady times agrees with 
         08:25  assign p main
         08:45  assign p -
         08:45  assign p main
-        09:10  ? conditions main 08:00 09:10  = logged 2400, unmonitored 1800; 20 to 40; mean 105/4; kinetic 30.208237; excursions 3
-        09:10  ? conditions main 08:10 08:40  = logged 1200, unmonitored 600; 20 to 40; mean 30; kinetic 34.357880; excursions 2
+        09:10  ? conditions main 08:00 09:10 = logged 2400, unmonitored 1800; 20 to 40; mean 105/4; kinetic 30.208237; \
+                                               excursions 3
+        09:10  ? conditions main 08:10 08:40 = logged 1200, unmonitored 600; 20 to 40; mean 30; kinetic 34.357880; \
+                                               excursions 2
     )");
 }
 
@@ -37,7 +39,9 @@ TEST_CASE("conditions: seconds of each class", "[scenarios]") {
         08:00  check main 5
         08:30  check main 5 min 1 max 9
         08:40  check main 6
-        09:00  ? conditions main 07:50 09:00  = logged 600, bounded 1200, checked 600, awaiting 1200, unmonitored 600; 1 to 9; mean 21/4; kinetic 5.261637; excursions 2
+        09:00  ? conditions main 07:50 09:00          = logged 600, bounded 1200, checked 600, awaiting 1200, \
+                                                        unmonitored 600; 1 to 9; mean 21/4; kinetic 5.261637; \
+                                                        excursions 2
     )");
 }
 

@@ -21,7 +21,8 @@ TEST_CASE("excursions: a line above the limit, touching it does not part it", "[
 
 TEST_CASE("excursions: below the limit, and crossings that are no whole second", "[scenarios]") {
     scenario(R"(
-        08:00  log p 600  5 1.5 1.5 5  # below 2 after 600 * 3/3.5 = 514 2/7 s, for 600/7 s by 1/4, 600 s by 1/2, 600/7 s by 1/4
+        08:00  log p 600  5 1.5 1.5 5
+        # below 2 after 600 * 3/3.5 = 514 2/7 s, for 600/7 s by 1/4, 600 s by 1/2, 600/7 s by 1/4
         12:00  ? excursions main 08:00 09:00  = cold line 08:08:34+2/7 to 08:21:25+5/7, 5400/7 s, 2400/7 Cs, peak 3/2
     )");
 }

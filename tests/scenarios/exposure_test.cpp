@@ -14,7 +14,8 @@ TEST_CASE("exposure: the estimate is the time above the high limit, and the degr
         08:10  ? cold main flu A1           = 0 0 0, 0 Cs, open 0
         08:10  ? beyond main flu A1         = warm 450, open 450; cold 0, open 0
         08:10  ? extremes main flu A1       = 7 to 11
-        08:10  ? history main flu A1  = logged 600; warm 0 450 600, 675 Cs, open 450; beyond warm 450, open 450; cold 0, open 0; points 1, open 1; 7 to 11; in main
+        08:10  ? history main flu A1        = logged 600; warm 0 450 600, 675 Cs, open 450; beyond warm 450, open 450; \
+                                              cold 0, open 0; points 1, open 1; 7 to 11; in main
     )");
 }
 
@@ -113,7 +114,8 @@ TEST_CASE("exposure: each reading is judged with its own tolerance", "[scenarios
         00:00  certificate p 2027-01-01 tolerance 0.5
         08:05  certificate p 2028-01-01 tolerance 0.2
         08:00  receive main flu A1 10
-        08:00  log p 300  8.3 8.3 8.3  # above 8.2, not above 8.5: the first reading of the first part is not surely warm
+        08:00  log p 300  8.3 8.3 8.3
+        # above 8.2, not above 8.5: the first reading of the first part is not surely warm
         08:10  ? warm main flu A1           = 300 600 600, 180 Cs, open 600
     )");
 }
@@ -155,7 +157,8 @@ TEST_CASE("exposure: freezing counts in range as well", "[scenarios]") {
         00:00  lot deep A1 2026-12-31
         08:00  receive main deep A1 10
         08:00  log p 100  -3 -3
-        08:01:40 ? history main deep A1  = logged 100; frozen 100 100 100, 100 Cs, open 100; points 2, open 2; -3 to -3; in main
+        08:01:40 ? history main deep A1     = logged 100; frozen 100 100 100, 100 Cs, open 100; points 2, open 2; \
+                                              -3 to -3; in main
         08:01:40 ? lists main deep A1       = quarantine-pending-guidance: frozen, point
     )");
 }
@@ -186,7 +189,8 @@ TEST_CASE("exposure: bands are closed, and take no time inside the range", "[sce
         00:00  lot al A1 2026-12-31
         08:00  receive main al A1 10
         08:00  log p 100  6 6 10 10 10.001 10.001 15 15 15.001 15.001
-        # 6 to 10 passes 8 half way: 50 s; 100 s at 10. Rising from 10 to 15: 300 s (two rises and a level). 200 s beyond 15.
+        # 6 to 10 passes 8 half way: 50 s; 100 s at 10. Rising from 10 to 15: 300 s (two rises and a level).
+        # 200 s beyond 15.
         08:15  ? allowances main al A1      = 150 of 1000, open 150; 400 of 1000, open 400
         08:15  ? beyond main al A1          = warm 200, open 200; cold 0, open 0
     )");
@@ -213,7 +217,9 @@ TEST_CASE("exposure: a bounded part is judged as a whole by minimum and maximum"
         08:00  receive main flu A1 10
         08:00  check main 5
         08:10  check main 5 min 1 max 9     # 600 s: perhaps all of it at 9, perhaps all of it at 1, surely neither
-        08:10  ? history main flu A1  = bounded 600; warm 0 600 600, 600 Cs, open 600; cold 0 600 600, 600 Cs, open 600; beyond warm 600, open 600; cold 600, open 600; 1 to 9; in main
+        08:10  ? history main flu A1        = bounded 600; warm 0 600 600, 600 Cs, open 600; \
+                                              cold 0 600 600, 600 Cs, open 600; beyond warm 600, open 600; \
+                                              cold 600, open 600; 1 to 9; in main
         08:10  ? lists main flu A1          = quarantine-pending-guidance: warm, cold
     )");
     scenario(R"(
@@ -267,7 +273,8 @@ TEST_CASE("exposure: a bounded part counts in every stay it touches, also before
         08:10  check main 5 min 1 max 9
         08:04  receive main flu A1 10
         08:06  move flu A1 4 main > spare
-        08:05  ? history main flu A1  = bounded 60; warm 0 60 60, 60 Cs, open 60; cold 0 60 60, 60 Cs, open 60; beyond warm 60, open 60; cold 60, open 60; 1 to 9; in main
+        08:05  ? history main flu A1        = bounded 60; warm 0 60 60, 60 Cs, open 60; cold 0 60 60, 60 Cs, open 60; \
+                                              beyond warm 60, open 60; cold 60, open 60; 1 to 9; in main
         08:10  ? coverage main flu A1       = bounded 360
         08:06  ? coverage spare flu A1      = bounded 120
         08:06  ? extremes spare flu A1      = 1 to 9
@@ -378,7 +385,7 @@ TEST_CASE("exposure: seconds of each class of trace", "[scenarios]") {
         08:00  check main 5
         08:30  check main 5 min 4 max 6     # bounded but for what is logged: 1200 s
         08:40  check main 5                 # checked 600 s
-        08:50  ? coverage main flu A1  = logged 600, bounded 1200, checked 600, awaiting 600, unmonitored 3600, open 3600
+        08:50  ? coverage main flu A1 = logged 600, bounded 1200, checked 600, awaiting 600, unmonitored 3600, open 3600
     )");
 }
 
@@ -436,7 +443,8 @@ TEST_CASE("exposure: a line of years from far below the range to far above it, w
         00:00  place main 2C/36F 8C/46F checkgap 400000000
         2026-03-02T08:00  check main -92
         2028-11-26T08:00  receive main flu FAR 10      # 1,000 of 4,000 days
-        2037-02-12T08:00  check main 108  # 2 after 1,880 days and 8 after 2,000; 50 above it in the mean of the 2,000 left
+        2037-02-12T08:00  check main 108
+        # 2 after 1,880 days and 8 after 2,000; 50 above it in the mean of the 2,000 left
         2037-02-12T08:00  ? warm main flu FAR          = 0 172800000 259200000, 8640000000 Cs, open 172800000
         2037-02-12T08:00  ? coverage main flu FAR      = checked 259200000
     )");

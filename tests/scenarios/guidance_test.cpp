@@ -164,7 +164,9 @@ TEST_CASE("guidance: what its issuer was not told is not compared; told may be t
         08:30  ? lists main flu A1          = quarantine-pending-guidance: warm, point
         08:30  guidance flu A1 use told - 0 3
         08:30  ? lists main flu A1          = keep
-        08:30  ! json {"kind": "guidance", "at": "2026-03-02T08:30:00Z", "by": "AB", "product": "flu", "lot": "A1", "through": "2026-03-02T08:30:00Z", "verdict": "use", "issuer": "maker", "reference": "M-2", "told": {}} = bad-value: told
+        08:30  ! json {"kind": "guidance", "at": "2026-03-02T08:30:00Z", "by": "AB", "product": "flu", "lot": "A1", \
+               "through": "2026-03-02T08:30:00Z", "verdict": "use", "issuer": "maker", "reference": "M-2", "told": {}} \
+               = bad-value: told
     )");
 }
 

@@ -16,8 +16,13 @@ TEST_CASE("histories: doses received come with nothing but the place", "[scenari
 TEST_CASE("histories: a handover is what the doses come with, its places kept and the new one added", "[scenarios]") {
     scenario(R"(
         08:00  log p 600  9 9
-        08:00  receive main flu A1 10 handover {"warm": {"at_least_s": "30", "estimate_s": "40", "at_most_s": "50", "degree_Cs": "80", "open_s": "30"}, "beyond": {"warm_s": "40", "warm_open_s": "30"}, "points": 3, "points_open": 1, "coverage": {"logged_s": "1000"}, "lowest_C": "3", "highest_C": "12", "places": ["north/fridge 2"], "use_by": "2026-03-09T00:00:00Z"}
-        08:10  ? history main flu A1  = logged 1600; warm 630 640 650, 680 Cs, open 630; beyond warm 640, open 630; cold 0, open 0; points 5, open 3; 3 to 12; in main north/fridge 2; use-by 03-09T00:00
+        08:00  receive main flu A1 10 handover {"warm": {"at_least_s": "30", "estimate_s": "40", "at_most_s": "50", \
+               "degree_Cs": "80", "open_s": "30"}, "beyond": {"warm_s": "40", "warm_open_s": "30"}, "points": 3, \
+               "points_open": 1, "coverage": {"logged_s": "1000"}, "lowest_C": "3", "highest_C": "12", \
+               "places": ["north/fridge 2"], "use_by": "2026-03-09T00:00:00Z"}
+        08:10  ? history main flu A1        = logged 1600; warm 630 640 650, 680 Cs, open 630; \
+                                              beyond warm 640, open 630; cold 0, open 0; points 5, open 3; 3 to 12; \
+                                              in main north/fridge 2; use-by 03-09T00:00
     )");
 }
 
@@ -26,7 +31,8 @@ TEST_CASE("histories: a handover's allowances equal the product's in number and 
         00:00  product al 2 8 allow 8 10 1000
         00:00  lot al A1 2026-12-31
         08:00  ! receive main al A1 10 handover {}  = handover-differs: allowances
-        08:00  ! receive main al A1 10 handover {"allowances": [{"seconds": 999, "used_s": "0", "open_s": "0"}]}  = handover-differs: allowances
+        08:00  ! receive main al A1 10 handover {"allowances": [{"seconds": 999, "used_s": "0", "open_s": "0"}]} \
+               = handover-differs: allowances
         08:00  receive main al A1 10 handover {"allowances": [{"seconds": 1000, "used_s": "70", "open_s": "20"}]}
         08:00  ? allowances main al A1      = 70 of 1000, open 20
         08:00  ! product al 2 8 allow 8 10 2000  = handover-differs
@@ -37,12 +43,16 @@ TEST_CASE("histories: a handover's allowances equal the product's in number and 
 
 TEST_CASE("histories: a handover that cannot be is refused", "[scenarios]") {
     scenario(R"(
-        08:00  ! receive main flu A1 1 handover {"warm": {"at_least_s": "2", "estimate_s": "1", "at_most_s": "3"}}  = handover-differs: warm
-        08:00  ! receive main flu A1 1 handover {"warm": {"estimate_s": "4", "at_most_s": "3"}}  = handover-differs: warm
-        08:00  ! receive main flu A1 1 handover {"cold": {"estimate_s": "1", "at_most_s": "3", "open_s": "2"}}  = handover-differs: cold
+        08:00  ! receive main flu A1 1 handover {"warm": {"at_least_s": "2", "estimate_s": "1", "at_most_s": "3"}} \
+               = handover-differs: warm
+        08:00  ! receive main flu A1 1 handover {"warm": {"estimate_s": "4", "at_most_s": "3"}} \
+               = handover-differs: warm
+        08:00  ! receive main flu A1 1 handover {"cold": {"estimate_s": "1", "at_most_s": "3", "open_s": "2"}} \
+               = handover-differs: cold
         08:00  ! receive main flu A1 1 handover {"points": 1, "points_open": 2}  = handover-differs: points
         08:00  ! receive main flu A1 1 handover {"lowest_C": "5", "highest_C": "4"}  = handover-differs: lowest_C
-        08:00  ! receive main flu A1 1 handover {"coverage": {"unmonitored_s": "1", "unmonitored_open_s": "2"}}  = handover-differs: unmonitored
+        08:00  ! receive main flu A1 1 handover {"coverage": {"unmonitored_s": "1", "unmonitored_open_s": "2"}} \
+               = handover-differs: unmonitored
         08:00  ! receive main flu A1 1 handover {"frozen": {"at_least_s": "-1"}}  = bad-value: at_least_s
         08:00  ! receive main flu A1 1 handover {"condemned_by": [3]}  = handover-differs: condemned_by
         08:00  ! receive main flu A1 1 handover {"held_by": [3]}  = handover-differs: held_by
@@ -59,7 +69,9 @@ TEST_CASE("histories: doses moved take a copy along, and the new place", "[scena
         10:00  ? stock                      = main flu A1: 6, expiry 2026-12-31
                                             = spare flu A1: 4, expiry 2026-12-31
         10:00  ? history main flu A1        = logged 7200; 5 to 5; in main
-        10:00  ? history spare flu A1  = logged 7200; warm 3600 3600 3600, 3600 Cs, open 3600; beyond warm 3600, open 3600; cold 0, open 0; points 2, open 2; 5 to 9; in main spare
+        10:00  ? history spare flu A1       = logged 7200; warm 3600 3600 3600, 3600 Cs, open 3600; \
+                                              beyond warm 3600, open 3600; cold 0, open 0; points 2, open 2; 5 to 9; \
+                                              in main spare
     )");
 }
 
@@ -156,7 +168,8 @@ TEST_CASE("histories: a count of nothing there", "[scenarios]") {
         09:00  receive main flu A1 10       as R
         10:00  count main flu A1 10
         11:00  ! void R                     = not-there
-        11:00  ! json {"kind": "waste", "at": "2026-03-02T09:30:00Z", "by": "AB", "place": "main", "product": "flu", "lot": "A1", "doses": 10, "reason": "late"} = not-there
+        11:00  ! json {"kind": "waste", "at": "2026-03-02T09:30:00Z", "by": "AB", "place": "main", "product": "flu", \
+               "lot": "A1", "doses": 10, "reason": "late"} = not-there
     )");
 }
 
@@ -383,7 +396,8 @@ TEST_CASE("histories: the notes look at all the time in which doses of the lot w
         10:00  move flu A1 2 main > spare
         03-03T10:00  give main flu A1 3 P
         03-03T12:00  ? notes spare flu A1   = temperature not known for 28 h        # nothing was logged
-          = readings of main without a valid certificate: probe p: certificate run out, 2026-03-03 00:00 to 2026-03-03 10:00
+          = readings of main without a valid certificate: probe p: certificate run out, \
+            2026-03-03 00:00 to 2026-03-03 10:00
     )");
 }
 

@@ -102,7 +102,8 @@ TEST_CASE("lists: reasons of discard come before those of quarantine, each once"
         10:00  guidance pf A1 discard
         10:00  guidance pf A1 discard
         10:00  beyond-use main pf A1 until 10:00
-        03-03T00:00 ? lists main pf A1  = discard: expired, condemned, warm, cold, frozen, over-allowance, point, unmonitored, held
+        03-03T00:00 ? lists main pf A1 = discard: expired, condemned, warm, cold, frozen, over-allowance, point, \
+                                         unmonitored, held
     )");
 }
 
@@ -137,22 +138,23 @@ TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, a
         08:00  receive main al A1 10
         08:00  log p 1500  9 9
         08:25  guidance al A1 use           as G
-        08:30  ? notes main al A1           = OUT OF RANGE WHEN LAST READ: main was 9 °C at 2026-03-02 08:25,
-                                            + nothing was read in the 5 min since, and no figure counts that time: read
-                                            + it now
+        08:30  ? notes main al A1           = OUT OF RANGE WHEN LAST READ: main was 9 °C at 2026-03-02 08:25, \
+                                              nothing was read in the 5 min since, and no figure counts that time: \
+                                              read it now
                                             = allowance 1: 25 min used, 1 h 35 min left
                                             = guidance of entry 20 (use): maker, M-1
                                             = the last that was read in main is out of range, 9 °C at 2026-03-02 08:25
                                             = no readings yet for the last 5 min
-                                            = readings of main without a valid certificate: probe p: certificate run out, 2026-03-02 08:00 to 2026-03-02 08:30
+                                            = readings of main without a valid certificate: probe p: \
+                                              certificate run out, 2026-03-02 08:00 to 2026-03-02 08:30
                                             = expires on 2026-03-20
     )");
     scenario(R"(
         00:00  certificate p 2027-01-01 tolerance 0.5
         08:00  receive main flu A1 10
         08:00  log p 600  7.6 7.6
-        08:10  ? notes main flu A1          = MAY HAVE BEEN OUT OF RANGE: too warm for at most 10 min by the values
-                                            + around it, none by the estimate, which alone decides the list
+        08:10  ? notes main flu A1          = MAY HAVE BEEN OUT OF RANGE: too warm for at most 10 min by the values \
+                                              around it, none by the estimate, which alone decides the list
                                             = within the probe's tolerance: too warm for at most 10 min
     )");
     // from 5 to 9 in four hours: above 8 for the last of them by the estimate, and for all of them at most
@@ -163,9 +165,9 @@ TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, a
         08:00  check main 5
         08:00  receive main al A1 10
         12:00  check main 9
-        12:00  ? notes main al A1           = MAY BE OVER ITS ALLOWANCE: too warm for at most 4 h by the values around
-                                            + it, 1 h by the estimate, which alone decides the list; allowance 1 permits
-                                            + 2 h
+        12:00  ? notes main al A1           = MAY BE OVER ITS ALLOWANCE: too warm for at most 4 h by the values \
+                                              around it, 1 h by the estimate, which alone decides the list; \
+                                              allowance 1 permits 2 h
                                             = allowance 1: 1 h used, 1 h left
                                             = out of range at most 4 h: it may have been more than allowance 1 allows
                                             = the last that was read in main is out of range, 9 °C at 2026-03-02 12:00

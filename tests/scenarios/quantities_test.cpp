@@ -11,12 +11,16 @@ TEST_CASE("quantities: a local time is read in the site's zone, once, when it is
     scenario(R"(
         12-01T00:00  recorded
         00:00  site zone America/New_York unmonitored 1000000000
-        08:00  json {"kind": "receive", "at": "2026-03-02T08:00:00", "by": "AB", "place": "main", "product": "flu", "lot": "A1", "doses": 10}
+        08:00  json {"kind": "receive", "at": "2026-03-02T08:00:00", "by": "AB", "place": "main", "product": "flu", \
+               "lot": "A1", "doses": 10}
         12:59:59  ? stock                   = none
         13:00     ? stock main flu A1       = 10
-        08:00  ! json {"kind": "waste", "at": "2026-03-08T02:30:00", "by": "AB", "place": "main", "product": "flu", "lot": "A1", "doses": 1, "reason": "broken"} = bad-value: 2026-03-08T02:30:00
-        08:00  ! json {"kind": "waste", "at": "2026-11-01T01:30:00", "by": "AB", "place": "main", "product": "flu", "lot": "A1", "doses": 1, "reason": "broken"} = ambiguous: 2026-11-01T01:30:00
-        08:00  json {"kind": "waste", "at": "2026-11-01T01:30:00-05:00", "by": "AB", "place": "main", "product": "flu", "lot": "A1", "doses": 1, "reason": "broken"}
+        08:00  ! json {"kind": "waste", "at": "2026-03-08T02:30:00", "by": "AB", "place": "main", "product": "flu", \
+               "lot": "A1", "doses": 1, "reason": "broken"} = bad-value: 2026-03-08T02:30:00
+        08:00  ! json {"kind": "waste", "at": "2026-11-01T01:30:00", "by": "AB", "place": "main", "product": "flu", \
+               "lot": "A1", "doses": 1, "reason": "broken"} = ambiguous: 2026-11-01T01:30:00
+        08:00  json {"kind": "waste", "at": "2026-11-01T01:30:00-05:00", "by": "AB", "place": "main", \
+               "product": "flu", "lot": "A1", "doses": 1, "reason": "broken"}
         11-01T06:29:59  ? stock main flu A1 = 10
         11-01T06:30     ? stock main flu A1 = 9
         00:00  site zone Pacific/Auckland unmonitored 1000000000       # resolved already
@@ -27,9 +31,12 @@ TEST_CASE("quantities: a local time is read in the site's zone, once, when it is
 
 TEST_CASE("quantities: second 60, and a fraction that is not zero, are refused", "[scenarios]") {
     scenario(R"(
-        08:00  ! json {"kind": "receive", "at": "2026-03-02T08:00:60Z", "by": "AB", "place": "main", "product": "flu", "lot": "A1", "doses": 1} = bad-value: at
-        08:00  ! json {"kind": "receive", "at": "2026-03-02T08:00:00.5Z", "by": "AB", "place": "main", "product": "flu", "lot": "A1", "doses": 1} = bad-value: at
-        08:00  json {"kind": "receive", "at": "2026-03-02T08:00:00Z", "by": "AB", "place": "main", "product": "flu", "lot": "A1", "doses": 1}
+        08:00  ! json {"kind": "receive", "at": "2026-03-02T08:00:60Z", "by": "AB", "place": "main", "product": "flu", \
+               "lot": "A1", "doses": 1} = bad-value: at
+        08:00  ! json {"kind": "receive", "at": "2026-03-02T08:00:00.5Z", "by": "AB", "place": "main", \
+               "product": "flu", "lot": "A1", "doses": 1} = bad-value: at
+        08:00  json {"kind": "receive", "at": "2026-03-02T08:00:00Z", "by": "AB", "place": "main", "product": "flu", \
+               "lot": "A1", "doses": 1}
         08:00  ? stock main flu A1          = 1
     )");
 }
@@ -42,7 +49,8 @@ TEST_CASE("quantities: temperatures have at most three fractional digits, and li
         08:00  ! log p 60  1000.001         = bad-value: 1000.001
         08:00  ! log f 60  -459.671         = bad-value: -459.671
         08:00  ! log p 60  1e1              = bad-value: 1e1
-        08:00  ! json {"kind": "readings", "probe": "p", "scale": "C", "by": "AB", "rows": [["2026-03-02T08:00:00Z", 4.5]]} = bad-value: rows
+        08:00  ! json {"kind": "readings", "probe": "p", "scale": "C", "by": "AB", \
+               "rows": [["2026-03-02T08:00:00Z", 4.5]]} = bad-value: rows
         08:00  log p 7200  -273.15 1000
         10:00  ? conditions main 08:00 10:00 = unmonitored 7200; -5463/20 to 1000; excursions 2
     )");

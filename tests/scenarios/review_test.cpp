@@ -25,7 +25,8 @@ TEST_CASE("review: a dose is judged by the history just before it left", "[scena
         08:20  ? review all                 = P1 clear
                                             = P2 pending guidance: warm
         08:20  ? given P1 history           = logged 450; warm 0 0 450, 0 Cs, open 0; 5 to 8; in main
-        08:20  ? given P2 history  = logged 600; warm 0 150 600, 75 Cs, open 150; beyond warm 150, open 150; cold 0, open 0; 5 to 9; in main
+        08:20  ? given P2 history           = logged 600; warm 0 150 600, 75 Cs, open 150; beyond warm 150, open 150; \
+                                              cold 0, open 0; 5 to 9; in main
     )");
 }
 
@@ -55,7 +56,7 @@ TEST_CASE("review: a condemned dose, and one that a later discard covers, are no
         08:30  give main flu A1 1 P2
         08:30  give main flu B2 1 P3
         09:00  ? review                     = P1 condemned later; by D   # nothing was found on it
-                                            = P2 not viable            # condemned; no guidance through the give or later
+                                            = P2 not viable  # condemned; no guidance through the give or later
     )");
     scenario(R"(
         08:00  receive main flu A1 10

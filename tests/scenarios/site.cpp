@@ -621,14 +621,16 @@ std::vector<Row> run(std::string_view table) {
         answer.clear();
     };
     std::istringstream in{std::string(table)};
+    std::string begun;  // a row that goes on in the next line
     for (std::string line; std::getline(in, line);) {
         // a comment begins with # and a blank, so that an entry may be named by #12
-        std::string text = trimmed(line.substr(0, line.find("# ")));
-        if (text.empty()) continue;
-        if (text.starts_with("+ ") && !out.empty()) {
-            out.back().expected += text.substr(1);
+        std::string text = begun + trimmed(line.substr(0, line.find("# ")));
+        begun.clear();
+        if (text.ends_with(" \\")) {
+            begun = text.substr(0, text.size() - 1);
             continue;
         }
+        if (text.empty()) continue;
         std::string expected;
         if (const auto equals = text.find("= "); equals != std::string::npos) {
             expected = trimmed(text.substr(equals + 2));
@@ -659,6 +661,7 @@ std::vector<Row> run(std::string_view table) {
             site.post(time, w);
         }
     }
+    if (!begun.empty()) unreadable("it goes on after the last line of the table: " + begun);
     rest_of_answer();
     site.flush();
     return out;

@@ -6,8 +6,8 @@
 //   08:10  ! waste main flu A1 11           = not-enough: doses
 //
 // A row is: time, then an event, a question (?) or an event that is refused (!), then `=` and what is expected; further
-// lines of an answer stand in rows of their own that begin with `=`; `+` goes on with the line above it. `#` begins a
-// comment.
+// lines of an answer stand in rows of their own that begin with `=`. `#` begins a comment. A row that ends in ` \` (a
+// comment may follow) goes on in the next line, whose leading blanks do not count.
 //
 // Times are UTC of 2026-03-02 unless they say more: 08:00, 08:00:30, 03-04T08:00, 2027-01-01T00:00. A limit is in °C,
 // in °F (46F) or in both (8C/46F); `-` leaves a side of a range out. A place with a mark is main:bag, with an empty
@@ -19,25 +19,27 @@
 //   product P LOW HIGH [freeze T] [allow LOW HIGH S]... [event NAME S]...
 //   lot P L DATE                            place PLACE LOW HIGH [gap S] [checkgap S] [near S|usual]  probe P C|F
 //   certificate P DATE [tolerance U] [correct INDICATED:CORRECTION]...
-//   assign P PLACE|-                        log P STEP T|- T|- ... (a reading each STEP seconds from the time on; -:
-//   none) check PLACE T [min T max T] [probe P]   (50F: in °F) receive PLACE P L N [handover {...}]    (what the JSON
-//   leaves out is 0, empty or null) move P L N PLACE > PLACE                give PLACE P L N TOKEN [uncertain]
+//   assign P PLACE|-                        log P STEP T|- T|- ...  (a reading each STEP seconds from the time on; -
+//                                                                    for none)
+//   check PLACE T [min T max T] [probe P]   (50F: in °F)
+//   receive PLACE P L N [handover {...}]    (what the JSON leaves out is 0, empty or null)
+//   move P L N PLACE > PLACE                give PLACE P L N TOKEN [uncertain]
 //   waste|return|transfer|count PLACE P L N
 //   beyond-use PLACE P L NAME | until TIME|DATE
 //   hold P [lot L] [in WHERE]               guidance P L use|discard|use-by DATE [through TIME] [in WHERE] [since TIME]
 //                                             [told OUT UNKNOWN POINTS] (- for one that is not stated)
 //   void NAME                               json {...} (an entry as it is)
 //   recorded                                (no entry: from here on, entries are recorded at this time; before, at
-//   07-01T00:00)
+//                                             07-01T00:00)
 //
 // Questions (H: PLACE P L [fund F]); `known TIME` before one asks it as known on that time:
 //   stock [H] | accounts | lists [H] | notes H
-//   history H | warm H | cold H | frozen H | allowances H | beyond H | points H | coverage H | extremes H | places H |
-//   condemned H
-//     | held H | use-by H
+//   history H | warm H | cold H | frozen H | allowances H | beyond H | points H | coverage H | extremes H | places H
+//     | condemned H | held H | use-by H
 //   review [all] | given TOKEN WORD (a word of the line above, for the history at the give)
 //   excursions PLACE FROM UNTIL | inside PLACE FROM UNTIL (and who was there) | marks PLACE FROM UNTIL (without
-//   particulars) conditions PLACE FROM UNTIL | explain H
+//     particulars)
+//   conditions PLACE FROM UNTIL | explain H
 #pragma once
 
 #include <string>

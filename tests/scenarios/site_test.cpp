@@ -28,6 +28,11 @@ TEST_CASE("a scenario sees an answer that is not as expected", "[scenarios]") {
                     .c_str()) == 0);
     CHECK(wrong((two + "main flu A1: quarantine-pending-guidance: unmonitored").c_str()) == 1);
     CHECK(wrong("08:00 ? stock = none\n = main flu A1: 10") == 1);
+    // a row that goes on in the next line: within an event, before the answer, within the answer
+    CHECK(wrong("08:00 receive main \\\n   flu A1 10\n 09:00 ? stock main flu A1 \\ # so far\n = 10") == 0);
+    CHECK(wrong("08:00 receive main \\\n   flu A1 10\n 09:00 ? stock main flu A1 \\ # so far\n = 9") == 1);
+    CHECK(wrong("08:00 ? accounts = supplier \\\n    0") == 0);
+    CHECK(wrong("08:00 ? accounts = supplier \\\n    1") == 1);
     // a refusal that is none, is another, or says something else
     CHECK(wrong("08:00 ! receive main flu A1 10 = not-enough: doses") == 1);
     CHECK(wrong("08:00 ! waste main flu A1 1 = not-there") == 1);
@@ -40,4 +45,5 @@ TEST_CASE("a scenario refuses rows that it does not understand", "[scenarios]") 
     CHECK_THROWS_AS(run("8:00 receive main flu A1 10"), std::invalid_argument);
     CHECK_THROWS_AS(run("08:00 receive main flu A1 10 = 10"), std::invalid_argument);
     CHECK_THROWS_AS(run("08:00 ? stock main flu A1 today = 10"), std::invalid_argument);
+    CHECK_THROWS_AS(run("08:00 ? accounts = supplier 0 \\\n"), std::invalid_argument);
 }

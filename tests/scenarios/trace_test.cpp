@@ -395,7 +395,9 @@ TEST_CASE("trace: of two checks of a place at one instant the later number holds
         08:00  check main 4
         08:10  check main 5 min 1 max 13
         08:10  check main 12                # no extremes: a line from 4 to 12, past 8 half way
-        08:10  ? history main flu A1  = checked 600; warm 0 300 600, 600 Cs, open 300; beyond warm 300, open 300; cold 0, open 0; points 1, open 1; 4 to 12; in main
+        08:10  ? history main flu A1        = checked 600; warm 0 300 600, 600 Cs, open 300; \
+                                              beyond warm 300, open 300; cold 0, open 0; points 1, open 1; 4 to 12; \
+                                              in main
     )");
 }
 
@@ -406,7 +408,8 @@ TEST_CASE("trace: equal readings of one instant count once, unequal ones are ref
         08:00  log p 600  9.0 9 9           # the same, and one more
         08:20  ? points main flu A1         = 3, open 3
         08:10  ! log p 600  9.1             = readings-differ: 08:10:00
-        08:30  ! json {"kind": "readings", "probe": "p", "scale": "C", "by": "AB", "rows": [["2026-03-02T08:30:00Z", "5"], ["2026-03-02T08:30:00Z", "6"]]} = readings-differ: 08:30:00
+        08:30  ! json {"kind": "readings", "probe": "p", "scale": "C", "by": "AB", \
+               "rows": [["2026-03-02T08:30:00Z", "5"], ["2026-03-02T08:30:00Z", "6"]]} = readings-differ: 08:30:00
     )");
 }
 
@@ -423,14 +426,16 @@ TEST_CASE("trace: a reading may be set right once the batch that holds it is voi
 TEST_CASE("trace: the rows of a batch may come in any order", "[scenarios]") {
     scenario(R"(
         08:00  receive main flu A1 10
-        08:00  json {"kind": "readings", "probe": "p", "scale": "C", "by": "AB", "rows": [["2026-03-02T08:20:00Z", "7"], ["2026-03-02T08:00:00Z", "5"], ["2026-03-02T08:10:00Z", "6"]]}
+        08:00  json {"kind": "readings", "probe": "p", "scale": "C", "by": "AB", \
+               "rows": [["2026-03-02T08:20:00Z", "7"], ["2026-03-02T08:00:00Z", "5"], ["2026-03-02T08:10:00Z", "6"]]}
         08:20  ? history main flu A1        = logged 1200; 5 to 7; in main
     )");
 }
 
 TEST_CASE("trace: readings and checks in another scale than their probe's are refused", "[scenarios]") {
     scenario(R"(
-        08:00  ! json {"kind": "readings", "probe": "p", "scale": "F", "by": "AB", "rows": [["2026-03-02T08:00:00Z", "41"]]} = wrong-scale: scale
+        08:00  ! json {"kind": "readings", "probe": "p", "scale": "F", "by": "AB", \
+               "rows": [["2026-03-02T08:00:00Z", "41"]]} = wrong-scale: scale
         08:00  ! check main 5 probe f       = wrong-scale: scale
         08:00  check main 41F probe f
         08:00  ! probe p F                  = wrong-scale: scale

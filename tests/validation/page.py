@@ -9,10 +9,13 @@ import sys
 
 HEAD = """# Against what the numbers were checked
 
-Made from the reports of the tests themselves, by `tests/validation/page.py`; a test compares this page with what they report. To make it anew: run the
-tests, then `cmake --build build --target validation_page`. What is asked and what is expected stands in the files named.
+Made from the reports of the tests themselves, by `tests/validation/page.py`; \
+a test compares this page with what they report. To make it anew: run the
+tests, then `cmake --build build --target validation_page`. \
+What is asked and what is expected stands in the files named.
 
-"Exact" means that every digit agreed; "within the bound", that the source states a bound and no value. The largest deviation is a bound, the next power of ten above what was measured; a relative one says so.
+"Exact" means that every digit agreed; "within the bound", that the source states a bound and no value. \
+The largest deviation is a bound, the next power of ten above what was measured; a relative one says so.
 """
 
 SEEN = {
@@ -33,22 +36,27 @@ PARTS = [
     (
         "zones",
         "zones_test.py",
-        "Every zone of the system, around the changes of its clock, from 1970 to 2199. The number of cases follows the system's zone data.",
+        "Every zone of the system, around the changes of its clock, from 1970 to 2199. "
+        "The number of cases follows the system's zone data.",
     ),
     (
         "worked_incident",
         "worked_incident_test.py",
-        "A power failure worked on paper, in `examples/worked-incident.md`: every figure of the page (the script is in `tests/docs/`).",
+        "A power failure worked on paper, in `examples/worked-incident.md`: "
+        "every figure of the page (the script is in `tests/docs/`).",
     ),
     (
         "gs1",
         "gs1_test.py",
-        "GS1 codes: random element strings; symbols printed and read back (GS1 DataMatrix, GS1-128, GS1 QR Code); damaged values. `gs1/README.md` names the parser.",
+        "GS1 codes: random element strings; symbols printed and read back (GS1 DataMatrix, GS1-128, GS1 QR Code); "
+        "damaged values. `gs1/README.md` names the parser.",
     ),
     (
         "fhir",
         "fhir_test.py",
-        "HL7 FHIR R4 Immunization resources: every dose given of the demo clinic and of 40 random sites with awkward texts; the official examples; damaged records. `fhir/README.md` names schema and examples, and what the schema cannot tell.",
+        "HL7 FHIR R4 Immunization resources: every dose given of the demo clinic and of 40 random sites with awkward "
+        "texts; the official examples; damaged records. `fhir/README.md` names schema and examples, "
+        "and what the schema cannot tell.",
     ),
     (
         "opendata",
@@ -57,24 +65,31 @@ PARTS = [
     ),
 ]
 
-SECOND = """`tests/second/` works every question anew from the definitions, slowly and by other means, and shares no code with the library. 300 random sites
+SECOND = """`tests/second/` works every question anew from the definitions, slowly and by other means, \
+and shares no code with the library. 300 random sites
 of `tests/properties/` are asked about twice each, and every digit must agree.
 """
 
 MUTATION = """
 ## What the tests notice
 
-Small changes are made in the code of exposure, histories, traces and lists, one at a time, and the tests asked whether they see them:
-[mutation/RESULTS.md](mutation/RESULTS.md), with a reason for each change that none sees. Its figures are those of the day it names.
+Small changes are made in the code of exposure, histories, traces and lists, one at a time, \
+and the tests asked whether they see them:
+[mutation/RESULTS.md](mutation/RESULTS.md), with a reason for each change that none sees. \
+Its figures are those of the day it names.
 """
 
 TAIL = """
 ## What could not be asked
 
-It computes no reaction rates: the tables of vaccine vial monitors and published Arrhenius or Q10 examples have nothing to be
-compared with. The mean kinetic temperature takes its constant in whole kelvin. No published refrigerator series with a licence, and no worked example of
-a pharmacopoeia with all its inputs, was found; the examples used are one project's tests, and agree with the formula in all digits printed. What the
-sources leave open stands in the tables: which scale governs where a range is stated in two, and whether the 28th day is inside 28 days.
+It computes no reaction rates: the tables of vaccine vial monitors and published Arrhenius or Q10 examples have \
+nothing to be
+compared with. The mean kinetic temperature takes its constant in whole kelvin. \
+No published refrigerator series with a licence, and no worked example of
+a pharmacopoeia with all its inputs, was found; the examples used are one project's tests, \
+and agree with the formula in all digits printed. What the
+sources leave open stands in the tables: which scale governs where a range is stated in two, \
+and whether the 28th day is inside 28 days.
 """
 
 
@@ -113,7 +128,10 @@ def read(folder, name):
 
 
 def published(lines):
-    out = "\n## Values that others published\n\n`tests/published/` holds them, one block a source; where a value does not agree with the library, the block says why.\n\n"
+    out = (
+        "\n## Values that others published\n\n`tests/published/` holds them, one block a source; "
+        "where a value does not agree with the library, the block says why.\n\n"
+    )
     out += row("asked", "source", "edition", "seen", "cases", "largest deviation", "do not agree") + row(*["---"] * 7)
     for b in lines:
         what = b["what"] + (f", {b['given']}" if 0 < len(b["given"]) <= 40 else "")
@@ -134,7 +152,10 @@ def mutation(results):
 
 def page(folder, results):
     out = HEAD + published(read(folder, "published"))
-    out += "\n## General-purpose libraries\n\nThe scripts are in `tests/reference/`. Each case is made from a fixed seed or read from a file; none depends on the clock.\n"
+    out += (
+        "\n## General-purpose libraries\n\nThe scripts are in `tests/reference/`. "
+        "Each case is made from a fixed seed or read from a file; none depends on the clock.\n"
+    )
     for name, script, about in PARTS:
         out += f"\n`{script}`: {about}\n\n" + row("compared", "with", "cases", "largest deviation") + row(*["---"] * 4)
         for line in read(folder, name):
@@ -167,7 +188,8 @@ def main():
         for a, b in zip(made.splitlines(), old.splitlines()):
             if without_versions(a) != without_versions(b):
                 sys.exit(
-                    f"{path} is not what the tests report now; make it anew (it says how). First difference:\n now:  {a}\n page: {b}"
+                    f"{path} is not what the tests report now; make it anew (it says how). First difference:\n"
+                    f" now:  {a}\n page: {b}"
                 )
         sys.exit(f"{path} is not what the tests report now; make it anew (it says how)")
 
