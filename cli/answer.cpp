@@ -77,10 +77,11 @@ void add_answer(CLI::App& program, Run& run) {
     command->add_option("--despite", options->despite,
                         "why it is posted although it does not cover everything; kept as a note");
     add_form_options(*command, options->form);
-    command->footer(folded(caution) + "\n\n" +
-                    help_end("coldtally answer clinic.ledger 214 mmr K0123 --verdict use --issuer 'Works' --reference "
-                             "'case 7' --by ab --yes",
-                             "--yes was given, and what was told is not all that is known, as said; nothing was posted"));
+    command->footer(
+        folded(caution) + "\n\n" +
+        help_end("coldtally answer clinic.ledger 214 mmr K0123 --verdict use --issuer 'Works' --reference "
+                 "'case 7' --by ab --yes",
+                 "--yes was given, and what was told is not all that is known, as said; nothing was posted"));
     command->callback([options, &run] {
         run = [options](const Surroundings& surroundings) { return answer(*options, surroundings); };
     });

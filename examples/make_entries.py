@@ -1,9 +1,7 @@
 #!/usr/bin/python3
-"""make_entries.py FOLDER: writes the demo clinic's routine (all invented):
-80-routine-doses.jsonl, doses given on clinic days, as a chart system would export them;
-90-checks.jsonl, checks of the three units on workdays, minimum and maximum as the loggers show them.
-Same bytes on every machine and every run.
-"""
+"""make_entries.py FOLDER: writes the demo clinic's routine (all invented): 80-routine-doses.jsonl, doses given on
+clinic days, as a chart system would export them; 90-checks.jsonl, checks of the three units on workdays, minimum and
+maximum as the loggers show them. Same bytes on every machine and every run. """
 import datetime
 import json
 import os

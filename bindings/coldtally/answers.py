@@ -252,8 +252,7 @@ class Printed(Record):
 
 class Answer(Printed):
     """What every answer to a question has: the site's name, the instant asked about, the one asked from, the highest
-    entry known, and
-    the caution that its table ends with."""
+    entry known, and the caution that its table ends with."""
 
     ledger: str
     at: datetime.datetime
@@ -276,8 +275,9 @@ class LastUse(Record):
 
 class StockHolding(HoldingName):
     """Doses of a holding, the lot's expiry, and the last day on which they may be used, which may be earlier. `list`:
-    discard, quarantine-pending-guidance or keep; :class:`ListedHolding` says why. `in_doubt`: open incidents in whose time in doubt doses of this lot stood where these have been, and that no
-    guidance has answered since; whatever the list."""
+    discard, quarantine-pending-guidance or keep; :class:`ListedHolding` says why. `in_doubt`: open incidents in whose
+    time in doubt doses of this lot stood where these have been, and that no guidance has answered since; whatever the
+    list."""
 
     doses: int
     expiry: datetime.date
@@ -373,9 +373,9 @@ class GivenDose(HoldingName):
 
 
 class ReviewAnswer(Answer):
-    """Doses given that may need review. `not_listed`: what must not be read as "nothing happened", in words: doses given
-    in the time in doubt of an open incident, or that may have been out of range for longer than is permitted, at which
-    nothing was found."""
+    """Doses given that may need review. `not_listed`: what must not be read as "nothing happened", in words: doses
+    given in the time in doubt of an open incident, or that may have been out of range for longer than is permitted, at
+    which nothing was found."""
 
     _rows = "doses"
     _categories = {"finding": FINDINGS}
@@ -396,9 +396,8 @@ class Inside(Record):
 
 
 class Excursion(Record):
-    """One excursion of a place. `side`: warm or cold. `marks`: what its readings lack. `kind`: line, bounded or
-    point. `checked_s`: of the
-    duration, what rests on a line between plain checks, where nothing is known. `from_s` and
+    """One excursion of a place. `side`: warm or cold. `marks`: what its readings lack. `kind`: line, bounded or point.
+    `checked_s`: of the duration, what rests on a line between plain checks, where nothing is known. `from_s` and
     `until_s` are exact seconds since 1970; `from_` and `until` the nearest whole second."""
 
     side: str

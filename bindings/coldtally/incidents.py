@@ -1,8 +1,7 @@
 """Incidents: what a programme's rules make of a place's temperatures, and excursions with what people did about them.
 Times are exact seconds, temperatures exact degrees Celsius, doses and entry numbers whole numbers. Nothing here says to
 discard or to revaccinate: the manufacturer, the health department and a clinician do. The page is
-lib/answers/README.md.
-"""
+lib/answers/README.md. """
 from __future__ import annotations
 
 import datetime
@@ -77,9 +76,8 @@ class UnknownTime(Record):
 
 
 class RulesAnswer(Answer):
-    """The programme's rules that hold, as posted by `entry` (None: none are known), and which conditions were met
-    where in a
-    window; `window`: it in words."""
+    """The programme's rules that hold, as posted by `entry` (None: none are known), and which conditions were met where
+    in a window; `window`: it in words."""
 
     _rows = "findings"
     _categories = {
@@ -126,8 +124,7 @@ class IncidentRow(Record):
 
 class IncidentsAnswer(Answer):
     """Which excursions belong to which incident, and those for which nobody has opened one. `window`: that asked for,
-    in words; empty: all
-    that is known."""
+    in words; empty: all that is known."""
 
     _rows = "incidents"
     window: str

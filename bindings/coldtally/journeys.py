@@ -29,8 +29,8 @@ class MovedHolding(StockHolding):
 class MoveListAnswer(Answer):
     """What is in a place, in the order in which to move it: what is out of its own range now, then frozen products,
     then by the first instant of no more use; what is to be discarded last. `out_of_range`: the last that was read in
-    the place, where that is out of its
-    range: "16 °C at 2026-03-02 08:05"; None: it is in range, or nothing was read."""
+    the place, where that is out of its range: "16 °C at 2026-03-02 08:05"; None: it is in range, or nothing was
+    read."""
 
     _rows = "holdings"
     _categories = {"list": LISTS, "container_fit": ("unsuited", "allowance", "suited")}

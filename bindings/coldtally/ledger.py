@@ -60,8 +60,7 @@ class Ledger(Work):
 
     Threads: one object may be used from any thread; its calls run one at a time, without the GIL. For questions at the
     same time open one object a thread. Processes: any number may have one file open. After a fork the child must open
-    its own; using the parent's raises ForkedProcess.
-    """
+    its own; using the parent's raises ForkedProcess. """
 
     def __init__(self, path: str | os.PathLike[str], mode: str = "create", *, wait_s: int = 10) -> None:
         name = os.fspath(path)
@@ -494,8 +493,8 @@ class Ledger(Work):
         now: datetime.datetime | None = None,
     ) -> IncidentsAnswer:
         """Which excursions in [from_, until) belong to which incident: of a place, of the places a probe was in then,
-        or of all. Not
-        given: from the beginning to the instant asked about. Raises NotKnown where there is no such place or probe."""
+        or of all. Not given: from the beginning to the instant asked about. Raises NotKnown where there is no such
+        place or probe."""
         ends = maybe_bound("from", from_), maybe_bound("until", until)
         core = self._core.incidents(
             asked(at, known_on, now), maybe_text("place", place), maybe_text("probe", probe), *ends

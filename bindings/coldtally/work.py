@@ -3,8 +3,7 @@ and said.
 
 Doses and seconds are whole numbers, temperatures :class:`decimal.Decimal` degrees. ``at`` is when it happened: an aware
 datetime, or text of the site's clock, "08:05" (today) or "2026-03-02 08:05"; None: now. How drafts are made whole
-stands in cli/README.md of the sources.
-"""
+stands in cli/README.md of the sources. """
 from __future__ import annotations
 
 import datetime
@@ -893,12 +892,10 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Opens an incident in a place, with what was found; `incident`: its name (None: the next number of the
-        year). Every lot that has
-        doses in the place then is put on hold, an entry each; `no_hold`: why it is not, kept in the note. Excursions
-        of the
-        place that lasted then, or ended not long before, belong to it; incident tells at once what is to be done and
-        which doses were given since. Raises what each call of Work raises."""
+        """Opens an incident in a place, with what was found; `incident`: its name (None: the next number of the year).
+        Every lot that has doses in the place then is put on hold, an entry each; `no_hold`: why it is not, kept in the
+        note. Excursions of the place that lasted then, or ended not long before, belong to it; incident tells at once
+        what is to be done and which doses were given since. Raises what each call of Work raises."""
         return self._step(incident, "noticed", text, by, place, at, no_hold, False, None, note, now, dry_run)
 
     def step(

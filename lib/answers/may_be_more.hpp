@@ -13,7 +13,7 @@ namespace coldtally::answers {
 /// One side out of range, for at most longer than by the estimate, and than the product permits.
 struct MayBeMore {
     const SideExposure* side;
-    std::optional<std::size_t> allowance;  ///< the strictest of this side, by its place in the product; none: no time is
+    std::optional<std::size_t> allowance;  ///< the strictest of this side, as an index; none: there is none
     Rational allowed;                      ///< seconds
 };
 /// Empty also where the estimate shows as much, since a list says that. `total` must outlive what is returned.

@@ -5,15 +5,15 @@
 // then the straight line between p and q is followed between the cuts, while at least and at most keep looking at p and
 // q. A bounded part has a minimum m and a maximum M, and the tolerance U of the later check.
 //
-//   quantity           logged and checked                         bounded
-//   warm, estimate     time with T > hi                           all of it if M > hi
-//   warm, at least     all of it if p > hi + U and q > hi + U     all of it if m > hi + U
-//   warm, at most      all of it if p > hi - U or q > hi - U      all of it if M > hi - U
-//   warm, degrees      integral of max(T - hi, 0)                 max(M - hi, 0) x length
-//   cold               the same below lo                          m < lo; M < lo - U; m < lo + U; max(lo - m, 0) x length
-//   frozen             T <= f; both <= f - U; one <= f + U        m <= f; M <= f - U; m <= f + U; max(f - m, 0) x length
-//   allowance, beyond  out-of-range time by the first band that   by the first band that holds M (where M > hi)
-//                      holds T, beyond where none does            and again by that which holds m (where m < lo)
+//   quantity           logged and checked                      bounded
+//   warm, estimate     time with T > hi                        all of it if M > hi
+//   warm, at least     all of it if p > hi + U and q > hi + U  all of it if m > hi + U
+//   warm, at most      all of it if p > hi - U or q > hi - U   all of it if M > hi - U
+//   warm, degrees      integral of max(T - hi, 0)              max(M - hi, 0) x length
+//   cold               the same below lo                       m < lo; M < lo - U; m < lo + U; max(lo - m, 0) x length
+//   frozen             T <= f; both <= f - U; one <= f + U     m <= f; M <= f - U; m <= f + U; max(f - m, 0) x length
+//   allowance, beyond  out-of-range time by the first band     by the first band that holds M (where M > hi) and again
+//                      that holds T, beyond where none does    by that which holds m (where m < lo)
 #pragma once
 
 #include "exposure/sums.hpp"
