@@ -73,10 +73,19 @@ void suits(const World& w, const ListsAnswer::Row& row, const Product& product, 
     if (!place) return;
     const FitResult fits = fit(place->range, product);
     if (fits.fit == Fit::suited) return;
-    std::string text = "DOES NOT SUIT: " + row.holding.place + " is kept at " + range_words(place->range) + ", " +
-                       row.holding.product + " must be at " + range_words(product.range);
-    if (fits.fit == Fit::allowance)
-        text += "; time there counts against allowance " + std::to_string(*fits.allowance + 1);
+    const std::string ranges = row.holding.place + " is kept at " + range_words(place->range) + ", ";
+    std::string text;
+    if (fits.fit == Fit::allowance) {  // thawed stock stands there by right, and must not be put back
+        const std::size_t i = *fits.allowance;
+        const auto& used = row.history.total.allowances;
+        text = "COUNTS AGAINST ALLOWANCE " + std::to_string(i + 1) + ": " + ranges + row.holding.product +
+               " is stored at " + range_words(product.range) + "; of " +
+               duration_words(Rational((*product.allowances)[i].seconds.seconds()), false) + " in all " +
+               duration_words(i < used.size() ? used[i] : Rational(0), true) + " are used";
+        if (is_frozen(product)) text += ". What has thawed is not frozen again";
+    } else {
+        text = "DOES NOT SUIT: " + ranges + row.holding.product + " must be at " + range_words(product.range);
+    }
     if (row.history.total.seconds[static_cast<std::size_t>(Class::near)].sign() > 0)
         text += "; time near a reading is near one in the range of the place, which says nothing of this product's";
     out.push_back(std::move(text));

@@ -56,6 +56,8 @@ bool contains(const std::vector<std::string>& all, const std::string& one) {
     return std::find(all.begin(), all.end(), one) != all.end();
 }
 
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
 /// Short enough to be the reason of an entry, whatever another site wrote.
 std::string shortened(std::string text) {
     constexpr std::size_t most = 3000;
@@ -63,6 +65,14 @@ std::string shortened(std::string text) {
     std::size_t end = most;
     while ((static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // not within a character
     return text.substr(0, end) + " ...";
+}
+
+/// One of two names within the other, whatever the case of letters a to z: people shorten names.
+bool is_named_by(std::string_view a, std::string_view b) {
+    const auto holds = [](std::string_view whole, std::string_view part) {
+        return std::ranges::search(whole, part, {}, lower, lower).size() == part.size();
+    };
+    return holds(a, b) || holds(b, a);
 }
 
 std::string not_for(const std::string& what) {
@@ -127,6 +137,10 @@ void HandoverFile::check(World& w, Drafted& out, bool held_here) {
                             std::to_string(doses_) + ", and must be of as many at least"));
         out.filled.push_back(name() + ", of " + std::to_string(doses_) + (doses_ == 1 ? " dose" : " doses") + " to " +
                              to_ + " that left at " + w.known.zone().local_text(left_));
+        if (!is_named_by(w.head.ledger, to_))
+            out.warnings.push_back("FOR ANOTHER SITE? By the handover the doses were sent to " + text::quoted(to_) +
+                                   ", and this ledger is of " + text::quoted(w.head.ledger) +
+                                   ": look whether it is of this delivery");
         if (left_ > w.head.at)
             out.warnings.push_back("LEFT LATER: by the handover the doses left at " + w.known.zone().local_text(left_) +
                                    ", after they are received: look whether it is of this delivery");

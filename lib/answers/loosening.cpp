@@ -357,8 +357,11 @@ std::string excursion_words(const Changes::OfPlace& p) {
     const auto verb = [](std::int64_t n, const char* one, const char* more) {
         return std::to_string(n) + " " + (n == 1 ? one : more);
     };
-    std::string out = "of " + count_of(p.excursions, "excursion") + " recorded in " + text::quoted(p.place) + " " +
-                      verb(p.vanish, "vanishes", "vanish") + " and " + verb(p.shortened, "is", "are") + " shortened";
+    std::string out = "of " + count_of(p.excursions, "excursion") + " recorded in " + text::quoted(p.place) + " ";
+    if (p.vanish == 0 && p.shortened == 0)
+        out += "none vanishes or is shortened";
+    else
+        out += verb(p.vanish, "vanishes", "vanish") + " and " + verb(p.shortened, "is", "are") + " shortened";
     for (const auto& i : p.open_incidents) {
         out += "; open incident " + text::quoted(i.incident) + ", noticed there, ";
         if (i.before == 0)

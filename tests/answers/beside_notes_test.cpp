@@ -170,6 +170,18 @@ TEST_CASE("doses in a place that does not suit them are said to be as long as th
     CHECK(c.beside("I1", "01T16:40").empty());
 }
 
+TEST_CASE("where an allowance covers the place, what is used of it is said, and nobody is sent to freeze it again",
+          "[beside]") {
+    Practice c;
+    c.post(
+        {R"({"kind":"product","product":"ice","name":"Ice","range":{"low":{"C":"-50"},"high":{"C":"-15"}},)"
+         R"("allowances":[{"band":{"low":{"C":"2"},"high":{"C":"8"}},"seconds":864000,"source":"invented"}]})",
+         receive("ice", "I1"), check("01T16:00", "5"), check("01T18:00", "5")});
+    CHECK(c.beside("I1", "01T18:00") ==
+          std::vector<std::string>{"COUNTS AGAINST ALLOWANCE 1: main is kept at 2 to 8 °C, ice is stored at -50 to "
+                                   "-15 °C; of 10 d in all 2 h are used. What has thawed is not frozen again"});
+}
+
 TEST_CASE("what was condemned of a lot is said beside its next delivery, which asks for a note", "[beside]") {
     Practice c;
     c.post(

@@ -195,6 +195,10 @@ TEST_CASE("a handover is taken for the doses it was written for, and no others",
     const Drafted some = there.draft(file, {{"doses", 4}});
     CHECK_FALSE(says(some.warnings, "EXPIRY DISAGREES"));
     CHECK_FALSE(says(some.warnings, "LEFT LATER"));
+    CHECK_FALSE(says(some.warnings, "FOR ANOTHER SITE?"));
+    CHECK_FALSE(says(there.draft(changed(file, "to", "the clinic in south street")).warnings, "FOR ANOTHER SITE?"));
+    CHECK(says(there.draft(changed(file, "to", "East")).warnings,
+               R"(FOR ANOTHER SITE? By the handover the doses were sent to "East", and this ledger is of "South")"));
     CHECK_FALSE(says(some.warnings, "NOTHING BINDS"));
     CHECK(says(some.filled, "of 5 doses to South that left at 2026-06-01 10:00"));
     CHECK(says(there.draft(file["handover"]).warnings, "NOTHING BINDS this history to these doses"));
