@@ -226,8 +226,8 @@ TEST_CASE("an excursion on a line says how long it may have lasted, and where th
     CHECK(says(cut[0].marks, "out of range for at most 1 h 10 min between 2026-03-02 01:00 and 2026-03-02 02:10"));
     const auto json = nlohmann::json::parse(
         to_json(c.ledger.excursions("main", at("2026-03-01T00:00:00Z"), now, {now, std::nullopt}, now)));
-    const std::string hides = json["hides"];
-    CHECK(hides.find("may hide excursions") != std::string::npos);
+    const std::string not_seen = json["not_seen"];
+    CHECK(not_seen.find("may hide excursions") != std::string::npos);
 }
 
 TEST_CASE("doses in an incident's time in doubt get no order of use, and the move list says DO NOT USE", "[beside]") {
