@@ -684,8 +684,8 @@ std::string left_words(const IncidentAnswer::Left& l, const Zone& zone) {
 
 std::string left_advice(const IncidentAnswer::Left& l) {
     if (l.to.empty()) return "who has them must be told";
-    return l.to + " must be told: `coldtally handover` " + std::to_string(l.entry) +
-           " states their history anew; note it as a step that names " + l.to;
+    return l.to + " must be told: `coldtally handover " + std::to_string(l.entry) +
+           "` states their history anew; note it as a step that names " + l.to;
 }
 
 IncidentAnswer incident(World& w, const std::string& id, const std::optional<std::string>& maker) {
