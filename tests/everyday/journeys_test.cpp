@@ -146,8 +146,8 @@ TEST_CASE("a move list of a place that is out of range now says so first, and wh
     CHECK(alarm < table.find("F1"));
     CHECK(table.find("20 doses MUST GO NOW") != std::string::npos);
     CHECK(to_table(hot, TableStyle{Zone("UTC"), Scale::C, 400})
-              .find("Move them to a unit that suits them (what has thawed is not frozen again), mark them DO NOT USE") !=
-          std::string::npos);
+              .find("Move them to a unit that suits them (what has thawed is not frozen again), mark them DO NOT "
+                    "USE") != std::string::npos);
     CHECK(to_json(hot).find(R"("out_of_range":"16 °C at 2026-06-01 13:30")") != std::string::npos);
     CHECK(to_json(hot).find(R"("must_go":true)") != std::string::npos);
 
