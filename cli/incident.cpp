@@ -32,7 +32,8 @@ int incident(const Options& options, const Surroundings& surroundings) {
 
 void add_incident(CLI::App& program, Run& run) {
     CLI::App* command = program.add_subcommand(
-        "incident", "Gives the whole of an incident for who must be told; without one, lists them all");
+        "incident",
+        "Shows the whole of an incident, for telling the health department and makers; without one, lists them all");
     const auto options = std::make_shared<Options>();
     add_question_options(*command, *options);
     command->add_option("INCIDENT", options->incident,

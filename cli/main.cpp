@@ -266,7 +266,9 @@ int run_program(int count, char** given) {
     program.get_formatter()->label("Subcommands", "Commands");
     for (const Command& c : chosen(from_the_back)) c.add(program, run);
     program.footer("coldtally COMMAND --help says more of each.\n\n" +
-                   help_end("coldtally lists clinic.ledger", "verify or plan --check found something"));
+                   help_end("coldtally lists clinic.ledger",
+                            "verify, plan --check or readiness --check found something;\n     answer --yes posted "
+                            "nothing, because the answer does not cover all that is known"));
 
     const auto fail = [&](ExitStatus status, const std::string& message) {
         say_on_standard_error(with_short_arguments(message, from_the_back));

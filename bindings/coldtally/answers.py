@@ -416,7 +416,7 @@ class Excursion(Record):
 
 
 class ExcursionsAnswer(Answer):
-    """The excursions of a place in a window; `window`: it in words. `hides`: that what was not recorded does not
+    """The excursions of a place in a window; `window`: it in words. `not_seen`: that what was not recorded does not
     show."""
 
     _rows = "excursions"
@@ -426,7 +426,7 @@ class ExcursionsAnswer(Answer):
     until: datetime.datetime
     window: str
     coverage: Coverage
-    hides: str
+    not_seen: str
     excursions: tuple[Excursion, ...]
     caution: str
 

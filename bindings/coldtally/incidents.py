@@ -297,13 +297,16 @@ class DutyClock(Record):
 
 class ToldHolding(HoldingName):
     """The figures to tell of a holding: whole seconds, rounded up, of what no guidance covers yet, time in an
-    allowance included; `beyond_s`: exact seconds of it that no allowance covers. `doses`: that are there; `given`:
-    given out of it, to which the figures apply, too."""
+    allowance included; `beyond_s`: exact seconds of it that no allowance covers. Since receipt, what guidance covers
+    included, exact seconds: `at_most_s`: out of range at most; `checked_s`: on a line between plain checks, where
+    nothing is known. `doses`: that are there; `given`: given out of it, to which the figures apply, too."""
 
     doses: int
     given: int
     out_of_range_s: int
     beyond_s: Fraction
+    at_most_s: Fraction
+    checked_s: Fraction
     unmonitored_s: int
     points: int
 

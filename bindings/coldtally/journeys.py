@@ -13,8 +13,8 @@ __all__ = ["MoveListAnswer", "MovedHolding", "TripAnswer", "TripEvent", "TripHol
 
 class MovedHolding(StockHolding):
     """Doses to be moved. `unusable_from`: that of `last_use`. `frozen`: its product is stored frozen. `must_go`: the
-    last that was read in the place is out of its product's range, and it is not to be discarded. `notes`: what the list
-    alone does not say of their use. `container_fit`: what the container's range means for it: suited, allowance (time
+    last that was read in the place is out of the place's range and out of its product's, and it is not to be discarded.
+    `notes`: what the list alone does not say of their use. `container_fit`: what the container's range means for it: suited, allowance (time
     there counts against one) or unsuited; None: no container named."""
 
     unusable_from: datetime.datetime
@@ -27,10 +27,9 @@ class MovedHolding(StockHolding):
 
 
 class MoveListAnswer(Answer):
-    """What is in a place, in the order in which to move it: what is out of its own range now, then frozen products,
-    then by the first instant of no more use; what is to be discarded last. `out_of_range`: the last that was read in
-    the place, where that is out of its range: "16 °C at 2026-03-02 08:05"; None: it is in range, or nothing was
-    read."""
+    """What is in a place, in the order in which to move it: what must go, then frozen products, then by the first
+    instant of no more use; what is to be discarded last. `out_of_range`: the last that was read in the place, where
+    that is out of its range: "16 °C at 2026-03-02 08:05"; None: it is in range, or nothing was read."""
 
     _rows = "holdings"
     _categories = {"list": LISTS, "container_fit": ("unsuited", "allowance", "suited")}

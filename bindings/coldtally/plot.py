@@ -91,6 +91,7 @@ def trace(
         return float(value) if check.scale == "C" else (float(value) - 32) * 5 / 9
 
     by_end = {c.at: c for c in answer.checks}
+    dashed = False
     for part in answer.parts:
         if part.class_ in _HATCHES:
             hatch, label = _HATCHES[part.class_]
@@ -121,6 +122,7 @@ def trace(
         else:
             ends = [c for t, c in by_end.items() if t in (part.from_, part.until)]
             if len(ends) == 2:
+                dashed = True
                 ax.plot(
                     [c.at for c in ends],
                     [degrees(c, c.temperature) for c in ends],
@@ -190,7 +192,8 @@ def trace(
     ax.xaxis.set_major_formatter(matplotlib.dates.ConciseDateFormatter(locator, tz=zone))
     ax.set_ylabel("°C")
     ax.set_title(f"{answer.ledger}: {place}", fontsize="medium")
-    _caution(ax, "Between checks (dashed) nothing is known: the line only joins them. " + answer.caution, 150)
+    between = "Between checks (dashed) nothing is known: the line only joins them. " if dashed else ""
+    _caution(ax, between + answer.caution, 150)
     _legend(ax, loc="upper left", ncols=2)
     return ax
 

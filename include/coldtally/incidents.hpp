@@ -201,6 +201,9 @@ struct IncidentAnswer {
     struct ToTell : Report::Told {  ///< `doses`: that are there now; 0 where it is of doses given alone
         std::int64_t given = 0;     ///< doses given out of it that wait, to which the figures apply, too
         Rational beyond_s;          ///< of out_of_range, exact seconds that no allowance covers
+        /// Exact seconds since receipt, what guidance covers included: out of range at most, and on a line between
+        /// plain checks, where nothing is known.
+        Rational at_most_s, checked_s;
     };
     std::vector<ToTell> told;
     /// The hold entries that came with its notice, not taken back, and the doses that they hold still: none once

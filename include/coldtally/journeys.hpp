@@ -18,8 +18,8 @@ enum class Fit {
 };
 std::string_view fit_name(Fit fit) noexcept;
 
-/// What is in a place, in the order in which to move it: what is out of its own range now, then frozen products, then
-/// by the first instant of no more use; what is to be discarded last.
+/// What is in a place, in the order in which to move it: what must go, then frozen products, then by the first instant
+/// of no more use; what is to be discarded last.
 struct MoveListAnswer {
     AnswerHead head;
     std::string place;
@@ -38,7 +38,8 @@ struct MoveListAnswer {
         std::optional<Fit> fit;        ///< of the container, where one is named
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
         bool must_go =
-            false;  ///< not to be discarded, and the last that was read in the place is out of its product's range
+            false;  ///< not to be discarded, and the last that was read in the place is out of the place's range and
+                    ///< out of its product's
         std::vector<std::string> notes;  ///< what the list alone does not say of their use; as in ListsAnswer
     };
     std::vector<Row> holdings;

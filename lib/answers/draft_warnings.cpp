@@ -157,7 +157,7 @@ struct Warner {
                 (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " is on the list quarantine (" +
                 with_and(row->reasons) +
                 "): an answer is awaited, and may be that these doses can be used: throw nothing away and send nothing "
-                "back before it came");
+                "back before it has come");
     }
 
     /// Other movements of the lot that are equal to this one, and counts that it is dated before. `twice`: of a kind of
@@ -213,7 +213,7 @@ struct Warner {
         const auto id = w.store.lot(l.product, l.lot);
         const std::string before = id ? w.known.expiry(w.store.lot_definitions(*id)) : std::string();
         if (!before.empty() && Date::parse_expiry(before) != Date::parse_expiry(l.expiry))
-            say("EXPIRY DISAGREES: lot " + text::quoted(l.lot) + " was known with expiry " + before + "; " + l.expiry +
+            say("EXPIRY DIFFERS: lot " + text::quoted(l.lot) + " was known with expiry " + before + "; " + l.expiry +
                 " replaces it, for all that was and will be asked");
         if (w.head.at >= w.known.zone().end_of_day(Date::parse_expiry(l.expiry)))
             say("lot " + text::quoted(l.lot) + " has expired already");
@@ -399,10 +399,10 @@ struct Warner {
         else if (!c)
             say("probe " + text::quoted(a.probe) + " has no certificate");
         else if (w.head.at >= w.known.zone().end_of_day(c->expires))
-            say("the certificate of probe " + text::quoted(a.probe) + " ran out on " + c->expires.text());
+            say("the certificate of probe " + text::quoted(a.probe) + " expired on " + c->expires.text());
     }
     void operator()(const Certificate& c) const {
-        if (w.head.at >= w.known.zone().end_of_day(c.expires)) say("that certificate has run out already");
+        if (w.head.at >= w.known.zone().end_of_day(c.expires)) say("that certificate has expired already");
     }
     void operator()(const Site& s) const {
         if (s.zone != w.known.site().zone)

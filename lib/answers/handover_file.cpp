@@ -203,7 +203,7 @@ void HandoverFile::compare_expiry(World& w, Drafted& out) const {
     for (const auto& entry : out.entries)
         if (const auto* lot = std::get_if<Lot>(&entry.fact)) here = lot->expiry;
     if (!here.empty() && Date::parse_expiry(here) != expiry_)
-        out.warnings.push_back("EXPIRY DISAGREES: the sender states " + expiry_.text() + " for lot " +
+        out.warnings.push_back("EXPIRY DIFFERS: the sender states " + expiry_.text() + " for lot " +
                                text::quoted(lot_) + ", this ledger " + Date::parse_expiry(here).text() +
                                ": read the label again");
 }

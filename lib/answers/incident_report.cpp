@@ -472,8 +472,10 @@ private:
                                    Duration(h.open.unmonitored.ceil()), h.open.points};
         };
         const auto beyond = [](const History& h) { return h.open.beyond_warm + h.open.beyond_cold; };
+        const auto at_most = [](const History& h) { return h.total.warm.at_most + h.total.cold.at_most; };
+        const auto checked = [](const History& h) { return h.total.seconds[static_cast<std::size_t>(Class::checked)]; };
         const auto row = [&](const HoldingKey& k) {
-            return IncidentAnswer::ToTell{{k.place, k.product, k.lot, k.fund, k.mark, Doses(0), {}}, 0, {}};
+            return IncidentAnswer::ToTell{{k.place, k.product, k.lot, k.fund, k.mark, Doses(0), {}}, 0, {}, {}, {}};
         };
         const auto open = [](const auto& f) {
             return f.out_of_range > Duration(0) || f.unmonitored > Duration(0) || f.points > 0;
@@ -484,6 +486,8 @@ private:
             t.doses = r.doses;
             t.figures = figures(r.history);
             t.beyond_s = beyond(r.history);
+            t.at_most_s = at_most(r.history);
+            t.checked_s = checked(r.history);
             if (open(t.figures)) there.emplace(r.holding, std::move(t));
         }
         for (const auto& r : out_.given) {
@@ -494,6 +498,8 @@ private:
             t.figures = {std::max(t.figures.out_of_range, f.out_of_range),
                          std::max(t.figures.unmonitored, f.unmonitored), std::max(t.figures.points, f.points)};
             t.beyond_s = std::max(t.beyond_s, beyond(r.history));
+            t.at_most_s = std::max(t.at_most_s, at_most(r.history));
+            t.checked_s = std::max(t.checked_s, checked(r.history));
         }
         for (auto& [key, t] : gone) {
             const auto with = there.find(key);
@@ -501,6 +507,8 @@ private:
             const auto &f = t.figures, &g = with->second.figures;
             if (f.out_of_range > g.out_of_range || f.unmonitored > g.unmonitored || f.points > g.points) continue;
             with->second.given = t.given;  // what is told of those that are there holds for them
+            with->second.at_most_s = std::max(with->second.at_most_s, t.at_most_s);
+            with->second.checked_s = std::max(with->second.checked_s, t.checked_s);
             t.given = 0;
         }
         for (auto& [key, t] : there) out_.told.push_back(std::move(t));
@@ -688,8 +696,8 @@ std::string left_words(const IncidentAnswer::Left& l, const Zone& zone) {
 
 std::string left_advice(const IncidentAnswer::Left& l) {
     if (l.to.empty()) return "who has them must be told";
-    return l.to + " must be told: `coldtally handover` " + std::to_string(l.entry) +
-           " states their history anew; note it as a step that names " + l.to;
+    return l.to + " must be told: `coldtally handover " + std::to_string(l.entry) +
+           "` states their history anew; note it as a step that names " + l.to;
 }
 
 IncidentAnswer incident(World& w, const std::string& id, const std::optional<std::string>& maker) {

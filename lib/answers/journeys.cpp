@@ -53,7 +53,9 @@ MoveListAnswer move_list(World& w, const std::string& place, const std::optional
         one.reasons = row.reasons;
         one.frozen = is_frozen(product);
         one.in_doubt = row.in_doubt;
-        one.must_go = row.list != List::discard && last && !is_in(product.range, last->scale, last->value);
+        // in a place that is in range, a product that it does not suit is another matter (a note): it may have thawed
+        one.must_go = row.list != List::discard && out.out_of_range && last &&
+                      !is_in(product.range, last->scale, last->value);
         one.notes = texts_of(row.told, {Note::Kind::beside, Note::Kind::vial});
         if (into) one.fit = fit(into->range, product).fit;
         out.holdings.push_back(std::move(one));

@@ -27,6 +27,14 @@ std::string joined(const Words& parts, const char* between) {
     return out;
 }
 
+/// Of gives, which may be hundreds: a warning that long is not read. Their number is said before.
+std::string first_of(const Words& gives) {
+    constexpr std::size_t most = 20;
+    if (gives.size() <= most) return joined(gives, ", ");
+    return joined(Words(gives.begin(), gives.begin() + most), ", ") + " and " + std::to_string(gives.size() - most) +
+           " more";
+}
+
 std::string lot_words(const HoldingKey& k) { return text::quoted(k.product) + " lot " + text::quoted(k.lot); }
 
 std::string holding_words(const HoldingKey& k) {
@@ -110,8 +118,8 @@ public:
         devices();
         if (!tighter_.empty()) {
             const std::string shows =
-                "IT SHOWS WORSE, TOO: doses come on a list of what must not be used, or have one more "
-                "reason: " +
+                "WORSE NOW: these doses come on a list of what must not be used, or have a reason more not to be "
+                "used: " +
                 joined(tighter_, "; ");
             (out_.asks.empty() ? out_.says : out_.asks).push_back(shows);
         }
@@ -171,18 +179,21 @@ private:
         if (!lesser.empty()) ask("less would have been out of range: " + joined(lesser, "; "));
         if (!known.empty())
             say(doses_of(doses_known) +
-                " come off a list of what must not be used, or lose a reason, because time is known that was not: " +
+                " come off a list of what must not be used, or lose a reason, because time that was not known is known "
+                "now: " +
                 joined(known, "; "));
         if (!slighter.empty())
-            say("less than before may have been out of range, within the tolerance or beside what is worse: " +
+            say("the most that they may have been out of range is less than before, within the tolerance or beside "
+                "what is worse: " +
                 joined(slighter, "; "));
     }
 
     void worse(const std::string& holding, const Row& was, const Row& is, const Words& gained) {
+        const bool comes_on = is.list < was.list;
         tighter_.push_back(holding + " (" + std::to_string(is.doses.count()) + ", " +
-                           (is.list < was.list ? std::string(list_name(was.list)) + " -> " : std::string("on ")) +
-                           std::string(list_name(is.list)) + (gained.empty() ? "" : " for " + joined(gained, ", ")) +
-                           ")");
+                           (comes_on ? std::string(list_name(was.list)) + " -> " : std::string("still on ")) +
+                           std::string(list_name(is.list)) +
+                           (gained.empty() ? "" : (comes_on ? " for " : "; new: ") + joined(gained, ", ")) + ")");
     }
 
     bool only_tightens() const { return !tighter_.empty() && out_.asks.empty(); }
@@ -292,16 +303,17 @@ private:
         }
         if (!cleared.empty())
             ask(count_of(std::ssize(cleared), "give") + " would come off the review list: entry " +
-                joined(cleared, ", "));
+                first_of(cleared));
         if (!better.empty())
             ask(count_of(std::ssize(better), "give") + " would have a better finding, or fewer reasons: " +
-                joined(better, ", "));
+                first_of(better));
         if (!lesser.empty())
             ask(count_of(std::ssize(lesser), "give") + " would have had less out of range before: " +
-                joined(lesser, ", "));
+                first_of(lesser));
         if (!known.empty())
             say(count_of(std::ssize(known), "give") +
-                " have a better finding, or fewer reasons, because time is known that was not: " + joined(known, ", "));
+                " have a better finding, or fewer reasons, because time that was not known is known now: " +
+                first_of(known));
     }
 
     void excursions() {

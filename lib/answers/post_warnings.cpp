@@ -43,7 +43,7 @@ public:
         else if (held)
             said_.push_back(it->second + ": " + what +
                             ": an answer is awaited, and may be that these doses can be used: throw nothing away and "
-                            "send nothing back before it came");
+                            "send nothing back before it has come");
     }
 
 private:

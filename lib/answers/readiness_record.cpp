@@ -273,7 +273,7 @@ void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<
             for (const Lapse& l : lapses(in.w, id, in.out.from.seconds_since_1970(), in.w.at)) {
                 if (l.probe != probe) continue;
                 if (!lapsed || Instant(l.from) < *lapsed) lapsed = Instant(l.from);
-                past.push_back("in " + id + ", " + (l.none ? "no certificate, " : "certificate run out, ") +
+                past.push_back("in " + id + ", " + (l.none ? "no certificate, " : "certificate expired, ") +
                                time_words(l, zone));
             }
         }
@@ -292,16 +292,16 @@ void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<
         };
         if (!held) find(Urgency::overdue, "no certificate, in " + place, since);
         else if (*ends <= in.w.head.at)
-            find(Urgency::overdue, "certificate run out on " + held->expires.text() + ", in " + place, *ends);
+            find(Urgency::overdue, "certificate expired on " + held->expires.text() + ", in " + place, *ends);
         else if (renew && *renew <= in.w.head.at)
             find(Urgency::overdue, "not calibrated again in time, in " + place, *renew);
         else if (lapsed) {
             find(Urgency::overdue, "was without a valid certificate for a time", *lapsed);
             if (*ends <= soon)
                 in.find(Urgency::soon, "probe " + probe,
-                        "certificate runs out on " + held->expires.text() + ", in " + place, *ends);
+                        "certificate expires on " + held->expires.text() + ", in " + place, *ends);
         } else if (*ends <= soon)
-            find(Urgency::soon, "certificate runs out on " + held->expires.text() + ", in " + place, *ends);
+            find(Urgency::soon, "certificate expires on " + held->expires.text() + ", in " + place, *ends);
         else if (renew && *renew <= soon)
             find(Urgency::soon, "to be calibrated again before " + in.local(*renew) + ", in " + place, *renew);
         else in.looked(true);

@@ -57,7 +57,7 @@ std::string time_words(const Lapse& l, const Zone& zone) {
 }
 
 std::string words(const Lapse& l, const Zone& zone) {
-    return "probe " + l.probe + (l.none ? ": no certificate, " : ": certificate run out, ") + time_words(l, zone);
+    return "probe " + l.probe + (l.none ? ": no certificate, " : ": certificate expired, ") + time_words(l, zone);
 }
 
 }  // namespace coldtally::answers

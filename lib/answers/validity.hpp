@@ -10,7 +10,7 @@ namespace coldtally::answers {
 
 struct Lapse {
     std::string probe;
-    bool none = false;              ///< it had no certificate; else its certificate had run out
+    bool none = false;              ///< it had no certificate; else its certificate had expired
     std::int64_t from = 0, until = 0;
     std::int64_t checks =
         0;  ///< so many checks were read from it, the first at `from`, the last at `until`; 0: it stood in the place
@@ -18,9 +18,9 @@ struct Lapse {
 
 /// Within [from, until): of the probes in the place, in the order of time; then of the thermometers that checks name.
 std::vector<Lapse> lapses(World& world, const std::string& place, std::int64_t from, std::int64_t until);
-/// "probe p1: certificate run out, 2026-03-01 00:00 to 2026-03-04 10:15"; "probe p2: no certificate, 3 checks, ..."
+/// "probe p1: certificate expired, 2026-03-01 00:00 to 2026-03-04 10:15"; "probe p2: no certificate, 3 checks, ..."
 std::string words(const Lapse& lapse, const Zone& zone);
-/// The part of that after "run out, ".
+/// The part of that after "expired, ".
 std::string time_words(const Lapse& lapse, const Zone& zone);
 
 }  // namespace coldtally::answers

@@ -376,6 +376,17 @@ std::string and_between(const Exposure& e) {
     return between.empty() ? between : "; " + between;
 }
 
+/// Given when each affected place that these doses had been in was back in range: they had been in it all the same.
+bool given_later(const IncidentAnswer& a, const ReviewAnswer::Row& row) {
+    bool later = false;
+    for (const auto& u : a.units) {
+        if (!row.history.places.contains(u.place)) continue;
+        if (!u.back_in_range || row.at <= *u.back_in_range) return false;
+        later = true;
+    }
+    return later;
+}
+
 Json told_json(const IncidentAnswer::ToTell& t) {
     return {{"place", t.place},
             {"product", t.product},
@@ -386,6 +397,8 @@ Json told_json(const IncidentAnswer::ToTell& t) {
             {"given", t.given},
             {"out_of_range_s", t.figures.out_of_range.seconds()},
             {"beyond_s", t.beyond_s.text()},
+            {"at_most_s", t.at_most_s.text()},
+            {"checked_s", t.checked_s.text()},
             {"unmonitored_s", t.figures.unmonitored.seconds()},
             {"points", t.figures.points}};
 }
@@ -515,13 +528,24 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
     heading("Doses given since the last good reading");
     if (a.given.empty()) table.text("none known", 2);
     else table.text("to " + counted(a.patients, "patient"), 2);
-    for (const auto& row : a.given)
-        table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) +
-                       (row.patient.empty() ? std::string() : " to " + row.patient) + ", " +
-                       holding_words(row.holding) +
-                       (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " +
-                       finding_words(row.finding),
-                   2, 2);
+    const std::int64_t later = std::ranges::count_if(a.given, [&](const auto& row) { return given_later(a, row); });
+    for (const bool then : {false, true}) {
+        if (later > 0)
+            table.text(then ? "given after it was back in range, of doses that had been in it:"
+                       : later == std::ssize(a.given)
+                           ? "given until it was back in range: none known"
+                           : "given until it was back in range:",
+                       2, 2);
+        for (const auto& row : a.given) {
+            if (given_later(a, row) != then) continue;
+            table.text(when(row.at) + " entry " + std::to_string(row.entry) + ", " + doses_words(row.doses.count()) +
+                           (row.patient.empty() ? std::string() : " to " + row.patient) + ", " +
+                           holding_words(row.holding) +
+                           (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " +
+                           finding_words(row.finding),
+                       later > 0 ? 4 : 2, 2);
+        }
+    }
 
     if (!a.left.empty()) {
         heading("Doses that left since the last good reading: tell those who have them");
@@ -690,10 +714,17 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                                    : t.beyond_s.ceil() == out_of_range.floor()
                                        ? " (none of it in an allowance)"
                                        : " (of it " + duration_words(t.beyond_s, true) + " in no allowance)";
+        const std::string at_most = Rational(t.at_most_s.ceil()) > out_of_range
+                                        ? ", AT MOST " + duration_words(t.at_most_s, true) + " since receipt"
+                                        : "";
+        const std::string checked =
+            t.checked_s.sign() > 0
+                ? ", nothing known for " + duration_words(t.checked_s, true) + " between plain checks since receipt"
+                : "";
         table.text(holding_words({t.place, t.product, t.lot, t.fund, t.mark}) + ": " + doses + ", out of range " +
-                       duration_words(out_of_range, true) + beyond + ", unknown " +
+                       duration_words(out_of_range, true) + beyond + at_most + ", unknown " +
                        duration_words(Rational(t.figures.unmonitored.seconds()), true) + ", " +
-                       counted(t.figures.points, "reading") + " out of range that no allowance covers",
+                       counted(t.figures.points, "reading") + " out of range that no allowance covers" + checked,
                    2, 2);
     }
 

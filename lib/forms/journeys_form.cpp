@@ -35,7 +35,7 @@ std::string fit_words(const std::optional<Fit>& fit) {
     return *fit == Fit::suited ? "yes" : *fit == Fit::allowance ? "USES UP ITS ALLOWANCE" : "NOT SUITED";
 }
 
-/// The place is out of range, or doses are out of their own, by the last that was read: before anything else.
+/// The place is out of range, and which doses are out of their own, by the last that was read: before anything else.
 void add_alarm(TableLayout& table, const MoveListAnswer& answer) {
     std::int64_t doses = 0;
     for (const auto& row : answer.holdings)
@@ -45,7 +45,8 @@ void add_alarm(TableLayout& table, const MoveListAnswer& answer) {
         stop("OUT OF RANGE NOW: the last that was read in " + answer.place + " is " + *answer.out_of_range + ".");
     if (doses > 0)
         stop(doses_words(doses) + " MUST GO NOW: that temperature is out of the range of their own product. Move them "
-                                  "to where they are in range, mark them DO NOT USE, throw nothing away.");
+                                  "to a unit that suits them (what has thawed is not frozen again), mark them DO NOT "
+                                  "USE, throw nothing away.");
     else if (answer.out_of_range && !answer.holdings.empty())
         stop("It is in the range of each product that is in it.");
 }
@@ -105,7 +106,7 @@ std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
             row.list == List::keep
                 ? "keep"
                 : "DO NOT USE (" + std::string(row.list == List::discard ? "discard" : "quarantine") + ")";
-        if (row.list == List::keep && !row.in_doubt.empty()) list = "DO NOT USE (no list holds them)";
+        if (row.list == List::keep && !row.in_doubt.empty()) list = "DO NOT USE (in doubt)";
         list += and_in_doubt(row.list, row.in_doubt);
         table.row({std::to_string(++number), row.holding.product + (row.frozen ? " (frozen)" : ""), row.holding.lot,
                    row.holding.fund, row.holding.mark, std::to_string(row.doses.count()),

@@ -159,7 +159,7 @@ std::string to_json(const ExcursionsAnswer& answer) {
     out["until"] = answer.until.text();
     out["window"] = answer.head.window;
     out["coverage"] = coverage(answer.seconds);
-    out["hides"] = forms::may_hide;
+    out["not_seen"] = forms::may_hide;
     out["excursions"] = Json::array();
     for (const auto& row : answer.excursions) {
         Json one = {{"side", side_name(row.side)},

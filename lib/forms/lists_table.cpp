@@ -32,6 +32,9 @@ bool said_by_history(std::string_view note) {
     return false;
 }
 
+/// Of doses that the list alone would let be used.
+bool is_in_doubt(const ListsAnswer::Row& row) { return row.list == List::keep && !row.in_doubt.empty(); }
+
 void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableStyle& style, Instant at) {
     for (const auto& note : row.beside) table.text(note, detail_indent, detail_hang, TableLayout::Paint::stop);
     const ReasonContext context{row.history, row.allowance_seconds, style.zone, at, row.expiry};
@@ -62,19 +65,23 @@ std::vector<TableLayout::Column> forms::lists_columns() {
 void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style,
                       Instant at, bool empty) {
     for (const List list : {List::discard, List::quarantine, List::keep}) {
-        std::int64_t holdings = 0, doses = 0, warned = 0;
+        std::int64_t holdings = 0, doses = 0, warned = 0, in_doubt = 0;
         for (const auto& row : rows)
-            if (row.list == list) {
+            if (row.list == list && is_in_doubt(row)) {  // not among those that may be used, though their list is keep
+                in_doubt += row.doses.count();
+            } else if (row.list == list) {
                 ++holdings;
                 doses += row.doses.count();
                 if (!row.beside.empty()) warned += row.doses.count();
             }
-        if (holdings == 0 && !empty) continue;
+        if (holdings == 0 && in_doubt == 0 && !empty) continue;
         table.blank();
         table.text(std::string(list_heading(list)) + ": " + doses_words(doses) + " in " + counted(holdings, "holding") +
                        (warned > 0 ? ", " + doses_words(warned) + " WITH A WARNING" : ""),
                    0, 2, paint_of(list));
-        if (holdings == 0) continue;
+        if (in_doubt > 0)
+            table.text(doses_words(in_doubt) + " IN DOUBT: do not use them yet", 0, 2, TableLayout::Paint::wait);
+        if (holdings == 0 && in_doubt == 0) continue;
         table.titles();
         for (const auto& row : rows) {
             if (row.list != list) continue;

@@ -33,7 +33,7 @@ struct CheckPoint {
 struct UnprovenCheck {
     std::int64_t at = 0;
     std::string probe;
-    bool none = false;  ///< it had none; else its certificate had run out
+    bool none = false;  ///< it had none; else its certificate had expired
 };
 
 /// Consecutive readings of one probe in one unbroken assignment under one certificate, no step longer than the place's

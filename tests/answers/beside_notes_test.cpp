@@ -270,8 +270,8 @@ TEST_CASE("an excursion on a line says how long it may have lasted, and where th
     CHECK(says(cut[0].marks, "out of range for at most 1 h 10 min between 2026-03-02 01:00 and 2026-03-02 02:10"));
     const auto json = nlohmann::json::parse(
         to_json(c.ledger.excursions("main", at("2026-03-01T00:00:00Z"), now, {now, std::nullopt}, now)));
-    const std::string hides = json["hides"];
-    CHECK(hides.find("may hide excursions") != std::string::npos);
+    const std::string not_seen = json["not_seen"];
+    CHECK(not_seen.find("may hide excursions") != std::string::npos);
 }
 
 TEST_CASE("doses in an incident's time in doubt get no order of use, and the move list says DO NOT USE", "[beside]") {
@@ -285,8 +285,19 @@ TEST_CASE("doses in an incident's time in doubt get no order of use, and the mov
     CHECK(dates.list == List::keep);
     CHECK_FALSE(dates.in_doubt.empty());
     CHECK_FALSE(dates.order);
-    CHECK(to_table(c.ledger.move_list("main", std::nullopt, {now, std::nullopt}, now), wide()).find("DO NOT USE") !=
-          std::string::npos);
+    CHECK(to_table(c.ledger.move_list("main", std::nullopt, {now, std::nullopt}, now), wide())
+              .find("DO NOT USE (in doubt); IN DOUBT: incident i1 is open") != std::string::npos);
+    // nor are they counted among those against which nothing was found
+    const auto heading = [&] {
+        const auto table = to_table(c.ledger.lists({now, std::nullopt}, now), wide());
+        const auto from = table.find("Nothing found against use");
+        return table.substr(from, table.find("\n", table.find("\n", from) + 1) - from);
+    };
+    CHECK(heading() ==
+          "Nothing found against use; read the notes: 0 doses in 0 holdings\n10 doses IN DOUBT: do not use them yet");
+            R"({"kind":"receive","at":"2026-03-01T19:30:00Z","doses":3,"product":"ice","lot":"I1","place":"deep"})"});
+    CHECK(heading().starts_with("Nothing found against use; read the notes: 3 doses in 1 holding"));
+    CHECK(heading().ends_with("\n10 doses IN DOUBT: do not use them yet"));
 }
 
 TEST_CASE("a review without findings names the doses given in an open incident's time in doubt, and those not sure",

@@ -76,6 +76,13 @@ const DutyClock& duty(const IncidentAnswer& a, const std::string& step, const st
     return *it;
 }
 
+/// No line is folded in the middle of what is looked for.
+TableStyle wide() {
+    TableStyle out{Zone("UTC")};
+    out.columns = 400;
+    return out;
+}
+
 bool says(const std::vector<std::string>& texts, const std::string& part) {
     return std::any_of(texts.begin(), texts.end(), [&](const auto& t) { return t.find(part) != std::string::npos; });
 }
@@ -347,8 +354,18 @@ TEST_CASE(
         return out;
     };
     CHECK(patients() == std::vector<std::string>{"warm", "after"});
+    // it was back in range at 12:05, and what was given later had been in it
+    const auto table = [&] { return to_table(whole(c, "2026-03-02T00:00:00Z"), wide()); };
+    const auto both = table();
+    const auto until = both.find("given until it was back in range:\n"), warm = both.find("2026-03-01 11:00 entry"),
+               later = both.find("given after it was back in range, of doses that had been in it:"),
+               after = both.find("2026-03-01 15:00 entry");
+    CHECK(after != std::string::npos);
+    CHECK((until < warm && warm < later && later < after));
     c.post({R"({"kind":"incident","at":"2026-03-01T14:00:00Z","incident":"i1","step":"closed","text":"mended"})"});
     CHECK(patients() == std::vector<std::string>{"warm"});
+    CHECK(table().find("2026-03-01 11:00 entry") != std::string::npos);
+    CHECK(table().find("was back in range") == std::string::npos);
 }
 
 TEST_CASE("an answer that covers less than is known does not end the waiting for it", "[incident]") {
@@ -787,6 +804,14 @@ TEST_CASE("figures to tell are those of the doses told of: what guidance covers 
     CHECK(a.told[0].figures.out_of_range == Duration(4 * 3600 + 343));  // and 300 * 4/7 s of each flank, rounded up
     CHECK(a.told[0].beyond_s == Rational(4 * 3600) + Rational(2400, 7));
     CHECK(a.told[0].figures.points == 9);
+    CHECK(a.told[0].at_most_s == Rational(4 * 3600 + 600));  // anything may have been on the flanks, 300 s each
+    CHECK(a.told[0].checked_s == Rational(0));
+    const std::string told = to_table(a, wide());
+    CHECK(told.find("out of range 4 h 6 min (none of it in an allowance), AT MOST 4 h 10 min since receipt, unknown") !=
+          std::string::npos);
+    CHECK(told.find("between plain checks since receipt") == std::string::npos);
+    CHECK(to_json(a).find(R"("beyond_s":"103200/7","at_most_s":"15000","checked_s":"0","unmonitored_s":0)") !=
+          std::string::npos);
     c.post(
         {R"({"kind":"guidance","at":"2026-03-01T21:00:00Z","product":"mmr","lot":"K1")"
          R"(,"through":"2026-03-01T20:00:00Z","verdict":"use","issuer":"M Works","reference":"letter"})",
@@ -799,6 +824,29 @@ TEST_CASE("figures to tell are those of the doses told of: what guidance covers 
     CHECK(a.now[0].history.open.warm == Rational(0));
     CHECK(a.told.empty());  // everything is covered
     CHECK(to_table(a, {Zone("UTC")}).find("0 doses") == std::string::npos);
+}
+
+TEST_CASE("what is told of a place that is checked by hand says what may be more", "[incident]") {
+    Clinic c;
+    const auto check = [](const char* when, const char* degrees) {
+        return std::string(R"({"kind":"check","at":")") + when + R"(","place":"box","scale":"C","temperature":")" +
+               degrees + "\"}";
+    };
+    c.post(site);
+    c.post({R"({"kind":"receive","at":"2026-03-01T08:00:00Z","place":"box","product":"mmr","lot":"K1","doses":10})",
+            check("2026-03-01T08:00:00Z", "5"), check("2026-03-01T10:00:00Z", "11"),
+            check("2026-03-01T11:00:00Z", "5"), noticed("2026-03-01T10:00:00Z", "i1", "box")});
+    const auto a = whole(c, "2026-03-01T11:00:00Z");
+    REQUIRE(a.told.size() == 1);
+    // 5 to 11 °C in two hours is above 8 °C for one, back in one hour for half of it; it may have been all of three
+    CHECK(a.told[0].figures.out_of_range == Duration(5400));
+    CHECK(a.told[0].at_most_s == Rational(3 * 3600));
+    CHECK(a.told[0].checked_s == Rational(3 * 3600));
+    const std::string table = to_table(a, wide());
+    CHECK(table.find("out of range 1 h 30 min (none of it in an allowance), AT MOST 3 h since receipt, unknown 0 s, 1 "
+                     "reading out of range that no allowance covers, nothing known for 3 h between plain checks since "
+                     "receipt") != std::string::npos);
+    CHECK(to_json(a).find(R"("at_most_s":"10800","checked_s":"10800")") != std::string::npos);
 }
 
 TEST_CASE("a dose given that waits is told of as given, not as if those that came after it had been exposed",

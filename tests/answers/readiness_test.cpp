@@ -194,7 +194,7 @@ TEST_CASE("a certificate that has lapsed, is about to, or never was", "[readines
     const auto lapsed = only(with("2026-06-20"));
     CHECK(lapsed.topic == "certificates");
     CHECK(lapsed.since == at("2026-06-21T00:00:00Z"));
-    CHECK(lapsed.text == "certificate run out on 2026-06-20, in main");
+    CHECK(lapsed.text == "certificate expired on 2026-06-20, in main");
     const auto soon = only(with("2026-07-15"));
     CHECK(soon.urgency == Urgency::soon);
     CHECK(only(June(holds({R"("kind":"certificate")"})).ask()).since == at("2026-06-01T00:00:00Z"));
@@ -306,7 +306,7 @@ TEST_CASE("doses have waited since the last instant at which none did", "[readin
           "2026-06-18T11:45:01Z");
 }
 
-TEST_CASE("checks read from a thermometer whose certificate had run out", "[readiness]") {
+TEST_CASE("checks read from a thermometer whose certificate had expired", "[readiness]") {
     const std::vector<std::string> hand{
         R"({"kind":"probe","probe":"hand","scale":"C"})",
         R"({"kind":"certificate","at":"2025-01-01T00:00:00Z","probe":"hand","expires":"2026-06-16"})",
@@ -333,9 +333,9 @@ TEST_CASE("checks read from a thermometer whose certificate had run out", "[read
     CHECK(f.since == at("2026-06-17T08:00:00Z"));
     CHECK(f.text == "was without a valid certificate for a time");
     CHECK(f.details ==
-          std::vector<std::string>{"in main, certificate run out, 2 checks, 2026-06-17 08:00 to 2026-06-18 08:00"});
+          std::vector<std::string>{"in main, certificate expired, 2 checks, 2026-06-17 08:00 to 2026-06-18 08:00"});
     CHECK(june.c.ledger.conditions("main", at("2026-06-01T00:00:00Z"), midday, {}, midday).marks ==
-          std::vector<std::string>{"probe hand: certificate run out, 2 checks, 2026-06-17 08:00 to 2026-06-18 08:00"});
+          std::vector<std::string>{"probe hand: certificate expired, 2 checks, 2026-06-17 08:00 to 2026-06-18 08:00"});
 }
 
 TEST_CASE("a plan without review, and none at all", "[readiness]") {

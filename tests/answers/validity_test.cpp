@@ -57,7 +57,7 @@ TEST_CASE("an excursion within the tolerance of the limit, or without a valid ce
                "1 h between 2026-01-" + day + " 10:00 and 2026-01-" + day + " 11:00";
     };
     CHECK(answer.excursions[1].marks ==
-          std::vector<std::string>{"readings without a valid certificate: probe q: certificate run out, 2026-01-05 "
+          std::vector<std::string>{"readings without a valid certificate: probe q: certificate expired, 2026-01-05 "
                                    "10:18 to 2026-01-05 10:42:01",
                                    line("05")});
     CHECK(answer.excursions[2].marks == std::vector<std::string>{line("09")});
@@ -67,7 +67,7 @@ TEST_CASE("conditions and lists say when the probe had no valid certificate") {
     const DemoSite site(readings);
     const Instant now = t("2026-01-10T00:00:00Z");
     const std::vector<std::string> lapses{"probe q: no certificate, 2026-01-01 00:00 to 2026-01-02 00:00",
-                                          "probe q: certificate run out, 2026-01-05 00:00 to 2026-01-06 00:00"};
+                                          "probe q: certificate expired, 2026-01-05 00:00 to 2026-01-06 00:00"};
     CHECK(site.ledger().conditions("main", t("2026-01-01T00:00:00Z"), now, {}, now).marks == lapses);
     const auto lists = site.ledger().lists({}, now);
     REQUIRE(lists.holdings.size() == 1);
@@ -89,5 +89,5 @@ TEST_CASE(
 {"kind":"check","at":"2026-01-09T00:00:00Z","place":"main","probe":"hand","scale":"C","temperature":"5","by":"ab"})");
     const Instant now = t("2026-01-10T00:00:00Z");
     CHECK(site.ledger().conditions("main", t("2026-01-07T00:00:00Z"), now, {}, now).marks ==
-          std::vector<std::string>{"probe hand: certificate run out, a check, 2026-01-09 00:00"});
+          std::vector<std::string>{"probe hand: certificate expired, a check, 2026-01-09 00:00"});
 }

@@ -107,6 +107,8 @@ with tempfile.TemporaryDirectory() as folder:
         "doses": 23,
         # 6 h, 1800 * 4/7 s before and as much after, rounded up
         "out_of_range_s": 21600 + 2058,
+        "at_most_s": str(21600 + 3600),  # anything may have been on the flanks
+        "checked_s": "0",
         "unmonitored_s": 0,
         "points": 13,
     }

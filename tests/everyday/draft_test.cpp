@@ -161,7 +161,7 @@ TEST_CASE("one lot has one expiry", "[everyday]") {
     CHECK(says(
         c.draft(R"({"kind":"lot","by":"cd","product":"elm","lot":"AO1","expiry":"2026-07","note":"maker's letter"})")
             .warnings,
-        "EXPIRY DISAGREES"));
+        "EXPIRY DIFFERS"));
     const Drafted fresh = c.draft(
         R"({"kind":"receive","by":"cd","place":"main","product":"elm","lot":"C9","doses":5,"expiry":"2027-09"})");
     REQUIRE(fresh.entries.size() == 2);

@@ -190,10 +190,10 @@ TEST_CASE("a handover is taken for the doses it was written for, and no others",
         CHECK(refused(there, Code::bad_value, changed(file, field, 0.5)).find(field) != std::string::npos);
     }
     CHECK(says(there.draft(changed(file, "expiry", "2026-11-30")).warnings,
-               R"(EXPIRY DISAGREES: the sender states 2026-11-30 for lot "A1", this ledger 2026-12-31)"));
+               R"(EXPIRY DIFFERS: the sender states 2026-11-30 for lot "A1", this ledger 2026-12-31)"));
     CHECK(says(there.draft(file, {{"at", "2026-06-01T09:00:00Z"}}).warnings, "LEFT LATER"));
     const Drafted some = there.draft(file, {{"doses", 4}});
-    CHECK_FALSE(says(some.warnings, "EXPIRY DISAGREES"));
+    CHECK_FALSE(says(some.warnings, "EXPIRY DIFFERS"));
     CHECK_FALSE(says(some.warnings, "LEFT LATER"));
     CHECK_FALSE(says(some.warnings, "FOR ANOTHER SITE?"));
     CHECK_FALSE(says(there.draft(changed(file, "to", "the clinic in south street")).warnings, "FOR ANOTHER SITE?"));

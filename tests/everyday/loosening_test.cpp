@@ -137,6 +137,43 @@ TEST_CASE("of two checks in one minute the second is asked about where it takes 
     CHECK(has(entry_draft(c.ledger, c.ledger.pack(pack, c.now), c.now).loosens, "LOOSENS: "));
 }
 
+TEST_CASE("of many gives the first twenty are named, and how many more there are", "[loosening]") {
+    Clinic c;
+    c.post(R"({"kind":"receive","at":"2026-11-25T16:10:00","place":"fr","doses":10,"product":"oak","lot":"A1"})");
+    c.warm_night();
+    const auto last = c.ledger.stock({}, c.now).head.last_entry;
+    const auto give = [&](int i) {
+        c.post(R"({"kind":"give","at":"2026-11-27T09:20:00","place":"fr","product":"oak","lot":"A1","patient":"t-)" +
+               std::to_string(i) + "\"}");
+    };
+    for (int i = 1; i <= 20; ++i) give(i);
+    const std::string late = Clinic::check("27T08:00", "5"), nth = std::to_string(last + 20);
+    const std::string all = c.asked(late);
+    CHECK(has(all, "20 gives would come off the review list: entry " + std::to_string(last + 1) + ", "));
+    CHECK(has(all, ", " + nth + "; "));
+    CHECK(!has(all, " more"));
+    for (int i = 21; i <= 23; ++i) give(i);
+    const std::string most = c.asked(late);
+    CHECK(has(most, "23 gives would come off the review list: entry " + std::to_string(last + 1) + ", "));
+    CHECK(has(most, ", " + nth + " and 3 more"));
+    CHECK(!has(most, ", " + std::to_string(last + 21)));
+}
+
+TEST_CASE("what shows something worse says which list, and what is new on it", "[loosening]") {
+    Clinic c;
+    c.at("2026-11-27T10:05:00");
+    c.post(R"({"kind":"probe","probe":"q1","scale":"C"})");
+    c.post(R"({"kind":"assign","at":"2026-11-27T07:00:00","probe":"q1","place":"fr"})");
+    c.post(Clinic::check("25T16:00", "5", "4", "6"));
+    c.post(R"({"kind":"hold","at":"2026-11-25T17:00:00","reason":"display","product":"oak","lot":"A1","place":"fr"})");
+    REQUIRE(c.list("A1") == List::quarantine);
+    const auto report = c.ledger.import_readings(c.import_of(true), {c.logger("20", 180)}, c.now);
+    const std::string said = Clinic::joined(report.warnings);
+    CHECK(has(said, "WORSE NOW: these doses come on a list of what must not be used, or have a reason more not to be "
+                    "used: "));
+    CHECK(has(said, R"("ash" lot "B1" in "fr" (20, still on quarantine-pending-guidance; new: warm)"));
+}
+
 TEST_CASE("the checks of every day ask nothing and look at nothing", "[loosening]") {
     Clinic c;
     c.at("2026-11-26T08:05:00");

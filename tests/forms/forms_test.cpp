@@ -328,7 +328,7 @@ TEST_CASE("JSON of excursions", "[forms]") {
             R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)"
             R"("coverage":{"logged_s":"86400","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0",)"
             R"("unmonitored_s":"0"},)"
-            R"("hides":"Only what has been recorded shows here: time between checks and without data may hide )"
+            R"("not_seen":"Only what has been recorded shows here: time between checks and without data may hide )"
             R"(excursions.",)"
             R"("excursions":[{"side":"warm","kind":"line",)"
             R"("from":")" +

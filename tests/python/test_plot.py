@@ -48,6 +48,29 @@ def test_picture(demo, tmp_path, name):
     assert difference is None, difference
 
 
+def test_dashes_are_spoken_of_where_there_are_any(demo, tmp_path):
+    def spoken_and_drawn(axes):
+        plt.close("all")
+        return "dashed" in axes.get_xlabel(), "between checks" in [line.get_label() for line in axes.lines]
+
+    with coldtally.Ledger(demo, mode="read") as ledger:
+        assert spoken_and_drawn(pictures(ledger)["trace"]()) == (False, False)
+    leaflet = coldtally.Range(coldtally.Limit(C=2), coldtally.Limit(C=8))
+    with coldtally.Ledger(tmp_path / "by-hand.ledger") as ledger:
+        ledger.post(
+            [
+                coldtally.Site(by="qa", name="Invented", zone="UTC"),
+                coldtally.Place(by="qa", place="main", name="Refrigerator", type="refrigerator", range=leaflet),
+            ]
+            + [
+                coldtally.Check(by="qa", at=at, place="main", scale="C", temperature="5")
+                for at in ("2026-03-01T08:00:00Z", "2026-03-01T16:00:00Z")
+            ]
+        )
+        axes = plot.trace(ledger, "main", "2026-03-01T00:00:00", "2026-03-02T00:00:00")
+        assert spoken_and_drawn(axes) == (True, True)
+
+
 def test_given_axes_are_drawn_into(demo):
     figure, axes = plt.subplots()
     with coldtally.Ledger(demo, mode="read") as ledger:

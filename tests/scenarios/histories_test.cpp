@@ -396,7 +396,7 @@ TEST_CASE("histories: the notes look at all the time in which doses of the lot w
         10:00  move flu A1 2 main > spare
         03-03T10:00  give main flu A1 3 P
         03-03T12:00  ? notes spare flu A1   = temperature not known for 28 h        # nothing was logged
-          = readings of main without a valid certificate: probe p: certificate run out, \
+          = readings of main without a valid certificate: probe p: certificate expired, \
             2026-03-03 00:00 to 2026-03-03 10:00
     )");
 }

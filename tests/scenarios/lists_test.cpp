@@ -146,7 +146,7 @@ TEST_CASE("lists: notes tell of allowances, guidance, tolerance, certificates, a
                                             = the last that was read in main is out of range, 9 °C at 2026-03-02 08:25
                                             = no readings yet for the last 5 min
                                             = readings of main without a valid certificate: probe p: \
-                                              certificate run out, 2026-03-02 08:00 to 2026-03-02 08:30
+                                              certificate expired, 2026-03-02 08:00 to 2026-03-02 08:30
                                             = expires on 2026-03-20
     )");
     scenario(R"(
