@@ -718,7 +718,7 @@ ReadinessAnswer Ledger::readiness(std::optional<Instant> from, const Question& q
     return impl_->read(q, now, [&](answers::World& w) { return answers::readiness(w, from); });
 }
 
-Verification Ledger::verify(const std::optional<ChainMark>& noted) const {
+Verification Ledger::verify(const std::optional<NotedLink>& noted) const {
     return impl_->look([&](const Store& store) { return ledger::verify(store, noted); });
 }
 

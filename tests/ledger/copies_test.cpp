@@ -114,26 +114,26 @@ TEST_CASE("a ledger of the first format is refused with the way out, and restore
 TEST_CASE("a link noted on paper finds a ledger that was made anew as a whole") {
     const tests::TemporaryFile file;
     make(file.path());
-    const auto mark = last_mark(Ledger(file.path()).verify());
-    REQUIRE(mark);
-    CHECK(mark->text() == "7:" + Ledger(file.path()).verify().chain.substr(0, 16));
-    CHECK(Ledger(file.path()).verify(parse_chain_mark(mark->text())).findings.empty());
+    const auto noted = link_to_note(Ledger(file.path()).verify());
+    REQUIRE(noted);
+    CHECK(noted->text() == "7:" + Ledger(file.path()).verify().chain.substr(0, 16));
+    CHECK(Ledger(file.path()).verify(parse_noted_link(noted->text())).findings.empty());
     Ledger(file.path(), Ledger::Mode::write).post(a_check, now);
-    CHECK(Ledger(file.path()).verify(mark).findings.empty());  // what came after does not matter
+    CHECK(Ledger(file.path()).verify(noted).findings.empty());  // what came after does not matter
     const std::string other = file.path() + ".other";
     std::string entries;
     Ledger(file.path()).for_each_entry([&](const Entry& e) { entries += to_json(e) + "\n"; });
     entries.replace(entries.find("\"doses\":10"), 10, "\"doses\":12");
     Ledger(other, Ledger::Mode::create).replay(entries);
     CHECK(Ledger(other).verify().findings.empty());
-    const auto found = Ledger(other).verify(mark).findings;
+    const auto found = Ledger(other).verify(noted).findings;
     REQUIRE(found.size() == 1);
-    CHECK(found.front().find("noted: entry 7 had the link " + mark->digits) == 0);
+    CHECK(found.front().find("noted: entry 7 had the link " + noted->digits) == 0);
     const std::string shorter = file.path() + ".shorter";
     Ledger(shorter, Ledger::Mode::create).replay(entries.substr(0, entries.find("{\"entry\":7")));
-    CHECK(Ledger(shorter).verify(mark).findings.at(0).find("noted: entry 7 was there") == 0);
+    CHECK(Ledger(shorter).verify(noted).findings.at(0).find("noted: entry 7 was there") == 0);
     for (const char* wrong : {"", "7", "7:", "7:123", ":0123456789abcdef", "0:0123456789abcdef", "x:0123456789abcdef",
                               "7:0123456789abcdeg", "7 0123456789abcdef"})
-        refused(Code::bad_value, "against: ", [&] { parse_chain_mark(wrong); });
-    CHECK(parse_chain_mark("7:0123456789ABCDEF").digits == "0123456789abcdef");
+        refused(Code::bad_value, "against: ", [&] { parse_noted_link(wrong); });
+    CHECK(parse_noted_link("7:0123456789ABCDEF").digits == "0123456789abcdef");
 }
