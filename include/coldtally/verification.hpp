@@ -15,7 +15,7 @@ namespace coldtally {
 struct Verification {
     EntryNumber entries = 0;
     std::int64_t readings = 0;
-    std::string chain;  ///< SHA-256 of the last link, hexadecimal: see link_to_note
+    std::string chain;                  ///< SHA-256 of the last link, hexadecimal: see link_to_note
     std::vector<std::string> findings;  ///< the first hundred, and a last one that counts the rest
     std::int64_t findings_in_all = 0;
 };

@@ -70,7 +70,7 @@ TEST_CASE("a backup of a ledger in use answers as the ledger did, and is its own
     CHECK(answers(again) == before);
     CHECK_NOTHROW(Ledger(again, Ledger::Mode::write).post(a_check, now));
     for (const auto& one : std::filesystem::directory_iterator(std::filesystem::path(file.path()).parent_path()))
-        CHECK(one.path().string().find(".new-") == std::string::npos);
+        CHECK(one.path().string().find(".unfinished-") == std::string::npos);
 }
 
 TEST_CASE("no copy is made over a file, of what does not verify, or of what is no ledger") {
