@@ -20,6 +20,7 @@ int milliseconds(Duration wait) { return static_cast<int>(std::clamp<std::int64_
 /// Every entry of an older file, posted anew. Its link must be the one it had.
 void post_anew(const Store& older, Store& fresh, const std::string& path) {
     Transaction reading(older.database(), Transaction::Kind::read);
+    older.tip();  // Code::damaged where the end is missing: an entry that is not there has no link to compare
     Transaction writing(fresh.database(), Transaction::Kind::write);
     ledger::Posting posting(fresh);
     older.for_each_body(1, [&](EntryNumber n, Instant, std::string_view, std::string_view, std::string_view link) {

@@ -20,8 +20,7 @@ public:
 
     const std::string& name() const { return name_; }
     /// Puts it at `path`, never over another file, ends the lock, and syncs the folder. Nothing may have it open any
-    /// more.
-    /// Code::ledger_exists; Code::machine, which says whether it stands at `path`.
+    /// more. Code::ledger_exists; Code::machine, which says whether it stands at `path`.
     void publish();
 
 private:

@@ -111,6 +111,25 @@ TEST_CASE("a ledger of the first format is refused with the way out, and restore
     CHECK_FALSE(std::filesystem::exists(now_2 + ".new"));
 }
 
+TEST_CASE("a ledger of the first format whose last entries are missing is not restored") {
+    for (const char* gone : {"entry = 7", "entry >= 6", "entry >= 1"}) {
+        INFO(gone);
+        const tests::TemporaryFile file;
+        make_format_1(file.path());
+        REQUIRE(run(file.path(),
+                    std::string("DROP TRIGGER entry_is_never_removed; DELETE FROM entry WHERE ") + gone)
+                    .empty());
+        const std::string to = file.path() + ".new";
+        refused(Code::damaged, "the last entry is not the one that was posted last, entry 7",
+                [&] { restore(file.path(), to); });
+        CHECK_FALSE(std::filesystem::exists(to));
+    }
+    const tests::TemporaryFile file;
+    make_format_1(file.path());
+    REQUIRE(run(file.path(), "DELETE FROM tip").empty());
+    refused(Code::damaged, "has lost its last link", [&] { restore(file.path(), file.path() + ".new"); });
+}
+
 TEST_CASE("a link noted on paper finds a ledger that was made anew as a whole") {
     const tests::TemporaryFile file;
     make(file.path());
