@@ -64,7 +64,7 @@ struct Ledger::Impl {
 
     template <class Step>
     void write_step(bool dry_run, Step step) {
-        if (mode == Mode::read) throw Error(Code::machine, path + ": opened for reading only");
+        if (mode == Mode::read) throw Error(Code::machine, ledger::shown_path(path) + ": opened for reading only");
         if (store) {
             Transaction t(store->database(), Transaction::Kind::write);
             step(*store);
@@ -119,7 +119,8 @@ struct Ledger::Impl {
         }
     }
     [[noreturn]] void contradict() const {
-        throw Error(Code::damaged, path + ": rows of the ledger contradict each other: `coldtally verify` says which");
+        throw Error(Code::damaged, ledger::shown_path(path) +
+                                       ": rows of the ledger contradict each other: `coldtally verify` says which");
     }
 
     /// What entries say never changes: kept from one question to the next.
@@ -132,7 +133,8 @@ struct Ledger::Impl {
 
     const Store& opened() const {
         if (!store)
-            throw Error(Code::ledger_missing, path + ": no such ledger; a post that begins with a site entry makes it");
+            throw Error(Code::ledger_missing,
+                        ledger::shown_path(path) + ": no such ledger; a post that begins with a site entry makes it");
         return *store;
     }
 };
@@ -396,8 +398,8 @@ HandoverAnswer Ledger::handover(EntryNumber transfer, const Question& q, Instant
 
 std::vector<EntryNumber> Ledger::replay(std::string_view json_lines) {
     if (impl_->mode != Mode::create || impl_->store)
-        throw Error(Code::ledger_exists,
-                    impl_->path + ": a replay makes a new ledger; there is a file of this name already");
+        throw Error(Code::ledger_exists, ledger::shown_path(impl_->path) +
+                                             ": a replay makes a new ledger; there is a file of this name already");
     std::vector<EntryNumber> out;
     LinesOf lines(json_lines, entries::Form::exported);
     impl_->write(false, [&](Store& store) {

@@ -15,6 +15,7 @@
 #include <utility>
 
 #include "coldtally/error.hpp"
+#include "ledger/database.hpp"
 
 namespace coldtally::ledger {
 
@@ -78,7 +79,9 @@ void remove_left_behind(const std::string& path) {
 }  // namespace
 
 NewFile::NewFile(const std::string& path) : path_(path) {
-    const auto fail = [&] { throw Error(Code::machine, path + ": cannot be made: " + std::strerror(errno)); };
+    const auto fail = [&] {
+        throw Error(Code::machine, shown_path(path) + ": cannot be made: " + std::strerror(errno));
+    };
     remove_left_behind(path);
     std::string lock;
     do {
@@ -108,13 +111,14 @@ NewFile::~NewFile() {
 
 void NewFile::publish() {
     const auto fail = [&](const std::string& what) {
-        throw Error(Code::machine, path_ + ": " + what + ": " + std::strerror(errno));
+        throw Error(Code::machine, shown_path(path_) + ": " + what + ": " + std::strerror(errno));
     };
     bool moved = link(name_.c_str(), path_.c_str()) == 0;
     if (!moved && (errno == EPERM || errno == EOPNOTSUPP))  // a file system without links
         moved = renameat2(AT_FDCWD, name_.c_str(), AT_FDCWD, path_.c_str(), RENAME_NOREPLACE) == 0;
     if (!moved) {
-        if (errno == EEXIST) throw Error(Code::ledger_exists, path_ + ": there is a file of this name already");
+        if (errno == EEXIST)
+            throw Error(Code::ledger_exists, shown_path(path_) + ": there is a file of this name already");
         fail("cannot be made");
     }
     remove_all_of(name_);  // the names in work; the file stands at its own

@@ -116,8 +116,7 @@ TEST_CASE("a ledger of the first format whose last entries are missing is not re
         INFO(gone);
         const tests::TemporaryFile file;
         make_format_1(file.path());
-        REQUIRE(run(file.path(),
-                    std::string("DROP TRIGGER entry_is_never_removed; DELETE FROM entry WHERE ") + gone)
+        REQUIRE(run(file.path(), std::string("DROP TRIGGER entry_is_never_removed; DELETE FROM entry WHERE ") + gone)
                     .empty());
         const std::string to = file.path() + ".new";
         refused(Code::damaged, "the last entry is not the one that was posted last, entry 7",
@@ -128,6 +127,53 @@ TEST_CASE("a ledger of the first format whose last entries are missing is not re
     make_format_1(file.path());
     REQUIRE(run(file.path(), "DELETE FROM tip").empty());
     refused(Code::damaged, "has lost its last link", [&] { restore(file.path(), file.path() + ".new"); });
+}
+
+TEST_CASE("a message shows the name of a file in one line, whatever its bytes and length") {
+    const tests::TemporaryFile file;
+    make(file.path());
+    const std::string folder = std::filesystem::path(file.path()).parent_path().string();
+    const auto said = [](auto f) {
+        try {
+            f();
+        } catch (const Error& e) {
+            return std::string(e.what());
+        }
+        FAIL("was not refused");
+        return std::string();
+    };
+    // a line end, an escape sequence of terminals, a byte that is no UTF-8, a mark that turns the direction of writing
+    const std::string odd = folder + "/a\nb\x1b[2J\xff\u202ec";
+    const std::string shown = "/a\\nb\\u001b[2J\xEF\xBF\xBD\\u202ec\"";
+    const auto shows = [&](const std::string& message) {
+        INFO(message);
+        CHECK(message.find(shown) != std::string::npos);
+        for (const char c : message) CHECK(static_cast<unsigned char>(c) >= 0x20);
+        CHECK(message.find("\u202e") == std::string::npos);
+    };
+    shows(said([&] { back_up(odd, file.path() + ".copy"); }));  // is not there
+    shows(said([&] { restore(odd, file.path() + ".copy"); }));
+    shows(said([&] { Ledger{odd}; }));
+    back_up(file.path(), odd);
+    shows(said([&] { back_up(file.path(), odd); }));  // is there
+    shows(said([&] { Ledger(odd).post(a_check, now); }));
+    tamper(odd, "UPDATE movement SET doses = 11");
+    shows(said([&] { restore(odd, file.path() + ".copy"); }));
+    write(odd, "no ledger at all");
+    shows(said([&] { restore(odd, file.path() + ".copy"); }));
+    // a name that is plain is shown as it is
+    CHECK(said([&] { back_up(file.path(), file.path()); }).find(file.path() + ": there is") == 0);
+    const std::string umlauts = folder + "/Kühlschrank 2.ledger";
+    CHECK(said([&] { Ledger{umlauts}; }).find(umlauts + ": no such ledger") == 0);
+    // and of a long one its beginning
+    const std::string longest(1'000'000, 'x');
+    for (const std::string& message : {said([&] { back_up(longest, file.path() + ".copy"); }),
+                                       said([&] { restore(longest, file.path() + ".copy"); }),
+                                       said([&] { back_up(file.path(), longest); }), said([&] { Ledger{longest}; })}) {
+        INFO(message.substr(0, 1000));
+        CHECK(message.size() < 500);
+        CHECK(message.find("(1000000 characters)") != std::string::npos);
+    }
 }
 
 TEST_CASE("a link noted on paper finds a ledger that was made anew as a whole") {
