@@ -3,6 +3,9 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <optional>
+#include <stdexcept>
+#include <variant>
 
 #include "answers/accountability.hpp"
 #include "answers/changes.hpp"
@@ -105,7 +108,8 @@ struct Ledger::Impl {
         });
     }
 
-    /// Rows that contradict each other end in one of these, wherever they are met.
+    /// Rows that contradict each other end in one of these, wherever they are met. All else is what it says: memory,
+    /// the system, or what the caller's own functions throw.
     template <class Step>
     auto sound(Step step) const {
         try {
@@ -114,7 +118,7 @@ struct Ledger::Impl {
             contradict();
         } catch (const std::bad_optional_access&) {
             contradict();
-        } catch (const std::logic_error&) {
+        } catch (const std::out_of_range&) {
             contradict();
         }
     }

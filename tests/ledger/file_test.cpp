@@ -9,7 +9,10 @@
 #include <unistd.h>
 
 #include <filesystem>
+#include <new>
 #include <optional>
+#include <stdexcept>
+#include <system_error>
 
 #include "ledger/made_file.hpp"
 #include "ledger/new_file.hpp"
@@ -369,6 +372,23 @@ TEST_CASE("of a creation that ends without a file nothing stays, and none of its
     }
     CHECK(count() == 1);
     CHECK(bytes_of(file.path()) == "mine");
+}
+
+TEST_CASE("what a caller's own step throws in the midst of a call is not told as damage") {
+    const tests::TemporaryFile file;
+    make(file.path());
+    const std::string whole = bytes_of(file.path());
+    Ledger ledger(file.path(), Ledger::Mode::write);
+    ImportRequest request;
+    request.probe = "k";
+    request.by = "ab";
+    const auto next = [](auto error) { return [error]() -> std::optional<LoggerFile> { throw error; }; };
+    CHECK_THROWS_AS(ledger.import_readings(request, next(std::invalid_argument("mine")), now), std::invalid_argument);
+    CHECK_THROWS_AS(ledger.import_readings(request, next(std::length_error("mine")), now), std::length_error);
+    CHECK_THROWS_AS(ledger.import_readings(request, next(std::bad_alloc()), now), std::bad_alloc);
+    CHECK_THROWS_AS(ledger.import_readings(request, next(std::system_error(EIO, std::generic_category())), now),
+                    std::system_error);
+    CHECK(bytes_of(file.path()) == whole);
 }
 
 TEST_CASE("a name is a file's name, and what is no file is not waited for") {
