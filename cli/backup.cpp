@@ -30,9 +30,10 @@ void add_backup(CLI::App& program, Run& run) {
     command->add_option("COPY", options->copy, "the file to make; nothing may be there")->required();
     add_form_options(*command, options->form);
     command->footer(
-        "The copy is the ledger as it was at one instant, for its owner alone. Where it does not verify, none is made. "
-        "Keep copies on other media and in another room, and verify them when you need none.\n\n" +
-        help_end("coldtally backup clinic.ledger /media/stick/clinic-2026-11-27.ledger"));
+        folded("The copy is the ledger as it was at one instant, readable by its owner only (on a medium that knows no "
+               "owners, as many sticks, by whoever has it). Where it does not verify, none is made. Keep copies on "
+               "other media and in another room, and restore one into another place to try it before you need one.") +
+        "\n\n" + help_end("coldtally backup clinic.ledger /media/stick/clinic-2026-11-27.ledger"));
     command->callback([options, &run] {
         run = [options](const Surroundings& surroundings) { return backup(*options, surroundings); };
     });

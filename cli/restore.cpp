@@ -30,8 +30,9 @@ void add_restore(CLI::App& program, Run& run) {
     command->add_option("NEW", options->ledger, "the ledger to make; nothing may be there")->required();
     add_form_options(*command, options->form);
     command->footer(
-        "A damaged ledger stays where it is: restore beside it, compare, and then let the new one take its place.\n\n" +
-        help_end("coldtally restore /media/stick/clinic-2026-11-27.ledger clinic-restored.ledger"));
+        folded("The new ledger is readable by its owner only. A damaged one stays where it is: restore beside it, "
+               "compare, and then let the new one take its place.") +
+        "\n\n" + help_end("coldtally restore /media/stick/clinic-2026-11-27.ledger clinic-restored.ledger"));
     command->callback([options, &run] {
         run = [options](const Surroundings& surroundings) { return restore(*options, surroundings); };
     });

@@ -15,8 +15,8 @@ struct Options {
 
 int verify(const Options& options, const Surroundings& surroundings) {
     Verification found;
-    std::optional<ChainMark> noted;
-    if (options.against) noted = parse_chain_mark(*options.against);
+    std::optional<NotedLink> noted;
+    if (options.against) noted = parse_noted_link(*options.against);
     try {
         found = Ledger(options.ledger).verify(noted);
     } catch (const Error& error) {
@@ -44,7 +44,7 @@ void add_verify(CLI::App& program, Run& run) {
     add_ledger(*command, options->ledger);
     command->add_option(
         "--against", options->against,
-        "what an earlier verify said to note on paper (931:3f2a9c01d2e4b5a6): the chain must still have it");
+        "what an earlier verify said to write down on paper (931:3f2a9c01d2e4b5a6): the chain must still have it");
     add_form_options(*command, options->form);
     command->footer(help_end("coldtally verify clinic.ledger", "something does not agree, or the file is damaged"));
     command->callback([options, &run] {

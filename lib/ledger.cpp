@@ -3,6 +3,9 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <optional>
+#include <stdexcept>
+#include <variant>
 
 #include "answers/accountability.hpp"
 #include "answers/changes.hpp"
@@ -64,7 +67,7 @@ struct Ledger::Impl {
 
     template <class Step>
     void write_step(bool dry_run, Step step) {
-        if (mode == Mode::read) throw Error(Code::machine, path + ": opened for reading only");
+        if (mode == Mode::read) throw Error(Code::machine, ledger::shown_path(path) + ": opened for reading only");
         if (store) {
             Transaction t(store->database(), Transaction::Kind::write);
             step(*store);
@@ -105,7 +108,8 @@ struct Ledger::Impl {
         });
     }
 
-    /// Rows that contradict each other end in one of these, wherever they are met.
+    /// Rows that contradict each other end in one of these, wherever they are met. All else is what it says: memory,
+    /// the system, or what the caller's own functions throw.
     template <class Step>
     auto sound(Step step) const {
         try {
@@ -114,12 +118,13 @@ struct Ledger::Impl {
             contradict();
         } catch (const std::bad_optional_access&) {
             contradict();
-        } catch (const std::logic_error&) {
+        } catch (const std::out_of_range&) {
             contradict();
         }
     }
     [[noreturn]] void contradict() const {
-        throw Error(Code::damaged, path + ": rows of the ledger contradict each other: `coldtally verify` says which");
+        throw Error(Code::damaged, ledger::shown_path(path) +
+                                       ": rows of the ledger contradict each other: `coldtally verify` says which");
     }
 
     /// What entries say never changes: kept from one question to the next.
@@ -132,7 +137,8 @@ struct Ledger::Impl {
 
     const Store& opened() const {
         if (!store)
-            throw Error(Code::ledger_missing, path + ": no such ledger; a post that begins with a site entry makes it");
+            throw Error(Code::ledger_missing,
+                        ledger::shown_path(path) + ": no such ledger; a post that begins with a site entry makes it");
         return *store;
     }
 };
@@ -396,8 +402,8 @@ HandoverAnswer Ledger::handover(EntryNumber transfer, const Question& q, Instant
 
 std::vector<EntryNumber> Ledger::replay(std::string_view json_lines) {
     if (impl_->mode != Mode::create || impl_->store)
-        throw Error(Code::ledger_exists,
-                    impl_->path + ": a replay makes a new ledger; there is a file of this name already");
+        throw Error(Code::ledger_exists, ledger::shown_path(impl_->path) +
+                                             ": a replay makes a new ledger; there is a file of this name already");
     std::vector<EntryNumber> out;
     LinesOf lines(json_lines, entries::Form::exported);
     impl_->write(false, [&](Store& store) {
@@ -718,7 +724,7 @@ ReadinessAnswer Ledger::readiness(std::optional<Instant> from, const Question& q
     return impl_->read(q, now, [&](answers::World& w) { return answers::readiness(w, from); });
 }
 
-Verification Ledger::verify(const std::optional<ChainMark>& noted) const {
+Verification Ledger::verify(const std::optional<NotedLink>& noted) const {
     return impl_->look([&](const Store& store) { return ledger::verify(store, noted); });
 }
 

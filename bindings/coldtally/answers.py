@@ -458,19 +458,19 @@ class Explanation(Answer):
 
 class Verification(Printed):
     """What a check of the whole file found; no findings: the ledger is as it was posted. `chain`: SHA-256 of the last
-    link; `mark`: what of it to note on paper. `findings`: the first hundred of `findings_in_all`."""
+    link; `to_note`: what of it to write down on paper; None where anything was found. `findings`: the first hundred of `findings_in_all`."""
 
     entries: int
     readings: int
     chain: str
-    mark: str | None
+    to_note: str | None
     findings: tuple[str, ...]
     findings_in_all: int
 
 
 class LedgerCopy(Printed):
-    """A copy of a ledger that was made and verified. `format` and `from_format`: of the two files; `mark`: for a paper
-    log, see :meth:`Ledger.verify`."""
+    """A copy of a ledger that was made and verified. `format` and `from_format`: of the two files; `to_note`: to write
+    down on paper, see :meth:`Ledger.verify`."""
 
     copy: str
     from_format: int
@@ -478,7 +478,7 @@ class LedgerCopy(Printed):
     entries: int
     readings: int
     chain: str
-    mark: str | None
+    to_note: str | None
 
 
 class Stay(Record):

@@ -651,8 +651,8 @@ class Ledger(Work):
 
     def verify(self, *, against: str | None = None) -> answers.Verification:
         """Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
-        `against`: the `mark` of an earlier verification, noted elsewhere, which the chain must still have. Raises
-        Damaged where the file cannot be read that far, BadValue for what is no mark."""
+        `against`: the `to_note` of an earlier verification, from paper, which the chain must still have. Raises
+        Damaged where the file cannot be read that far, BadValue for what is no such link."""
         return answers.Verification._of(self._core.verify(maybe_text("against", against)), self._core)
 
     def backup(self, copy: str | os.PathLike[str]) -> answers.LedgerCopy:

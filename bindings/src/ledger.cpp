@@ -213,7 +213,7 @@ void bind_ledger(py::module_& module) {
             "verify",
             [](Handle& handle, OptionalText against) {
                 return handle.with([&](Ledger& l) {
-                    return answer_of(l.verify(against ? std::optional(parse_chain_mark(*against)) : std::nullopt));
+                    return answer_of(l.verify(against ? std::optional(parse_noted_link(*against)) : std::nullopt));
                 });
             },
             py::arg("against"), "Recomputes everything.")

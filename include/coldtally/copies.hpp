@@ -25,7 +25,7 @@ struct LedgerCopy {
 LedgerCopy back_up(const std::string& ledger, const std::string& copy, Duration wait = Duration(10));
 
 /// The same from a copy to a new ledger. A copy of an older format is posted anew, entry by entry, and its chain must
-/// come out the same: the copy stays what it is.
+/// come out the same, to the last entry that it says it had: the copy stays what it is.
 LedgerCopy restore(const std::string& copy, const std::string& ledger, Duration wait = Duration(10));
 
 }  // namespace coldtally

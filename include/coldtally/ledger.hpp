@@ -187,8 +187,8 @@ public:
     ReadinessAnswer readiness(std::optional<Instant> from, const Question& question, Instant now) const;
 
     /// Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
-    /// `noted`: what an earlier verify said to note down; the chain must still have it.
-    Verification verify(const std::optional<ChainMark>& noted = std::nullopt) const;
+    /// `noted`: what an earlier verify said to write down; the chain must still have it.
+    Verification verify(const std::optional<NotedLink>& noted = std::nullopt) const;
 
     /// The zone of the site entry that holds among those known on `known_on` (none: now).
     Zone zone(std::optional<Instant> known_on = std::nullopt) const;

@@ -15,21 +15,21 @@ namespace coldtally {
 struct Verification {
     EntryNumber entries = 0;
     std::int64_t readings = 0;
-    std::string chain;  ///< SHA-256 of the last link, hexadecimal: note it down to detect a replaced file later
+    std::string chain;                  ///< SHA-256 of the last link, hexadecimal: see link_to_note
     std::vector<std::string> findings;  ///< the first hundred, and a last one that counts the rest
     std::int64_t findings_in_all = 0;
 };
 
 /// A link noted down on paper: "931:3f2a9c01d2e4b5a6", the number of an entry and the first digits, at least 16, of its
 /// link. A ledger that was replaced as a whole, with links of its own, does not have it.
-struct ChainMark {
+struct NotedLink {
     EntryNumber entry = 0;
     std::string digits;  ///< hexadecimal, lower case
     std::string text() const;
 };
 /// Code::bad_value.
-ChainMark parse_chain_mark(std::string_view text);
+NotedLink parse_noted_link(std::string_view text);
 /// That of the last entry, as it is to be noted down; none for a ledger that is not as it was posted.
-std::optional<ChainMark> last_mark(const Verification& found);
+std::optional<NotedLink> link_to_note(const Verification& found);
 
 }  // namespace coldtally

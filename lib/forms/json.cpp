@@ -217,24 +217,24 @@ std::string to_json(const Explanation& answer) {
 }
 
 std::string to_json(const Verification& found) {
-    const auto mark = last_mark(found);
+    const auto to_note = link_to_note(found);
     return line({{"entries", found.entries},
                  {"readings", found.readings},
                  {"chain", found.chain},
-                 {"mark", mark ? Json(mark->text()) : Json()},
+                 {"to_note", to_note ? Json(to_note->text()) : Json()},
                  {"findings", strings(found.findings)},
                  {"findings_in_all", found.findings_in_all}});
 }
 
 std::string to_json(const LedgerCopy& copy) {
-    const auto mark = last_mark(copy.verified);
+    const auto to_note = link_to_note(copy.verified);
     return line({{"copy", copy.path},
                  {"from_format", copy.format},
                  {"format", copy.format_now},
                  {"entries", copy.verified.entries},
                  {"readings", copy.verified.readings},
                  {"chain", copy.verified.chain},
-                 {"mark", mark ? Json(mark->text()) : Json()}});
+                 {"to_note", to_note ? Json(to_note->text()) : Json()}});
 }
 
 std::string to_json(const ImportReport& report, bool dry_run, const IncidentsAnswer* found) {

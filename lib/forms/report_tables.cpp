@@ -35,10 +35,10 @@ std::string to_table(const Explanation& answer, const TableStyle& style) {
 
 namespace {
 
-void add_mark(TableLayout& table, const Verification& found) {
-    if (const auto mark = last_mark(found))
-        table.text("For a paper log: " + mark->text() +
-                       " (a ledger that is replaced as a whole has another; `coldtally verify --against` compares)",
+void add_link_to_note(TableLayout& table, const Verification& found) {
+    if (const auto to_note = link_to_note(found))
+        table.text("Write down on paper: " + to_note->text() +
+                       ". `coldtally verify --against` it shows later whether the whole file was replaced.",
                    0, 2);
 }
 
@@ -57,7 +57,7 @@ std::string to_table(const Verification& found, const TableStyle& style) {
     if (found.chain.empty()) return render(table, style);  // nothing could be read
     table.text("Entries " + std::to_string(found.entries) + ", readings " + std::to_string(found.readings) + ".");
     table.text("Chain " + found.chain, 0, 2);
-    add_mark(table, found);
+    add_link_to_note(table, found);
     return render(table, style);
 }
 
@@ -71,7 +71,7 @@ std::string to_table(const LedgerCopy& copy, const TableStyle& style) {
     table.text("Entries " + std::to_string(copy.verified.entries) + ", readings " +
                std::to_string(copy.verified.readings) + ".");
     table.text("Chain " + copy.verified.chain, 0, 2);
-    add_mark(table, copy.verified);
+    add_link_to_note(table, copy.verified);
     return render(table, style);
 }
 

@@ -18,12 +18,13 @@ using ledger::Transaction;
 int milliseconds(Duration wait) { return static_cast<int>(std::clamp<std::int64_t>(wait.seconds(), 0, 86400) * 1000); }
 
 /// Every entry of an older file, posted anew. Its link must be the one it had.
-void post_anew(const Store& older, Store& fresh, const std::string& path) {
+void post_anew(const Store& older, Store& fresh, const std::string& shown) {
     Transaction reading(older.database(), Transaction::Kind::read);
+    older.tip();  // Code::damaged where the end is missing: an entry that is not there has no link to compare
     Transaction writing(fresh.database(), Transaction::Kind::write);
     ledger::Posting posting(fresh);
     older.for_each_body(1, [&](EntryNumber n, Instant, std::string_view, std::string_view, std::string_view link) {
-        const std::string where = path + ": entry " + std::to_string(n);
+        const std::string where = shown + ": entry " + std::to_string(n);
         auto entry = older.entry(n);  // Code::damaged where it is not what was posted after the one before
         posting.post(*entry, where);
         const auto now = fresh.tip().link;
@@ -41,11 +42,13 @@ LedgerCopy copy(const Store& from, std::int64_t format, const std::string& to, i
     LedgerCopy out{to, {}, format, ledger::format_version};
     if (format == ledger::format_version) {
         ledger::Database fresh(beside.name(), ledger::Database::Access::write, wait_ms);
+        fresh.say(to);
         fresh.execute("PRAGMA synchronous = EXTRA");
         from.database().copy_to(fresh);
     } else {
         Store fresh = Store::create(beside.name(), wait_ms);
-        post_anew(from, fresh, from.database().path());
+        fresh.database().say(to);
+        post_anew(from, fresh, from.database().shown());
     }
     {
         const Store made = Store::open(beside.name(), false, wait_ms);
@@ -54,7 +57,7 @@ LedgerCopy copy(const Store& from, std::int64_t format, const std::string& to, i
     }
     if (out.verified.findings_in_all > 0)
         throw Error(Code::damaged,
-                    from.database().path() +
+                    from.database().shown() +
                         ": is not as it was posted, and no copy was made: " + out.verified.findings.front() + " (" +
                         std::to_string(out.verified.findings_in_all) + " findings; `coldtally verify` lists them)");
     beside.publish();

@@ -8,6 +8,8 @@
 #include <thread>
 
 #include "coldtally/error.hpp"
+#include "text/json_text.hpp"
+#include "text/utf8.hpp"
 
 namespace coldtally::ledger {
 
@@ -25,7 +27,15 @@ bool is_failed_read(int system) { return system == EIO || system == ENXIO || sys
 /// then.
 std::string absolute(const std::string& path) { return std::filesystem::absolute(path).string(); }
 
+constexpr std::size_t most_of_a_path = 200;  // as of an argument of the command line
+
 }  // namespace
+
+std::string shown_path(const std::string& path) {
+    const bool plain =
+        text::printable(path) && !text::turns_direction(path) && text::characters(path) <= most_of_a_path;
+    return plain ? path : text::quoted(path);
+}
 
 Database::Database(const std::string& path, Access access, int wait_ms) : path_(path), wait_ms_(wait_ms) {
     // A reader, too, opens for writing where it may: it may have to take back what a killed writer left half done.
@@ -34,7 +44,7 @@ Database::Database(const std::string& path, Access access, int wait_ms) : path_(
     if (result != SQLITE_OK) {
         const std::string why = handle_ ? sqlite3_errmsg(handle_) : sqlite3_errstr(result);
         sqlite3_close(handle_);
-        throw Error(Code::machine, path + ": cannot be opened: " + why);
+        throw Error(Code::machine, shown() + ": cannot be opened: " + why);
     }
     set_up();
     sqlite3_busy_handler(
@@ -82,7 +92,7 @@ Database::~Database() {
 }
 
 void Database::damaged(const std::string& what) const {
-    throw Error(Code::damaged, path_ + ": " + what + keep_and_restore);
+    throw Error(Code::damaged, shown() + ": " + what + keep_and_restore);
 }
 
 /// " (4096 bytes of 40960)" where the file is shorter than its own header says. Read through SQLite's own descriptor:
@@ -110,20 +120,20 @@ std::string Database::shortfall() const {
 void Database::fail(int result) {
     const int system = errno;
     const int extended = sqlite3_extended_errcode(handle_);
-    const std::string what = path_ + ": " + sqlite3_errmsg(handle_) + " (SQLite " + std::to_string(extended) + ")";
+    const std::string what = shown() + ": " + sqlite3_errmsg(handle_) + " (SQLite " + std::to_string(extended) + ")";
     switch (result & 0xff) {
         case SQLITE_BUSY: case SQLITE_LOCKED:
-            throw Error(Code::busy, path_ + ": another process is reading or writing the ledger; try again");
-        case SQLITE_NOTADB: throw Error(Code::not_a_ledger, path_ + ": not a ledger of coldtally");
+            throw Error(Code::busy, shown() + ": another process is reading or writing the ledger; try again");
+        case SQLITE_NOTADB: throw Error(Code::not_a_ledger, shown() + ": not a ledger of coldtally");
         case SQLITE_CORRUPT:
             if (is_failed_read(system))
-                throw Error(Code::machine, path_ + ": could not be read: " + std::strerror(system) +
+                throw Error(Code::machine, shown() + ": could not be read: " + std::strerror(system) +
                                                "; the disk, or the way to it, failed");
             if (const std::string cut = shortfall(); !cut.empty()) damaged(cut);
             damaged("the ledger file is damaged");
         case SQLITE_READONLY:
             if (extended == SQLITE_READONLY_ROLLBACK || extended == SQLITE_READONLY_RECOVERY)
-                throw Error(Code::machine, path_ +
+                throw Error(Code::machine, shown() +
                                                ": a process ended while it wrote, and to take that back needs leave to "
                                                "write to the file and its folder");
             throw Error(Code::machine, what);
@@ -146,7 +156,7 @@ void Database::commit() {
     errno = 0;
     const int result = sqlite3_exec(handle_, "COMMIT", nullptr, nullptr, nullptr);
     if (result == SQLITE_IOERR_DIR_FSYNC)
-        throw Error(Code::machine, path_ +
+        throw Error(Code::machine, shown() +
                                        ": the entries are in the ledger, but its folder could not be synced: a loss of "
                                        "power now may take them back. Look "
                                        "what is there before anything is posted again");

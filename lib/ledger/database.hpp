@@ -17,6 +17,10 @@ namespace coldtally::ledger {
 
 class Database;
 
+/// The name of a file in a message: as it is where it can be read in one line, else as a JSON string; of one over
+/// 200 characters its beginning, with how long it is.
+std::string shown_path(const std::string& path);
+
 /// A statement that stays prepared; its address does not change.
 struct KeptStatement {
     sqlite3_stmt* handle = nullptr;
@@ -92,6 +96,8 @@ public:
     /// A statement for `sql`, a literal that lives as long as the program: it is prepared once.
     Statement statement(const char* sql);
     const std::string& path() const { return path_; }
+    /// The same in a message.
+    std::string shown() const { return shown_path(path_); }
     /// The name in messages, where the file is to have another in the end.
     void say(const std::string& path) { path_ = path; }
     std::int64_t statements_run() const { return statements_run_; }

@@ -26,13 +26,14 @@ void check_file(const std::string& path) {
     struct stat s;
     if (stat(path.c_str(), &s) != 0) {
         if (errno == ENOENT)
-            throw Error(Code::ledger_missing, path +
+            throw Error(Code::ledger_missing, shown_path(path) +
                                                   ": no such ledger; `coldtally site NAME ZONE` makes one, or "
                                                   "`coldtally post` from entries that begin with a site");
-        throw Error(Code::machine, path + ": " + std::strerror(errno));
+        throw Error(Code::machine, shown_path(path) + ": " + std::strerror(errno));
     }
-    if (S_ISDIR(s.st_mode)) throw Error(Code::not_a_ledger, path + ": a folder, not a ledger file");
-    if (!S_ISREG(s.st_mode)) throw Error(Code::not_a_ledger, path + ": a pipe, socket or device, not a ledger file");
+    if (S_ISDIR(s.st_mode)) throw Error(Code::not_a_ledger, shown_path(path) + ": a folder, not a ledger file");
+    if (!S_ISREG(s.st_mode))
+        throw Error(Code::not_a_ledger, shown_path(path) + ": a pipe, socket or device, not a ledger file");
 }
 
 std::int64_t number_of(Database& db, const char* sql) {
@@ -45,9 +46,9 @@ std::int64_t number_of(Database& db, const char* sql) {
 void check_format(Database& db, std::int64_t oldest) {
     Transaction t(db, Transaction::Kind::read);
     if (number_of(db, "PRAGMA application_id") != application_id)
-        throw Error(Code::not_a_ledger, db.path() + ": not a ledger of coldtally");
+        throw Error(Code::not_a_ledger, db.shown() + ": not a ledger of coldtally");
     const auto version = number_of(db, "PRAGMA user_version");
-    const std::string formats = db.path() + ": a ledger of format " + std::to_string(version) +
+    const std::string formats = db.shown() + ": a ledger of format " + std::to_string(version) +
                                 "; this program reads format " + std::to_string(format_version);
     if (version > format_version) throw Error(Code::newer_format, formats + ": use a newer one");
     if (version < oldest)

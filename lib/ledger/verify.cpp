@@ -57,7 +57,7 @@ constexpr std::array derived{
 
 class Verifier {
 public:
-    Verifier(const Store& store, const std::optional<ChainMark>& noted)
+    Verifier(const Store& store, const std::optional<NotedLink>& noted)
         : store_(store), noted_(noted), again_(Store::in_memory()) {}
 
     Verification run() {
@@ -238,7 +238,7 @@ private:
     }
 
     const Store& store_;
-    const std::optional<ChainMark>& noted_;
+    const std::optional<NotedLink>& noted_;
     Store again_;  // the derived rows, made anew from the entries
     std::unordered_set<EntryNumber> voided_;
     std::int64_t blocks_seen_ = 0;
@@ -247,6 +247,6 @@ private:
 
 }  // namespace
 
-Verification verify(const Store& store, const std::optional<ChainMark>& noted) { return Verifier(store, noted).run(); }
+Verification verify(const Store& store, const std::optional<NotedLink>& noted) { return Verifier(store, noted).run(); }
 
 }  // namespace coldtally::ledger

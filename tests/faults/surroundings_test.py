@@ -125,7 +125,7 @@ def unchanged(work, ledger, before):
     assert bytes_of(ledger) == before, "something was written"
     assert run("verify", ledger)[0] == 0
     beside = pathlib.Path(ledger).name + "-"
-    left = sorted(f.name for f in work.iterdir() if f.name.startswith(beside) or ".new" in f.name)
+    left = sorted(f.name for f in work.iterdir() if f.name.startswith(beside) or ".unfinished" in f.name)
     assert not left, f"left behind: {left}"
 
 

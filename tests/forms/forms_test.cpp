@@ -389,11 +389,11 @@ TEST_CASE("JSON of an explanation and of a verification", "[forms]") {
               caution + "\"}\n");
     Verification found{12, 300, "00ff", {}};
     CHECK(to_json(found) ==
-          "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"mark\":\"12:00ff\",\"findings\":[],\"findings_in_"
+          "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"to_note\":\"12:00ff\",\"findings\":[],\"findings_in_"
           "all\":0}\n");
     found.findings = {"entry 3: \"at\" is another"};
     found.findings_in_all = 1;
-    CHECK(to_json(found) == "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"mark\":null,"
+    CHECK(to_json(found) == "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"to_note\":null,"
                              "\"findings\":[\"entry 3: \\\"at\\\" is another\"],\"findings_in_all\":1}\n");
 }
 

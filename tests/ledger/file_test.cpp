@@ -9,8 +9,13 @@
 #include <unistd.h>
 
 #include <filesystem>
+#include <new>
+#include <optional>
+#include <stdexcept>
+#include <system_error>
 
 #include "ledger/made_file.hpp"
+#include "ledger/new_file.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;
@@ -262,10 +267,21 @@ TEST_CASE("a clock before 1970 or after 2199 is refused before anything is writt
 
 TEST_CASE("a ledger is its owner's alone, whatever the umask, and of a killed creation nothing stays") {
     const tests::TemporaryFile file;
-    const std::string left = file.path() + ".new-Ab3xYz", held = file.path() + ".new-Cd4xYz",
-                      other = file.path() + ".new-notes.txt";
-    for (const auto& name : {left, left + "-journal", held, other}) write(name, "x");
-    const int holder = ::open(held.c_str(), O_RDWR);
+    const std::string left = file.path() + ".unfinished-coldtally-Ab3xYz",
+                      held = file.path() + ".unfinished-coldtally-Cd4xYz";
+    for (const auto& name : {left, left + "-journal", left + "-lock", held, held + "-lock"}) write(name, "x");
+    // whatever else lies there is somebody's: a name of ours has six letters or digits, and a lock beside it
+    std::vector<std::string> others = {
+        file.path() + ".new-monday", file.path() + ".new-Ab3xYz", file.path() + ".unfinished-coldtally-NoLock",
+        file.path() + "2.unfinished-coldtally-Ab3xYz", file.path() + "2.unfinished-coldtally-Ab3xYz-lock"};
+    for (const std::string end : {"", "Ab3xY", "Ab3xYzz", "Ab3x.z", "Ab3x-z", "Ab3x z", "monday.txt"}) {
+        others.push_back(file.path() + ".unfinished-coldtally-" + end);
+        others.push_back(others.back() + "-lock");
+    }
+    others.push_back(file.path() + ".unfinished-coldtally-Ab3xYz-notes");
+    others.push_back(file.path() + ".unfinished-coldtally-Ab3xYz-lock-");
+    for (const auto& name : others) write(name, "x");
+    const int holder = ::open((held + "-lock").c_str(), O_RDWR);
     REQUIRE(flock(holder, LOCK_EX) == 0);
     const mode_t before = umask(0);
     make(file.path());
@@ -276,9 +292,103 @@ TEST_CASE("a ledger is its owner's alone, whatever the umask, and of a killed cr
     CHECK(about.st_nlink == 1);
     CHECK_FALSE(std::filesystem::exists(left));
     CHECK_FALSE(std::filesystem::exists(left + "-journal"));
-    CHECK(std::filesystem::exists(held));   // another creation's, in work
-    CHECK(std::filesystem::exists(other));  // nothing of ours
+    CHECK_FALSE(std::filesystem::exists(left + "-lock"));
+    CHECK(std::filesystem::exists(held));  // another creation's, in work
+    CHECK(std::filesystem::exists(held + "-lock"));
+    for (const auto& name : others) {
+        INFO(name);
+        CHECK(bytes_of(name) == "x");
+    }
     close(holder);
+}
+
+namespace {
+
+/// Does another process find a lock of this one on the file? Those of SQLite are of fcntl.
+bool locked(const std::string& path) {
+    const pid_t child = fork();
+    if (child == 0) {
+        struct flock lock {};
+        lock.l_type = F_WRLCK;
+        lock.l_whence = SEEK_SET;
+        const int file = ::open(path.c_str(), O_RDWR);
+        _exit(file >= 0 && fcntl(file, F_GETLK, &lock) == 0 && lock.l_type == F_UNLCK ? 0 : 1);
+    }
+    int status = 0;
+    REQUIRE(waitpid(child, &status, 0) == child);
+    return status != 0;
+}
+
+/// What this process has open at a path.
+int open_at(const std::string& path) {
+    int out = 0;
+    for (const auto& one : std::filesystem::directory_iterator("/proc/self/fd")) {
+        std::error_code gone;
+        out += std::filesystem::read_symlink(one.path(), gone) == path;
+    }
+    return out;
+}
+
+}  // namespace
+
+TEST_CASE("whoever opens a new ledger at once keeps the locks that they take on it") {
+    // to close any descriptor of a file ends all locks of fcntl that the process holds on it (fcntl(2); SQLite,
+    // "How To Corrupt An SQLite Database File", 2.2): whatever keeps a file from being swept away must be no descriptor
+    // of it, since another thread may open it the moment it is there
+    const tests::TemporaryFile file;
+    std::optional<ledger::NewFile> beside(file.path());
+    CHECK(open_at(beside->name()) == 0);
+    REQUIRE(run(beside->name(), "CREATE TABLE t (x)").empty());
+    const std::string name = beside->name();
+    beside->publish();
+    CHECK_FALSE(std::filesystem::exists(name));
+    CHECK_FALSE(std::filesystem::exists(name + "-lock"));
+    Sql early(file.path());
+    REQUIRE(early.run("BEGIN IMMEDIATE").empty());
+    CHECK(locked(file.path()));
+    beside.reset();
+    CHECK(locked(file.path()));
+    REQUIRE(early.run("ROLLBACK").empty());
+    CHECK_FALSE(locked(file.path()));
+}
+
+TEST_CASE("of a creation that ends without a file nothing stays, and none of its names is taken from it in work") {
+    const tests::TemporaryFile file;
+    const auto folder = std::filesystem::path(file.path()).parent_path();
+    const auto count = [&] {
+        return std::distance(std::filesystem::directory_iterator(folder), std::filesystem::directory_iterator());
+    };
+    {
+        const ledger::NewFile first(file.path());
+        ledger::NewFile second(file.path());  // looks for what was left behind, and finds the first in work
+        CHECK(std::filesystem::exists(first.name()));
+        CHECK(first.name() != second.name());
+        struct stat about;
+        REQUIRE(stat(second.name().c_str(), &about) == 0);
+        CHECK((about.st_mode & 0777) == 0600);
+        write(file.path(), "mine");
+        CHECK_THROWS_AS(second.publish(), Error);
+        CHECK(std::filesystem::exists(second.name()));
+    }
+    CHECK(count() == 1);
+    CHECK(bytes_of(file.path()) == "mine");
+}
+
+TEST_CASE("what a caller's own step throws in the midst of a call is not told as damage") {
+    const tests::TemporaryFile file;
+    make(file.path());
+    const std::string whole = bytes_of(file.path());
+    Ledger ledger(file.path(), Ledger::Mode::write);
+    ImportRequest request;
+    request.probe = "k";
+    request.by = "ab";
+    const auto next = [](auto error) { return [error]() -> std::optional<LoggerFile> { throw error; }; };
+    CHECK_THROWS_AS(ledger.import_readings(request, next(std::invalid_argument("mine")), now), std::invalid_argument);
+    CHECK_THROWS_AS(ledger.import_readings(request, next(std::length_error("mine")), now), std::length_error);
+    CHECK_THROWS_AS(ledger.import_readings(request, next(std::bad_alloc()), now), std::bad_alloc);
+    CHECK_THROWS_AS(ledger.import_readings(request, next(std::system_error(EIO, std::generic_category())), now),
+                    std::system_error);
+    CHECK(bytes_of(file.path()) == whole);
 }
 
 TEST_CASE("a name is a file's name, and what is no file is not waited for") {

@@ -21,7 +21,7 @@ def test_a_backup_is_verified_and_restored_with_its_chain(ledger, tmp_path):
     assert made.chain == ledger.verify().chain
     assert stat.S_IMODE((tmp_path / "copy").stat().st_mode) == 0o600
     again = coldtally.Ledger.restore(tmp_path / "copy", tmp_path / "again")
-    assert again.mark == made.mark
+    assert again.to_note == made.to_note
     assert "it verifies" in str(again)
     with pytest.raises(coldtally.LedgerExists):
         ledger.backup(tmp_path / "copy")
@@ -30,12 +30,13 @@ def test_a_backup_is_verified_and_restored_with_its_chain(ledger, tmp_path):
         coldtally.Ledger.restore(tmp_path / "text", tmp_path / "new")
 
 
-def test_a_mark_is_held_against_the_chain(ledger):
-    mark = ledger.verify().mark
-    assert mark == "1:" + ledger.verify().chain[:16]
-    assert not ledger.verify(against=mark).findings
+def test_a_noted_link_is_held_against_the_chain(ledger):
+    noted = ledger.verify().to_note
+    assert noted == "1:" + ledger.verify().chain[:16]
+    assert not ledger.verify(against=noted).findings
     other = "1:" + "0" * 16
     found = ledger.verify(against=other)
     assert found.findings_in_all == len(found.findings) == 1
+    assert found.to_note is None
     with pytest.raises(coldtally.BadValue, match="against"):
         ledger.verify(against="1")

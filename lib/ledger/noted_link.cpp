@@ -16,10 +16,10 @@ bool is_digit(char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f');
 
 }  // namespace
 
-std::string ChainMark::text() const { return std::to_string(entry) + ":" + digits; }
+std::string NotedLink::text() const { return std::to_string(entry) + ":" + digits; }
 
-ChainMark parse_chain_mark(std::string_view text) {
-    ChainMark out;
+NotedLink parse_noted_link(std::string_view text) {
+    NotedLink out;
     const auto colon = text.find(':');
     const auto number = text.substr(0, colon);
     if (colon != std::string_view::npos) {
@@ -32,12 +32,12 @@ ChainMark parse_chain_mark(std::string_view text) {
             return out;
     }
     throw Error(Code::bad_value, "against: " + coldtally::text::quoted(std::string(text.substr(0, 100))) +
-                                     ": must be what verify said to note down, as 931:3f2a9c01d2e4b5a6");
+                                     ": must be what verify said to write down, as 931:3f2a9c01d2e4b5a6");
 }
 
-std::optional<ChainMark> last_mark(const Verification& found) {
+std::optional<NotedLink> link_to_note(const Verification& found) {
     if (found.entries == 0 || found.findings_in_all > 0) return std::nullopt;
-    return ChainMark{found.entries, found.chain.substr(0, noted_digits)};
+    return NotedLink{found.entries, found.chain.substr(0, noted_digits)};
 }
 
 }  // namespace coldtally
