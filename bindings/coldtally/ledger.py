@@ -473,8 +473,8 @@ class Ledger(Work):
         known_on: Instant | None = None,
         now: datetime.datetime | None = None,
     ) -> IncidentAnswer:
-        """The whole of an incident for those who must be told, or what concerns the products of one `maker`. Others read
-        it: patients are a number in it; `patients`: with their tokens. Raises NotKnown where there is none of this
+        """The whole of an incident for those who must be told, or what concerns the products of one `maker`. Others
+        read it: patients are a number in it; `patients`: with their tokens. Raises NotKnown where there is none of this
         name, or none of its products."""
         core = self._core.incident(
             asked(at, known_on, now), text("incident", incident), maybe_text("maker", maker), patients
