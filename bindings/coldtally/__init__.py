@@ -8,7 +8,7 @@ answers (:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.hand
 for.
 
 Lists support, and do not replace, the manufacturer's and the health department's guidance, local rules and licensed
-judgement. """
+judgement."""
 from ._core import __version__, caution, review_caution
 from .answers import *
 from .answers import __all__ as _answers

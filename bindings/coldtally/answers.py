@@ -61,6 +61,7 @@ __all__ = [
     "StaysAnswer",
     "StockAnswer",
     "StockHolding",
+    "OnHand",
     "TableMaker",
     "TraceAnswer",
     "TraceCheck",
@@ -298,12 +299,18 @@ class Accounts(Record):
     on_hand: int
 
 
+class OnHand(StockHolding):
+    """A holding in stock. `beside`: what must be known before its doses are used though the list does not say it."""
+
+    beside: tuple[str, ...]
+
+
 class StockAnswer(Answer):
     """Which doses are where."""
 
     _rows = "holdings"
     _categories = {"list": LISTS}
-    holdings: tuple[StockHolding, ...]
+    holdings: tuple[OnHand, ...]
     accounts: Accounts
 
 

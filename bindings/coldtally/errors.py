@@ -2,7 +2,7 @@
 
 All derive from :class:`Error`, and each from the built-in that fits, so that ``except ValueError`` or ``except
 OSError`` do what one expects. The message is the command line's: where (line or entry), field, value, and what would be
-right. A call that raises has written nothing. """
+right. A call that raises has written nothing."""
 from __future__ import annotations
 
 import json

@@ -1,7 +1,7 @@
 """Incidents: what a programme's rules make of a place's temperatures, and excursions with what people did about them.
 Times are exact seconds, temperatures exact degrees Celsius, doses and entry numbers whole numbers. Nothing here says to
 discard or to revaccinate: the manufacturer, the health department and a clinician do. The page is
-lib/answers/README.md. """
+lib/answers/README.md."""
 from __future__ import annotations
 
 import datetime
@@ -112,7 +112,8 @@ class IncidentExcursion(Record):
 
 
 class IncidentRow(Record):
-    """An incident, when it was noticed and closed, the places that its steps name (none: it is of all), and its
+    """An incident, when it was noticed and closed, the places that its steps name (none: it is of all, as
+    one that was noticed of no one place), and its
     excursions."""
 
     incident: str

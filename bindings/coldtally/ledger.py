@@ -60,7 +60,7 @@ class Ledger(Work):
 
     Threads: one object may be used from any thread; its calls run one at a time, without the GIL. For questions at the
     same time open one object a thread. Processes: any number may have one file open. After a fork the child must open
-    its own; using the parent's raises ForkedProcess. """
+    its own; using the parent's raises ForkedProcess."""
 
     def __init__(self, path: str | os.PathLike[str], mode: str = "create", *, wait_s: int = 10) -> None:
         name = os.fspath(path)

@@ -1,6 +1,6 @@
 """Stewardship: until when doses may be used and in which order, loans between funds, and every dose of a period
 accounted for. Doses are whole numbers, rates and seconds out of range exact fractions. The page is
-lib/answers/README.md. """
+lib/answers/README.md."""
 from __future__ import annotations
 
 import datetime

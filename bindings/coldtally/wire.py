@@ -3,7 +3,7 @@
 An answer of the core is JSON. A :class:`Record` is a view of one of its objects: each annotated attribute is the field
 of that name (``from_`` for ``from``), turned into the annotated type when it is first read. A field that no annotation
 knows is turned by its name: ``…_s``, ``…_Cs`` and ``…_C`` that are text are exact numbers, and the names of instants
-and dates are those. """
+and dates are those."""
 from __future__ import annotations
 
 import copy
@@ -156,7 +156,7 @@ class Record:
     """One object of an answer: read-only attributes with exact types, and the wire form they come from.
 
     Two records are equal where their wire forms are. Fields that this version of the package does not annotate are
-    attributes all the same. """
+    attributes all the same."""
 
     _fields: ClassVar[dict[str, _Field]] = {}
     _wire: dict[str, Any]

@@ -3,7 +3,7 @@ and said.
 
 Doses and seconds are whole numbers, temperatures :class:`decimal.Decimal` degrees. ``at`` is when it happened: an aware
 datetime, or text of the site's clock, "08:05" (today) or "2026-03-02 08:05"; None: now. How drafts are made whole
-stands in cli/README.md of the sources. """
+stands in cli/README.md of the sources."""
 from __future__ import annotations
 
 import datetime

@@ -33,27 +33,22 @@ bool is_cleared(World& w, const ListsAnswer::Row& row, const Product& product, c
     return true;
 }
 
-void side_note(const ListsAnswer::Row& row, const Product& product, bool warm, std::vector<std::string>& out) {
-    const auto more = may_be_more(row.history.total, product, warm);
-    if (!more) return;
-    const Rational& estimate = more->side->estimate;
-    const std::string figures = std::string(warm ? "too warm" : "too cold") + " for at most " +
-                                duration_words(more->side->at_most, true) + " by the values around it, " +
-                                (estimate.sign() > 0 ? duration_words(estimate, true) : std::string("none")) +
-                                " by the estimate, which alone decides the list";
-    if (!more->allowance)
-        out.push_back("MAY HAVE BEEN OUT OF RANGE: " + figures);
-    else
-        out.push_back("MAY BE OVER ITS ALLOWANCE: " + figures + "; allowance " + std::to_string(*more->allowance + 1) +
-                      " permits " + duration_words(more->allowed, false));
-}
-
 void uncertain(World& w, const ListsAnswer::Row& row, const Product& product, const StayCollector& seen,
                std::vector<std::string>& out) {
     if (row.list != List::keep || is_cleared(w, row, product, seen)) return;
-    side_note(row, product, true, out);
-    side_note(row, product, false, out);
-    if (may_have_frozen(row.history.total))
+    for (const MayBeMore& more : may_be_more(row.history, product)) {
+        const std::string figures =
+            std::string(more.warm ? more.cold ? "too warm or too cold" : "too warm" : "too cold") + " for at most " +
+            duration_words(more.at_most, true) + " by the values around it, " +
+            (more.estimate.sign() > 0 ? duration_words(more.estimate, true) : std::string("none")) +
+            " by the estimate, which alone decides the list";
+        if (!more.allowance)
+            out.push_back("MAY HAVE BEEN OUT OF RANGE: " + figures);
+        else
+            out.push_back("MAY BE OVER ITS ALLOWANCE: " + figures + "; allowance " +
+                          std::to_string(*more.allowance + 1) + " permits " + duration_words(more.allowed, false));
+    }
+    if (may_have_frozen(row.history))
         out.push_back("MAY HAVE FROZEN: at or below the freeze limit for at most " +
                       duration_words(row.history.total.frozen.at_most, true) +
                       " by the values around it, which no list counts");
@@ -79,9 +74,9 @@ void suits(const World& w, const ListsAnswer::Row& row, const Product& product, 
         const std::size_t i = *fits.allowance;
         const auto& used = row.history.total.allowances;
         text = "COUNTS AGAINST ALLOWANCE " + std::to_string(i + 1) + ": " + ranges + row.holding.product +
-               " is stored at " + range_words(product.range) + "; of " +
-               duration_words(Rational((*product.allowances)[i].seconds.seconds()), false) + " in all " +
-               duration_words(i < used.size() ? used[i] : Rational(0), true) + " are used";
+               " is stored at " + range_words(product.range) + "; " +
+               duration_words(i < used.size() ? used[i] : Rational(0), true) + " used of " +
+               duration_words(Rational((*product.allowances)[i].seconds.seconds()), false) + " in all";
         if (is_frozen(product)) text += ". What has thawed is not frozen again";
     } else {
         text = "DOES NOT SUIT: " + ranges + row.holding.product + " must be at " + range_words(product.range);

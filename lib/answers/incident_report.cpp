@@ -153,6 +153,9 @@ private:
             if (row.incident == out_.incident) own = &row;
         places.insert(own->places.begin(), own->places.end());
         for (const auto& e : own->excursions) places.insert(e.place);
+        if (own->places.empty())  // it is of all: of each in which there ever were doses
+            for (const auto& [id, definitions] : w_.known.places)
+                if (!definitions.empty() && !w_.store.lots_in_place(id).empty()) places.insert(id);
         for (const auto& id : places) {
             const Place& place = w_.place(id);
             IncidentAnswer::Unit u;

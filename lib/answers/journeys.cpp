@@ -53,9 +53,10 @@ MoveListAnswer move_list(World& w, const std::string& place, const std::optional
         one.reasons = row.reasons;
         one.frozen = is_frozen(product);
         one.in_doubt = row.in_doubt;
-        // in a place that is in range, a product that it does not suit is another matter (a note): it may have thawed
-        one.must_go = row.list != List::discard && out.out_of_range && last &&
-                      !is_in(product.range, last->scale, last->value);
+        // where an allowance covers a place that is in range, doses stand there by right: they may have thawed
+        const bool by_right = !out.out_of_range && fit(w.place(place).range, product).fit == Fit::allowance;
+        one.must_go =
+            row.list != List::discard && last && !by_right && !is_in(product.range, last->scale, last->value);
         one.notes = texts_of(row.told, {Note::Kind::beside, Note::Kind::vial});
         if (into) one.fit = fit(into->range, product).fit;
         out.holdings.push_back(std::move(one));

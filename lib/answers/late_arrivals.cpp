@@ -17,18 +17,22 @@ LateArrival::LateArrival(const ledger::Store& store, const ledger::Known& known,
         place_ = m->to_place, product_ = m->product, lot_ = m->lot;
     }
     if (place_.empty() || !known.place(place_)) return;
-    // the first notice in this place after they came, of each incident that is open
-    const auto upto = head_of(store, Question{}, now).at.seconds_since_1970();
-    std::map<std::string, std::int64_t> noticed;
-    for (const auto& step : incident_steps(store, known, upto)) {
-        if (step.fact.step == "closed") noticed.erase(step.fact.incident);
-        if (step.fact.step == "noticed" && step.fact.place == place_ && step.at > arriving.at->seconds_since_1970())
-            noticed.try_emplace(step.fact.incident, step.at);
+    // the first step about this place, by which its doses were put on hold; an incident that was closed before these
+    // came says nothing of them
+    const auto came = arriving.at->seconds_since_1970();
+    const auto steps = incident_steps(store, known, head_of(store, Question{}, now).at.seconds_since_1970());
+    std::map<std::string, std::int64_t> first;
+    for (const auto& step : steps) {
+        if (step.fact.step == "closed" && step.at <= came) first.erase(step.fact.incident);
+        if (step.fact.step != "closed" && step.fact.place == place_) first.try_emplace(step.fact.incident, step.at);
     }
-    for (const auto& [incident, at] : noticed) {
-        const bool held = std::ranges::any_of(known.holds, [&, at = at, reason = hold_reason(incident, place_)](
+    for (const auto& span : incident_spans(steps)) {
+        const auto it = first.find(span.incident);
+        if (!span.is_open() || it == first.end() || it->second <= came) continue;
+        const auto& [incident, at] = *it;
+        const bool held = std::ranges::any_of(known.holds, [&, since = at, reason = hold_reason(incident, place_)](
                                                                const auto& h) {
-            return h.at >= at && h.fact.reason == reason && h.fact.product == product_ && h.fact.lot == lot_;
+            return h.at >= since && h.fact.reason == reason && h.fact.product == product_ && h.fact.lot == lot_;
         });
         notices_.push_back({incident, Instant(at), held});
     }
@@ -41,7 +45,7 @@ void LateArrival::finish(const std::optional<std::string>& no_hold, Drafted& out
     if (notices_.empty() || arriving == out.entries.end()) return;
     const std::string by = arriving->by;
     if (no_hold && arriving->note.value_or("").find("not put on hold: ") == std::string::npos)
-        arriving->note = (arriving->note ? *arriving->note + "; " : "") + "not put on hold: " + *no_hold;
+        arriving->note = "not put on hold: " + *no_hold + (arriving->note ? "; " + *arriving->note : "");
     for (const Notice& notice : notices_) {
         const std::string since = "incident " + notice.incident + " was noticed in " + text::quoted(place_) + " at " +
                                   known_.zone().local_text(notice.at) +

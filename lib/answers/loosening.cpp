@@ -118,7 +118,7 @@ public:
         devices();
         if (!tighter_.empty()) {
             const std::string shows =
-                "WORSE NOW: these doses come on a list of what must not be used, or have a reason more not to be "
+                "WORSE NOW: these doses come on a list of what must not be used, or have one more reason not to be "
                 "used: " +
                 joined(tighter_, "; ");
             (out_.asks.empty() ? out_.says : out_.asks).push_back(shows);

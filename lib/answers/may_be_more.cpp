@@ -10,28 +10,41 @@ bool is_of_side(const Allowance& a, const Range& range, bool warm) {
     return range.low && a.low.in(Scale::C) < range.low->in(Scale::C);
 }
 
-}  // namespace
-
-std::optional<MayBeMore> may_be_more(const Exposure& total, const Product& product, bool warm) {
-    const SideExposure& side = warm ? total.warm : total.cold;
-    if (side.at_most <= side.estimate) return std::nullopt;
-    MayBeMore out{&side, std::nullopt, Rational(0)};
-    if (product.allowances)
-        for (std::size_t i = 0; i < product.allowances->size(); ++i) {
-            const Allowance& a = (*product.allowances)[i];
-            const Rational seconds(a.seconds.seconds());
-            if (is_of_side(a, product.range, warm) && (!out.allowance || seconds < out.allowed)) {
-                out.allowance = i;
-                out.allowed = seconds;
-            }
-        }
-    // without an allowance any time by the estimate is a reason of the list's own
-    if (out.allowance ? side.at_most > out.allowed : side.estimate.sign() == 0) return out;
-    return std::nullopt;
+std::optional<MayBeMore> of_side(const History& h, const Product& product, bool warm) {
+    const SideExposure &side = warm ? h.total.warm : h.total.cold, &other = warm ? h.total.cold : h.total.warm;
+    std::optional<MayBeMore> strictest;
+    bool any = false;
+    const std::size_t bands = product.allowances ? product.allowances->size() : 0;
+    for (std::size_t i = 0; i < bands; ++i) {
+        const Allowance& a = (*product.allowances)[i];
+        if (!is_of_side(a, product.range, warm)) continue;
+        any = true;
+        const bool both = is_of_side(a, product.range, !warm);
+        MayBeMore one{warm || both, !warm || both, side.at_most, side.estimate, i, Rational(a.seconds.seconds())};
+        if (both) one.at_most += other.at_most, one.estimate += other.estimate;
+        if (one.at_most > one.estimate && one.at_most > one.allowed &&
+            (!strictest || one.allowed < strictest->allowed))
+            strictest = one;
+    }
+    if (any) return strictest;
+    if (side.at_most <= side.estimate || (warm ? h.open.warm : h.open.cold).sign() > 0) return std::nullopt;
+    return MayBeMore{warm, !warm, side.at_most, side.estimate, std::nullopt, Rational(0)};
 }
 
-bool may_have_frozen(const Exposure& total) {
-    return total.frozen.estimate.sign() == 0 && total.frozen.at_most.sign() > 0;
+}  // namespace
+
+std::vector<MayBeMore> may_be_more(const History& h, const Product& product) {
+    std::vector<MayBeMore> out;
+    for (const bool warm : {true, false}) {
+        auto one = of_side(h, product, warm);
+        if (one && (out.empty() || out.front().allowance != one->allowance || !one->allowance))
+            out.push_back(std::move(*one));
+    }
+    return out;
+}
+
+bool may_have_frozen(const History& h) {
+    return h.open.frozen.sign() == 0 && h.total.frozen.at_most > h.total.frozen.estimate;
 }
 
 }  // namespace coldtally::answers

@@ -4,22 +4,24 @@
 
 #include <cstddef>
 #include <optional>
+#include <vector>
 
 #include "coldtally/entries.hpp"
 #include "coldtally/exposure.hpp"
 
 namespace coldtally::answers {
 
-/// One side out of range, for at most longer than by the estimate, and than the product permits.
+/// Time out of range, for at most longer than by the estimate, and than the product permits.
 struct MayBeMore {
-    const SideExposure* side;
-    std::optional<std::size_t> allowance;  ///< the strictest of this side, as an index; none: there is none
+    bool warm = false, cold = false;       ///< on which side; both where one allowance is for both
+    Rational at_most, estimate;            ///< seconds since receipt
+    std::optional<std::size_t> allowance;  ///< the strictest that may be over, as an index; none: the product has none
     Rational allowed;                      ///< seconds
 };
-/// Empty also where the estimate shows as much, since a list says that. `total` must outlive what is returned.
-std::optional<MayBeMore> may_be_more(const Exposure& total, const Product& product, bool warm);
+/// By side. Without an allowance, only where no time that is open by the estimate is a reason of the list's own.
+std::vector<MayBeMore> may_be_more(const History& history, const Product& product);
 
-/// At or below the freeze limit by the at-most sum alone.
-bool may_have_frozen(const Exposure& total);
+/// At or below the freeze limit for longer by the at-most sum than by the estimate, none of which is open.
+bool may_have_frozen(const History& history);
 
 }  // namespace coldtally::answers

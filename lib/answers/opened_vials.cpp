@@ -249,7 +249,7 @@ void tell_opening(const World& w, const Opening& o, Drafted& out) {
     const std::string period = duration_words(Rational(o.period.seconds()), false) + " after " + o.event;
     const auto first = first_dose_of_vial(w, o.from);
     const auto first_words = [&] {
-        return (first->came_begun ? "this vial came with doses missing " : "the first dose of this vial was taken ") +
+        return (first->begun_before ? "doses of this vial were missing " : "the first dose of this vial was taken ") +
                zone.local_text(first->at) + ", entry " + std::to_string(first->entry);
     };
     if (o.noted) {
@@ -275,7 +275,7 @@ void tell_opening(const World& w, const Opening& o, Drafted& out) {
     const std::string text = what +
                              (first ? " By the book " + first_words() + ": opened then it was usable " +
                                           last_use_words(o.last_use, zone) +
-                                          (first->came_begun ? ", and it was opened before that" : "") +
+                                          (first->begun_before ? ", and it was opened before that" : "") +
                                           (past ? ": PAST. If this dose has not been given yet, do not give it; if it "
                                                   "has, a clinician decides with the health department"
                                                 : "")

@@ -63,7 +63,7 @@ public:
         const bool clear = !is_expired(h, expired_from_, Instant(m.at)) && h.condemned_by.empty() &&
                            !condemned_later(m, source.key, h) &&
                            quarantine_reasons(h, product_, world_.known.unmonitored_limit()).empty();
-        if (clear) look_beyond(m, h.total);
+        if (clear) look_beyond(m, h);
         return clear;
     }
 
@@ -89,7 +89,7 @@ public:
         else
             row.finding = any_discard ? "condemned later" : "clear";
         if (row.finding == "clear") {
-            look_beyond(m, judged->total);
+            if (!last) look_beyond(m, *judged);
             if (!all_) return;
         }
         row.entry = m.entry;
@@ -108,10 +108,9 @@ public:
     }
 
 private:
-    /// What its estimates, which found nothing, do not show. Time that goes by quietly adds nothing to it.
-    void look_beyond(const Movement& m, const Exposure& total) {
-        if (may_be_more(total, product_, true) || may_be_more(total, product_, false) || may_have_frozen(total))
-            unsure_.add(m.entry, m.doses);
+    /// What the estimates, which found nothing, do not show. Time that goes by quietly adds nothing to it.
+    void look_beyond(const Movement& m, const History& h) {
+        if (may_have_frozen(h) || !may_be_more(h, product_).empty()) unsure_.add(m.entry, m.doses);
     }
 
     /// Guidance that says discard covers the give, whatever was told.
@@ -172,7 +171,7 @@ ReviewAnswer review(World& w, bool all) {
         out.not_listed.push_back("NOT SURE, " + unlisted(all) + unsure.words() +
                                  " may have been out of range for longer than is permitted, or have frozen, by the "
                                  "values around it; the finding counts the estimate alone" +
-                                 (all ? "" : ": --all lists them"));
+                                 (all ? "" : ". They are listed where all are asked for"));
     return out;
 }
 
@@ -183,8 +182,8 @@ void add_in_doubt(World& w, ReviewAnswer& answer, bool all) {
         for (const auto& dose : incident(w, span.incident, std::nullopt).given)
             if (dose.finding == "clear") given.add(dose.entry, dose.doses.count());
         if (given.any())
-            lines.push_back("IN DOUBT, " + unlisted(all) + given.words() + " in the time in doubt of incident " +
-                            span.incident + ", which is open: `coldtally incident` lists them");
+            lines.push_back("IN DOUBT, " + unlisted(all) + given.words() + " that stood in the time in doubt of incident " +
+                            span.incident + "; it is open, and its report lists them");
     }
     answer.not_listed.insert(answer.not_listed.begin(), lines.begin(), lines.end());
 }

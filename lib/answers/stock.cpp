@@ -37,7 +37,8 @@ StockAnswer stock(World& w) {
     }
     for (auto& row : lists(w).holdings)
         out.holdings.push_back(
-            {row.holding, row.doses, row.expiry, row.last_use, row.list, std::move(row.in_doubt)});
+            {row.holding, row.doses, row.expiry, row.last_use, row.list, std::move(row.in_doubt),
+             std::move(row.beside)});
     return out;
 }
 

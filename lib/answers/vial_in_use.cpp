@@ -28,12 +28,14 @@ std::optional<FirstDose> first_dose_of_vial(const World& w, const HoldingKey& ke
                 const auto [it, is_new] = begun.try_emplace(m.source, now);
                 if (!is_new && (left == 0 || m.doses > left)) it->second = now;  // from the next vial, too
             }
-            if (broken && m.op == Op::move) {
+            if (broken && (m.op == Op::move || m.op == Op::receive)) {
                 FirstDose there{Instant(m.at), m.entry, true};
-                if (const auto from = begun.find(m.source); from != begun.end()) there = from->second;
+                if (const auto from = begun.find(m.source); m.op == Op::move && from != begun.end())
+                    there = from->second;
                 const auto [it, is_new] = begun.try_emplace(m.target, there);
                 if (!is_new && (!had || there.at < it->second.at)) it->second = there;
             }
+            if (broken && m.op == Op::count) begun.try_emplace(m.source, FirstDose{Instant(m.at), m.entry, true});
             for (const std::int64_t h : {m.source, m.target})
                 if (h && walk.doses(h) % vial == 0) begun.erase(h);
         }

@@ -11,7 +11,7 @@ namespace coldtally::answers {
 struct FirstDose {
     Instant at;
     EntryNumber entry = 0;
-    bool came_begun = false;  ///< the vial came then with doses missing: it was opened before
+    bool begun_before = false;  ///< doses of it were missing then: it had been opened before
 };
 /// The give or waste by which the vial in use was begun: the first since the holding was last in whole vials, or since
 /// its last vial was used up; also where the vial stood elsewhere then. None where it is in whole vials, or nothing was

@@ -703,7 +703,11 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                    2, 2);
 
     heading("Figures to tell: what no guidance covers yet, time in an allowance included");
-    if (a.told.empty()) table.text("nothing is left open", 2);
+    if (a.told.empty())
+        table.text(std::any_of(a.now.begin(), a.now.end(), [](const auto& r) { return !r.beside.empty(); })
+                       ? "nothing is left open by the estimates; the lists below say what may be more"
+                       : "nothing is left open",
+                   2);
     for (const auto& t : a.told) {
         const std::string given = t.given == 0 ? "" : counted(t.given, "dose") + " given out of it";
         const std::string doses =

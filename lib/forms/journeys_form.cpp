@@ -44,9 +44,9 @@ void add_alarm(TableLayout& table, const MoveListAnswer& answer) {
     if (answer.out_of_range)
         stop("OUT OF RANGE NOW: the last that was read in " + answer.place + " is " + *answer.out_of_range + ".");
     if (doses > 0)
-        stop(doses_words(doses) + " MUST GO NOW: that temperature is out of the range of their own product. Move them "
-                                  "to a unit that suits them (what has thawed is not frozen again), mark them DO NOT "
-                                  "USE, throw nothing away.");
+        stop(doses_words(doses) + " MUST GO NOW: what was read last there is out of the range of their own product. "
+                                  "Move them to a unit that suits them (what has thawed is not frozen again), mark "
+                                  "them DO NOT USE, throw nothing away.");
     else if (answer.out_of_range && !answer.holdings.empty())
         stop("It is in the range of each product that is in it.");
 }
@@ -102,12 +102,8 @@ std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
     std::int64_t number = 0, doses = 0;
     for (const auto& row : answer.holdings) {
         doses += row.doses.count();
-        std::string list =
-            row.list == List::keep
-                ? "keep"
-                : "DO NOT USE (" + std::string(row.list == List::discard ? "discard" : "quarantine") + ")";
-        if (row.list == List::keep && !row.in_doubt.empty()) list = "DO NOT USE (in doubt)";
-        list += and_in_doubt(row.list, row.in_doubt);
+        const std::string list =
+            std::string(list_cell(row.list, row.in_doubt)) + and_in_doubt(row.list, row.in_doubt);
         table.row({std::to_string(++number), row.holding.product + (row.frozen ? " (frozen)" : ""), row.holding.lot,
                    row.holding.fund, row.holding.mark, std::to_string(row.doses.count()),
                    answers::last_day_words(row.last_use.until, style.zone), list, row.must_go ? "MUST GO" : "",

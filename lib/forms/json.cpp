@@ -94,6 +94,7 @@ std::string to_json(const StockAnswer& answer) {
         one["last_use"] = forms::last_use_json(row.last_use);
         one["list"] = list_name(row.list);
         one["in_doubt"] = strings(row.in_doubt);
+        one["beside"] = strings(row.beside);
         out["holdings"].push_back(std::move(one));
     }
     const auto& of = answer.accounts;

@@ -32,9 +32,6 @@ bool said_by_history(std::string_view note) {
     return false;
 }
 
-/// Of doses that the list alone would let be used.
-bool is_in_doubt(const ListsAnswer::Row& row) { return row.list == List::keep && !row.in_doubt.empty(); }
-
 void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableStyle& style, Instant at) {
     for (const auto& note : row.beside) table.text(note, detail_indent, detail_hang, TableLayout::Paint::stop);
     const ReasonContext context{row.history, row.allowance_seconds, style.zone, at, row.expiry};
@@ -67,7 +64,7 @@ void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& r
     for (const List list : {List::discard, List::quarantine, List::keep}) {
         std::int64_t holdings = 0, doses = 0, warned = 0, in_doubt = 0;
         for (const auto& row : rows)
-            if (row.list == list && is_in_doubt(row)) {  // not among those that may be used, though their list is keep
+            if (row.list == list && is_kept_in_doubt(row.list, row.in_doubt)) {  // not among those that may be used, though their list is keep
                 in_doubt += row.doses.count();
             } else if (row.list == list) {
                 ++holdings;

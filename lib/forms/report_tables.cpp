@@ -38,7 +38,7 @@ namespace {
 void add_link_to_note(TableLayout& table, const Verification& found) {
     if (const auto to_note = link_to_note(found))
         table.text("Write down on paper: " + to_note->text() +
-                       ". `coldtally verify --against` it shows later whether the whole file was replaced.",
+                       ". Later, `coldtally verify --against` with these words shows whether the whole file was replaced.",
                    0, 2);
 }
 

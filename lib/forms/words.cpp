@@ -161,20 +161,25 @@ std::string in_doubt_words(const std::vector<std::string>& incidents) {
 }
 
 std::string and_in_doubt(List list, const std::vector<std::string>& incidents) {
-    return list != List::keep || incidents.empty() ? "" : "; " + in_doubt_words(incidents);
+    return is_kept_in_doubt(list, incidents) ? "; " + in_doubt_words(incidents) : "";
 }
 
-std::string_view list_cell(List list) noexcept {
+bool is_kept_in_doubt(List list, const std::vector<std::string>& incidents) noexcept {
+    return list == List::keep && !incidents.empty();
+}
+
+std::string_view list_cell(List list, const std::vector<std::string>& incidents) noexcept {
+    if (is_kept_in_doubt(list, incidents)) return "DO NOT USE (in doubt)";
     switch (list) {
-        case List::discard: return "DO NOT USE: discard";
-        case List::quarantine: return "DO NOT USE: quarantine";
+        case List::discard: return "DO NOT USE (discard)";
+        case List::quarantine: return "DO NOT USE (quarantine)";
         case List::keep: return "keep";
     }
     return "";
 }
 
 std::string in_doubt_cell(List list, const std::vector<std::string>& incidents) {
-    if (list != List::keep || incidents.empty()) return "";
+    if (!is_kept_in_doubt(list, incidents)) return "";
     std::string out = "IN DOUBT: ";
     for (std::size_t i = 0; i < incidents.size(); ++i) out += (i == 0 ? "" : ", ") + incidents[i];
     return out;

@@ -30,8 +30,10 @@ std::string_view list_heading(List list) noexcept;
 std::string in_doubt_words(const std::vector<std::string>& incidents);
 /// "; IN DOUBT: incident 2026-1 is open" after a list that would let them be used; "" after the others, which do not.
 std::string and_in_doubt(List list, const std::vector<std::string>& incidents);
-/// "DO NOT USE: quarantine", for a column with the title "List".
-std::string_view list_cell(List list) noexcept;
+/// On keep, and not to be used yet: the doses stood in the time in doubt of incidents that are open.
+bool is_kept_in_doubt(List list, const std::vector<std::string>& incidents) noexcept;
+/// "DO NOT USE (quarantine)", for a column with the title "List".
+std::string_view list_cell(List list, const std::vector<std::string>& incidents) noexcept;
 /// "IN DOUBT: 2026-1", for a column with the title "Incident".
 std::string in_doubt_cell(List list, const std::vector<std::string>& incidents);
 /// "too warm", "too cold".

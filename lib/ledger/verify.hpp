@@ -9,7 +9,7 @@
 namespace coldtally::ledger {
 
 /// Reads the whole file in the caller's transaction and changes nothing. Findings name the entry, or the block of
-/// readings. `noted`: a mark that the chain must have.
+/// readings. `noted`: a link that the chain must have.
 Verification verify(const Store& store, const std::optional<NotedLink>& noted = {});
 
 }  // namespace coldtally::ledger

@@ -179,7 +179,7 @@ TEST_CASE("where an allowance covers the place, what is used of it is said, and 
          receive("ice", "I1"), check("01T16:00", "5"), check("01T18:00", "5")});
     CHECK(c.beside("I1", "01T18:00") ==
           std::vector<std::string>{"COUNTS AGAINST ALLOWANCE 1: main is kept at 2 to 8 °C, ice is stored at -50 to "
-                                   "-15 °C; of 10 d in all 2 h are used. What has thawed is not frozen again"});
+                                   "-15 °C; 2 h used of 10 d in all. What has thawed is not frozen again"});
 }
 
 TEST_CASE("what was condemned of a lot is said beside its next delivery, which asks for a note", "[beside]") {
@@ -317,7 +317,7 @@ TEST_CASE("a review without findings names the doses given in an open incident's
     beside = c.ledger.review({now, std::nullopt}, now).not_listed;
     REQUIRE(beside.size() == 2);
     CHECK(beside[0].find(
-              "IN DOUBT, and not listed here: 2 doses given (entries 12, 13) in the time in doubt of incident i1") ==
+              "IN DOUBT, and not listed here: 2 doses given (entries 12, 13) that stood in the time in doubt of incident i1") ==
           0);
     const auto table = to_table(c.ledger.review({now, std::nullopt}, now), wide());
     CHECK(table.find("NOT SURE, and not listed here") < table.find("No doses to list."));

@@ -169,7 +169,7 @@ TEST_CASE("what shows something worse says which list, and what is new on it", "
     REQUIRE(c.list("A1") == List::quarantine);
     const auto report = c.ledger.import_readings(c.import_of(true), {c.logger("20", 180)}, c.now);
     const std::string said = Clinic::joined(report.warnings);
-    CHECK(has(said, "WORSE NOW: these doses come on a list of what must not be used, or have a reason more not to be "
+    CHECK(has(said, "WORSE NOW: these doses come on a list of what must not be used, or have one more reason not to be "
                     "used: "));
     CHECK(has(said, R"("ash" lot "B1" in "fr" (20, still on quarantine-pending-guidance; new: warm)"));
 }

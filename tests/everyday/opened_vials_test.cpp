@@ -187,7 +187,7 @@ TEST_CASE("a vial that is moved after it was begun is known by its first dose, o
     c.post(R"({"kind":"move","by":"cd","lot":"S1","doses":4,"to":{"place":"annex"},"at":"2026-03-02 12:30"})");
     const EntryNumber move = c.ledger.stock({}, c.now).head.last_entry;
     CHECK(says(c.draft(from_annex + R"("S1"})").warnings,
-               "this vial came with doses missing 2026-03-02 12:30, entry " + std::to_string(move)));
+               "doses of this vial were missing 2026-03-02 12:30, entry " + std::to_string(move)));
     CHECK(says(c.draft(from_annex + R"("S1"})").warnings, "and it was opened before that"));
 }
 
