@@ -295,7 +295,7 @@ TEST_CASE("doses in an incident's time in doubt get no order of use, and the mov
     };
     CHECK(heading() ==
           "Nothing found against use; read the notes: 0 doses in 0 holdings\n10 doses IN DOUBT: do not use them yet");
-            R"({"kind":"receive","at":"2026-03-01T19:30:00Z","doses":3,"product":"ice","lot":"I1","place":"deep"})"});
+    c.post({R"({"kind":"receive","at":"2026-03-01T19:30:00Z","doses":3,"product":"ice","lot":"I1","place":"deep"})"});
     CHECK(heading().starts_with("Nothing found against use; read the notes: 3 doses in 1 holding"));
     CHECK(heading().ends_with("\n10 doses IN DOUBT: do not use them yet"));
 }
