@@ -455,7 +455,8 @@ class Explanation(Answer):
 
 class Verification(Printed):
     """What a check of the whole file found; no findings: the ledger is as it was posted. `chain`: SHA-256 of the last
-    link; `to_note`: what of it to write down on paper; None where anything was found. `findings`: the first hundred of `findings_in_all`."""
+    link; `to_note`: what of it to write down on paper; None where anything was found. `findings`: the first hundred of
+    `findings_in_all`."""
 
     entries: int
     readings: int
