@@ -41,6 +41,9 @@ inline Json last_use_json(const LastUse& use) {
             {"entry", json_or_null(use.entry)}};
 }
 
-inline std::string json_line(const Json& json) { return json.dump() + "\n"; }
+/// UTF-8 stays as it is. What is not, in the name of a file or in a damaged ledger, becomes U+FFFD.
+inline std::string json_line(const Json& json) {
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
 
 }  // namespace coldtally::forms

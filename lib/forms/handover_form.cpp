@@ -28,7 +28,7 @@ std::string handover_file(const HandoverAnswer& a) {
 
 std::string handover_json(const HandoverAnswer& a) {
     refuse_condemned(a);
-    return entries::history_json(a.handover.history, a.handover.allowance_seconds).dump() + "\n";
+    return json_line(entries::history_json(a.handover.history, a.handover.allowance_seconds));
 }
 
 std::string to_json(const HandoverAnswer& a) {

@@ -1,12 +1,11 @@
 #include <algorithm>
 #include <map>
 
-#include <nlohmann/json.hpp>
-
 #include "answers/fit.hpp"
 #include "answers/incident_report.hpp"
 #include "entries/history_json.hpp"
 #include "entries/print.hpp"
+#include "forms/answer_json.hpp"
 #include "forms/history_differences.hpp"
 #include "forms/rules_form.hpp"
 #include "forms/table.hpp"
@@ -14,7 +13,6 @@
 namespace coldtally {
 
 using namespace forms;
-using Json = nlohmann::ordered_json;
 using Kind = TableLayout::Column::Kind;
 using Paint = TableLayout::Paint;
 
@@ -204,7 +202,7 @@ bool waits_on(const Changes& c, const ReviewAnswer::Row& row) {
 
 }  // namespace
 
-std::string to_json(const Changes& c) { return changes_json(c).dump() + "\n"; }
+std::string to_json(const Changes& c) { return json_line(changes_json(c)); }
 
 std::string to_table(const Changes& c, const TableStyle& style) {
     TableLayout table;
@@ -226,7 +224,7 @@ std::string to_json(const AnswerDraft& d, const std::vector<EntryNumber>& posted
         if (waits_on(c, row)) out["not_covered"]["holdings"].push_back(key_json(row.holding));
     for (const auto& row : d.pending)
         if (waits_on(c, row)) out["not_covered"]["doses"].push_back(row.entry);
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_table(const AnswerDraft& d, const std::vector<EntryNumber>& posted, const TableStyle& style) {
@@ -273,14 +271,14 @@ std::string to_json(const IncidentsAnswer& a) {
     });
     out["without_incident"] = list_json(a.without_incident, excursion_json);
     out["caution"] = caution;
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_json(const ExcursionsInShort& s) {
     Json out{{"count", s.count}, {"longest", nullptr}, {"latest", nullptr}};
     if (s.longest) out["longest"] = excursion_json(*s.longest);
     if (s.latest) out["latest"] = excursion_json(*s.latest);
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 namespace {
@@ -492,7 +490,7 @@ std::string to_json(const IncidentAnswer& a) {
     out["told"] = list_json(a.told, told_json);
     out["missing"] = a.missing;
     out["caution"] = std::string(caution) + " " + review_caution;
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
@@ -654,6 +652,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                            ", highest " + temperature_words(*row.history.total.highest_C, style.scale, Rounding::up)
                      : std::string()),
             6, 2);
+        for (const auto& note : row.beside) table.text(note, 6, 2, Paint::stop);
     }
     if (a.now.empty()) table.text("none left", 2);
 
@@ -705,7 +704,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
     heading("Figures to tell: what no guidance covers yet, time in an allowance included");
     if (a.told.empty())
         table.text(std::any_of(a.now.begin(), a.now.end(), [](const auto& r) { return !r.beside.empty(); })
-                       ? "nothing is left open by the estimates; the lists below say what may be more"
+                       ? "nothing is left open by the estimates; what may be more stands with the doses above"
                        : "nothing is left open",
                    2);
     for (const auto& t : a.told) {

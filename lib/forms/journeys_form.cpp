@@ -75,7 +75,7 @@ std::string to_json(const MoveListAnswer& answer) {
         out["holdings"].push_back(std::move(one));
     }
     out["caution"] = caution;
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
@@ -150,7 +150,7 @@ std::string to_json(const TripAnswer& answer) {
         out["holdings"].push_back(std::move(one));
     }
     out["caution"] = caution;
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_table(const TripAnswer& answer, const TableStyle& style) {

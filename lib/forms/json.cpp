@@ -8,11 +8,15 @@
 namespace coldtally {
 namespace {
 
-using Json = nlohmann::ordered_json;  // keeps the order in which fields are set: part of "the same bytes"
+using forms::Json;
 
-// UTF-8 stays as it is. File names are the only texts that no entry has checked: what is not UTF-8 becomes U+FFFD.
-std::string dump(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
-std::string line(const Json& json) { return dump(json) + "\n"; }
+/// Without the end of the line.
+std::string dump(const Json& json) {
+    std::string out = forms::json_line(json);
+    out.pop_back();
+    return out;
+}
+std::string line(const Json& json) { return forms::json_line(json); }
 
 template <typename T>
 Json or_null(const std::optional<T>& value) {

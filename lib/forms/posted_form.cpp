@@ -49,7 +49,7 @@ void add_entries(TableLayout& table, const std::vector<Entry>& entries, bool dry
 
 }  // namespace
 
-std::string to_json(const Posted& posted) { return posted_json(posted.what, posted.dry_run).dump() + "\n"; }
+std::string to_json(const Posted& posted) { return json_line(posted_json(posted.what, posted.dry_run)); }
 
 std::string to_json(const PostedRecords& posted) {
     auto out = posted_json(posted.records.what, posted.dry_run);
@@ -58,7 +58,7 @@ std::string to_json(const PostedRecords& posted) {
         out["left_out"].push_back({{"where", left.where},
                                    {"id", left.id ? nlohmann::ordered_json(*left.id) : nlohmann::ordered_json()},
                                    {"reason", left.reason}});
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_table(const PostedRecords& posted, const TableStyle& style) {
@@ -95,7 +95,7 @@ std::string to_table(const Posted& posted, const TableStyle& style) {
 std::string to_json(const Posted& posted, const Changes& changes) {
     auto out = posted_json(posted.what, posted.dry_run);
     out["changes"] = nlohmann::ordered_json::parse(to_json(changes));
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_table(const Posted& posted, const Changes& changes, const TableStyle& style) {

@@ -2,12 +2,12 @@
 
 #include "coldtally/forms.hpp"
 #include "entries/programme.hpp"
+#include "forms/answer_json.hpp"
 
 namespace coldtally {
 
 namespace forms {
 
-using Json = nlohmann::ordered_json;
 using Form = ProgrammeRules::Reportable::Form;
 
 namespace {
@@ -137,7 +137,7 @@ std::string to_json(const RulesAnswer& a) {
     out["findings"] = Json::array();
     for (const auto& f : a.findings) out["findings"].push_back(finding_json(f));
     out["caution"] = caution;
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_table(const RulesAnswer& a, const TableStyle& style) {

@@ -1,11 +1,11 @@
-#include <nlohmann/json.hpp>
-
 #include "coldtally/forms.hpp"
+#include "forms/answer_json.hpp"
 
 namespace coldtally {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using forms::Json;
+using forms::json_line;
 
 Json start(const AnswerHead& head) {
     return {{"ledger", head.ledger},
@@ -40,7 +40,7 @@ std::string to_json(const ReadingsAnswer& answer) {
         out["rows"].push_back(Json::array({row.at.text(), Temperature(answer.scale, row.thousandths).text()}));
     out["window"] = answer.head.window;
     out["caution"] = caution;
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_json(const TraceAnswer& answer) {
@@ -70,7 +70,7 @@ std::string to_json(const TraceAnswer& answer) {
         out["parts"].push_back({{"class", class_name(p.kind)}, {"from", p.from.text()}, {"until", p.until.text()}});
     out["window"] = answer.head.window;
     out["caution"] = caution;
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 std::string to_json(const StaysAnswer& answer) {
@@ -86,7 +86,7 @@ std::string to_json(const StaysAnswer& answer) {
                                 {"until", or_null(row.until)},
                                 {"doses", row.most.count()}});
     out["caution"] = caution;
-    return out.dump() + "\n";
+    return json_line(out);
 }
 
 }  // namespace coldtally

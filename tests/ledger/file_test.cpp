@@ -8,6 +8,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <csignal>
 #include <filesystem>
 #include <new>
 #include <optional>
@@ -350,6 +351,29 @@ TEST_CASE("whoever opens a new ledger at once keeps the locks that they take on 
     CHECK(locked(file.path()));
     REQUIRE(early.run("ROLLBACK").empty());
     CHECK_FALSE(locked(file.path()));
+}
+
+TEST_CASE("what a killed creation left is found by the next one there") {
+    const tests::TemporaryFile file;
+    const auto folder = std::filesystem::path(file.path()).parent_path();
+    const auto left = [&] {
+        int out = 0;
+        for (const auto& one : std::filesystem::directory_iterator(folder))
+            out += one.path().string().starts_with(file.path() + ".unfinished-coldtally-");
+        return out;
+    };
+    for (int i = 0; i < 5; ++i) {
+        const pid_t child = fork();
+        if (child == 0) {
+            const ledger::NewFile beside(file.path());
+            write(beside.name() + "-journal", "x");
+            ::raise(SIGKILL);
+        }
+        REQUIRE(waitpid(child, nullptr, 0) == child);
+        REQUIRE(left() == 3);  // of the one before nothing
+    }
+    make(file.path());
+    CHECK(left() == 0);
 }
 
 TEST_CASE("of a creation that ends without a file nothing stays, and none of its names is taken from it in work") {
