@@ -76,8 +76,8 @@ TEST_CASE("conditions and lists say when the probe had no valid certificate") {
         if (note.find("valid certificate") != std::string::npos) marked.push_back(note);
     CHECK(marked == std::vector<std::string>{"readings of main without a valid certificate: probe q: no certificate, "
                                              "2026-01-01 06:00 to 2026-01-02 00:00",
-                                             "readings of main without a valid certificate: probe q: certificate run "
-                                             "out, 2026-01-05 00:00 to 2026-01-06 00:00"});
+                                             "readings of main without a valid certificate: probe q: certificate "
+                                             "expired, 2026-01-05 00:00 to 2026-01-06 00:00"});
 }
 
 TEST_CASE(
