@@ -1,3 +1,5 @@
+#include <algorithm>
+
 // Move lists and trips, as JSON and as tables.
 #include <nlohmann/json.hpp>
 
@@ -47,8 +49,9 @@ void add_alarm(TableLayout& table, const MoveListAnswer& answer) {
         stop(doses_words(doses) + " MUST GO NOW: what was read last there is out of the range of their own product. "
                                   "Move them to a unit that suits them (what has thawed is not frozen again), mark "
                                   "them DO NOT USE, throw nothing away.");
-    else if (answer.out_of_range && !answer.holdings.empty())
-        stop("It is in the range of each product that is in it.");
+    else if (answer.out_of_range &&
+             std::ranges::any_of(answer.holdings, [](const auto& row) { return row.list != List::discard; }))
+        stop("It is in the range of each product that is in it and not to be discarded.");
 }
 
 }  // namespace
