@@ -37,8 +37,8 @@ struct MoveListAnswer {
         bool frozen = false;           ///< its product is stored frozen
         std::optional<Fit> fit;        ///< of the container, where one is named
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
-        /// Not to be discarded, the last that was read in the place is out of its product's range, and no allowance covers
-        /// a place that is itself in range.
+        /// Not to be discarded, the last that was read in the place is out of its product's range, and no allowance
+        /// covers a place that is itself in range.
         bool must_go = false;
         std::vector<std::string> notes;  ///< what the list alone does not say of their use; as in ListsAnswer
     };

@@ -182,8 +182,9 @@ void add_in_doubt(World& w, ReviewAnswer& answer, bool all) {
         for (const auto& dose : incident(w, span.incident, std::nullopt).given)
             if (dose.finding == "clear") given.add(dose.entry, dose.doses.count());
         if (given.any())
-            lines.push_back("IN DOUBT, " + unlisted(all) + given.words() + " that stood in the time in doubt of incident " +
-                            span.incident + "; it is open, and its report lists them");
+            lines.push_back("IN DOUBT, " + unlisted(all) + given.words() +
+                            " that stood in the time in doubt of incident " + span.incident +
+                            "; it is open, and its report lists them");
     }
     answer.not_listed.insert(answer.not_listed.begin(), lines.begin(), lines.end());
 }

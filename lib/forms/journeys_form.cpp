@@ -1,6 +1,6 @@
+// Move lists and trips, as JSON and as tables.
 #include <algorithm>
 
-// Move lists and trips, as JSON and as tables.
 #include <nlohmann/json.hpp>
 
 #include "answers/last_use.hpp"

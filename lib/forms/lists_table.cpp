@@ -64,7 +64,9 @@ void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& r
     for (const List list : {List::discard, List::quarantine, List::keep}) {
         std::int64_t holdings = 0, doses = 0, warned = 0, in_doubt = 0;
         for (const auto& row : rows)
-            if (row.list == list && is_kept_in_doubt(row.list, row.in_doubt)) {  // not among those that may be used, though their list is keep
+            if (row.list == list &&
+                is_kept_in_doubt(row.list,
+                                 row.in_doubt)) {  // not among those that may be used, though their list is keep
                 in_doubt += row.doses.count();
             } else if (row.list == list) {
                 ++holdings;

@@ -37,9 +37,10 @@ namespace {
 
 void add_link_to_note(TableLayout& table, const Verification& found) {
     if (const auto to_note = link_to_note(found))
-        table.text("Write down on paper: " + to_note->text() +
-                       ". Later, `coldtally verify --against` with these words shows whether the whole file was replaced.",
-                   0, 2);
+        table.text(
+            "Write down on paper: " + to_note->text() +
+                ". Later, `coldtally verify --against` with these words shows whether the whole file was replaced.",
+            0, 2);
 }
 
 }  // namespace

@@ -316,9 +316,8 @@ TEST_CASE("a review without findings names the doses given in an open incident's
          R"("text":"door"})"});
     beside = c.ledger.review({now, std::nullopt}, now).not_listed;
     REQUIRE(beside.size() == 2);
-    CHECK(beside[0].find(
-              "IN DOUBT, and not listed here: 2 doses given (entries 12, 13) that stood in the time in doubt of incident i1") ==
-          0);
+    CHECK(beside[0].find("IN DOUBT, and not listed here: 2 doses given (entries 12, 13) that stood in the time in "
+                         "doubt of incident i1") == 0);
     const auto table = to_table(c.ledger.review({now, std::nullopt}, now), wide());
     CHECK(table.find("NOT SURE, and not listed here") < table.find("No doses to list."));
     const auto all = c.ledger.review({now, std::nullopt}, now, true);
