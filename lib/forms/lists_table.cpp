@@ -59,31 +59,45 @@ std::vector<TableLayout::Column> forms::lists_columns() {
             {"Incident"}};
 }
 
+namespace {
+
+/// The rows under one heading. Doses in doubt are under one of their own: their list alone would let them be used.
+struct Section {
+    std::string_view heading;
+    TableLayout::Paint paint;
+    List list;
+    bool in_doubt;
+
+    bool has(const ListsAnswer::Row& row) const {
+        return row.list == list && is_kept_in_doubt(row.list, row.in_doubt) == in_doubt;
+    }
+};
+
+}  // namespace
+
 void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style,
                       Instant at, bool empty) {
-    for (const List list : {List::discard, List::quarantine, List::keep}) {
-        std::int64_t holdings = 0, doses = 0, warned = 0, in_doubt = 0;
-        for (const auto& row : rows)
-            if (row.list == list &&
-                is_kept_in_doubt(row.list,
-                                 row.in_doubt)) {  // not among those that may be used, though their list is keep
-                in_doubt += row.doses.count();
-            } else if (row.list == list) {
-                ++holdings;
-                doses += row.doses.count();
-                if (!row.beside.empty()) warned += row.doses.count();
-            }
-        if (holdings == 0 && in_doubt == 0 && !empty) continue;
+    for (const Section& section : {Section{list_heading(List::discard), paint_of(List::discard), List::discard, false},
+                                   {list_heading(List::quarantine), paint_of(List::quarantine), List::quarantine, false},
+                                   {"DO NOT USE YET - in doubt, an incident is open", TableLayout::Paint::wait,
+                                    List::keep, true},
+                                   {list_heading(List::keep), paint_of(List::keep), List::keep, false}}) {
+        std::int64_t holdings = 0, doses = 0, warned = 0;
+        for (const auto& row : rows) {
+            if (!section.has(row)) continue;
+            ++holdings;
+            doses += row.doses.count();
+            if (!row.beside.empty()) warned += row.doses.count();
+        }
+        if (holdings == 0 && (section.in_doubt || !empty)) continue;
         table.blank();
-        table.text(std::string(list_heading(list)) + ": " + doses_words(doses) + " in " + counted(holdings, "holding") +
+        table.text(std::string(section.heading) + ": " + doses_words(doses) + " in " + counted(holdings, "holding") +
                        (warned > 0 ? ", " + doses_words(warned) + " WITH A WARNING" : ""),
-                   0, 2, paint_of(list));
-        if (in_doubt > 0)
-            table.text(doses_words(in_doubt) + " IN DOUBT: do not use them yet", 0, 2, TableLayout::Paint::wait);
-        if (holdings == 0 && in_doubt == 0) continue;
+                   0, 2, section.paint);
+        if (holdings == 0) continue;
         table.titles();
         for (const auto& row : rows) {
-            if (row.list != list) continue;
+            if (!section.has(row)) continue;
             const HoldingKey& key = row.holding;
             table.row({key.place, key.product, key.lot, key.fund, key.mark, std::to_string(row.doses.count()),
                        answers::last_day_words(row.last_use.until, style.zone), in_doubt_cell(row.list, row.in_doubt)});
