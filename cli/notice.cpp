@@ -46,10 +46,11 @@ int notice(const Options& options, const Surroundings& surroundings) {
             holds = drafted.entries.size() == 2
                         ? " (entry " + number(drafted.entries[1]) + ")"
                         : " (entries " + number(drafted.entries[1]) + " to " + number(drafted.entries.back()) + ")";
-        surroundings.out.write("Incident " + name + ", entry " + number(drafted.entries.front()) + ": " + held + holds +
-                               "\nNow: mark the doses DO NOT USE and keep them in range; throw nothing away. Note what "
-                               "the display shows (coldtally check)" +
-                               (options.no_hold ? ":\nthe lists judge by readings, and know of no alarm.\n" : ".\n"));
+        surroundings.out.write(
+            "Incident " + name + ", entry " + number(drafted.entries.front()) + ": " + held + holds +
+            "\nNow: mark the doses DO NOT USE and keep them in range; throw nothing away. Note what "
+            "the display shows (coldtally check)" +
+            (options.no_hold ? ":\nthe doses are on no hold: the words IN DOUBT alone keep them from use.\n" : ".\n"));
         for (const auto& open : open_beside(ledger, name, options.place, surroundings.now))
             surroundings.out.write("NOTE: " + open +
                                    ". If this belongs to it, take this entry back, and the holds: coldtally takeback " +

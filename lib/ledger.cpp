@@ -336,10 +336,16 @@ std::optional<Loosening> loosening_since(const Store& store, EntryNumber last_be
     const auto known_before = ledger::Known::load(store, last_before);
     answers::World before(store, without, known_before);
     const answers::Touched touched(before, briefs);
-    if (!touched.may_loosen()) return std::nullopt;
     const auto known = ledger::Known::load(store, head.last_entry);
     answers::World after(store, head, known);
-    return answers::loosening(after, touched, answers::look(before, touched, {}), answers::look(after, touched, {}));
+    if (!touched.may_loosen() && !touched.may_worsen(after)) return std::nullopt;
+    Loosening out =
+        answers::loosening(after, touched, answers::look(before, touched, {}), answers::look(after, touched, {}));
+    if (!touched.may_loosen()) {  // what can only show something worse is never kept out
+        out.says.insert(out.says.begin(), out.asks.begin(), out.asks.end());
+        out.asks.clear();
+    }
+    return out;
 }
 
 }  // namespace

@@ -276,14 +276,15 @@ class LastUse(Record):
 
 class StockHolding(HoldingName):
     """Doses of a holding, the lot's expiry, and the last day on which they may be used, which may be earlier. `list`:
-    discard, quarantine-pending-guidance or keep; :class:`ListedHolding` says why. `in_doubt`: open incidents in whose
-    time in doubt doses of this lot stood where these have been, and that no guidance has answered since; whatever the
-    list."""
+    discard, quarantine-pending-guidance or keep; :class:`ListedHolding` says why. `do_not_use`: of all that are not on
+    keep or are in doubt. `in_doubt`: open incidents in whose time in doubt doses of this lot stood where these have
+    been, and that no guidance has answered since; whatever the list."""
 
     doses: int
     expiry: datetime.date
     last_use: LastUse
     list: str
+    do_not_use: bool
     in_doubt: tuple[str, ...]
 
 

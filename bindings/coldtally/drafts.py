@@ -113,9 +113,11 @@ class NotCovered(Record):
 
 class AnswerDraft(Changes):
     """Guidance that answers a report, and what it changes. `posted`: the numbers of its entries; none: it was not asked
-    for, or `concerns` (what the answer does not cover, and what has become known since) stand against it."""
+    for, or `concerns` (what the answer does not cover, and what has become known since) stand against it. `besides`:
+    doses of the lot that are elsewhere now, and those of opened vials, in words."""
 
     entries: tuple[Fact, ...]
     posted: tuple[int, ...]
     concerns: tuple[str, ...]
+    besides: tuple[str, ...]
     not_covered: NotCovered

@@ -112,9 +112,8 @@ class IncidentExcursion(Record):
 
 
 class IncidentRow(Record):
-    """An incident, when it was noticed and closed, the places that its steps name (none: it is of all, as
-    one that was noticed of no one place), and its
-    excursions."""
+    """An incident, when it was noticed and closed, the places that its steps name (none: it is of all, as one that was
+    noticed of no one place), and its excursions."""
 
     incident: str
     noticed: datetime.datetime | None
@@ -296,6 +295,15 @@ class DutyClock(Record):
     since_done: tuple[str, ...]
 
 
+class UsedUp(Record):
+    """An allowance that is used up: the product's first is 1; `seconds` it permits, and exact seconds beyond them."""
+
+    allowance: int
+    seconds: int
+    over_s: Fraction
+    source: str
+
+
 class ToldHolding(HoldingName):
     """The figures to tell of a holding: whole seconds, rounded up, of what no guidance covers yet, time in an
     allowance included; `beyond_s`: exact seconds of it that no allowance covers. Since receipt, what guidance covers
@@ -308,6 +316,7 @@ class ToldHolding(HoldingName):
     beyond_s: Fraction
     at_most_s: Fraction
     checked_s: Fraction
+    over: tuple[UsedUp, ...]
     unmonitored_s: int
     points: int
 

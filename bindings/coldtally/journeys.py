@@ -14,9 +14,9 @@ __all__ = ["MoveListAnswer", "MovedHolding", "TripAnswer", "TripEvent", "TripHol
 class MovedHolding(StockHolding):
     """Doses to be moved. `unusable_from`: that of `last_use`. `frozen`: its product is stored frozen. `must_go`: the
     last that was read in the place is out of its product's range, it is not to be discarded, and no allowance covers a
-    place that is itself in range.
-    `notes`: what the list alone does not say of their use. `container_fit`: what the container's range means for it:
-    suited, allowance (time there counts against one) or unsuited; None: no container named."""
+    place that is itself in range. `notes`: what the list alone does not say of their use. `container_fit`: what the
+    container's range means for it: suited, allowance (time there counts against one) or unsuited; None: no container
+    named."""
 
     unusable_from: datetime.datetime
     reasons: tuple[str, ...]

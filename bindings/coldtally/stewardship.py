@@ -42,6 +42,7 @@ class DatedHolding(HoldingName):
 
     doses: int
     list: str
+    do_not_use: bool
     usable_until: datetime.datetime
     binding: str
     last_use: LastUse

@@ -204,6 +204,14 @@ struct IncidentAnswer {
         /// Exact seconds since receipt, what guidance covers included: out of range at most, and on a line between
         /// plain checks, where nothing is known.
         Rational at_most_s, checked_s;
+        /// Allowances that are used up: exact seconds beyond what each permits, some of them open.
+        struct Over {
+            std::size_t allowance = 0;  ///< an index of the product's
+            Duration permitted;
+            Rational over_s;
+            std::string source;
+        };
+        std::vector<Over> over = {};
     };
     std::vector<ToTell> told;
     /// The hold entries that came with its notice, not taken back, and the doses that they hold still: none once
@@ -228,6 +236,7 @@ struct IncidentAnswer {
 struct AnswerDraft {
     std::vector<Entry> entries;         ///< one, or one a holding where they were told different figures
     std::vector<std::string> concerns;  ///< what it does not cover, and what has become known since; empty: nothing
+    std::vector<std::string> besides;  ///< doses of the lot that are elsewhere now, and those of opened vials, in words
     std::vector<ListsAnswer::Row> quarantined;  ///< holdings of the lot that wait now
     std::vector<ReviewAnswer::Row> pending;     ///< doses given of the lot that wait now
     Changes changes;                            ///< what posting the entries changes

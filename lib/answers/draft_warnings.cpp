@@ -29,7 +29,8 @@ std::optional<Judged> listed(World& w, const HoldingKey& key) {
 
 namespace {
 
-constexpr const char* elsewhere = "take doses from elsewhere until it is known what these have been through";
+constexpr const char* elsewhere =
+    "DO NOT USE these yet: take doses from elsewhere until it is known what they have been through";
 
 std::string with_and(const std::vector<std::string>& parts) {
     std::string out;
@@ -84,6 +85,16 @@ struct Warner {
     void beside(const std::optional<ListsAnswer::Row>& row) const {
         if (!row) return;
         for (const auto& note : row->beside) say(note);
+    }
+
+    /// Nothing has been read for longer than half a day: twice a day is the trade's (common practice, no source).
+    void unread(const std::optional<Judged>& row) const {
+        if (!row || row->list != List::keep) return;
+        const std::string& place = row->holding.place;
+        const std::int64_t since = w.awaited(place).seconds();
+        if (since > 43200)
+            say("NOTHING WAS READ in " + text::quoted(place) + " for " + duration_words(Rational(since), true) +
+                ": look at its display first, and note what it shows");
     }
 
     /// The same patient, the same lot, the same day.
@@ -258,6 +269,7 @@ struct Warner {
                     "clinician decides with the health department");
         alarm(row);
         beside(row);
+        unread(row);
         given_before(g);
         beside_others(false);
         if (!g.certain) say("the chart names the lot and not the box: review judges by the worst of its holdings");

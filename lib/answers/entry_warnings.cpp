@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "answers/incident_spans.hpp"
+#include "answers/last_use.hpp"
 #include "answers/limit_doubts.hpp"
 #include "answers/read_back.hpp"
 #include "answers/token_doubts.hpp"
@@ -255,7 +256,11 @@ struct EntryWarnings::Teller {
         if (!last || *entry.at >= known().zone().end_of_day(*last)) return;
         const auto until = use_by ? use_by(key_of(t)) : std::nullopt;
         if (until && *entry.at >= *until) return;
-        say("the reason says expired, and lot " + text::quoted(t.lot) + " may be used through " + last->text() +
+        const bool sooner = until && *until < known().zone().end_of_day(*last);
+        say("the reason says expired, and " +
+            (sooner
+                 ? "these doses of lot " + text::quoted(t.lot) + " may be used " + usable_words(*until, known().zone())
+                 : "lot " + text::quoted(t.lot) + " may be used through " + last->text()) +
             (use_by ? "" : ", unless these doses had a use-by of their own") + ": read the label again");
     }
     void operator()(const Waste& t) const { called_expired(t); }

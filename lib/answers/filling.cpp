@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "answers/last_use.hpp"
 #include "answers/lot_twins.hpp"
 #include "answers/stock.hpp"
 #include "coldtally/error.hpp"
@@ -31,20 +32,24 @@ std::string joined(const std::vector<std::string>& parts, const char* between) {
     return out;
 }
 
-std::string row_words(const StockAnswer::Row& row) {
+std::string row_words(const World& w, const StockAnswer::Row& row) {
     const auto& k = row.holding;
     return text::quoted(k.product) + " lot " + text::quoted(k.lot) + " in " + text::quoted(k.place) +
            (k.fund.empty() ? "" : ", fund " + text::quoted(k.fund)) +
            (k.mark.empty() ? "" : ", mark " + text::quoted(k.mark)) + " (" + std::to_string(row.doses.count()) +
-           ", expiry " + row.expiry.text() + ")";
+           ", usable " + usable_words(row.last_use.until, w.known.zone()) +
+           (row.list != List::keep ? ", DO NOT USE: " + std::string(list_name(row.list))
+            : row.in_doubt.empty() ? ""
+                                   : ", DO NOT USE: IN DOUBT") +
+           ")";
 }
 
-/// First expiring first: the order in which they are to be used.
-std::string choices(std::vector<StockAnswer::Row> rows) {
-    std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.expiry < b.expiry; });
+/// By their last day, first first: the order in which they are to be used.
+std::string choices(const World& w, std::vector<StockAnswer::Row> rows) {
+    std::ranges::stable_sort(rows, {}, [](const auto& row) { return row.last_use.until; });
     constexpr std::size_t most = 12;
     std::vector<std::string> parts;
-    for (std::size_t i = 0; i < rows.size() && i < most; ++i) parts.push_back(row_words(rows[i]));
+    for (std::size_t i = 0; i < rows.size() && i < most; ++i) parts.push_back(row_words(w, rows[i]));
     if (rows.size() > most) parts.push_back("and " + std::to_string(rows.size() - most) + " more");
     return joined(parts, "; ");
 }
@@ -96,7 +101,7 @@ Doses Filling::holding(Json& fields, Json& at_place) {
     if (match.empty())
         throw Error(Code::not_there, "lot: " + said + ": no doses at " + w_.known.zone().local_text(w_.head.at) +
                                          (same_lot.empty() ? "; that lot has no doses anywhere then"
-                                                           : "; there are " + choices(same_lot)));
+                                                           : "; there are " + choices(w_, same_lot)));
     if (match.size() > 1) {
         std::vector<std::string> differ;
         for (const Part& part : parts) {
@@ -106,7 +111,7 @@ Doses Filling::holding(Json& fields, Json& at_place) {
         }
         throw Error(Code::ambiguous, "lot: " + said + ": " + std::to_string(match.size()) +
                                          " holdings match; state the " + joined(differ, " or ") + ": " +
-                                         choices(match));
+                                         choices(w_, match));
     }
     const HoldingKey& key = match[0].holding;
     for (const Part& part : parts) {

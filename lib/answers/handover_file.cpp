@@ -202,10 +202,13 @@ void HandoverFile::compare_expiry(World& w, Drafted& out) const {
     if (const auto id = w.store.lot(product_, lot_)) here = w.known.expiry(w.store.lot_definitions(*id));
     for (const auto& entry : out.entries)
         if (const auto* lot = std::get_if<Lot>(&entry.fact)) here = lot->expiry;
-    if (!here.empty() && Date::parse_expiry(here) != expiry_)
-        out.warnings.push_back("EXPIRY DIFFERS: the sender states " + expiry_.text() + " for lot " +
-                               text::quoted(lot_) + ", this ledger " + Date::parse_expiry(here).text() +
-                               ": read the label again");
+    if (here.empty() || Date::parse_expiry(here) == expiry_) return;
+    const std::string differs = "the sender states " + expiry_.text() + " for lot " + text::quoted(lot_) +
+                                ", this ledger " + Date::parse_expiry(here).text() + ": read the label again";
+    if (Date::parse_expiry(here) > expiry_ && !out.entries.back().note)
+        throw Error(Code::missing_field, "note: must say what the label says, since the later day would count: " +
+                                             differs + ". NOT WRITTEN: post it again with the note");
+    out.warnings.push_back("EXPIRY DIFFERS: " + differs);
 }
 
 void HandoverFile::received_before(World& w, const Receive& receive, Drafted& out) const {
@@ -220,7 +223,12 @@ void HandoverFile::received_before(World& w, const Receive& receive, Drafted& ou
         entries += (entries.empty() ? "" : ", ") + std::to_string(m.entry);
         doses += m.doses;
     }
-    if (entries.empty()) return;
+    if (entries.empty()) {
+        if (doses < doses_)
+            out.warnings.push_back("FEWER THAN WERE SENT: " + std::to_string(doses_ - doses) + " of the " +
+                                   std::to_string(doses_) + " are not received with this: ask where they are");
+        return;
+    }
     out.warnings.push_back("RECEIVED ALREADY: the " + name() + " was received by entry " + entries +
                            ": with this, " + std::to_string(doses) + " of its " + std::to_string(doses_) + " doses" +
                            (doses > doses_ ? ", MORE THAN WERE SENT" : "") +

@@ -9,6 +9,7 @@
 #include "answers/entry_warnings.hpp"
 #include "answers/lists.hpp"
 #include "answers/notes.hpp"
+#include "answers/opened_vials.hpp"
 #include "answers/reasons.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
@@ -466,6 +467,15 @@ private:
                                         r.fact.recipient, r.fact.reference, r.fact.counted});
     }
 
+    static void keep_most(std::vector<IncidentAnswer::ToTell::Over>& into,
+                          const std::vector<IncidentAnswer::ToTell::Over>& other) {
+        for (const auto& one : other) {
+            const auto it = std::ranges::find(into, one.allowance, &IncidentAnswer::ToTell::Over::allowance);
+            if (it == into.end()) into.push_back(one);
+            else it->over_s = std::max(it->over_s, one.over_s);
+        }
+    }
+
     /// What is open: that is what guidance has to cover. Rounded up: nobody is told less than it was. Doses that were
     /// given are told of by what they had been through when they were, as far as nothing covers it, and never as if
     /// those that are there had been.
@@ -477,6 +487,15 @@ private:
         const auto beyond = [](const History& h) { return h.open.beyond_warm + h.open.beyond_cold; };
         const auto at_most = [](const History& h) { return h.total.warm.at_most + h.total.cold.at_most; };
         const auto checked = [](const History& h) { return h.total.seconds[static_cast<std::size_t>(Class::checked)]; };
+        const auto over = [&](const std::string& product, const History& h) {
+            std::vector<IncidentAnswer::ToTell::Over> out;
+            const auto bands = w_.known.product(product)->allowances.value_or(std::vector<Allowance>());
+            for (std::size_t i = 0; i < bands.size() && i < h.open.allowances.size(); ++i)
+                if (const Rational more = h.total.allowances[i] - Rational(bands[i].seconds.seconds());
+                    more.sign() > 0 && h.open.allowances[i].sign() > 0)
+                    out.push_back({i, bands[i].seconds, more, bands[i].source});
+            return out;
+        };
         const auto row = [&](const HoldingKey& k) {
             return IncidentAnswer::ToTell{{k.place, k.product, k.lot, k.fund, k.mark, Doses(0), {}}, 0, {}, {}, {}};
         };
@@ -491,6 +510,7 @@ private:
             t.beyond_s = beyond(r.history);
             t.at_most_s = at_most(r.history);
             t.checked_s = checked(r.history);
+            t.over = over(r.holding.product, r.history);
             if (open(t.figures)) there.emplace(r.holding, std::move(t));
         }
         for (const auto& r : out_.given) {
@@ -503,6 +523,7 @@ private:
             t.beyond_s = std::max(t.beyond_s, beyond(r.history));
             t.at_most_s = std::max(t.at_most_s, at_most(r.history));
             t.checked_s = std::max(t.checked_s, checked(r.history));
+            keep_most(t.over, over(r.holding.product, r.history));
         }
         for (auto& [key, t] : gone) {
             const auto with = there.find(key);
@@ -512,6 +533,7 @@ private:
             with->second.given = t.given;  // what is told of those that are there holds for them
             with->second.at_most_s = std::max(with->second.at_most_s, t.at_most_s);
             with->second.checked_s = std::max(with->second.checked_s, t.checked_s);
+            keep_most(with->second.over, t.over);
             t.given = 0;
         }
         for (auto& [key, t] : there) out_.told.push_back(std::move(t));
@@ -803,6 +825,21 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
             more("readings out of range", Rational(history.open.points), (*t)->figures.points, false);
         }
     }
+    for (const auto& l : incident(w, report->incident, std::nullopt).left)
+        if (of_lot(l.holding))
+            out.besides.push_back(left_words(l, w.known.zone()) + ": " +
+                                  (l.to.empty() ? "tell who has them" : "tell " + l.to) +
+                                  " of this answer, too: it changes nothing there");
+    if (g.verdict != Verdict::discard)
+        for (const auto& lot : w.lots_of(g.lot, g.product)) {
+            const auto use = use_of(w, lot);
+            for (const auto& row : listed(w, lot))
+                if ((!g.place || *g.place == row.holding.place) && (!g.mark || *g.mark == row.holding.mark) &&
+                    is_opened(use.limits(row.holding)))
+                    out.besides.push_back(std::to_string(row.doses.count()) + " in " + row.holding.place +
+                                          (row.holding.mark.empty() ? "" : ", mark " + row.holding.mark) +
+                                          " are of a vial that was opened: was " + g.issuer + " asked about those?");
+        }
     for (auto& row : review(w, false).doses)
         if (of_lot(row.holding) && row.finding == "pending guidance") out.pending.push_back(std::move(row));
     for (auto& row : lists(w).holdings)

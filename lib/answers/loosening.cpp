@@ -111,18 +111,23 @@ public:
         out_.changes = changes(before_.snapshot, after_.snapshot);
         for (const Row& row : before_.snapshot.lists.holdings) was_[row.holding] = &row;
         for (const Row& row : after_.snapshot.lists.holdings) is_[row.holding] = &row;
+        for (const auto& one : touched_.asks()) ask(one);
         holdings();
         flows();
         gives();
         excursions();
         devices();
-        if (!tighter_.empty()) {
-            const std::string shows =
+        Words& shows = out_.asks.empty() ? out_.says : out_.asks;
+        if (!tighter_.empty())
+            shows.push_back(
                 "WORSE NOW: these doses come on a list of what must not be used, or have one more reason not to be "
                 "used: " +
-                joined(tighter_, "; ");
-            (out_.asks.empty() ? out_.says : out_.asks).push_back(shows);
-        }
+                joined(tighter_, "; "));
+        if (!worse_gives_.empty())
+            shows.push_back("WORSE NOW: " + count_of(std::ssize(worse_gives_), "give") +
+                            (worse_gives_.size() == 1 ? " comes" : " come") +
+                            " on the review list, or to a worse finding or one more reason: " +
+                            first_of(worse_gives_));
         return std::move(out_);
     }
 
@@ -287,6 +292,7 @@ private:
                     if (std::ranges::find(now->reasons, r) == now->reasons.end()) gone.push_back(r);
             const bool is_better = !now || weight(now->finding) < weight(was.finding);
             const bool off = was.finding != "clear" && (!now || now->finding == "clear");
+            if (now && !is_better && is_worse(was, *now, gone) && (gone.empty() || only_unknown(gone))) continue;
             if (is_better && touched_.only_adds() && only_unknown(was.reasons) && was.finding != "expired")
                 known.push_back(entry);
             else if (is_better && off)
@@ -311,9 +317,23 @@ private:
             ask(count_of(std::ssize(lesser), "give") + " would have had less out of range before: " +
                 first_of(lesser));
         if (!known.empty())
-            say(count_of(std::ssize(known), "give") +
-                " have a better finding, or fewer reasons, because time that was not known is known now: " +
+            say(count_of(std::ssize(known), "give") + (known.size() == 1 ? " has" : " have") +
+                " a better finding, or fewer reasons, because time that was not known is known now: " +
                 first_of(known));
+    }
+
+    /// A finding that is worse than before, or one more reason: noted among them.
+    bool is_worse(const ReviewAnswer::Row& was, const ReviewAnswer::Row& now, const Words& gone) {
+        Words gained;
+        for (const auto& r : now.reasons)
+            if (std::ranges::find(was.reasons, r) == was.reasons.end()) gained.push_back(r);
+        if (gained.empty() && weight(now.finding) <= weight(was.finding)) return false;
+        worse_gives_.push_back("entry " + std::to_string(now.entry) + " (" +
+                               (was.finding == now.finding ? was.finding + " as before"
+                                                           : was.finding + " -> " + now.finding) +
+                               (gained.empty() ? "" : "; new: " + joined(gained, ", ")) +
+                               (gone.empty() ? "" : "; no longer " + joined(gone, ", ")) + ")");
+        return true;
     }
 
     void excursions() {
@@ -349,7 +369,7 @@ private:
     const Looked &before_, &after_;
     std::map<HoldingKey, const Row*> was_, is_;
     std::set<HoldingKey> told_, told_longer_;  // lots of which it was said
-    Words tighter_;                            // holdings that are worse off by it
+    Words tighter_, worse_gives_;              // holdings and gives that are worse off by it
     Loosening out_;
 };
 

@@ -27,6 +27,10 @@ public:
     bool may_loosen() const { return may_loosen_; }
     /// Are they what a logger measured, or stand after all that is known, so that time is known by them that was not?
     bool only_adds() const { return only_adds_; }
+    /// May they show that anything was out of range that was not known to be? `after`: the world that knows them.
+    bool may_worsen(World& after) const;
+    /// What is asked about whatever the lists show: doses that would not have left, readings taken as certified.
+    const std::vector<std::string>& asks() const { return asks_; }
     /// Places whose temperatures they touch, from when to when.
     const std::map<std::string, std::pair<std::int64_t, std::int64_t>>& places() const { return places_; }
 
@@ -35,6 +39,7 @@ private:
     void temperatures(World& world, const std::string& place, std::int64_t from, std::int64_t until, bool is_check);
     void late() { may_loosen_ = true, only_adds_ = false; }
     bool may_loosen_ = false, only_adds_ = true;
+    std::vector<std::string> asks_;
     std::map<std::string, std::pair<std::int64_t, std::int64_t>> places_;
     std::map<std::pair<std::string, std::string>, std::int64_t> latest_;  // of each lot that was asked for
 };

@@ -155,10 +155,12 @@ bool has_vowel(std::string_view word) {
 /// Words of letters alone; at their end at most a year that stands against a word, or after two words a short number.
 bool is_name(std::vector<std::string_view> runs) {
     std::size_t least = 1;  // words that there must be
+    bool of_year = false;   // beside which an initial is as good as a word
     if (runs.size() > 1 && is_digit(runs.back()[0])) {
         const auto tail = runs.back();
         runs.pop_back();
         if (tail.size() > 4) return false;
+        of_year = is_year(tail);
         if (!is_year(tail) || runs.back() == "-") least = 2;  // one word and a number is what tokens are made of
     }
     std::size_t words = 0, longest = 0;
@@ -168,7 +170,7 @@ bool is_name(std::vector<std::string_view> runs) {
             if (std::string_view("-_.,'/ ").find(run[0]) == std::string_view::npos) return false;  // a digit, too
             continue;
         }
-        words += run.size() >= 2;
+        words += run.size() >= 2 || of_year;
         longest = std::max(longest, run.size());
         vowel = vowel || has_vowel(run);
     }

@@ -1,9 +1,11 @@
 // What entries touch, and whether any of them can loosen anything: what is looked at before anything is computed.
 #include <algorithm>
 
+#include "answers/handover.hpp"
 #include "answers/incidents.hpp"
 #include "answers/loosening.hpp"
 #include "answers/redefine.hpp"
+#include "text/json_text.hpp"
 
 namespace coldtally::answers {
 
@@ -57,6 +59,18 @@ Brief brief(const Entry& entry) {
 
 Touched::Touched(World& w, const std::vector<Brief>& entries) {
     for (const Brief& one : entries) look(w, one);
+}
+
+bool Touched::may_worsen(World& after) const {
+    if (after.lots().empty()) return false;
+    return std::ranges::any_of(places_, [&](const auto& touched) {
+        const auto& [place, time] = touched;
+        const Place* known = after.known.place(place);
+        if (!known || time.first > after.at) return false;
+        const std::int64_t until = std::min(time.second, after.at);
+        const Exposure e = after.engine.over_range(known->range, place, time.first, until, until == after.at);
+        return e.points > 0 || e.warm.at_most.sign() > 0 || e.cold.at_most.sign() > 0;
+    });
 }
 
 void Touched::temperatures(World& w, const std::string& place, std::int64_t from, std::int64_t until, bool is_check) {
@@ -118,6 +132,15 @@ void Touched::look(World& w, const Brief& one) {
     }
     if (const auto* certificate = std::get_if<Certificate>(&one.fact)) {
         late();
+        bool any = false;  // of an earlier time, which nobody may have known to be certified
+        of_probe(certificate->probe, one.from, w.at, [&](const std::string& place, std::int64_t a, std::int64_t b) {
+            const auto last = w.engine.trace_of(place, a).last();
+            any = any || (last && *last >= a && a < b);
+        });
+        if (any)
+            asks_.push_back("readings of probe " + text::quoted(certificate->probe) + " from " +
+                            w.known.zone().local_text(Instant(one.from)) +
+                            " on, which are known, would count as made with this certificate");
         return of_probe(certificate->probe, one.from, w.at, whole);
     }
     if (const auto* undo = std::get_if<Void>(&one.fact)) {
@@ -125,6 +148,12 @@ void Touched::look(World& w, const Brief& one) {
         const auto other = w.known.is_known(undo->voids) ? w.store.entry(undo->voids, true) : std::nullopt;
         if (!other) return;
         const Brief of = brief(*other);
+        if (const auto* left = std::get_if<Transfer>(&of.fact))
+            if (const auto sent = handover(w, undo->voids); sent.needed)
+                asks_.push_back(std::to_string(sent.doses.count()) + (sent.doses.count() == 1 ? " dose" : " doses") +
+                                " of " + left->product + " lot " + left->lot + " would not have left for " + left->to +
+                                ", which would be told no more of what they have been through; here they would be in " +
+                                left->place + ", or missing");
         if (const auto* check = std::get_if<Check>(&of.fact)) whole(check->place, of.from, of.from);
         if (const auto* readings = std::get_if<Readings>(&of.fact)) of_probe(readings->probe, of.from, of.until, whole);
         if (const auto* assign = std::get_if<Assign>(&of.fact)) {

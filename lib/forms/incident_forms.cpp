@@ -219,6 +219,7 @@ std::string to_json(const AnswerDraft& d, const std::vector<EntryNumber>& posted
     out["entries"] = list_json(d.entries, [](const Entry& e) { return entries::entry_json(e); });
     out["posted"] = posted;
     out["concerns"] = d.concerns;
+    out["besides"] = d.besides;
     out["not_covered"] = {{"holdings", Json::array()}, {"doses", Json::array()}};
     for (const auto& row : d.quarantined)
         if (waits_on(c, row)) out["not_covered"]["holdings"].push_back(key_json(row.holding));
@@ -247,6 +248,7 @@ std::string to_table(const AnswerDraft& d, const std::vector<EntryNumber>& poste
     bool all = true;
     const auto not_covered = [&](const std::string& text) { table.text(text, 2, 2, Paint::wait), all = false; };
     for (const auto& text : d.concerns) not_covered(text);
+    for (const auto& text : d.besides) not_covered(text);
     for (const auto& row : d.quarantined)
         if (waits_on(c, row))
             not_covered(holding_words(row.holding) + ": " + doses_words(row.doses.count()) + " stay in quarantine");
@@ -397,6 +399,12 @@ Json told_json(const IncidentAnswer::ToTell& t) {
             {"beyond_s", t.beyond_s.text()},
             {"at_most_s", t.at_most_s.text()},
             {"checked_s", t.checked_s.text()},
+            {"over", list_json(t.over, [](const auto& o) {
+                 return Json{{"allowance", o.allowance + 1},
+                             {"seconds", o.permitted.seconds()},
+                             {"over_s", o.over_s.text()},
+                             {"source", o.source}};
+             })},
             {"unmonitored_s", t.figures.unmonitored.seconds()},
             {"points", t.figures.points}};
 }
@@ -717,6 +725,11 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                                    : t.beyond_s.ceil() == out_of_range.floor()
                                        ? " (none of it in an allowance)"
                                        : " (of it " + duration_words(t.beyond_s, true) + " in no allowance)";
+        std::string over;
+        for (const auto& o : t.over)
+            over += ", " + duration_words(o.over_s, true) + " MORE than the " +
+                    duration_words(Rational(o.permitted.seconds()), false) + " of allowance " +
+                    std::to_string(o.allowance + 1) + " (" + o.source + ")";
         const std::string at_most = Rational(t.at_most_s.ceil()) > out_of_range
                                         ? ", AT MOST " + duration_words(t.at_most_s, true) + " since receipt"
                                         : "";
@@ -725,7 +738,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                 ? ", nothing known for " + duration_words(t.checked_s, true) + " between plain checks since receipt"
                 : "";
         table.text(holding_words({t.place, t.product, t.lot, t.fund, t.mark}) + ": " + doses + ", out of range " +
-                       duration_words(out_of_range, true) + beyond + at_most + ", unknown " +
+                       duration_words(out_of_range, true) + beyond + over + at_most + ", unknown " +
                        duration_words(Rational(t.figures.unmonitored.seconds()), true) + ", " +
                        counted(t.figures.points, "reading") + " out of range that no allowance covers" + checked,
                    2, 2);

@@ -80,7 +80,7 @@ void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& r
     for (const Section& section :
          {Section{list_heading(List::discard), paint_of(List::discard), List::discard, false},
           {list_heading(List::quarantine), paint_of(List::quarantine), List::quarantine, false},
-          {"DO NOT USE YET - in doubt, an incident is open", TableLayout::Paint::wait, List::keep, true},
+          {in_doubt_heading, TableLayout::Paint::wait, List::keep, true},
           {list_heading(List::keep), paint_of(List::keep), List::keep, false}}) {
         std::int64_t holdings = 0, doses = 0, warned = 0;
         for (const auto& row : rows) {

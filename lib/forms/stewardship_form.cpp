@@ -43,6 +43,7 @@ std::string to_json(const DatesAnswer& a) {
         Json one = holding_json(r.holding);
         one["doses"] = r.doses.count();
         one["list"] = list_name(r.list);
+        one["do_not_use"] = r.list != List::keep || !r.in_doubt.empty();
         one["usable_until"] = r.limits.front().until.text();
         one["binding"] = r.limits.front().what;
         one["last_use"] = last_use_json(r.last_use);
@@ -95,6 +96,8 @@ std::string to_table(const DatesAnswer& a, const TableStyle& style) {
         if (r.list != List::keep)
             table.text(std::string(list_heading(r.list)), 6, 2,
                        r.list == List::discard ? TableLayout::Paint::stop : TableLayout::Paint::wait);
+        if (is_kept_in_doubt(r.list, r.in_doubt))
+            table.text(std::string(in_doubt_heading), 6, 2, TableLayout::Paint::wait);
         for (const auto& note : r.notes) table.text("Note: " + note, 6, 2, TableLayout::Paint::wait);
         for (std::size_t i = 1; i < r.limits.size(); ++i)
             table.text("later: " + limit_words(r.limits[i], style.zone), 6, 2);

@@ -32,6 +32,8 @@ std::string in_doubt_words(const std::vector<std::string>& incidents);
 std::string and_in_doubt(List list, const std::vector<std::string>& incidents);
 /// On keep, and not to be used yet: the doses stood in the time in doubt of incidents that are open.
 bool is_kept_in_doubt(List list, const std::vector<std::string>& incidents) noexcept;
+/// Above the rows of such doses.
+inline constexpr std::string_view in_doubt_heading = "DO NOT USE YET - in doubt, an incident is open";
 /// "DO NOT USE (quarantine)", for a column with the title "List".
 std::string_view list_cell(List list, const std::vector<std::string>& incidents) noexcept;
 /// "IN DOUBT: 2026-1", for a column with the title "Incident".

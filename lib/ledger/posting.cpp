@@ -323,9 +323,11 @@ void Posting::walk(std::int64_t lot, const Movement* extra, EntryNumber without,
             const Code code = m.op == MovementOp::count ? Code::not_there : Code::not_enough;
             if (extra && m.entry == extra->entry) throw Error(code, where + ": " + field + ": " + against);
             const Entry other = store_.named_entry(m.entry);
-            throw Error(code, where + ": " + field + ": entry " + std::to_string(m.entry) + " (" +
-                                  std::string(kind_of(other)) + " at " + Instant(m.at).text() + ") then " + against +
-                                  "; void or correct that one first");
+            throw Error(
+                code, where + ": " + field + ": entry " + std::to_string(m.entry) + " (" + std::string(kind_of(other)) +
+                          " at " + Instant(m.at).text() + ") then " + against +
+                          "; void or correct that one first, or, where more were there than the book says, note a "
+                          "count of them just before this");
         }
         if (m.op == MovementOp::beyond_use) continue;
         if (m.source) last_at[m.source] = m.at;

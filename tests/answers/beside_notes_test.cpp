@@ -118,9 +118,15 @@ TEST_CASE("guidance about other doses of the lot makes none of these sure", "[be
 TEST_CASE("a way from another site is known by what receiving wrote, whatever else a note says", "[beside]") {
     Practice c;
     const auto received = [](const std::string& mark, const std::string& note) {
+        const std::string none = R"({"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0","open_s":"0"})";
         return R"({"kind":"receive","at":"2026-03-01T16:00:00Z","doses":10,"product":"elm","lot":"E1","place":"main",)"
-               R"("handover":{"places":["North/fridge"],"allowances":[{"seconds":14400,"used_s":"0","open_s":"0"}]},)"
-               R"("mark":")" +
+               R"("handover":{"warm":)" +
+               none + R"(,"cold":)" + none + R"(,"frozen":)" + none +
+               R"(,"allowances":[{"seconds":14400,"used_s":"0","open_s":"0"}],"beyond":{"warm_s":"0",)"
+               R"("warm_open_s":"0","cold_s":"0","cold_open_s":"0"},"points":0,"points_open":0,)"
+               R"("coverage":{"logged_s":"60","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0",)"
+               R"("unmonitored_s":"0","unmonitored_open_s":"0"},"lowest_C":"5","highest_C":"5",)"
+               R"("places":["North/fridge"],"condemned_by":[],"held_by":[],"use_by":null},"mark":")" +
                mark + R"(","note":")" + note + "\"}";
     };
     c.post({check("01T16:00", "5"),

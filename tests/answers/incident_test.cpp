@@ -594,6 +594,22 @@ TEST_CASE("guidance takes what was told from the report, and shows what it chang
     CHECK(duty(whole(c, "2026-03-05T00:00:00Z"), "answer", "M Works").state == DutyClock::State::done);
 }
 
+TEST_CASE("an answer names the doses of its lot that are at another site", "[answer]") {
+    Clinic c;
+    c.post(site);
+    c.post(
+        {receive_mmr, with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z"),
+         R"({"kind":"transfer","at":"2026-03-01T17:30:00Z","place":"main","product":"mmr","lot":"K1","doses":4,)"
+         R"("to":"Oak Practice","reason":"need"})"});
+    const auto draft = answered(c, send_report(c));
+    CHECK(draft.concerns.empty());
+    CHECK(says(draft.besides, "4 doses of mmr lot K1, sent from main to Oak Practice 2026-03-01 17:30"));
+    CHECK(says(draft.besides, "tell Oak Practice of this answer, too"));
+    const auto table = to_table(draft, {}, {Zone("UTC")});
+    CHECK(table.find("Oak Practice") != std::string::npos);
+    CHECK(table.find("Nothing of this lot is left waiting") == std::string::npos);
+}
+
 TEST_CASE("an answer for what was told does not cover what became known after", "[answer]") {
     Clinic c;
     c.post(site);
@@ -810,7 +826,7 @@ TEST_CASE("figures to tell are those of the doses told of: what guidance covers 
     CHECK(told.find("out of range 4 h 6 min (none of it in an allowance), AT MOST 4 h 10 min since receipt, unknown") !=
           std::string::npos);
     CHECK(told.find("between plain checks since receipt") == std::string::npos);
-    CHECK(to_json(a).find(R"("beyond_s":"103200/7","at_most_s":"15000","checked_s":"0","unmonitored_s":0)") !=
+    CHECK(to_json(a).find(R"("beyond_s":"103200/7","at_most_s":"15000","checked_s":"0","over":[],"unmonitored_s":0)") !=
           std::string::npos);
     c.post(
         {R"({"kind":"guidance","at":"2026-03-01T21:00:00Z","product":"mmr","lot":"K1")"
@@ -888,6 +904,26 @@ TEST_CASE("time in an allowance is told of, and said to be that", "[incident]") 
     c.post({R"({"kind":"guidance","at":"2026-03-06T09:00:00Z","product":"mmr","lot":"K1")"
             R"(,"through":"2026-03-05T00:00:00Z","verdict":"use","issuer":"M Works","reference":"letter"})"});
     CHECK(duty(whole(c, "2026-03-07T00:00:00Z"), "answer", "M Works").done == at("2026-03-06T09:00:00Z"));
+}
+
+TEST_CASE("an allowance that is used up is told of with what is beyond it", "[incident]") {
+    Clinic c;
+    c.post(site);
+    c.post(
+        {R"({"kind":"product","product":"mmr","name":"M, invented","range":{"low":{"C":"2"},"high":{"C":"8"}})"
+         R"(,"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"15"}},"seconds":7200,"source":"leaflet, invented"}]})",
+         R"({"kind":"receive","at":"2026-03-01T00:30:00Z","place":"main","product":"mmr","lot":"K1","doses":10})",
+         with_excursion("2026-03-01T00:00:00Z", 24, 36000, 50400, "12"), noticed("2026-03-01T15:00:00Z")});
+    const auto a = whole(c, "2026-03-01T20:00:00Z");
+    REQUIRE(a.told.size() == 1);
+    REQUIRE(a.told[0].over.size() == 1);
+    CHECK(a.told[0].over[0].over_s == Rational(7200) + Rational(2400, 7));  // 4 h and the flanks, less 2 h
+    TableStyle wide{Zone("UTC")};
+    wide.columns = 400;
+    CHECK(to_table(a, wide).find("(all of it in an allowance), 2 h 6 min MORE than the 2 h of allowance 1 (leaflet, "
+                                 "invented)") != std::string::npos);
+    CHECK(to_json(a).find(R"("over":[{"allowance":1,"seconds":7200,"over_s":"52800/7",)"
+                          R"("source":"leaflet, invented"}])") != std::string::npos);
 }
 
 TEST_CASE("what was told is said as the report said it, to the same minute", "[incident]") {

@@ -631,6 +631,7 @@ TEST_CASE("a token that looks like what a person is known by is warned of, and n
         {"p.Berger1980", "a name"},
         {"1980-Berger", "a name"},
         {"BERGER-1980", "a name"},
+        {"BERGER-M-1980", "a name"},
         {"JohnSmith-1980", "a name"},
         {"a.berger@example.org", "an e-mail address"},
         {"ab7@example.org", "an e-mail address"},

@@ -189,12 +189,18 @@ TEST_CASE("a handover is taken for the doses it was written for, and no others",
         CHECK(refused(there, Code::missing_field, without).find(field) != std::string::npos);
         CHECK(refused(there, Code::bad_value, changed(file, field, 0.5)).find(field) != std::string::npos);
     }
-    CHECK(says(there.draft(changed(file, "expiry", "2026-11-30")).warnings,
+    // the later of two days is not taken without a word
+    CHECK(refused(there, Code::missing_field, changed(file, "expiry", "2026-11-30"))
+              .find(R"(the sender states 2026-11-30 for lot "A1", this ledger 2026-12-31)") != std::string::npos);
+    CHECK(says(there.draft(changed(file, "expiry", "2026-11-30"), {{"note", "label: December"}}).warnings,
                R"(EXPIRY DIFFERS: the sender states 2026-11-30 for lot "A1", this ledger 2026-12-31)"));
+    CHECK(says(there.draft(changed(file, "expiry", "2027-01-31")).warnings, "EXPIRY DIFFERS"));
     CHECK(says(there.draft(file, {{"at", "2026-06-01T09:00:00Z"}}).warnings, "LEFT LATER"));
     const Drafted some = there.draft(file, {{"doses", 4}});
     CHECK_FALSE(says(some.warnings, "EXPIRY DIFFERS"));
     CHECK_FALSE(says(some.warnings, "LEFT LATER"));
+    CHECK(says(some.warnings, "FEWER THAN WERE SENT: 1 of the 5 are not received with this"));
+    CHECK_FALSE(says(there.draft(file).warnings, "FEWER THAN WERE SENT"));
     CHECK_FALSE(says(some.warnings, "FOR ANOTHER SITE?"));
     CHECK_FALSE(says(there.draft(changed(file, "to", "the clinic in south street")).warnings, "FOR ANOTHER SITE?"));
     CHECK(says(there.draft(changed(file, "to", "East")).warnings,

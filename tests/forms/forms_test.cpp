@@ -239,7 +239,8 @@ TEST_CASE("JSON of a history", "[forms]") {
 TEST_CASE("JSON of stock", "[forms]") {
     StockAnswer answer;
     answer.head = head();
-    answer.holdings = {{{"main", "mmr", "K1", "state", ""}, Doses(9), Date{2027, 5, 31}, by_expiry, {}}};
+    answer.holdings = {
+        {{"main", "mmr", "K1", "state", ""}, Doses(9), Date{2027, 5, 31}, by_expiry, List::keep, {}, {}}};
     answer.accounts = {-10, 1, 0, 0, 0, 0, 9};
     CHECK(
         to_json(answer) ==
@@ -247,7 +248,7 @@ TEST_CASE("JSON of stock", "[forms]") {
             R"("holdings":[{"place":"main","product":"mmr","lot":"K1","fund":"state","mark":"","doses":9,)"
             R"("expiry":"2027-05-31",)" +
             by_expiry_json +
-            R"(,"in_doubt":[]}],)"
+            R"(,"list":"keep","do_not_use":false,"in_doubt":[],"beside":[]}],)"
             R"("accounts":{"supplier":-10,"patient":1,"wasted":0,"returned":0,"transferred":0,"variance":0,)"
             R"("on_hand":9},)"
             R"("caution":"On hand does not mean fit for use: the lists say what must not be used. )" +
@@ -265,7 +266,7 @@ TEST_CASE("JSON of lists", "[forms]") {
               R"("holdings":[{"place":"Kühlschrank","product":"mmr","lot":"K1","fund":"","mark":"","doses":9,)"
               R"("expiry":"2027-05-31",)" +
               by_expiry_json +
-              R"(,"list":"quarantine-pending-guidance","reasons":["warm","point"],)"
+              R"(,"list":"quarantine-pending-guidance","do_not_use":true,"reasons":["warm","point"],)"
               R"("notes":["expiry near"],"in_doubt":[],"history":)" +
               warm_json + R"(}],"caution":")" + caution + "\"}\n");
 }
@@ -285,7 +286,7 @@ TEST_CASE("JSON of a review", "[forms]") {
     row.history = warm_history();
     row.allowance_seconds = three_days;
     answer.doses = {row};
-    const std::string tail = std::string(R"(],"caution":")") + caution + " " + review_caution + "\"}\n";
+    const std::string tail = std::string(R"(],"not_listed":[],"caution":")") + caution + " " + review_caution + "\"}\n";
     CHECK(
         to_json(answer) ==
         std::string(head_json) +
@@ -622,7 +623,7 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
         StockAnswer stock;
         stock.head = head();
         stock.head.ledger = wide;
-        stock.holdings = {{key, Doses(1'000'000'000), Date{2027, 5, 31}, shortened, {}}};
+        stock.holdings = {{key, Doses(1'000'000'000), Date{2027, 5, 31}, shortened, List::keep, {}, {}}};
         CHECK(widest(to_table(stock, narrow)) <= columns);
 
         ListsAnswer lists;
@@ -689,17 +690,21 @@ TEST_CASE("accounts that do not add up are not passed over", "[forms]") {
 TEST_CASE("columns stand under each other", "[forms]") {
     StockAnswer answer;
     answer.head = head();
-    answer.holdings = {{{"Kühlschrank", "mmr", "K1", "", ""}, Doses(9), Date{2027, 5, 31}, by_expiry, {}},
-                       {{"冷蔵庫", "dtap", "K20", "", ""},
-                        Doses(120),
-                        Date{2027, 5, 31},
-                        {at("2026-12-01T14:00:00Z"), Date{2026, 12, 1}, false, "beyond-use", 44},
-                        {}}};
+    answer.holdings = {
+        {{"Kühlschrank", "mmr", "K1", "", ""}, Doses(9), Date{2027, 5, 31}, by_expiry, List::keep, {}, {}},
+        {{"冷蔵庫", "dtap", "K20", "", ""},
+         Doses(120),
+         Date{2027, 5, 31},
+         {at("2026-12-01T14:00:00Z"), Date{2026, 12, 1}, false, "beyond-use", 44},
+         List::quarantine,
+         {},
+         {}}};
     const auto lines = lines_of(to_table(answer, style()));
-    const auto title = std::find(lines.begin(), lines.end(), "  Place        Product  Lot  Doses  Last day");
+    const auto title =
+        std::find(lines.begin(), lines.end(), "  Place        Product  Lot  Doses  Last day                List");
     REQUIRE(title != lines.end());  // fund and mark are left out: nobody uses them
-    CHECK(*(title + 1) == "  Kühlschrank  mmr      K1       9  2027-05-31");
-    CHECK(*(title + 2) == "  冷蔵庫       dtap     K20    120  until 2026-12-01 14:00");
+    CHECK(*(title + 1) == "  Kühlschrank  mmr      K1       9  2027-05-31              keep");
+    CHECK(*(title + 2) == "  冷蔵庫       dtap     K20    120  until 2026-12-01 14:00  DO NOT USE (quarantine)");
     CHECK(*(title + 3) == "      Last day set by beyond-use (entry 44); expiry of the lot: 2027-05-31");
 }
 

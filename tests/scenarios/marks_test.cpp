@@ -65,14 +65,14 @@ TEST_CASE("marks: an excursion that ends between two certificates goes by the re
         08:05  certificate p 2027-01-01 tolerance 2
         08:00  log p 600  9 7
         12:00  ? marks main 08:00 09:00     = warm line; within the probe's tolerance of the limit; \
-                                              it began and ended on a straight line between values, and nobody read when
+                                              it ended on a straight line between values, and nobody read when
     )");
     scenario(R"(
         00:00  certificate p 2027-01-01 tolerance 2
         08:05  certificate p 2027-01-01 tolerance 0.5
         08:00  log p 600  9 7
         12:00  ? marks main 08:00 09:00     = warm line; \
-                                              it began and ended on a straight line between values, and nobody read when
+                                              it ended on a straight line between values, and nobody read when
     )");
 }
 
@@ -87,6 +87,6 @@ TEST_CASE("marks: a check is judged by the tolerance of its own probe", "[scenar
         14:00  ? marks main 07:00 13:00  = cold bounded; within the probe's tolerance of the limit  # from 08:10 on
                                             = warm point; within the probe's tolerance of the limit
                                             = warm line; \          # 5 to 9, judged by a check that names no probe
-                                              it began and ended on a straight line between values, and nobody read when
+                                              it began on a straight line between values, and nobody read when
     )");
 }
