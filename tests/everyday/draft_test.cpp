@@ -83,7 +83,8 @@ TEST_CASE("what has several meanings is named, and never guessed", "[everyday]")
     Clinic c;
     CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"B7","patient":"t-1"})") == Code::ambiguous);
     CHECK(c.message.find("state the place") != std::string::npos);
-    CHECK(c.message.find("\"box\" (6, usable through 2027-01-31, DO NOT USE: quarantine-pending-guidance)") != std::string::npos);
+    CHECK(c.message.find("\"box\" (6, usable through 2027-01-31, DO NOT USE: quarantine-pending-guidance)") !=
+          std::string::npos);
     CHECK(c.message.find("\"main\" (5, usable through 2027-01-31)") != std::string::npos);
     CHECK(c.refusal(R"({"kind":"hold","by":"cd","lot":"B7","reason":"door"})") == Code::ambiguous);
     CHECK(c.refusal(R"({"kind":"receive","by":"cd","lot":"AO1","doses":5})") == Code::ambiguous);  // two units

@@ -77,7 +77,7 @@ assert (
     'WERE OUT OF RANGE: the doses of lot "K1" in "fridge" were too warm for at most 2 h, since receipt: '
     'their history must go with them (handover).' in said
 ), said
-assert f'Send with the doses: "{name}.json"' in said, said
+assert f'Send with the doses: {name}.json,' in said, said
 assert a.files() == ["clinic.ledger", f"{name}.json", f"{name}.txt"]
 sheet = " ".join((a.folder / f"{name}.txt").read_text().split())
 for part in (

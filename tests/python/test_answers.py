@@ -195,6 +195,7 @@ def test_every_field_is_annotated_and_of_its_type(demo, wren):
         "Bounds",
         "Stay",
         "StaysAnswer",
+        "UsedUp",  # test_an_allowance_that_is_used_up_is_told
     }
     assert {c.__name__ for c in classes - seen} <= not_asked
 
@@ -337,6 +338,49 @@ def test_what_an_entry_changes_is_that_alone(tmp_path):
         assert [(d.entry, d.before, d.after) for d in changes.doses] == [(11, "clear", None)]
         undo = ledger.takeback(8, "another unit's file", by="qa", now=now, dry_run=True)
         assert "entry 8: 50 readings of probe p" in undo.filled
+
+
+def test_an_allowance_that_is_used_up_is_told(tmp_path):
+    """Four hours at 12 °C, stepped from 5 °C in five minutes each way, where two are allowed: worked by hand."""
+    leaflet = coldtally.Range(coldtally.Limit(C=2), coldtally.Limit(C=8))
+    band = coldtally.Band(coldtally.Limit(C=8), coldtally.Limit(C=15))
+    warm = [("08:00", "5"), ("08:05", "12"), ("10:00", "12"), ("12:05", "12"), ("12:10", "5")]
+    now = datetime.datetime(2026, 1, 1, 13, tzinfo=UTC)
+    with coldtally.Ledger(tmp_path / "plover.ledger") as ledger:
+        ledger.post(
+            [
+                coldtally.Site(by="qa", name="Plover Lane (invented)", zone="UTC"),
+                coldtally.Place(by="qa", place="main", name="M", type="refrigerator", range=leaflet, max_gap_s=10800),
+                coldtally.Probe(by="qa", probe="p", scale="C"),
+                coldtally.Assign(by="qa", at="2026-01-01T00:00:00Z", probe="p", place="main"),
+                coldtally.Product(
+                    by="qa",
+                    product="mmr",
+                    name="M, invented",
+                    range=leaflet,
+                    allowances=(coldtally.Allowance(band, 7200, "leaflet, invented"),),
+                ),
+                coldtally.Lot(by="qa", product="mmr", lot="A", expiry="2099-06"),
+                coldtally.Receive(by="qa", at="2026-01-01T08:00:00Z", place="main", product="mmr", lot="A", doses=2),
+                {
+                    "kind": "readings",
+                    "by": "qa",
+                    "probe": "p",
+                    "scale": "C",
+                    "rows": [[f"2026-01-01T{t}:00Z", c] for t, c in warm],
+                },
+                coldtally.Incident(
+                    by="qa", at="2026-01-01T12:30:00Z", incident="i1", step="noticed", place="main", text="door"
+                ),
+            ],
+            now=now,
+        )
+        (told,) = ledger.incident("i1", at=now, now=now).told
+        (over,) = told.over
+        # 4 h, and of each flank of 300 s what lies above 8 °C: 4/7
+        assert over.over_s == 4 * 3600 + 2 * Fraction(1200, 7) - 7200
+        assert (over.allowance, over.seconds, over.source) == (1, 7200, "leaflet, invented")
+        assert told.to_dict()["over"] == [over.to_dict()]
 
 
 def test_exact_types(demo):
