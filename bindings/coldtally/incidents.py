@@ -20,8 +20,8 @@ __all__ = [
     "IncidentDose",
     "IncidentExcursion",
     "IncidentHold",
-    "IncidentLeft",
     "IncidentHolding",
+    "IncidentLeft",
     "IncidentLine",
     "IncidentRow",
     "IncidentStep",
@@ -33,6 +33,7 @@ __all__ = [
     "SentReport",
     "ToldHolding",
     "UnknownTime",
+    "UsedUp",
 ]
 
 

@@ -35,6 +35,8 @@ std::optional<MayBeMore> of_side(const History& h, const Product& product, bool 
 
 std::vector<MayBeMore> may_be_more(const History& h, const Product& product) {
     std::vector<MayBeMore> out;
+    const Exposure& e = h.total;
+    if (e.warm.at_most == e.warm.estimate && e.cold.at_most == e.cold.estimate) return out;  // of most doses
     for (const bool warm : {true, false}) {
         auto one = of_side(h, product, warm);
         if (one && (out.empty() || out.front().allowance != one->allowance || !one->allowance))
