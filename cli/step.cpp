@@ -31,8 +31,8 @@ int step(const Options& options, const Surroundings& surroundings) {
         const std::string what = std::holds_alternative<Incident>(entry.fact)
                                      ? "incident " + options.incident + ": " + options.step
                                      : entry_words(entry, ledger.zone());
-        surroundings.out.write(
-            what + (options.dry_run ? "; nothing was written\n" : ", entry " + std::to_string(entry.number) + "\n"));
+        surroundings.out.write(what + (options.dry_run ? ": would be noted; nothing was written\n"
+                                                       : ", entry " + std::to_string(entry.number) + "\n"));
     }
     return done;
 }

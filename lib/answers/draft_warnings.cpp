@@ -152,12 +152,19 @@ struct Warner {
             say("IN DOUBT: incident " + incident + " is open, and " + text::quoted(target.place) +
                 " is not known to be good again: what comes in now is in doubt, too, and is on no hold");
         const auto there = listed(w, target);
+        std::string sooner;  // a vial that was opened, put among others
+        if (there && incoming) {
+            const auto &a = there->history.use_by, &b = incoming->use_by;
+            if (a != b && (a || b))
+                sooner = "; ALL would be usable " +
+                         usable_words(!a ? *b : !b ? *a : std::min(*a, *b), w.known.zone()) + ", as the first to end";
+        }
         if (there && (!incoming || !(there->history == *incoming)))
             say("joins " + std::to_string(there->doses.count()) + " doses of the lot that are in " +
                 text::quoted(target.place) +
                 (target.mark.empty() ? " without a mark" : " under mark " + text::quoted(target.mark)) +
-                ": from then on all of them count as exposed to the worse of the two; a mark of its own keeps them "
-                "apart");
+                ": from then on all of them count as exposed to the worse of the two" + sooner +
+                "; a mark of its own keeps them apart");
     }
 
     /// What an answer is awaited for may come back into use.

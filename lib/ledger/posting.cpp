@@ -143,7 +143,8 @@ struct Posting::Rules {
         if (r.handover && r.handover->allowance_seconds != allowance_seconds(*p.known_.product(r.product)))
             refuse(Code::handover_differs, where, "handover: allowances", seconds_text(r.handover->allowance_seconds),
                    "must equal those of product " + quoted(r.product) + " in number and seconds, in order: " +
-                       seconds_text(allowance_seconds(*p.known_.product(r.product))));
+                       seconds_text(allowance_seconds(*p.known_.product(r.product))) +
+                       "; define its allowances here as the sender has them, and do not leave the handover off");
     }
     void operator()(const Move& m) const {
         lot(m.product, m.lot);

@@ -191,6 +191,14 @@ TEST_CASE("a vial that is moved after it was begun is known by its first dose, o
     CHECK(says(c.draft(from_annex + R"("S1"})").warnings, "and it was opened before that"));
 }
 
+TEST_CASE("an opened vial that is put among unopened ones says what it makes of their last day", "[opened]") {
+    Clinic c;
+    c.post(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-1","at":"09:10","opened":"09:10","vial":"v1"})");
+    const Drafted d = c.draft(
+        R"({"kind":"move","by":"cd","lot":"A1","from":{"place":"main","mark":"v1"},"to":{"place":"main","mark":""}})");
+    CHECK(says(d.warnings, "ALL would be usable until 2026-03-30 10:10"));
+}
+
 TEST_CASE("an opening with a waste, and one that was forgotten", "[everyday][opened]") {
     Clinic c;
     const Drafted wasted =
