@@ -62,7 +62,9 @@ Touched::Touched(World& w, const std::vector<Brief>& entries) {
 }
 
 bool Touched::may_worsen(World& after) const {
-    if (after.lots().empty()) return false;
+    const auto lots = after.lots();  // without any doses there is nothing that could be worse off
+    if (std::ranges::none_of(lots, [&](const auto& lot) { return after.store.first_movement(lot.lot).has_value(); }))
+        return false;
     return std::ranges::any_of(places_, [&](const auto& touched) {
         const auto& [place, time] = touched;
         const Place* known = after.known.place(place);
