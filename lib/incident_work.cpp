@@ -220,6 +220,24 @@ void refuse_to_forget(const Ledger& ledger, const StepRequest& request, const st
     out.warnings.push_back("nothing keeps from use any more: " + what + "; closed because: " + *request.despite);
 }
 
+/// Doses given that stood in its time in doubt, while something was out of range, and of which nothing was found: no
+/// list has them once it is closed.
+void name_given(const IncidentAnswer& a, Drafted& out) {
+    if (std::ranges::none_of(a.units, [](const auto& unit) { return !unit.excursions.empty(); })) return;
+    std::string entries;
+    std::int64_t doses = 0;
+    for (const auto& dose : a.given) {
+        if (dose.finding != "clear" || dose.guidance) continue;
+        entries += (entries.empty() ? "" : ", ") + std::to_string(dose.entry);
+        doses += dose.doses.count();
+    }
+    if (doses > 0)
+        out.warnings.push_back(doses_of(doses) + " given (" + entries +
+                               ") stood in its time in doubt; nothing was found of them by the estimate, no answer "
+                               "covers them, and once it is closed no list names them: ask whether they need a second "
+                               "look");
+}
+
 }  // namespace
 
 Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now) {
@@ -239,7 +257,9 @@ Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at,
     Drafted out;
     if (closed) {
         refuse_to_forget(ledger, request, name, at, now, out);
-        release_holds(ledger, request, ledger.incident(name, std::nullopt, {at, std::nullopt}, now), at, out);
+        const IncidentAnswer whole = ledger.incident(name, std::nullopt, {at, std::nullopt}, now);
+        release_holds(ledger, request, whole, at, out);
+        name_given(whole, out);
     }
     if (notice && request.place)
         for (const auto& open : open_beside(ledger, name, *request.place, now))

@@ -97,7 +97,7 @@ class FollowUpCount(Record):
 class FollowUpAnswer(Answer):
     """Doses of the review list, or all that were given of a recalled lot, followed to their end: those of which nothing
     was done first. `apart`: with steps, but no longer on that list, in no count. `standings` add up to `whole`; `ever`:
-    of the doses that ever had such a step."""
+    of the doses that ever had such a step. `not_listed` as in ReviewAnswer; of a recall, whose list is whole: none."""
 
     _rows = "doses"
     _categories = {
@@ -106,6 +106,7 @@ class FollowUpAnswer(Answer):
     product: str | None
     lot: str | None
     doses: tuple[FollowedDose, ...]
+    not_listed: tuple[str, ...]
     apart: tuple[FollowedDose, ...]
     standings: tuple[FollowUpCount, ...]
     ever: tuple[FollowUpCount, ...]

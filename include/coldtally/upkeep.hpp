@@ -56,6 +56,7 @@ struct FollowUpAnswer {
         std::string standing;     ///< the last of them; "none yet" where there is none
     };
     std::vector<Dose> doses;      ///< by the order of follow_up_standings, then by (given, give)
+    std::vector<std::string> not_listed = {};  ///< as in ReviewAnswer; of a recall, whose list is whole: none
     std::vector<Dose> apart;      ///< with steps, but no longer on that list; in no count. By (given, give)
     struct Count {
         std::string name;

@@ -287,12 +287,14 @@ void add_release(World& w, IncidentAnswer& a) {
         std::set<std::string> products;
     };
     std::map<std::string, OfPlace> places;
+    std::optional<ListsAnswer> all;  // also of doses that came after what was out of range, and were held with the rest
     for (const auto& h : w.known.holds) {
         if (h.at > w.at || !h.fact.place || !h.fact.lot || h.fact.reason != hold_reason(a.incident, *h.fact.place))
             continue;
         IncidentAnswer::Held held{h.entry,     *h.fact.place, h.fact.product,
                                   *h.fact.lot, Doses(),       w.place(*h.fact.place).range};
-        for (const auto& row : a.now)
+        if (!all) all = lists(w);
+        for (const auto& row : all->holdings)
             if (row.history.held_by.contains(h.entry)) held.doses = held.doses + row.doses;
         a.holds.push_back(std::move(held));
         auto& of = places[*h.fact.place];

@@ -14,6 +14,7 @@
 #include "answers/opened_vials.hpp"
 #include "answers/plan.hpp"
 #include "answers/read_back.hpp"
+#include "answers/recalls.hpp"
 #include "answers/redefine.hpp"
 #include "text/json_text.hpp"
 #include "text/shell_word.hpp"
@@ -249,6 +250,8 @@ struct Warner {
             say("READINGS WERE MISSING when the sender stated this history, for " +
                 duration_words(r.handover->history.total.seconds[static_cast<std::size_t>(Class::awaiting)], true) +
                 ": ask for it anew once they are read, and note that one in place of this");
+        for (const auto& h : recalls(w, r.product, r.lot))
+            say("DO NOT USE: a recall of this lot stands (entry " + std::to_string(h.entry) + "): " + h.fact.reason);
         for (const auto& said : condemned_elsewhere(w, r.product, r.lot, {}))
             say("CONDEMNED: guidance says discard for doses of lot " + text::quoted(r.lot) + " that were here: " +
                 said + ". It does not hold for what comes now unless its issuer says so: keep these apart, and ask");
@@ -392,11 +395,24 @@ struct Warner {
         if (!h.place && !h.mark)
             say("names neither place nor mark: it stands as a recall, also for doses received later, until it is "
                 "voided");
+        if (!h.place && !h.mark && h.lot)
+            if (const auto id = w.store.lot(h.product, *h.lot)) {
+                std::int64_t given = 0;
+                for (const auto& m : w.store.movements(*id))
+                    if (m.op == ledger::MovementOp::give && w.known.is_known(m.entry)) given += m.doses;
+                if (given > 0)
+                    say(std::to_string(given) + (given == 1 ? " dose" : " doses") +
+                        " of this lot given: `coldtally follow-up --lot " + text::shell_word(*h.lot) +
+                        " --product " + text::shell_word(h.product) + "` lists to whom");
+            }
         matches_none(h.product, h.lot, h.place, h.mark, "it holds none now");
     }
     void operator()(const Guidance& g) const {
         twins(g.lot);
         matches_none(g.product, g.lot, g.place, g.mark, "it judges none");
+        if (g.verdict != Verdict::discard)
+            for (const auto& h : recalls(w, g.product, g.lot))
+                if (h.at <= g.through.seconds_since_1970()) say(lifts_recall(h, g.issuer));
         if (g.verdict != Verdict::discard && !g.told)
             say("no figures are stated that the issuer was told: it clears all that these doses have been through "
                 "until " +

@@ -101,7 +101,10 @@ FollowUpAnswer follow_up(World& w, const std::optional<std::string>& lot, const 
         out.product = of.product;
         rows = review_lot(w, of, true);
     } else {
-        rows = review(w, false).doses;
+        ReviewAnswer reviewed = review(w, false);
+        add_in_doubt(w, reviewed, false);
+        rows = std::move(reviewed.doses);
+        out.not_listed = std::move(reviewed.not_listed);
     }
     Steps steps = steps_by_give(w);
     for (const auto& row : rows) {

@@ -11,6 +11,7 @@
 #include "answers/notes.hpp"
 #include "answers/opened_vials.hpp"
 #include "answers/reasons.hpp"
+#include "answers/recalls.hpp"
 #include "answers/review.hpp"
 #include "answers/rule_times.hpp"
 #include "coldtally/error.hpp"
@@ -775,6 +776,9 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
         if (one) break;
     }
     for (const Entry& e : out.entries) EntryWarnings(w.store, w.known).add(e, out.concerns);
+    if (g.verdict != Verdict::discard)
+        for (const auto& h : recalls(w, g.product, g.lot))
+            if (h.at <= g.through.seconds_since_1970()) out.concerns.push_back(lifts_recall(h, g.issuer));
     const auto of_lot = [&](const HoldingKey& k) { return k.product == g.product && k.lot == g.lot; };
     const auto reviewed = review(w, true).doses;
     if (!one && std::any_of(reviewed.begin(), reviewed.end(),
@@ -862,7 +866,9 @@ void ask_what_is_meant(AnswerDraft& draft, const Zone& zone) {
         if (d.before == "clear" && d.after && d.after != d.before)
             draft.concerns.push_back(
                 "of the dose given " + zone.local_text(d.at) + " (entry " + std::to_string(d.entry) +
-                ") nothing was found, and with this answer it is \"" + *d.after + "\": ask whether it is meant");
+                ") nothing was found, and with this answer it is \"" + *d.after +
+                "\": ask whether it is meant; stated since when it judges (since), an answer leaves out what was given "
+                "before");
 }
 
 }  // namespace coldtally::answers

@@ -55,6 +55,7 @@ std::string to_json(const FollowUpAnswer& a) {
     out["product"] = json_or_null(a.product);
     out["lot"] = json_or_null(a.lot);
     out["doses"] = list_json(a.doses, dose_json);
+    out["not_listed"] = a.not_listed;
     out["apart"] = list_json(a.apart, dose_json);
     out["standings"] = list_json(a.standings, count_json);
     out["ever"] = list_json(a.ever, count_json);
@@ -77,6 +78,8 @@ std::string to_table(const FollowUpAnswer& a, const TableStyle& style) {
                    : "doses under review, followed to their end",
              style);
     table.blank();
+    for (const auto& line : a.not_listed) table.text(line + ".", 0, 2, TableLayout::Paint::wait);
+    if (!a.not_listed.empty()) table.blank();
     table.text("Whole list: " + count_words(a.whole), 2, 2, TableLayout::Paint::bold);
     std::string now, ever;
     for (const auto& c : a.standings)

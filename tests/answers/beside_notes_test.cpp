@@ -324,6 +324,11 @@ TEST_CASE("a review without findings names the doses given in an open incident's
                          "doubt of incident i1") == 0);
     const auto table = to_table(c.ledger.review({now, std::nullopt}, now), wide());
     CHECK(table.find("NOT SURE, and not listed here") < table.find("No doses to list."));
+    const auto followed = c.ledger.follow_up(std::nullopt, std::nullopt, {now, std::nullopt}, now);
+    CHECK(followed.not_listed == beside);
+    CHECK(to_table(followed, wide()).find("NOT SURE, and not listed here") != std::string::npos);
+    CHECK(nlohmann::json::parse(to_json(followed))["not_listed"].size() == 2);
+    CHECK(c.ledger.follow_up("E1", std::nullopt, {now, std::nullopt}, now).not_listed.empty());
     const auto all = c.ledger.review({now, std::nullopt}, now, true);
     CHECK(all.doses.size() == 2);
     CHECK(all.not_listed.at(1).find("NOT SURE, and listed as nothing found: 1 dose given (entry 13)") == 0);

@@ -345,6 +345,24 @@ TEST_CASE("an incident that was noticed of no one place is of all, whatever plac
     CHECK(in_doubt() == std::set<std::string>{"annex", "main"});
 }
 
+TEST_CASE("doses that came after the excursion and before the notice are held, and counted as held", "[doubt]") {
+    Clinic c;
+    c.post(site);
+    // 5 to 12 °C from 10:00 to 10:10: above 8 °C after 3/7 of it; a dose given at 10:02 was in range by the line
+    c.post({good(0, 600), readings("2026-03-01T10:10:00Z", {{0, "12"}, {600, "12"}, {1200, "12"}}), good(640, 660),
+            R"({"kind":"give","at":"2026-03-01T10:02:00Z","place":"main","product":"mmr","lot":"K1","patient":"t-1"})",
+            R"({"kind":"receive","at":"2026-03-01T10:50:00Z","place":"main","product":"mmr","lot":"K2","doses":7})"});
+    notice(c, 661);
+    const auto a = c.ledger.incident("2026-1", std::nullopt, {minute(670), std::nullopt}, now);
+    const auto held = std::ranges::find(a.holds, "K2", &IncidentAnswer::Held::lot);
+    REQUIRE(held != a.holds.end());
+    CHECK(held->doses == Doses(7));
+    CHECK(row(c, 670, "main", "K2").list == List::quarantine);
+    const Drafted closed = step_draft(c.ledger, closing(false), minute(680), now);
+    CHECK(says(closed.warnings, "1 dose given ("));
+    CHECK(says(closed.warnings, "stood in its time in doubt; nothing was found of them by the estimate"));
+}
+
 TEST_CASE("where all of the time in doubt was measured and in range, closing releases the holds", "[doubt]") {
     Clinic c;
     noticed_at_noon(c);

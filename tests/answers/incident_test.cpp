@@ -594,6 +594,39 @@ TEST_CASE("guidance takes what was told from the report, and shows what it chang
     CHECK(duty(whole(c, "2026-03-05T00:00:00Z"), "answer", "M Works").state == DutyClock::State::done);
 }
 
+TEST_CASE("an answer about a warm morning does not lift a recall without a word", "[answer]") {
+    Clinic c;
+    c.post(site);
+    c.post(
+        {receive_mmr, with_excursion("2026-03-01T00:00:00Z", 240, 36000, 57600, "12"), noticed("2026-03-01T15:00:00Z"),
+         R"({"kind":"hold","at":"2026-03-01T19:00:00Z","product":"mmr","lot":"K1","reason":"recall, letter 12"})"});
+    const std::string hold_entry = std::to_string(c.ledger.stock({}, at("2026-03-01T20:00:00Z")).head.last_entry);
+    const auto report = send_report(c);
+    const std::string stands =
+        "A RECALL STANDS (entry " + hold_entry + ": recall, letter 12), and this answer lifts it";
+    CHECK(says(answered(c, report).concerns, stands));
+    CHECK_FALSE(says(answered(c, report, Verdict::discard).concerns, "A RECALL STANDS"));
+    const auto guidance = [&](const std::string& through) {
+        return c.ledger
+            .draft(R"({"kind":"guidance","by":"QA","at":"2026-03-02T09:00:00Z","lot":"K1","verdict":"use",)"
+                   R"("issuer":"M Works","reference":"r","through":")" +
+                       through + "\"}",
+                   at("2026-03-02T09:00:00Z"))
+            .warnings;
+    };
+    CHECK(says(guidance("2026-03-01T20:00:00Z"), stands));
+    CHECK_FALSE(says(guidance("2026-03-01T18:00:00Z"), "A RECALL STANDS"));  // it ends before that
+    const auto received = c.ledger.draft(
+        R"({"kind":"receive","by":"QA","at":"2026-03-02T09:00:00Z","place":"main","lot":"K1","doses":5,"mark":"new"})",
+        at("2026-03-02T09:00:00Z"));
+    CHECK(says(received.warnings,
+               "DO NOT USE: a recall of this lot stands (entry " + hold_entry + "): recall, letter 12"));
+    c.post({give("2026-03-01T09:00:00Z", "t-1")});
+    const auto hold = c.ledger.draft(R"({"kind":"hold","by":"QA","lot":"K1","reason":"recall, letter 13"})",
+                                     at("2026-03-02T09:00:00Z"));
+    CHECK(says(hold.warnings, "1 dose of this lot given: `coldtally follow-up --lot K1 --product mmr`"));
+}
+
 TEST_CASE("an answer names the doses of its lot that are at another site", "[answer]") {
     Clinic c;
     c.post(site);
