@@ -42,6 +42,9 @@ enum class List { discard, quarantine, keep };
 /// "discard", "quarantine-pending-guidance", "keep"
 std::string_view list_name(List list) noexcept;
 
+/// Doses on this list, in doubt of these open incidents, are not to be given as things stand: of all rows below.
+bool do_not_use(List list, const std::vector<std::string>& in_doubt);
+
 struct StockAnswer {
     AnswerHead head;
     struct Row {

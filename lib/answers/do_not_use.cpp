@@ -8,7 +8,7 @@ namespace coldtally::answers {
 
 std::optional<std::string> do_not_use(World& w, const Move& move) {
     const auto row = listed(w, HoldingKey{move.from_place, move.product, move.lot, move.fund, move.from_mark});
-    if (!row || (row->list == List::keep && row->in_doubt.empty())) return std::nullopt;
+    if (!row || !do_not_use(row->list, row->in_doubt)) return std::nullopt;
     std::string why;
     const auto add = [&](const std::string& one) { why += (why.empty() ? "" : ", ") + one; };
     for (const auto& reason : row->reasons) add(reason);

@@ -247,10 +247,10 @@ private:
         const std::string place = stated(fields_, "place");
         world.place(place);
         std::set<std::pair<std::string, std::string>> lots;
-        for (const auto& row : stock(world).holdings)
-            if (row.holding.place == place &&
-                (!is_stated(fields_, "mark") || row.holding.mark == stated(fields_, "mark")))
-                lots.emplace(row.holding.product, row.holding.lot);
+        for (const auto& one : doses_present(world))
+            if (one.holding.place == place &&
+                (!is_stated(fields_, "mark") || one.holding.mark == stated(fields_, "mark")))
+                lots.emplace(one.holding.product, one.holding.lot);
         const std::string there =
             text::quoted(place) + (is_stated(fields_, "mark") ? ", mark " + text::quoted(stated(fields_, "mark")) : "");
         if (lots.empty())

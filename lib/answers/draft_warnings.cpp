@@ -410,9 +410,7 @@ struct Warner {
     void operator()(const Guidance& g) const {
         twins(g.lot);
         matches_none(g.product, g.lot, g.place, g.mark, "it judges none");
-        if (g.verdict != Verdict::discard)
-            for (const auto& h : recalls(w, g.product, g.lot))
-                if (h.at <= g.through.seconds_since_1970()) say(lifts_recall(h, g.issuer));
+        for (const auto& said : recalls_lifted(w, g)) say(said);
         if (g.verdict != Verdict::discard && !g.told)
             say("no figures are stated that the issuer was told: it clears all that these doses have been through "
                 "until " +

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "answers/last_use.hpp"
+#include "answers/lists.hpp"
 #include "answers/lot_twins.hpp"
 #include "answers/stock.hpp"
 #include "coldtally/error.hpp"
@@ -32,7 +33,7 @@ std::string joined(const std::vector<std::string>& parts, const char* between) {
     return out;
 }
 
-std::string row_words(const World& w, const StockAnswer::Row& row) {
+std::string row_words(const World& w, const ListsAnswer::Row& row) {
     const auto& k = row.holding;
     return text::quoted(k.product) + " lot " + text::quoted(k.lot) + " in " + text::quoted(k.place) +
            (k.fund.empty() ? "" : ", fund " + text::quoted(k.fund)) +
@@ -44,8 +45,17 @@ std::string row_words(const World& w, const StockAnswer::Row& row) {
            ")";
 }
 
-/// By their last day, first first: the order in which they are to be used.
-std::string choices(const World& w, std::vector<StockAnswer::Row> rows) {
+/// By their last day, first first: the order in which they are to be used. Judged only here, where they are read.
+std::string choices(World& w, const std::vector<Present>& among) {
+    std::vector<ledger::Store::LotRow> lots;
+    std::set<HoldingKey> keys;
+    for (const auto& one : among)
+        if (keys.insert(one.holding).second && std::ranges::none_of(lots, [&](const auto& lot) {
+                return lot.lot == one.lot.lot;
+            }))
+            lots.push_back(one.lot);
+    std::vector<Judged> rows = listed(w, lots);
+    std::erase_if(rows, [&](const Judged& row) { return !keys.contains(row.holding); });
     std::ranges::stable_sort(rows, {}, [](const auto& row) { return row.last_use.until; });
     constexpr std::size_t most = 12;
     std::vector<std::string> parts;
@@ -80,9 +90,8 @@ void Filling::known_lot(const std::string& number) const {
 Doses Filling::holding(Json& fields, Json& at_place) {
     if (is_stated(fields, "lot")) known_lot(stated(fields, "lot"));
     if (is_stated(at_place, "place")) w_.place(stated(at_place, "place"));
-    const auto stock_there = stock(w_).holdings;
-    std::vector<StockAnswer::Row> match, same_lot;
-    for (const auto& row : stock_there) {
+    std::vector<Present> match, same_lot;
+    for (const auto& row : doses_present(w_)) {
         bool all = true;
         for (const Part& part : parts) {
             const Json& in = part.at_place ? at_place : fields;

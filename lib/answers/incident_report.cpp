@@ -776,9 +776,7 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
         if (one) break;
     }
     for (const Entry& e : out.entries) EntryWarnings(w.store, w.known).add(e, out.concerns);
-    if (g.verdict != Verdict::discard)
-        for (const auto& h : recalls(w, g.product, g.lot))
-            if (h.at <= g.through.seconds_since_1970()) out.concerns.push_back(lifts_recall(h, g.issuer));
+    for (const auto& said : recalls_lifted(w, g)) out.concerns.push_back(said);
     const auto of_lot = [&](const HoldingKey& k) { return k.product == g.product && k.lot == g.lot; };
     const auto reviewed = review(w, true).doses;
     if (!one && std::any_of(reviewed.begin(), reviewed.end(),

@@ -7,6 +7,10 @@ std::string_view list_name(List list) noexcept {
     return names[static_cast<int>(list)];
 }
 
+bool do_not_use(List list, const std::vector<std::string>& in_doubt) {
+    return list != List::keep || !in_doubt.empty();
+}
+
 std::string_view side_name(Side side) noexcept { return side == Side::cold ? "cold" : "warm"; }
 
 std::string_view excursion_kind_name(ExcursionKind kind) noexcept {

@@ -43,9 +43,9 @@ LastUse last_use_when_opened(const World& w, const HoldingKey& from, Instant ope
     return {};
 }
 
-std::int64_t doses_there(World& w, const HoldingKey& key) {
-    for (const auto& row : stock(w).holdings)
-        if (row.holding == key) return row.doses.count();
+std::int64_t doses_there(const World& w, const HoldingKey& key) {
+    for (const auto& one : doses_present(w))
+        if (one.holding == key) return one.doses.count();
     return 0;
 }
 
@@ -100,8 +100,8 @@ std::optional<std::string> vial_without_opening(const Product& product, std::int
 void find_unopened(World& w, Json& fields, std::vector<std::string>& filled) {
     if ((!fields.contains("opened") && !fields.contains("vial")) || is_stated(fields, "mark")) return;
     std::vector<HoldingKey> match;
-    for (const auto& row : stock(w).holdings) {
-        const auto& k = row.holding;
+    for (const auto& one : doses_present(w)) {
+        const auto& k = one.holding;
         const auto fits = [&](const char* field, const std::string& value) {
             return !is_stated(fields, field) || stated(fields, field) == value;
         };

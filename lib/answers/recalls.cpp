@@ -1,5 +1,10 @@
 #include "answers/recalls.hpp"
 
+#include <algorithm>
+#include <set>
+
+#include "timeline/lot_timeline.hpp"
+
 namespace coldtally::answers {
 
 std::vector<ledger::Dated<Hold>> recalls(const World& w, const std::string& product, const std::string& lot) {
@@ -11,10 +16,27 @@ std::vector<ledger::Dated<Hold>> recalls(const World& w, const std::string& prod
     return out;
 }
 
-std::string lifts_recall(const ledger::Dated<Hold>& h, const std::string& issuer) {
-    return "A RECALL STANDS (entry " + std::to_string(h.entry) + ": " + h.fact.reason +
-           "), and this answer lifts it for the doses that are here: was " + issuer +
-           " asked about that, too? If not, hold them again after it";
+std::vector<std::string> recalls_lifted(World& w, const Guidance& g) {
+    std::vector<std::string> out;
+    if (g.verdict == Verdict::discard) return out;
+    const std::int64_t through = std::min(g.through.seconds_since_1970(), w.at);
+    auto standing = recalls(w, g.product, g.lot);
+    std::erase_if(standing, [&](const auto& h) { return h.at > through; });
+    if (standing.empty()) return out;
+    std::set<std::int64_t> holding;
+    for (const auto& lot : w.lots_of(g.lot, g.product)) {
+        timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
+        timeline.run(through, false);
+        for (const auto& [id, h] : timeline.holdings())
+            if (h.doses > 0 && (!g.place || *g.place == h.key.place) && (!g.mark || *g.mark == h.key.mark))
+                holding.insert(h.history.held_by.begin(), h.history.held_by.end());
+    }
+    for (const auto& h : standing)
+        if (holding.contains(h.entry))
+            out.push_back("A RECALL STANDS (entry " + std::to_string(h.entry) + ": " + h.fact.reason +
+                          "), and this answer lifts it for the doses that are here: was " + g.issuer +
+                          " asked about that, too? If not, hold them again after it");
+    return out;
 }
 
 }  // namespace coldtally::answers

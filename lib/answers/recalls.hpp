@@ -11,7 +11,8 @@ namespace coldtally::answers {
 /// Those known that hold at the world's instant, by (at, number); also of a whole product.
 std::vector<ledger::Dated<Hold>> recalls(const World& world, const std::string& product, const std::string& lot);
 
-/// That guidance which lets doses be used lifts such a hold as it lifts any other, whatever it was asked about.
-std::string lifts_recall(const ledger::Dated<Hold>& recall, const std::string& issuer);
+/// What to say of guidance that lets doses be used: one line for each recall that still holds any of them at its
+/// `through`. It is lifted as any other hold is, whatever the issuer was asked about.
+std::vector<std::string> recalls_lifted(World& world, const Guidance& guidance);
 
 }  // namespace coldtally::answers

@@ -1,5 +1,6 @@
 #include "answers/stock.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "answers/lists.hpp"
@@ -39,6 +40,18 @@ StockAnswer stock(World& w) {
         out.holdings.push_back(
             {row.holding, row.doses, row.expiry, row.last_use, row.list, std::move(row.in_doubt),
              std::move(row.beside)});
+    return out;
+}
+
+std::vector<Present> doses_present(const World& w) {
+    std::vector<Present> out;
+    for (const auto& lot : w.lots_with_doses()) {
+        const auto walk = w.stock(lot);
+        for (const auto& h : w.store.holdings(lot.lot))
+            if (const auto doses = walk.doses(h.holding); doses != 0)
+                out.push_back({lot, {h.place, lot.product, lot.number, h.fund, h.mark}, Doses(doses)});
+    }
+    std::ranges::sort(out, {}, &Present::holding);
     return out;
 }
 

@@ -7,4 +7,15 @@ namespace coldtally::answers {
 
 StockAnswer stock(World& world);
 
+/// Doses that are in a place under a fund and a mark.
+struct Present {
+    ledger::Store::LotRow lot;
+    HoldingKey holding;
+    Doses doses;
+};
+/// All that are there at the world's instant, ordered by holding. From movements alone: nothing is judged and no trace
+/// is read.
+std::vector<Present> doses_present(const World& world);
+
+
 }  // namespace coldtally::answers

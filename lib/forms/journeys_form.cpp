@@ -69,7 +69,7 @@ std::string to_json(const MoveListAnswer& answer) {
         one["last_use"] = last_use_json(row.last_use);
         one["unusable_from"] = row.last_use.until.text();
         one["list"] = list_name(row.list);
-        one["do_not_use"] = row.list != List::keep || !row.in_doubt.empty();
+        one["do_not_use"] = do_not_use(row.list, row.in_doubt);
         one["reasons"] = row.reasons;
         one["frozen"] = row.frozen;
         one["in_doubt"] = row.in_doubt;

@@ -73,7 +73,7 @@ Json listed(const ListsAnswer::Row& row) {
     one["expiry"] = row.expiry.text();
     one["last_use"] = forms::last_use_json(row.last_use);
     one["list"] = list_name(row.list);
-    one["do_not_use"] = row.list != List::keep || !row.in_doubt.empty();
+    one["do_not_use"] = do_not_use(row.list, row.in_doubt);
     one["reasons"] = strings(row.reasons);
     one["notes"] = strings(row.notes);
     one["in_doubt"] = strings(row.in_doubt);
@@ -98,7 +98,7 @@ std::string to_json(const StockAnswer& answer) {
         one["expiry"] = row.expiry.text();
         one["last_use"] = forms::last_use_json(row.last_use);
         one["list"] = list_name(row.list);
-        one["do_not_use"] = row.list != List::keep || !row.in_doubt.empty();
+        one["do_not_use"] = do_not_use(row.list, row.in_doubt);
         one["in_doubt"] = strings(row.in_doubt);
         one["beside"] = strings(row.beside);
         out["holdings"].push_back(std::move(one));

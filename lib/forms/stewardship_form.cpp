@@ -43,7 +43,7 @@ std::string to_json(const DatesAnswer& a) {
         Json one = holding_json(r.holding);
         one["doses"] = r.doses.count();
         one["list"] = list_name(r.list);
-        one["do_not_use"] = r.list != List::keep || !r.in_doubt.empty();
+        one["do_not_use"] = do_not_use(r.list, r.in_doubt);
         one["usable_until"] = r.limits.front().until.text();
         one["binding"] = r.limits.front().what;
         one["last_use"] = last_use_json(r.last_use);

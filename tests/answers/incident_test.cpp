@@ -619,8 +619,19 @@ TEST_CASE("an answer about a warm morning does not lift a recall without a word"
     const auto received = c.ledger.draft(
         R"({"kind":"receive","by":"QA","at":"2026-03-02T09:00:00Z","place":"main","lot":"K1","doses":5,"mark":"new"})",
         at("2026-03-02T09:00:00Z"));
-    CHECK(says(received.warnings,
-               "DO NOT USE: a recall of this lot stands (entry " + hold_entry + "): recall, letter 12"));
+    const std::string of_delivery =
+        "DO NOT USE: a recall of this lot stands (entry " + hold_entry + "): recall, letter 12";
+    CHECK(says(received.warnings, of_delivery));
+    // an answer has lifted it for what is here, and the next lifts nothing; for what comes it stands
+    c.post({R"({"kind":"guidance","at":"2026-03-02T09:00:00Z","product":"mmr","lot":"K1","verdict":"use",)"
+            R"("issuer":"M Works","reference":"r","through":"2026-03-01T20:00:00Z"})"});
+    CHECK_FALSE(says(guidance("2026-03-01T21:00:00Z"), "A RECALL STANDS"));
+    CHECK(says(c.ledger
+                   .draft(R"({"kind":"receive","by":"QA","at":"2026-03-02T09:00:00Z","place":"main",)"
+                          R"("lot":"K1","doses":5,"mark":"new"})",
+                          at("2026-03-02T09:00:00Z"))
+                   .warnings,
+               of_delivery));
     c.post({give("2026-03-01T09:00:00Z", "t-1")});
     const auto hold = c.ledger.draft(R"({"kind":"hold","by":"QA","lot":"K1","reason":"recall, letter 13"})",
                                      at("2026-03-02T09:00:00Z"));
