@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "answers/loosening.hpp"
 #include "coldtally/error.hpp"
+#include "drafts/loosening.hpp"
 
 namespace coldtally {
 

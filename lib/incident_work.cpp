@@ -4,10 +4,10 @@
 #include <map>
 #include <set>
 
-#include "answers/doubt.hpp"
-#include "answers/fit.hpp"
-#include "answers/incident_report.hpp"
 #include "coldtally/error.hpp"
+#include "conditions/fit.hpp"
+#include "incidents/incident_report.hpp"
+#include "incidents/release.hpp"
 #include "text/json_text.hpp"
 #include "text/shell_word.hpp"
 

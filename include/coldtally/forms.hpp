@@ -124,4 +124,11 @@ extern const char* const caution;
 /// What a list of doses given says besides.
 extern const char* const review_caution;
 
+/// The records, one for each row; see lib/standards/README.md for what each field is made of.
+std::vector<Immunization> immunization_records(const ImmunizationsAnswer&);
+/// As application/fhir+ndjson: a resource a line, each with a line end (LF).
+std::string to_ndjson(const ImmunizationsAnswer&);
+/// {"ledger", "at", "known_on", "last_entry", "immunizations": [...]} with the same resources.
+std::string to_json(const ImmunizationsAnswer&);
+
 }  // namespace coldtally

@@ -27,13 +27,6 @@ struct ImmunizationsAnswer {
     std::vector<Row> doses;  ///< in the order of entry
 };
 
-/// The records, one for each row; see lib/standards/README.md for what each field is made of.
-std::vector<Immunization> immunization_records(const ImmunizationsAnswer&);
-/// As application/fhir+ndjson: a resource a line, each with a line end (LF).
-std::string to_ndjson(const ImmunizationsAnswer&);
-/// {"ledger", "at", "known_on", "last_entry", "immunizations": [...]} with the same resources.
-std::string to_json(const ImmunizationsAnswer&);
-
 /// Records of doses given, to be noted in a ledger.
 struct RecordsRequest {
     std::string by;  ///< initials

@@ -1,10 +1,10 @@
 // Handovers as JSON, as what a receive takes in, and as the sheet that goes with the doses.
-#include "answers/last_use.hpp"
 #include "coldtally/error.hpp"
 #include "coldtally/forms.hpp"
 #include "entries/history_json.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/table.hpp"
+#include "stock/last_use.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally {

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "answers/last_use.hpp"
 #include "forms/words.hpp"
+#include "stock/last_use.hpp"
 
 namespace coldtally::forms {
 

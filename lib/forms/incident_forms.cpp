@@ -1,25 +1,20 @@
 #include <algorithm>
 #include <map>
 
-#include "answers/fit.hpp"
-#include "answers/incident_report.hpp"
+#include "conditions/fit.hpp"
 #include "entries/history_json.hpp"
 #include "entries/print.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/history_differences.hpp"
 #include "forms/rules_form.hpp"
 #include "forms/table.hpp"
+#include "incidents/incident_report.hpp"
 
 namespace coldtally {
 
 using namespace forms;
 using Kind = TableLayout::Column::Kind;
 using Paint = TableLayout::Paint;
-
-std::string_view duty_state_name(DutyClock::State state) noexcept {
-    constexpr std::string_view names[] = {"overdue", "due", "no limit", "done late", "done"};
-    return names[static_cast<int>(state)];
-}
 
 namespace {
 

@@ -3,10 +3,10 @@
 
 #include <nlohmann/json.hpp>
 
-#include "answers/last_use.hpp"
 #include "entries/history_json.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/table.hpp"
+#include "stock/last_use.hpp"
 
 namespace coldtally {
 

@@ -2,8 +2,8 @@
 
 #include "coldtally/forms.hpp"
 #include "entries/history_json.hpp"
-#include "forms/words.hpp"
 #include "forms/answer_json.hpp"
+#include "forms/words.hpp"
 
 namespace coldtally {
 namespace {

@@ -1,7 +1,7 @@
 #include <algorithm>
 
-#include "answers/last_use.hpp"
 #include "forms/table.hpp"
+#include "stock/last_use.hpp"
 
 namespace coldtally {
 

@@ -1,8 +1,8 @@
 // Dates, loans and accountability as JSON and as tables.
-#include "answers/last_use.hpp"
 #include "coldtally/forms.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/table.hpp"
+#include "stock/last_use.hpp"
 
 namespace coldtally {
 

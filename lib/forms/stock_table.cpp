@@ -1,5 +1,5 @@
-#include "answers/last_use.hpp"
 #include "forms/table.hpp"
+#include "stock/last_use.hpp"
 
 namespace coldtally {
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "answers/last_use.hpp"
+#include "stock/last_use.hpp"
 
 namespace coldtally {
 

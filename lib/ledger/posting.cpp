@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "coldtally/error.hpp"
-#include "text/limits.hpp"
 #include "text/json_text.hpp"
+#include "text/limits.hpp"
 
 namespace coldtally::ledger {
 

@@ -120,4 +120,10 @@ std::string quoted(std::string_view text) {
                : out + " (" + std::to_string(characters(text)) + " characters)";
 }
 
+std::string quoted_list(const std::vector<std::string>& names) {
+    std::string out;
+    for (const auto& name : names) out += (out.empty() ? "" : " and ") + text::quoted(name);
+    return out;
+}
+
 }  // namespace coldtally::text

@@ -26,5 +26,7 @@ std::vector<Line> lines_of(std::string_view text);
 /// A JSON string literal of `text`, quotes included, for a message; UTF-8 stays as it is. Of a text over
 /// limits::shown_characters its beginning, with how long it is.
 std::string quoted(std::string_view text);
+/// "a" and "b"
+std::string quoted_list(const std::vector<std::string>& names);
 
 }  // namespace coldtally::text

@@ -13,7 +13,7 @@
 #include <stdexcept>
 #include <utility>
 
-#include "answers/kinetic.hpp"
+#include "conditions/kinetic.hpp"
 #include "coldtally/ledger.hpp"
 
 using namespace coldtally;

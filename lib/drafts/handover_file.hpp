@@ -1,0 +1,49 @@
+// Handover file: what a receive takes in from the site that sent the doses, bound to the doses that it was written for.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "coldtally/drafts.hpp"
+#include "question/world.hpp"
+#include "text/json_text.hpp"
+
+namespace coldtally::answers {
+
+/// A receive by a handover: made before its fields are filled in, asked once they are.
+class HandoverFile {
+public:
+    /// Takes `no_hold` out of a receive's fields, and leaves the history alone of a handover that is whole.
+    /// Code::missing_field or bad_value for a handover that is neither whole nor a history alone, Code::contradiction
+    /// where the sender's guidance says discard.
+    HandoverFile(text::Json& fields, const Zone& zone);
+
+    /// Warns of what does not fit the doses received, the last entry of `out`. Code::handover_differs for another
+    /// product or lot, or more doses than it states; Code::missing_field for a way longer than the place's near_s
+    /// without a note or a hold; Code::contradiction for a reason against a hold with nothing to
+    /// hold. The world is asked at the entry's instant and does not know the entries.
+    /// `held_here`: an incident of this site holds them.
+    void check(World& world, Drafted& out, bool held_here = false);
+    /// Adds to the receive's note what it came by, and the hold. To be called last: the note is not the person's.
+    void finish(Drafted& out) const;
+
+private:
+    void judge_way(World& world, const Receive& receive, Drafted& out);
+    void compare_expiry(World& world, Drafted& out) const;
+    void received_before(World& world, const Receive& receive, Drafted& out) const;
+    std::string name() const { return "handover of " + site_ + ", transfer " + std::to_string(transfer_); }
+
+    bool stated_ = false, whole_ = false;
+    std::optional<std::string> no_hold_;
+    std::string site_, to_, product_, lot_;
+    EntryNumber transfer_ = 0;
+    std::int64_t doses_ = 0;
+    Instant left_;
+    Date expiry_;
+    std::vector<std::string> reasons_, to_hold_;
+    std::string way_;   ///< how long it was, for the note
+    std::string hold_;  ///< its reason; empty: nothing is held
+};
+
+}  // namespace coldtally::answers

@@ -1,0 +1,247 @@
+#include "drafts/opening.hpp"
+
+#include <algorithm>
+
+#include "coldtally/error.hpp"
+#include "drafts/filling.hpp"
+#include "stock/stock.hpp"
+#include "stock/vial_in_use.hpp"
+
+namespace coldtally::answers {
+
+using text::Json;
+
+namespace {
+
+constexpr std::size_t longest_mark = 64;
+
+UseLimits limits_of(const World& w, const HoldingKey& key) {
+    for (const auto& lot : w.lots_of(key.lot, key.product)) return use_of(w, lot).limits(key);
+    return {};
+}
+
+LastUse last_use_when_opened(const World& w, const HoldingKey& from, Instant opened, Duration period) {
+    UseLimits limits = limits_of(w, from);
+    limits.push_back({{"beyond-use", std::nullopt, opened + period}, true});
+    for (const auto& lot : w.lots_of(from.lot, from.product))
+        return last_use(w.known.zone(), w.expired_from(lot), limits);
+    return {};
+}
+
+std::int64_t doses_there(const World& w, const HoldingKey& key) {
+    for (const auto& one : doses_present(w))
+        if (one.holding == key) return one.doses.count();
+    return 0;
+}
+
+HoldingKey key_of(const Json& fields) {
+    return {stated(fields, "place"), stated(fields, "product"), stated(fields, "lot"), stated(fields, "fund"),
+            stated(fields, "mark")};
+}
+
+/// How many doses were in the vial: a whole one's, or all there are; else it must be said.
+std::int64_t usual_doses(const Product& product, std::int64_t there) {
+    const std::int64_t vial = product.doses_per_vial->count();
+    const std::int64_t beside = beside_whole_vials(product, there);
+    if (there <= vial) return there;
+    if (beside == 0) return vial;
+    throw Error(Code::ambiguous, "vial_doses: not stated, and the " + std::to_string(there) +
+                                     " doses there are in no whole vials of " + std::to_string(vial) +
+                                     ": must be what was in this one when it was opened, " + std::to_string(vial) +
+                                     " if it was full, " + std::to_string(beside) + " if it is the one in use already");
+}
+
+}  // namespace
+
+void find_unopened(World& w, Json& fields, std::vector<std::string>& filled) {
+    if ((!fields.contains("opened") && !fields.contains("vial")) || is_stated(fields, "mark")) return;
+    std::vector<HoldingKey> match;
+    for (const auto& one : doses_present(w)) {
+        const auto& k = one.holding;
+        const auto fits = [&](const char* field, const std::string& value) {
+            return !is_stated(fields, field) || stated(fields, field) == value;
+        };
+        if (fits("place", k.place) && fits("product", k.product) && fits("lot", k.lot) && fits("fund", k.fund) &&
+            !is_opened(limits_of(w, k)))
+            match.push_back(k);
+    }
+    if (match.size() != 1) return;  // said where the holding is filled in
+    fields["mark"] = match[0].mark;
+    filled.push_back(match[0].mark.empty() ? "out of the doses without a mark, which were not opened"
+                                           : "out of mark " + text::quoted(match[0].mark) + ", which was not opened");
+}
+
+std::optional<Opening> take_opening(World& w, Json& fields, Instant now, std::vector<std::string>& filled) {
+    const bool itself = stated(fields, "kind") == "beyond-use";  // else it goes before a give or a waste
+    const bool asked = fields.contains("opened") || fields.contains("vial");
+    if (!asked) {
+        if (fields.contains("vial_doses"))
+            throw Error(Code::contradiction, "vial_doses: comes with opened or vial, and only with one of them");
+        return std::nullopt;
+    }
+    Opening out;
+    out.noted = true;
+    out.from = key_of(fields);
+    const Product* product = w.known.product(out.from.product);
+    const auto period = product ? opening_period(*product) : std::nullopt;
+    if (!period)
+        throw Error(Code::contradiction,
+                    "opened: product " + text::quoted(out.from.product) +
+                        " must have several doses a vial (doses_per_vial) and a period of beyond-use after an opening, "
+                        "such as \"first puncture\", and has not both; define it so, or note a use_by");
+    out.event = period->event;
+    out.period = period->period;
+    out.at = w.head.at;
+    if (fields.contains("opened")) {
+        if (itself) throw Error(Code::contradiction, "opened: of a beyond-use at says when it was opened");
+        if (!is_stated(fields, "opened")) throw Error(Code::bad_value, "opened: must be text");
+        try {
+            out.at = typed_instant(stated(fields, "opened"), w.known.zone(), now);
+        } catch (const Error& e) {
+            throw Error(e.code(), std::string("opened: ") + e.what());
+        }
+        if (out.at > w.head.at)
+            throw Error(Code::contradiction, "opened: " + w.known.zone().local_text(out.at) +
+                                                 ": must not be after at, " + w.known.zone().local_text(w.head.at));
+    }
+    if (is_opened(limits_of(w, out.from)))
+        throw Error(Code::contradiction, "opened: the doses of " + text::quoted(out.from.lot) + " in " +
+                                             text::quoted(out.from.place) +
+                                             (out.from.mark.empty() ? "" : ", mark " + text::quoted(out.from.mark)) +
+                                             " are of a vial that was opened already: give out of it without opened "
+                                             "and vial, or state the mark of doses that were not opened");
+    out.mark = stated(fields, "vial");
+    if (out.mark.empty()) {
+        if (fields.contains("vial"))
+            throw Error(Code::bad_value, "vial: must be a mark that keeps the opened vial apart, and is empty");
+        out.mark = (out.from.mark.empty() ? "" : out.from.mark + ", ") + "opened " + w.known.zone().local_text(out.at);
+        filled.push_back("vial " + text::quoted(out.mark));
+    }
+    if (out.mark.size() > longest_mark)
+        throw Error(Code::bad_value,
+                    "vial: " + text::quoted(out.mark) + ": too long; state a mark of at most 64 characters");
+    HoldingKey vial = out.from;
+    vial.mark = out.mark;
+    if (doses_there(w, vial) > 0)
+        throw Error(Code::contradiction, "vial: " + text::quoted(out.mark) +
+                                             ": doses of this lot have that mark there already: must be another; to "
+                                             "give out of that vial state it as the mark");
+    const std::int64_t there = doses_there(w, out.from);
+    if (fields.contains("vial_doses")) {
+        if (!fields["vial_doses"].is_number_integer())
+            throw Error(Code::bad_value, "vial_doses: must be a whole number");
+        const auto stated_doses = fields["vial_doses"].get<std::int64_t>();
+        const std::int64_t most = std::max<std::int64_t>(there, 1);
+        if (stated_doses < 1 || stated_doses > most)
+            throw Error(Code::bad_value, "vial_doses: " + std::to_string(stated_doses) + ": must be 1 to the " +
+                                             std::to_string(there) + " that are there");
+        out.doses = Doses(stated_doses);
+    } else {
+        out.doses = Doses(usual_doses(*product, there));
+        filled.push_back(std::to_string(out.doses.count()) + (out.doses == *product->doses_per_vial
+                                                                  ? " doses in the vial, a whole one"
+                                                                  : " doses in the vial, all that are there"));
+    }
+    if (!itself && fields.contains("doses") && fields["doses"].is_number_integer() &&
+        fields["doses"].get<std::int64_t>() > out.doses.count())
+        throw Error(Code::contradiction, "doses: " + std::to_string(fields["doses"].get<std::int64_t>()) +
+                                             ": must be at most the " + std::to_string(out.doses.count()) +
+                                             " of the vial");
+    out.last_use = last_use_when_opened(w, out.from, out.at, out.period);
+    for (const char* field : {"opened", "vial", "vial_doses"}) fields.erase(field);
+    fields["mark"] = out.mark;
+    if (itself && !fields.contains("event") && !fields.contains("use_by")) {
+        fields["event"] = out.event;
+        filled.push_back("event " + text::quoted(out.event));
+    }
+    return out;
+}
+
+std::optional<Opening> opening_offer(World& w, const HoldingKey& from, Doses taken, bool given) {
+    const Product* product = w.known.product(from.product);
+    const auto period = product ? opening_period(*product) : std::nullopt;
+    if (!period || (!given && beside_whole_vials(*product, taken.count()) == 0) || is_opened(limits_of(w, from)))
+        return std::nullopt;
+    const std::int64_t there = doses_there(w, from);
+    const std::int64_t vial = product->doses_per_vial->count();
+    Opening out;
+    out.from = from;
+    out.doses = Doses(there <= vial ? there : beside_whole_vials(*product, there) == 0 ? vial : 0);
+    const auto first = first_dose_of_vial(w, from);
+    out.at = first ? first->at : w.head.at;
+    out.event = period->event;
+    out.period = period->period;
+    out.last_use = last_use_when_opened(w, from, out.at, out.period);
+    return out;
+}
+
+std::vector<Json> opening_entries(const Opening& o, const Json& fields) {
+    const std::string by = fields.value("by", std::string());
+    const auto& k = o.from;
+    std::vector<Json> out{Json{{"kind", "move"},
+                               {"by", by},
+                               {"at", o.at.text()},
+                               {"product", k.product},
+                               {"lot", k.lot},
+                               {"fund", k.fund},
+                               {"from", {{"place", k.place}, {"mark", k.mark}}},
+                               {"to", {{"place", k.place}, {"mark", o.mark}}},
+                               {"doses", o.doses.count()}}};
+    if (stated(fields, "kind") != "beyond-use")
+        out.push_back(Json{{"kind", "beyond-use"},
+                           {"by", by},
+                           {"at", o.at.text()},
+                           {"place", k.place},
+                           {"product", k.product},
+                           {"lot", k.lot},
+                           {"fund", k.fund},
+                           {"mark", o.mark},
+                           {"event", o.event}});
+    return out;
+}
+
+void tell_opening(const World& w, const Opening& o, Drafted& out) {
+    const Zone& zone = w.known.zone();
+    const std::string period = duration_words(Rational(o.period.seconds()), false) + " after " + o.event;
+    const auto first = first_dose_of_vial(w, o.from);
+    const auto first_words = [&] {
+        return (first->begun_before ? "doses of this vial were missing " : "the first dose of this vial was taken ") +
+               zone.local_text(first->at) + ", entry " + std::to_string(first->entry);
+    };
+    if (o.noted) {
+        if (first && first->at < o.at)
+            out.warnings.push_back(
+                "IS IT ANOTHER VIAL? By the book " + first_words() + ", before " + zone.local_text(o.at) +
+                ": if this is the same vial, it was opened then at the latest: state that as opened");
+        out.next_steps.push_back("Write on the vial: opened " + zone.local_text(o.at) + ", use " +
+                                 last_use_words(o.last_use, zone) + " (" + period + "); its mark here is " +
+                                 text::quoted(o.mark) + ".");
+        if (w.head.at >= o.last_use.until)
+            out.warnings.push_back("PAST ITS USE: this vial was usable " + last_use_words(o.last_use, zone) +
+                                   ". If it has not been given yet, do not give it; if it has, it stands on the review "
+                                   "list, and a clinician decides with the health department");
+        return;
+    }
+    const Product& product = *w.known.product(o.from.product);
+    const std::string what = "NO OPENING IS NOTED: " + text::quoted(o.from.product) + " comes in vials of " +
+                             std::to_string(product.doses_per_vial->count()) + " doses, good for " + period +
+                             ", and nothing says when the vial of lot " + text::quoted(o.from.lot) + " in " +
+                             text::quoted(o.from.place) + " was opened.";
+    const bool past = first && w.head.at >= o.last_use.until;
+    const std::string text = what +
+                             (first ? " By the book " + first_words() + ": opened then it was usable " +
+                                          last_use_words(o.last_use, zone) +
+                                          (first->begun_before ? ", and it was opened before that" : "") +
+                                          (past ? ": PAST. If this dose has not been given yet, do not give it; if it "
+                                                  "has, a clinician decides with the health department"
+                                                : "")
+                                    : " Opened at " + zone.local_text(o.at) + " it would be usable " +
+                                          last_use_words(o.last_use, zone)) +
+                             ". Note it with this entry (taken back first, if it is written): when it was opened "
+                             "(opened) and a mark for the vial (vial)";
+    if (std::none_of(out.warnings.begin(), out.warnings.end(),
+                     [&](const auto& said) { return said.starts_with(what); }))
+        out.warnings.push_back(text);
+}
+
+}  // namespace coldtally::answers

@@ -1,0 +1,177 @@
+// What entries touch, and whether any of them can loosen anything: what is looked at before anything is computed.
+#include <algorithm>
+
+#include "conditions/incidents.hpp"
+#include "drafts/loosening.hpp"
+#include "drafts/redefine.hpp"
+#include "stock/handover.hpp"
+#include "text/json_text.hpp"
+
+namespace coldtally::answers {
+
+namespace {
+
+/// Is any time of a place in [a, b) unknown?
+bool unknown_in(World& w, const std::string& place, std::int64_t a, std::int64_t b) {
+    const auto& trace = w.engine.trace_of(place, a);
+    const auto& parts = trace.parts();
+    for (std::size_t i = trace.part_at(a); i < parts.size() && parts[i].from < b; ++i)
+        if (parts[i].kind == Class::unmonitored) return true;
+    return false;
+}
+
+/// The latest instant at which anything is known to have happened to doses of a lot.
+std::int64_t latest_of(const World& w, const std::string& product, const std::string& number) {
+    std::int64_t out = INT64_MIN;
+    const auto id = w.store.lot(product, number);
+    if (!id) return out;
+    for (const auto& m : w.store.movements(*id))
+        if (w.known.is_known(m.entry)) out = std::max(out, m.at);
+    for (const auto& h : w.known.holds)
+        if (h.fact.product == product && (!h.fact.lot || *h.fact.lot == number)) out = std::max(out, h.at);
+    for (const auto& g : w.known.guidance)
+        if (g.fact.product == product && g.fact.lot == number)
+            out = std::max(out, g.fact.through.seconds_since_1970());
+    return out;
+}
+
+}  // namespace
+
+Brief brief(const Entry& entry) {
+    Brief out;
+    if (const auto* readings = std::get_if<Readings>(&entry.fact)) {
+        Readings bare;
+        bare.probe = readings->probe;
+        bare.scale = readings->scale;
+        if (!readings->rows.empty()) {
+            const auto [first, last] = std::minmax_element(readings->rows.begin(), readings->rows.end(),
+                                                           [](const auto& a, const auto& b) { return a.at < b.at; });
+            out.from = first->at.seconds_since_1970();
+            out.until = last->at.seconds_since_1970();
+        }
+        out.fact = std::move(bare);
+        return out;
+    }
+    out.fact = entry.fact;
+    if (entry.at) out.from = out.until = entry.at->seconds_since_1970();
+    return out;
+}
+
+Touched::Touched(World& w, const std::vector<Brief>& entries) {
+    for (const Brief& one : entries) look(w, one);
+}
+
+bool Touched::may_worsen(World& after) const {
+    const auto lots = after.lots();  // without any doses there is nothing that could be worse off
+    if (std::ranges::none_of(lots, [&](const auto& lot) { return after.store.first_movement(lot.lot).has_value(); }))
+        return false;
+    return std::ranges::any_of(places_, [&](const auto& touched) {
+        const auto& [place, time] = touched;
+        const Place* known = after.known.place(place);
+        if (!known || time.first > after.at) return false;
+        const std::int64_t until = std::min(time.second, after.at);
+        const Exposure e = after.engine.over_range(known->range, place, time.first, until, until == after.at);
+        return e.points > 0 || e.warm.at_most.sign() > 0 || e.cold.at_most.sign() > 0;
+    });
+}
+
+void Touched::temperatures(World& w, const std::string& place, std::int64_t from, std::int64_t until, bool is_check) {
+    const Place* known = w.known.place(place);
+    if (!known) return;
+    const auto [it, fresh] = places_.emplace(place, std::pair(from, until));
+    if (!fresh) it->second = {std::min(it->second.first, from), std::max(it->second.second, until)};
+
+    const std::int64_t near = known->near.value_or(Place::usual_near).seconds();
+    std::int64_t since = from - near;
+    if (is_check)  // a line, or bounds, reach back to the check before
+        if (const auto last = w.store.check_before(place, from, [&](EntryNumber n) { return w.known.is_known(n); }))
+            since = std::min(since, *last);
+    const auto last = w.engine.trace_of(place, since).last();
+    if (last && from <= *last) {
+        may_loosen_ = true;
+        if (is_check) only_adds_ = false;  // of what somebody says afterwards; a logger's memory is what it measured
+        return;
+    }
+    if (last) since = std::min(since, *last);  // readings join the last one before them
+    if (unknown_in(w, place, since, until + std::max<std::int64_t>(near, 1))) may_loosen_ = true;
+}
+
+void Touched::look(World& w, const Brief& one) {
+    const auto of_probe = [&](const std::string& probe, std::int64_t from, std::int64_t until, auto take) {
+        for (const auto& a : w.engine.assignments())
+            if (a.probe == probe && !a.place.empty() && a.from <= until && a.until > from)
+                take(a.place, std::max(from, a.from), std::min(until, a.until));
+    };
+    const auto whole = [&](const std::string& place, std::int64_t from, std::int64_t until) {
+        if (!w.known.place(place)) return;
+        const auto [it, fresh] = places_.emplace(place, std::pair(from, until));
+        if (!fresh) it->second = {std::min(it->second.first, from), std::max(it->second.second, until)};
+    };
+    if (const auto* check = std::get_if<Check>(&one.fact))
+        return temperatures(w, check->place, one.from, one.from, true);
+    if (const auto* readings = std::get_if<Readings>(&one.fact))
+        return of_probe(
+            readings->probe, one.from, one.until,
+            [&](const std::string& place, std::int64_t a, std::int64_t b) { temperatures(w, place, a, b, false); });
+    if (const auto names = ledger::movement_names(one.fact)) {
+        const auto [it, fresh] = latest_.emplace(std::pair(names->product, names->lot), INT64_MIN);
+        if (fresh) it->second = latest_of(w, names->product, names->lot);
+        if (it->second > one.from) late();
+        // doses that left a place before an incident was noticed there are none of those in doubt
+        if (!names->source_place.empty())
+            for (const auto& span : open_incidents(w))
+                if (span.of(names->source_place) && span.since() > one.from) late();
+        if (names->op != ledger::MovementOp::move || !w.known.place(names->source_place)) return;
+        // what was read since in the place that they leave would not be of theirs
+        const auto last = w.engine.trace_of(names->source_place, one.from).last();
+        if (last && *last > one.from) late();
+        return;
+    }
+    if (const auto* assign = std::get_if<Assign>(&one.fact)) {
+        late();
+        if (assign->place) whole(*assign->place, one.from, w.at);
+        return of_probe(assign->probe, one.from, w.at, whole);
+    }
+    if (const auto* certificate = std::get_if<Certificate>(&one.fact)) {
+        late();
+        bool any = false;  // of an earlier time, which nobody may have known to be certified
+        of_probe(certificate->probe, one.from, w.at, [&](const std::string& place, std::int64_t a, std::int64_t b) {
+            const auto last = w.engine.trace_of(place, a).last();
+            any = any || (last && *last >= a && a < b);
+        });
+        if (any)
+            asks_.push_back("readings of probe " + text::quoted(certificate->probe) + " from " +
+                            w.known.zone().local_text(Instant(one.from)) +
+                            " on, which are known, would count as made with this certificate");
+        return of_probe(certificate->probe, one.from, w.at, whole);
+    }
+    if (const auto* undo = std::get_if<Void>(&one.fact)) {
+        late();
+        const auto other = w.known.is_known(undo->voids) ? w.store.entry(undo->voids, true) : std::nullopt;
+        if (!other) return;
+        const Brief of = brief(*other);
+        if (const auto* left = std::get_if<Transfer>(&of.fact))
+            if (const auto sent = handover(w, undo->voids); sent.needed)
+                asks_.push_back(std::to_string(sent.doses.count()) + (sent.doses.count() == 1 ? " dose" : " doses") +
+                                " of " + left->product + " lot " + left->lot + " would not have left for " + left->to +
+                                ", which would be told no more of what they have been through; here they would be in " +
+                                left->place + ", or missing");
+        if (const auto* check = std::get_if<Check>(&of.fact)) whole(check->place, of.from, of.from);
+        if (const auto* readings = std::get_if<Readings>(&of.fact)) of_probe(readings->probe, of.from, of.until, whole);
+        if (const auto* assign = std::get_if<Assign>(&of.fact)) {
+            if (assign->place) whole(*assign->place, of.from, w.at);
+            of_probe(assign->probe, of.from, w.at, whole);
+        }
+        if (const auto* certificate = std::get_if<Certificate>(&of.fact))
+            of_probe(certificate->probe, of.from, w.at, whole);
+        return;
+    }
+    if (std::holds_alternative<Guidance>(one.fact)) return late();
+    if (const auto* step = std::get_if<Incident>(&one.fact)) {
+        if (step->step == "closed") late();
+        return;
+    }
+    if (held(w.known, w.store, one.fact)) late();  // another definition of a known thing
+}
+
+}  // namespace coldtally::answers

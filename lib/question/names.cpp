@@ -1,0 +1,27 @@
+#include "coldtally/answers.hpp"
+#include "coldtally/incidents.hpp"
+
+namespace coldtally {
+
+std::string_view list_name(List list) noexcept {
+    constexpr std::string_view names[] = {"discard", "quarantine-pending-guidance", "keep"};
+    return names[static_cast<int>(list)];
+}
+
+bool do_not_use(List list, const std::vector<std::string>& in_doubt) {
+    return list != List::keep || !in_doubt.empty();
+}
+
+std::string_view side_name(Side side) noexcept { return side == Side::cold ? "cold" : "warm"; }
+
+std::string_view excursion_kind_name(ExcursionKind kind) noexcept {
+    constexpr std::string_view names[] = {"bounded", "line", "point"};
+    return names[static_cast<int>(kind)];
+}
+
+std::string_view duty_state_name(DutyClock::State state) noexcept {
+    constexpr std::string_view names[] = {"overdue", "due", "no limit", "done late", "done"};
+    return names[static_cast<int>(state)];
+}
+
+}  // namespace coldtally

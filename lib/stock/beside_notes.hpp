@@ -1,0 +1,32 @@
+// Beside notes: what must be known of doses before they are used though the list that they are on does not say it. They
+// are said on the list's own line, by give, move list and dates; no list changes by them.
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "stock/notes.hpp"
+
+namespace coldtally::answers {
+
+/// For a row that has its history and list:
+/// - by the at-most sums it may have been out of range for longer than is permitted, or have frozen, and is on keep;
+/// - the last that was read in its place is out of range, and nothing was read since;
+/// - the range of its place does not lie within its product's;
+/// - guidance says discard for other doses of its lot;
+/// - a way from another site of which nothing is known.
+/// Each begins with words in capitals.
+/// `seen`: what was met while the doses of its lot were brought to the world's instant.
+std::vector<std::string> beside_notes(World& world, const ListsAnswer::Row& row, const StayCollector& seen);
+
+/// Of a receive that takes a history: how long the doses were on the way, kept with the entry's note. `left`: when they
+/// left the other site.
+std::string way_words(Instant left, Instant received, const Zone& zone);
+
+/// Guidance, known and of an instant not later than the world's, that says discard for doses of a lot: who, which
+/// reference, through when, in words.
+std::vector<std::string> condemned_elsewhere(const World& world, const std::string& product, const std::string& lot,
+                                             const std::set<EntryNumber>& but);
+
+}  // namespace coldtally::answers

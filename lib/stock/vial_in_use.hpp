@@ -1,0 +1,22 @@
+// Vial in use: of doses in no whole vials of which no opening is noted, when the first was taken out of the vial in
+// use.
+#pragma once
+
+#include <optional>
+
+#include "question/world.hpp"
+
+namespace coldtally::answers {
+
+struct FirstDose {
+    Instant at;
+    EntryNumber entry = 0;
+    bool begun_before = false;  ///< doses of it were missing then: it had been opened before
+};
+/// The give or waste by which the vial in use was begun: the first since the holding was last in whole vials, or since
+/// its last vial was used up; also where the vial stood elsewhere then. None where it is in whole vials, or nothing was
+/// taken out of it. Whole vials are those of `doses_per_vial`; vials are taken to be used up one after the other, and
+/// doses that are moved in no whole vials to be those of the vial in use: choices of ours.
+std::optional<FirstDose> first_dose_of_vial(const World& world, const HoldingKey& holding);
+
+}  // namespace coldtally::answers

@@ -1,0 +1,98 @@
+#include "upkeep/readiness.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+#include "coldtally/error.hpp"
+#include "conditions/rule_times.hpp"
+#include "quantities/calendar.hpp"
+
+namespace coldtally {
+
+std::string_view urgency_name(ReadinessAnswer::Urgency urgency) noexcept {
+    using Urgency = ReadinessAnswer::Urgency;
+    return urgency == Urgency::act ? "act now" : urgency == Urgency::overdue ? "overdue" : "due soon";
+}
+
+std::vector<std::string> ReadinessAnswer::not_judged() const {
+    std::vector<std::string> out;
+    for (const Topic& t : topics)
+        if (!t.judged) out.push_back(t.topic);
+    return out;
+}
+
+namespace answers {
+
+ReadinessAnswer::Topic& Inspection::topic(const std::string& name, const std::string& rule, const std::string& what) {
+    out.topics.push_back({name, true, rule, what, 0, 0, 0, 0});
+    return out.topics.back();
+}
+
+void Inspection::not_judged(const std::string& name, const std::string& why) {
+    out.topics.push_back({name, false, why, "", 0, 0, 0, 0});
+}
+
+Inspection::Finding& Inspection::find(Urgency urgency, const std::string& where, const std::string& text,
+                                      std::optional<Instant> since) {
+    auto& topic = out.topics.back();
+    ++(urgency == Urgency::soon ? topic.due_soon : topic.findings);
+    out.findings.push_back({topic.topic, urgency, where, text, since, topic.rule, {}});
+    return out.findings.back();
+}
+
+std::string Inspection::by_programme() const {
+    const auto& r = *w.known.rules();
+    return "so say the rules of " + r.fact.programme + " (entry " + std::to_string(r.entry) + ")";
+}
+
+std::optional<std::int64_t> Inspection::every_days(const std::string& thing) const {
+    if (!rules()) return std::nullopt;
+    const auto it = rules()->every_days.find(thing);
+    if (it == rules()->every_days.end()) return std::nullopt;
+    return it->second;
+}
+
+Instant Inspection::due(Instant t, std::int64_t days) const {
+    const Zone& zone = w.known.zone();
+    return zone.end_of_day(calendar::date_of(calendar::days_of(zone.local(t).date) + days));
+}
+
+std::vector<std::pair<std::int64_t, std::int64_t>> Inspection::in_use(const std::string& place) {
+    const PlaceType type = w.place(place).type;
+    auto times = times_with(w, place, {});
+    if (times.empty() && type != PlaceType::room && type != PlaceType::transport_container)
+        times.emplace_back(first_known_of(w, place), w.at);
+    std::vector<std::pair<std::int64_t, std::int64_t>> used;
+    for (const auto& [a, b] : times) {
+        const auto from = std::max(a, out.from.seconds_since_1970());
+        if (from < b) used.emplace_back(from, b);
+    }
+    return used;
+}
+
+ReadinessAnswer readiness(World& w, std::optional<Instant> from) {
+    constexpr std::int64_t usual_days = 365;
+    ReadinessAnswer out;
+    out.head = w.head;
+    out.from = from.value_or(w.head.at - Duration(usual_days * 86400));
+    if (out.from > w.head.at)
+        throw Error(Code::contradiction,
+                    "from: " + out.from.text() + ": must not be after the instant asked about, " + w.head.at.text());
+    if (const auto* rules = w.known.rules()) out.rules_entry = rules->entry;
+    Inspection inspection(w, out);
+    for (const auto inspect : {inspect_stock, inspect_vials, inspect_incidents, inspect_record, inspect_devices,
+                               inspect_counts, inspect_papers, inspect_retention})
+        inspect(inspection);
+    const auto order = [&](const std::string& topic) {
+        return std::find_if(out.topics.begin(), out.topics.end(), [&](const auto& t) { return t.topic == topic; }) -
+               out.topics.begin();
+    };
+    std::stable_sort(out.findings.begin(), out.findings.end(), [&](const auto& a, const auto& b) {
+        return std::tuple(a.urgency, order(a.topic), a.since, a.where) <
+               std::tuple(b.urgency, order(b.topic), b.since, b.where);
+    });
+    return out;
+}
+
+}  // namespace answers
+}  // namespace coldtally

@@ -1,0 +1,348 @@
+// Readiness: the temperature record and its checks, and the devices that make it.
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "conditions/validity.hpp"
+#include "quantities/calendar.hpp"
+#include "trace/calibration.hpp"
+#include "upkeep/readiness.hpp"
+
+namespace coldtally::answers {
+
+namespace {
+
+using Urgency = ReadinessAnswer::Urgency;
+using Times = std::vector<std::pair<std::int64_t, std::int64_t>>;
+
+/// Time without what should have told of it.
+struct Gap {
+    std::int64_t from = 0, until = 0;
+    std::int64_t unknown = 0;  ///< seconds of it of which nothing at all is known
+    bool logger = false;       ///< a logger was there
+    bool ends_unknown = false;
+};
+
+/// Of the time in which a place was in use: what its logger missed, and what nobody noted where it had none.
+std::vector<Gap> gaps_of(World& w, const std::string& place, const Times& in_use, std::int64_t max_gap) {
+    std::vector<Gap> out;
+    const auto add = [&](std::int64_t from, std::int64_t until, bool unknown, bool logger) {
+        if (from >= until) return;
+        if (out.empty() || out.back().until != from || out.back().logger != logger)
+            out.push_back({from, from, 0, logger, false});
+        out.back().until = until;
+        out.back().ends_unknown = unknown;
+        if (unknown) out.back().unknown += until - from;
+    };
+    const auto& parts = w.engine.trace_of(place).parts();
+    for (const auto& [a, b] : in_use)
+        for (std::size_t i = w.engine.trace_of(place).part_at(a); i < parts.size() && parts[i].from < b; ++i) {
+            if (parts[i].kind == Class::awaiting) continue;  // the logger has not been read yet
+            const bool unknown = parts[i].kind == Class::unmonitored;
+            std::int64_t t = std::max(a, parts[i].from);
+            const std::int64_t end = std::min(b, parts[i].until);
+            for (const auto& as : w.engine.assignments()) {
+                if (as.place != place || as.until <= t || as.from >= end) continue;
+                if (unknown) add(t, std::min(as.from, end), true, false);
+                t = std::max(t, as.from);
+                add(t, std::min(as.until, end), unknown, true);
+                t = std::max(t, std::min(as.until, end));
+            }
+            if (unknown) add(t, end, true, false);
+        }
+    // What touches is one time, whether a logger was there or not: a logger that is exchanged slowly leaves one gap,
+    // not two short ones.
+    std::vector<Gap> long_ones;
+    for (std::size_t i = 0; i < out.size();) {
+        std::size_t end = i + 1;
+        while (end < out.size() && out[end].from == out[end - 1].until) ++end;
+        if (out[end - 1].until - out[i].from > max_gap)
+            long_ones.insert(long_ones.end(), out.begin() + static_cast<std::ptrdiff_t>(i),
+                             out.begin() + static_cast<std::ptrdiff_t>(end));
+        i = end;
+    }
+    return long_ones;
+}
+
+std::string list_of(const std::vector<std::string>& all) {
+    std::string out;
+    for (std::size_t i = 0; i < all.size(); ++i) out += (i ? ", " : "") + all[i];
+    return out;
+}
+
+std::string clock_words(int second) {
+    const auto two = [](int n) { return (n < 10 ? "0" : "") + std::to_string(n); };
+    return two(second / 3600) + ":" + two(second / 60 % 60);
+}
+
+std::string rule_words(const Inspection& in, const ProgrammeRules::Checks& rule) {
+    static const char* const names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+    std::vector<std::string> days, by;
+    for (const int d : rule.weekdays) days.emplace_back(names[d - 1]);
+    for (const int s : rule.by) by.push_back(clock_words(s));
+    return std::to_string(rule.per_day) + (rule.per_day == 1 ? " check a day" : " checks a day") +
+           (by.empty() ? "" : " by " + list_of(by)) + (rule.min_max ? " with minimum and maximum" : "") + " on " +
+           list_of(days) + ", " + in.by_programme();
+}
+
+/// What one rule finds of one place.
+class CheckDays {
+public:
+    CheckDays(Inspection& in, const ProgrammeRules::Checks& rule, const std::string& place) : in_(in), rule_(rule) {
+        for (const auto& row : in.w.store.checks(place, in.out.from.seconds_since_1970() - 2 * 86400))
+            if (row.at <= in.w.at && in.w.known.is_known(row.entry))
+                checks_.push_back({row.at, row.lowest.has_value()});
+    }
+
+    /// A day that began while the place was in use.
+    void day(Date date, const Times& in_use) {
+        const Zone& zone = in_.w.known.zone();
+        const std::int64_t number = calendar::days_of(date);
+        const int weekday =
+            static_cast<int>((number + 3) % 7) + 1;  // 1970-01-01 was a Thursday, the fourth of the week
+        if (std::find(rule_.weekdays.begin(), rule_.weekdays.end(), weekday) == rule_.weekdays.end()) return;
+        const std::int64_t begins = zone.end_of_day(calendar::date_of(number - 1)).seconds_since_1970(),
+                           ends = zone.end_of_day(date).seconds_since_1970();
+        std::int64_t missing = 0;
+        for (std::int64_t k = 0; k < rule_.per_day; ++k) {
+            const std::int64_t deadline =
+                rule_.by.empty() ? ends : deadline_of(date, rule_.by[static_cast<std::size_t>(k)], begins, ends);
+            if (deadline > in_.w.at || !used(in_use, begins, deadline)) continue;
+            // with times, one between each and the one before; without, so many in the day
+            const std::int64_t after =
+                rule_.by.empty() || k == 0
+                    ? begins
+                    : deadline_of(date, rule_.by[static_cast<std::size_t>(k - 1)], begins, ends) + 1;
+            const bool made =
+                count(after, rule_.by.empty() ? deadline - 1 : deadline, rule_.min_max) > (rule_.by.empty() ? k : 0);
+            in_.looked(made);
+            if (made) continue;
+            ++missing;
+            if (!since_) since_ = deadline;
+        }
+        if (missing == 0) return;
+        missed_ += missing;
+        std::string text = std::to_string(missing) + " of " + std::to_string(rule_.per_day) + " missing";
+        if (count(begins, ends - 1, rule_.min_max) >= rule_.per_day) text = std::to_string(missing) + " made late";
+        else if (count(begins, ends - 1, false) >= rule_.per_day)
+            text = std::to_string(missing) + " without minimum and maximum, or late";
+        days_.emplace_back(date.text() + ": " + text);
+    }
+
+    void find(const std::string& place) {
+        if (!since_) return;
+        in_.find(Urgency::overdue, place,
+                 std::to_string(missed_) + (missed_ == 1 ? " check" : " checks") + " not made as the rule says, on " +
+                     std::to_string(days_.size()) + (days_.size() == 1 ? " day" : " days"),
+                 Instant(*since_))
+            .details = std::move(days_);
+    }
+
+private:
+    struct Made {
+        std::int64_t at;
+        bool min_max;
+    };
+
+    std::int64_t deadline_of(Date date, int second, std::int64_t begins, std::int64_t ends) const {
+        const auto found = in_.w.known.zone().candidates(date, second / 3600, second / 60 % 60, second % 60);
+        if (found.count == 0) return std::min(begins + second, ends);  // a time that the clock skips
+        return (found.count == 2 ? found.second : found.first).seconds_since_1970();
+    }
+    std::int64_t count(std::int64_t from, std::int64_t until, bool min_max) const {
+        return std::count_if(checks_.begin(), checks_.end(),
+                             [&](const Made& m) { return m.at >= from && m.at <= until && (m.min_max || !min_max); });
+    }
+    static bool used(const Times& in_use, std::int64_t from, std::int64_t until) {
+        return std::any_of(in_use.begin(), in_use.end(),
+                           [&](const auto& i) { return i.first <= from && until <= i.second; });
+    }
+
+    Inspection& in_;
+    const ProgrammeRules::Checks& rule_;
+    std::vector<Made> checks_;
+    std::optional<std::int64_t> since_;
+    std::int64_t missed_ = 0;
+    std::vector<std::string> days_;
+};
+
+/// Seconds in use that rest on a line between plain checks, which no logger saw.
+Rational between_plain_checks(World& w, const std::string& place, const Times& in_use) {
+    std::int64_t out = 0;
+    const auto& trace = w.engine.trace_of(place);
+    for (const auto& [a, b] : in_use)
+        for (std::size_t i = trace.part_at(a); i < trace.parts().size() && trace.parts()[i].from < b; ++i)
+            if (trace.parts()[i].kind == Class::checked)
+                out += std::max<std::int64_t>(
+                    0, std::min(b, trace.parts()[i].until) - std::max(a, trace.parts()[i].from));
+    return Rational(out);
+}
+
+void inspect_gaps(Inspection& in) {
+    in.topic("temperature record",
+             "a place in use has no time without its logger, or of which nothing is known, longer than its max_gap_s, "
+             "and none between plain checks",
+             "places");
+    for (const auto& [place, definitions] : in.w.known.places) {
+        if (definitions.empty()) continue;
+        const Times in_use = in.in_use(place);
+        if (in_use.empty()) continue;
+        const auto gaps =
+            gaps_of(in.w, place, in_use, in.w.place(place).max_gap.value_or(Place::usual_max_gap).seconds());
+        const Rational guessed = between_plain_checks(in.w, place, in_use);
+        in.looked(gaps.empty() && guessed.sign() == 0);
+        if (guessed.sign() > 0)
+            in.find(Urgency::overdue, place,
+                    duration_words(guessed, true) +
+                        " between plain checks: a straight line is counted, and nothing is known",
+                    std::nullopt);
+        if (gaps.empty()) continue;
+        const auto loggers = std::count_if(gaps.begin(), gaps.end(), [](const Gap& g) { return g.logger; });
+        const auto n = static_cast<std::int64_t>(gaps.size());
+        std::int64_t unknown = 0;
+        std::vector<std::string> details;
+        for (const Gap& g : gaps) {
+            unknown += g.unknown;
+            details.push_back(
+                (g.logger ? "logger gap, " : "no logger and no check, ") + in.local(Instant(g.from)) + " to " +
+                in.local(Instant(g.until)) + ": " + duration_words(Rational(g.until - g.from), true) +
+                (g.unknown == 0                 ? ", for which checks stand"
+                 : g.unknown < g.until - g.from ? ", of it unknown " + duration_words(Rational(g.unknown), true)
+                                                : ""));
+        }
+        const bool goes_on = gaps.back().until >= in.w.at;
+        in.find(goes_on && gaps.back().ends_unknown ? Urgency::act : Urgency::overdue, place,
+                std::to_string(n) + (loggers == n ? " logger" : "") + (n == 1 ? " gap" : " gaps") +
+                    (unknown == 0 ? ", for which checks stand"
+                                  : ", " + duration_words(Rational(unknown), true) + " of which nothing is known") +
+                    (goes_on ? "; it goes on" : ""),
+                Instant(gaps.front().from))
+            .details = std::move(details);
+    }
+}
+
+void inspect_checks(Inspection& in) {
+    if (!in.rules() || in.rules()->checks.empty())
+        return in.not_judged("checks", "no rule is known that says how often to check which places");
+    const Zone& zone = in.w.known.zone();
+    const std::int64_t first = calendar::days_of(zone.local(in.out.from).date),
+                       last = calendar::days_of(zone.local(in.w.head.at).date);
+    for (const auto& rule : in.rules()->checks) {
+        in.topic("checks", rule_words(in, rule), "checks");
+        for (const auto& [place, definitions] : in.w.known.places) {
+            if (definitions.empty()) continue;
+            const PlaceType type = in.w.place(place).type;
+            if (!rule.places.empty() && std::find(rule.places.begin(), rule.places.end(), type) == rule.places.end())
+                continue;
+            const Times in_use = in.in_use(place);
+            if (in_use.empty()) continue;
+            CheckDays days(in, rule, place);
+            for (std::int64_t d = first; d <= last; ++d) days.day(calendar::date_of(d), in_use);
+            days.find(place);
+        }
+    }
+}
+
+/// Probes at work: in a place now, or the thermometer of a check since `from`; with the place, and since when they have
+/// been.
+std::map<std::string, std::pair<std::string, Instant>> probes_at_work(Inspection& in) {
+    std::map<std::string, std::pair<std::string, Instant>> out;
+    for (const auto& [place, definitions] : in.w.known.places) {
+        if (definitions.empty()) continue;
+        for (const auto& row : in.w.store.checks(place, in.out.from.seconds_since_1970()))
+            if (row.probe && row.at <= in.w.at && in.w.known.is_known(row.entry))
+                out.try_emplace(*row.probe, place, Instant(row.at));
+    }
+    for (const auto& a : in.w.engine.assignments())
+        if (a.from <= in.w.at && a.until > in.w.at) out.insert_or_assign(a.probe, std::pair(a.place, Instant(a.from)));
+    return out;
+}
+
+void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<std::string, Instant>>& probes) {
+    const Zone& zone = in.w.known.zone();
+    const auto days = in.every_days("certificate");
+    in.topic("certificates",
+             "a certificate holds through its last day" + (days ? "; " + in.every_words(*days) : std::string()),
+             "probes");
+    for (const auto& [probe, where] : probes) {
+        const auto& [place, since] = where;
+        std::vector<std::string> past;
+        std::optional<Instant> lapsed;
+        for (const auto& [id, definitions] : in.w.known.places) {
+            if (definitions.empty()) continue;
+            for (const Lapse& l : lapses(in.w, id, in.out.from.seconds_since_1970(), in.w.at)) {
+                if (l.probe != probe) continue;
+                if (!lapsed || Instant(l.from) < *lapsed) lapsed = Instant(l.from);
+                past.push_back("in " + id + ", " + (l.none ? "no certificate, " : "certificate expired, ") +
+                               time_words(l, zone));
+            }
+        }
+        const Certificate* held = trace::Calibration(in.w.known, probe).at(in.w.at);
+        std::optional<Instant> ends, renew;
+        if (held) {
+            ends = zone.end_of_day(held->expires);
+            if (days)
+                for (const auto& c : in.w.known.certificates.at(probe))
+                    if (&c.fact == held) renew = in.due(Instant(c.at), *days);
+        }
+        const Instant soon = in.w.head.at + Duration(ReadinessAnswer::soon_days * 86400);
+        const auto find = [&](Urgency urgency, const std::string& text, Instant when) {
+            in.looked(urgency == Urgency::soon);
+            in.find(urgency, "probe " + probe, text, when).details = past;
+        };
+        if (!held) find(Urgency::overdue, "no certificate, in " + place, since);
+        else if (*ends <= in.w.head.at)
+            find(Urgency::overdue, "certificate expired on " + held->expires.text() + ", in " + place, *ends);
+        else if (renew && *renew <= in.w.head.at)
+            find(Urgency::overdue, "not calibrated again in time, in " + place, *renew);
+        else if (lapsed) {
+            find(Urgency::overdue, "was without a valid certificate for a time", *lapsed);
+            if (*ends <= soon)
+                in.find(Urgency::soon, "probe " + probe,
+                        "certificate expires on " + held->expires.text() + ", in " + place, *ends);
+        } else if (*ends <= soon)
+            find(Urgency::soon, "certificate expires on " + held->expires.text() + ", in " + place, *ends);
+        else if (renew && *renew <= soon)
+            find(Urgency::soon, "to be calibrated again before " + in.local(*renew) + ", in " + place, *renew);
+        else in.looked(true);
+    }
+}
+
+void inspect_logger_readings(Inspection& in, const std::map<std::string, std::pair<std::string, Instant>>& probes) {
+    const auto days = in.every_days("logger reading");
+    if (!days) return in.not_judged("logger readings", "no rule is known that says how often to read the loggers");
+    in.topic("logger readings", in.every_words(*days), "probes in a place");
+    for (const auto& [probe, where] : probes) {
+        const auto& assignments = in.w.engine.assignments();
+        if (std::none_of(assignments.begin(), assignments.end(),
+                         [&](const auto& a) { return a.probe == probe && a.from <= in.w.at && a.until > in.w.at; }))
+            continue;
+        EntryNumber last = 0;
+        if (const auto id = in.w.store.probe(probe))
+            for (const auto& block : in.w.store.blocks(*id, -trace::forever))
+                if (in.w.known.is_known(block.entry)) last = std::max(last, block.entry);
+        const Instant read = last > 0 ? in.w.store.recorded(last) : where.second;
+        const Instant due = in.due(read, *days);
+        in.looked(in.w.head.at < due);
+        if (in.w.head.at >= due)
+            in.find(Urgency::overdue, "probe " + probe,
+                    (last > 0 ? "last read " : "never read since it was put there, ") + in.local(read) + ", in " +
+                        where.first,
+                    due);
+    }
+}
+
+}  // namespace
+
+void inspect_record(Inspection& in) {
+    inspect_gaps(in);
+    inspect_checks(in);
+}
+
+void inspect_devices(Inspection& in) {
+    const auto probes = probes_at_work(in);
+    inspect_certificates(in, probes);
+    inspect_logger_readings(in, probes);
+}
+
+}  // namespace coldtally::answers

@@ -1,0 +1,233 @@
+// What a receive takes in of a handover: it is of these doses, and what they are on hold for elsewhere they are on hold
+// for here. All data invented. What is expected is a choice of ours: a store that hands doses over says whether they
+// may be used, and the store that takes them in must not know less than the paper.
+#include <catch2/catch.hpp>
+
+#include <nlohmann/json.hpp>
+
+#include "clinic.hpp"
+#include "coldtally/handover_work.hpp"
+
+using namespace coldtally;
+using coldtally::tests::at;
+using coldtally::tests::Clinic;
+using coldtally::tests::readings;
+using nlohmann::json;
+
+namespace {
+
+const std::string range = R"("range":{"low":{"C":"2"},"high":{"C":"8"}})";
+std::string product(const std::string& id) {
+    return R"({"kind":"product","product":")" + id + R"(","name":"Invented","freeze_limit":{"C":"0"},)" + range + "}";
+}
+std::string lot(const std::string& id, const std::string& number, const std::string& expiry = "2026-12") {
+    return R"({"kind":"lot","product":")" + id + R"(","lot":")" + number + R"(","expiry":")" + expiry + "\"}";
+}
+std::string place(const std::string& id) {
+    return R"({"kind":"place","place":")" + id + R"(","name":"P","type":"refrigerator",)" + range + "}";
+}
+const char* const noon = "2026-06-01T12:00:00Z";
+
+/// 20 doses in North from 08:00 on, measured and in range to 10:00 but for what `more` says (no temperature: without a
+/// logger); 5 leave at 10:00 for South.
+json sent(const std::vector<std::string>& more, const std::string& temperature = "5", const char* site_more = "") {
+    Clinic c;
+    c.post({std::string(R"({"kind":"site","name":"North","zone":"UTC")") + site_more + "}", product("elm"),
+            lot("elm", "A1"), place("a"),
+            R"({"kind":"receive","at":"2026-06-01T08:00:00Z","place":"a","product":"elm","lot":"A1","doses":20})"},
+           noon);
+    if (!temperature.empty())
+        c.post({R"({"kind":"probe","probe":"p","scale":"C"})",
+                R"({"kind":"assign","at":"2026-01-01T00:00:00Z","probe":"p","place":"a"})",
+                readings("2026-06-01T08:00:00Z", {{0, "5"}, {3600, temperature}, {7200, "5"}})}, noon);
+    if (!more.empty()) c.post(more, noon);
+    const auto posted = post_transfer(
+        c.ledger,
+        c.ledger.draft(
+            R"({"kind":"transfer","by":"QA","at":"2026-06-01T10:00:00Z","lot":"A1","doses":5,"to":"South",)"
+            R"("reason":"r"})",
+            at(noon)),
+        std::nullopt, false, at(noon), false, TableStyle{Zone("UTC")});
+    return json::parse(to_json(posted.handover));
+}
+const std::string held =
+    R"({"kind":"hold","at":"2026-06-01T08:30:00Z","product":"elm","lot":"A1","reason":"dropped box"})";
+
+struct There : Clinic {
+    explicit There(const char* site_more = "") {
+        post(
+            {std::string(R"({"kind":"site","name":"South","zone":"UTC")") + site_more + "}", product("elm"),
+             product("oak"), lot("elm", "A1"), lot("elm", "A2"), lot("oak", "A1"), place("b"),
+             R"({"kind":"place","place":"freezer","name":"F","type":"freezer","range":{"low":{"C":"-50"},)"
+             R"("high":{"C":"-15"}}})"},
+            noon);
+    }
+    Drafted draft(const json& handover, const json& with = json::object()) const {
+        json fields = {{"kind", "receive"}, {"by", "cd"},   {"at", "2026-06-01T10:30:00Z"}, {"place", "b"},
+                       {"product", "elm"},  {"lot", "A1"},  {"doses", 5},                   {"handover", handover}};
+        fields.update(with);
+        return ledger.draft(fields.dump(), at(noon));
+    }
+    Drafted receive(const json& handover, const json& with = json::object()) {
+        Drafted out = draft(handover, with);
+        ledger.post(out, at(noon));
+        return out;
+    }
+    /// What stands of the doses on the lists at 10:30.
+    std::vector<std::string> reasons() const {
+        const auto rows = ledger.lists({at("2026-06-01T10:30:00Z"), std::nullopt}, at(noon)).holdings;
+        REQUIRE(rows.size() == 1);
+        CHECK((rows.front().list == List::keep) == rows.front().reasons.empty());
+        return rows.front().reasons;
+    }
+};
+
+bool says(const std::vector<std::string>& all, const std::string& part) {
+    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
+}
+std::string refused(const There& there, Code code, const json& handover, const json& with = json::object()) {
+    try {
+        there.draft(handover, with);
+    } catch (const Error& e) {
+        CHECK(e.code() == code);
+        return e.what();
+    }
+    FAIL("was taken");
+    return {};
+}
+json changed(json form, const char* field, const json& value) {
+    form[field] = value;
+    return form;
+}
+
+}  // namespace
+
+TEST_CASE("doses that are on hold where they come from are on hold where they are received", "[handover]") {
+    const json file = sent({held});
+    CHECK(file["handover"]["held_by"].empty());  // an entry's number means nothing elsewhere
+    CHECK(file["to_hold"] == json({"dropped box"}));
+    There there;
+    const Drafted got = there.receive(file, {{"mark", "from North"}, {"note", "by van"}});
+    CHECK(got.warnings.front().starts_with(
+        "DO NOT USE: the doses are put on hold here, too, since they were held at North: dropped box. "));
+    REQUIRE(got.entries.size() == 2);
+    const std::string way = "; the way: 30 min from 2026-06-01 10:00, of which nothing is known";
+    CHECK(got.entries[0].note == "by van; handover of North, transfer " + file["transfer"].dump() + way);
+    const auto& hold = std::get<Hold>(got.entries[1].fact);
+    CHECK(hold.reason == "held at North: dropped box");
+    CHECK(hold.product == "elm");
+    CHECK(hold.lot == "A1");
+    CHECK(hold.place == "b");
+    CHECK(hold.mark == "from North");
+    CHECK(there.reasons() == std::vector<std::string>{"held"});
+    const auto give = there.ledger.draft(
+        R"({"kind":"give","by":"cd","at":"2026-06-01T10:31:00Z","lot":"A1","product":"elm","patient":"t-1"})",
+        at(noon));
+    CHECK(says(give.warnings, "NOT ON KEEP"));
+}
+
+TEST_CASE("doses in doubt of an open incident where they come from are on hold where they are received", "[handover]") {
+    const json file = sent(
+        {R"({"kind":"incident","at":"2026-06-01T09:20:00Z","incident":"i1","step":"noticed","place":"a",)"
+         R"("text":"dark display"})"});
+    CHECK(file["list"] == "keep");
+    There there;
+    const Drafted got = there.receive(file);
+    REQUIRE(got.entries.size() == 2);
+    CHECK(std::get<Hold>(got.entries[1].fact).reason ==
+          "held at North: in doubt: incident i1 is open, and they stood in a");
+    CHECK(there.reasons() == std::vector<std::string>{"held"});
+}
+
+TEST_CASE("a reason that the history shows here needs no hold, and one that it does not show does", "[handover]") {
+    There warm;
+    const Drafted shown = warm.receive(sent({}, "12"));
+    CHECK(shown.entries.size() == 1);
+    CHECK(says(warm.reasons(), "warm"));
+    // not known for two hours, and this site lets three pass
+    const json dark = sent({}, "", R"(,"unmonitored_limit_s":0)");
+    REQUIRE(dark["reasons"] == json({"unmonitored"}));
+    There there(R"(,"unmonitored_limit_s":10800)");
+    const Drafted got = there.receive(dark);
+    REQUIRE(got.entries.size() == 2);
+    CHECK(std::get<Hold>(got.entries[1].fact).reason == "held at North: unmonitored");
+    CHECK(there.reasons() == std::vector<std::string>{"held"});
+}
+
+TEST_CASE("doses are left off hold only with a reason, which is kept", "[handover]") {
+    const json file = sent({held});
+    There there;
+    const Drafted got = there.receive(file, {{"no_hold", "North lifted it by telephone"}});
+    REQUIRE(got.entries.size() == 1);
+    CHECK(got.warnings.front() == "NOT PUT ON HOLD, because: North lifted it by telephone. They were held at North: "
+                                  "dropped box");
+    CHECK(*got.entries[0].note == "not put on hold: North lifted it by telephone; handover of North, transfer " +
+                                      file["transfer"].dump() +
+                                      "; the way: 30 min from 2026-06-01 10:00, of which nothing is known");
+    CHECK(there.reasons().empty());
+    refused(there, Code::bad_value, file, {{"no_hold", " "}});
+    refused(there, Code::contradiction, sent({}), {{"no_hold", "why"}});
+}
+
+TEST_CASE("a handover is taken for the doses it was written for, and no others", "[handover]") {
+    const json file = sent({});
+    There there;
+    CHECK(refused(there, Code::handover_differs, file, {{"product", "oak"}})
+              .find(R"(product: must be "oak", which is received; it states "elm")") != std::string::npos);
+    CHECK(refused(there, Code::handover_differs, file, {{"lot", "A2"}})
+              .find(R"(lot: must be "A2", which is received; it states "A1")") != std::string::npos);
+    CHECK(refused(there, Code::handover_differs, file, {{"doses", 6}}).find("6 are received; it states 5") !=
+          std::string::npos);
+    CHECK(refused(there, Code::contradiction, changed(file, "handover", nullptr)).find("discard") != std::string::npos);
+    CHECK(refused(there, Code::contradiction, changed(file, "reasons", {"condemned"})).find("discard") !=
+          std::string::npos);
+    for (const char* field : {"ledger", "transfer", "left", "to", "product", "lot", "doses", "expiry", "reasons",
+                              "to_hold"}) {
+        CAPTURE(field);
+        json without = file;
+        without.erase(field);
+        CHECK(refused(there, Code::missing_field, without).find(field) != std::string::npos);
+        CHECK(refused(there, Code::bad_value, changed(file, field, 0.5)).find(field) != std::string::npos);
+    }
+    // the later of two days is not taken without a word
+    CHECK(refused(there, Code::missing_field, changed(file, "expiry", "2026-11-30"))
+              .find(R"(the sender states 2026-11-30 for lot "A1", this ledger 2026-12-31)") != std::string::npos);
+    CHECK(says(there.draft(changed(file, "expiry", "2026-11-30"), {{"note", "label: December"}}).warnings,
+               R"(EXPIRY DIFFERS: the sender states 2026-11-30 for lot "A1", this ledger 2026-12-31)"));
+    CHECK(says(there.draft(changed(file, "expiry", "2027-01-31")).warnings, "EXPIRY DIFFERS"));
+    CHECK(says(there.draft(file, {{"at", "2026-06-01T09:00:00Z"}}).warnings, "LEFT LATER"));
+    const Drafted some = there.draft(file, {{"doses", 4}});
+    CHECK_FALSE(says(some.warnings, "EXPIRY DIFFERS"));
+    CHECK_FALSE(says(some.warnings, "LEFT LATER"));
+    CHECK(says(some.warnings, "FEWER THAN WERE SENT: 1 of the 5 are not received with this"));
+    CHECK_FALSE(says(there.draft(file).warnings, "FEWER THAN WERE SENT"));
+    CHECK_FALSE(says(some.warnings, "FOR ANOTHER SITE?"));
+    CHECK_FALSE(says(there.draft(changed(file, "to", "the clinic in south street")).warnings, "FOR ANOTHER SITE?"));
+    CHECK(says(there.draft(changed(file, "to", "East")).warnings,
+               R"(FOR ANOTHER SITE? By the handover the doses were sent to "East", and this ledger is of "South")"));
+    CHECK_FALSE(says(some.warnings, "NOTHING BINDS"));
+    CHECK(says(some.filled, "of 5 doses to South that left at 2026-06-01 10:00"));
+    CHECK(says(there.draft(file["handover"]).warnings, "NOTHING BINDS this history to these doses"));
+}
+
+TEST_CASE("a handover that was received already is told, until that is taken back", "[handover]") {
+    const json file = sent({});
+    There there;
+    CHECK_FALSE(says(there.draft(file).warnings, "RECEIVED ALREADY"));
+    const EntryNumber first = there.receive(file, {{"doses", 3}}).entries.front().number;
+    CHECK(says(there.draft(file, {{"doses", 2}}).warnings,
+               "was received by entry " + std::to_string(first) + ": with this, 5 of its 5 doses. "));
+    CHECK(says(there.draft(file).warnings, "with this, 8 of its 5 doses, MORE THAN WERE SENT"));
+    const json other = changed(file, "transfer", file["transfer"].get<int>() * 10);
+    CHECK_FALSE(says(there.draft(other).warnings, "RECEIVED ALREADY"));
+    CHECK_FALSE(says(there.draft(changed(file, "ledger", "Other North")).warnings, "RECEIVED ALREADY"));
+    there.post({R"({"kind":"void","at":"2026-06-01T11:00:00Z","voids":)" + std::to_string(first) + R"(,"reason":"x"})"},
+               noon);
+    CHECK_FALSE(says(there.draft(file).warnings, "RECEIVED ALREADY"));
+}
+
+TEST_CASE("what a handover adds to the note is not the note that must be written", "[handover]") {
+    There there;
+    CHECK(refused(there, Code::missing_field, sent({}), {{"place", "freezer"}}).find("note: must say why") !=
+          std::string::npos);
+}

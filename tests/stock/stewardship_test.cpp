@@ -1,0 +1,360 @@
+// Dates, loans between funds, accountability.
+#include <catch2/catch.hpp>
+
+#include <map>
+#include <random>
+
+#include <nlohmann/json.hpp>
+
+#include "clinic.hpp"
+
+using namespace coldtally;
+using namespace coldtally::tests;
+
+namespace {
+
+const std::vector<std::string> definitions = {
+    R"({"kind":"site","name":"Mill Lane","zone":"America/Chicago","unmonitored_limit_s":1000000000})",
+    R"({"kind":"product","product":"mrna","name":"Test mRNA","range":{"low":{"C":"-25"},"high":{"C":"8"}},)"
+    R"("beyond_use":{"thaw":2592000,"first puncture":21600}})",
+    R"({"kind":"product","product":"flu","name":"Test flu","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+    R"({"kind":"lot","product":"mrna","lot":"M1","expiry":"2026-09-30"})",
+    R"({"kind":"lot","product":"flu","lot":"F1","expiry":"2026-06-30"})",
+    R"({"kind":"lot","product":"flu","lot":"F2","expiry":"2026-06"})",
+    R"({"kind":"lot","product":"flu","lot":"F3","expiry":"2026-12-31"})",
+    R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+    R"({"kind":"place","place":"freezer","name":"Freezer","type":"freezer","range":{"high":{"C":"-15"}}})",
+    R"({"kind":"place","place":"box","name":"Box","type":"transport container","range":{"low":{"C":"2"},)"
+    R"("high":{"C":"8"}}})",
+    R"({"kind":"probe","probe":"p","scale":"C"})",
+    R"({"kind":"assign","at":"2026-01-01T00:00:00Z","probe":"p","place":"box"})",
+};
+
+std::string entry(const std::string& kind, const std::string& when, const std::string& rest) {
+    return R"({"kind":")" + kind + R"(","at":")" + when + "\"," + rest + "}";
+}
+std::string in(const std::string& place, const std::string& product, const std::string& lot, int doses,
+               const std::string& fund = "") {
+    return R"("place":")" + place + R"(","product":")" + product + R"(","lot":")" + lot + R"(","fund":")" + fund +
+           R"(","doses":)" + std::to_string(doses);
+}
+std::string moved(const std::string& product, const std::string& lot, const std::string& from, const std::string& to,
+                  const std::string& mark, int doses) {
+    return R"("product":")" + product + R"(","lot":")" + lot + R"(","from":{"place":")" + from +
+           R"("},"to":{"place":")" + to + R"(","mark":")" + mark + R"("},"doses":)" + std::to_string(doses);
+}
+
+const Instant now = at("2026-12-01T00:00:00Z");
+Question asked(const std::string& when) { return {at(when), std::nullopt}; }
+
+const DatesAnswer::Row& row(const DatesAnswer& a, const std::string& lot, const std::string& place,
+                            const std::string& mark = "") {
+    for (const auto& r : a.holdings)
+        if (r.holding.lot == lot && r.holding.place == place && r.holding.mark == mark) return r;
+    throw std::runtime_error("no such holding");
+}
+
+}  // namespace
+
+TEST_CASE("stewardship: of three dates the earliest binds, and it is said which") {
+    // The case is on record: one product with three dates (frozen expiry, 30 days in the cold, 6 h after puncture) was
+    // given past one of them. Institute for Safe Medication Practices Canada, Safety Bulletin 23-6, 2023 (figures from
+    // memory).
+    Clinic c;
+    c.post(definitions);
+    c.post({entry("receive", "2026-03-01T00:00:00Z", in("freezer", "mrna", "M1", 30)),
+            entry("move", "2026-06-01T12:00:00Z", moved("mrna", "M1", "freezer", "main", "", 20)),
+            entry("beyond-use", "2026-06-01T12:00:00Z", R"("place":"main","product":"mrna","lot":"M1","event":"thaw")"),
+            entry("move", "2026-06-10T13:00:00Z", moved("mrna", "M1", "main", "main", "open", 10)),
+            entry("beyond-use", "2026-06-10T13:00:00Z",
+                  R"("place":"main","product":"mrna","lot":"M1","mark":"open","event":"first puncture")")});
+    const auto a = c.ledger.dates(asked("2026-06-10T14:00:00Z"), now);
+    const auto& frozen = row(a, "M1", "freezer");
+    CHECK(frozen.limits.front().what == "expiry");
+    CHECK(frozen.limits.front().until == at("2026-10-01T05:00:00Z"));  // the end of 30 September in Chicago, UTC-5
+    const auto& thawed = row(a, "M1", "main");
+    REQUIRE(thawed.limits.size() == 2);
+    CHECK(thawed.limits.front().what == "beyond-use");
+    CHECK(thawed.limits.front().until == at("2026-07-01T12:00:00Z"));
+    const auto& open = row(a, "M1", "main", "open");
+    REQUIRE(open.limits.size() == 3);
+    CHECK(open.limits[0].until == at("2026-06-10T19:00:00Z"));
+    CHECK(open.limits[1].until == thawed.limits.front().until);  // the thaw went along
+    CHECK(open.limits[2].what == "expiry");
+    CHECK(open.order == 1);
+    CHECK(thawed.order == 2);
+    CHECK(frozen.order == 3);
+
+    // what binds is what the lists go by
+    const auto lists = c.ledger.lists(asked("2026-06-10T14:00:00Z"), now);
+    for (const auto& held : lists.holdings) {
+        const auto& r = row(a, held.holding.lot, held.holding.place, held.holding.mark);
+        const Instant expired = Zone("America/Chicago").end_of_day(held.expiry);
+        CHECK(r.limits.front().until == (held.history.use_by ? std::min(*held.history.use_by, expired) : expired));
+    }
+    // at the first instant past it the puncture has run out; guidance shortens, too
+    c.post({entry(
+        "guidance", "2026-06-10T20:00:00Z",
+        R"("product":"mrna","lot":"M1","place":"freezer","through":"2026-06-10T19:00:00Z","verdict":"use-by",)"
+        R"("use_by":"2026-06-20","issuer":"maker","reference":"case 1")")});
+    const auto later = c.ledger.dates(asked("2026-06-10T19:00:00Z"), now);
+    CHECK(row(later, "M1", "main", "open").list == List::discard);
+    CHECK_FALSE(row(later, "M1", "main", "open").order);
+    CHECK(row(later, "M1", "freezer").limits.front().what == "guidance");
+    CHECK(row(later, "M1", "freezer").limits.front().until == at("2026-06-21T05:00:00Z"));
+}
+
+TEST_CASE("stewardship: first what expires first, of equal dates the more exposed") {
+    Clinic c;
+    auto lines = definitions;
+    lines[2] =
+        R"({"kind":"product","product":"flu","name":"Test flu","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+        R"("allowances":[{"band":{"low":{"C":"8"},"high":{"C":"25"}},"seconds":86400,"source":"test"}]})";
+    c.post(lines);
+    c.post({entry("receive", "2026-05-01T00:00:00Z", in("main", "flu", "F1", 10)),
+            entry("receive", "2026-05-01T00:00:00Z", in("main", "flu", "F3", 10)),
+            entry("receive", "2026-05-01T00:00:00Z", in("box", "flu", "F2", 10)),
+            readings("2026-05-02T00:00:00Z", {{0, "10"}, {600, "10"}})});
+    auto a = c.ledger.dates(asked("2026-05-03T00:00:00Z"), now);
+    CHECK(row(a, "F2", "box").out_of_range_s == Rational(600));
+    CHECK(row(a, "F2", "box").order == 1);   // expires on the last day of its month, the day of F1
+    CHECK(row(a, "F1", "main").order == 2);
+    CHECK(row(a, "F3", "main").order == 3);
+
+    // on 1 July by the clock of the site, what ended with June is still on the shelf
+    a = c.ledger.dates(asked("2026-07-01T05:00:00Z"), now);
+    CHECK(row(a, "F1", "main").list == List::discard);
+    CHECK(row(a, "F2", "box").list == List::discard);
+    CHECK(row(a, "F3", "main").order == 1);
+    CHECK(row(c.ledger.dates(asked("2026-07-01T04:59:59Z"), now), "F1", "main").list == List::keep);
+}
+
+TEST_CASE("stewardship: what will be left over at the rate of the last 90 days") {
+    Clinic c;
+    c.post(definitions);
+    std::vector<std::string> lines = {entry("receive", "2026-01-01T00:00:00Z", in("main", "flu", "F1", 100)),
+                                      entry("receive", "2026-01-01T00:00:00Z", in("main", "flu", "F3", 100))};
+    // 45 in 90 days, one every other day; one before them, that no longer counts
+    lines.push_back(entry("give", "2026-02-28T12:00:00Z", in("main", "flu", "F3", 1) + R"(,"patient":"x")"));
+    for (int i = 0; i < 45; ++i)
+        lines.push_back(entry("give", (at("2026-03-02T06:00:00Z") + Duration(i * 2 * 86400)).text(),
+                              in("main", "flu", "F3", 1) + R"(,"patient":"x")"));
+    c.post(lines);
+    const auto a = c.ledger.dates(asked("2026-05-30T05:00:00Z"), now);
+    REQUIRE(a.use.size() == 1);
+    CHECK(a.use[0].given == Doses(45));
+    // F1: 32 days to the end of June, at 1/2 a day 16 doses of 100. F3: 216 days and 1 h (winter time) are 108 doses,
+    // 16 of them gone to F1
+    CHECK(row(a, "F1", "main").left_over == Doses(84));
+    CHECK(row(a, "F3", "main").doses == Doses(54));
+    CHECK(row(a, "F3", "main").left_over == Doses(0));
+    CHECK(a.use[0].left_over == Doses(84));
+}
+
+TEST_CASE("stewardship: a loan stays open until it is repaid, and ages") {
+    Clinic c;
+    c.post(definitions);
+    c.post({entry("receive", "2026-03-01T00:00:00Z", in("main", "flu", "F3", 10, "state"))});
+    const auto give =
+        c.post({entry("give", "2026-03-02T15:00:00Z", in("main", "flu", "F3", 2, "state") + R"(,"patient":"t1")")})
+            .front();
+    const auto said = [&](const std::string& rest, const std::string& kind = "loan",
+                          const std::string& when = "2026-03-02T16:00:00Z") {
+        return c.post({entry(kind, when, rest)}).front();
+    };
+    const std::string give_is = R"("give":)" + std::to_string(give);
+    CHECK_THROWS_WITH(said(give_is + R"(,"eligible":"state","reason":"r")"), Catch::Contains("nothing is owed"));
+    CHECK_THROWS_WITH(said(R"("give":1,"eligible":"private","reason":"r")"),
+                      Catch::Contains("must be the number of a give"));
+    const auto loan = said(give_is + R"(,"eligible":"private","reason":"order delayed")");
+    CHECK_THROWS_WITH(said(give_is + R"(,"eligible":"other","reason":"r")"), Catch::Contains("is lent already"));
+
+    auto a = c.ledger.loans(asked("2026-03-12T15:00:00Z"), now);
+    REQUIRE(a.loans.size() == 1);
+    CHECK(a.loans[0].open == Doses(2));
+    CHECK(a.loans[0].age == Duration(10 * 86400));
+    CHECK_FALSE(a.loans[0].due);  // no programme has said
+    CHECK(a.balances.at(0).open == Doses(2));
+
+    const std::string loan_is = R"("loan":)" + std::to_string(loan);
+    CHECK_THROWS_WITH(said(loan_is + R"(,"doses":3)", "repayment", "2026-04-01T00:00:00Z"),
+                      Catch::Contains("at most the 2"));
+    const auto back = c.post({entry("receive", "2026-04-01T00:00:00Z", in("main", "flu", "F3", 1, "state"))}).front();
+    const std::string with = R"(,"with":)" + std::to_string(back);
+    CHECK_THROWS_WITH(said(loan_is + R"(,"doses":2)" + with, "repayment", "2026-04-01T00:00:00Z"),
+                      Catch::Contains("only 1 doses left"));
+    CHECK_THROWS_WITH(said(loan_is + R"(,"doses":1,"with":1)", "repayment", "2026-04-01T00:00:00Z"),
+                      Catch::Contains("must be a receive"));
+    const auto first = said(loan_is + R"(,"doses":1)" + with, "repayment", "2026-04-01T00:00:00Z");
+
+    // an invented programme: within 30 days; the give was on 2 March, so 1 April is the last day
+    c.post(
+        {R"({"kind":"rules","programme":"Invented programme","source":"test","dated":"2026-01-01",)"
+         R"("repay_loans_within_days":30})"});
+    CHECK_FALSE(c.ledger.loans(asked("2026-04-02T04:59:59Z"), now).loans[0].overdue);
+    a = c.ledger.loans(asked("2026-04-02T05:00:00Z"), now);
+    CHECK(a.loans[0].open == Doses(1));
+    CHECK(a.loans[0].overdue);
+    CHECK(a.balances.at(0).open == Doses(1));
+    TableStyle wide{Zone("America/Chicago")};
+    wide.columns = 200;
+    CHECK(to_table(a, wide).find("OVERDUE since 2026-04-02 00:00") != std::string::npos);
+
+    said(loan_is + R"(,"doses":1)", "repayment", "2026-05-01T00:00:00Z");
+    CHECK(c.ledger.loans(asked("2026-05-02T00:00:00Z"), now).loans.empty());
+    a = c.ledger.loans(asked("2026-06-02T00:00:00Z"), now, true);
+    CHECK(a.loans.at(0).open == Doses(0));
+    CHECK(a.loans[0].age == at("2026-05-01T00:00:00Z") - at("2026-03-02T15:00:00Z"));
+    CHECK(a.balances.empty());
+    // taking a repayment back opens it again; taking the give back undoes the loan
+    said(R"("voids":)" + std::to_string(first) + R"(,"reason":"typing error")", "void", "2026-05-02T00:00:00Z");
+    CHECK(c.ledger.loans(asked("2026-06-02T00:00:00Z"), now).loans.at(0).open == Doses(1));
+    said(R"("voids":)" + std::to_string(give) + R"(,"reason":"typing error")", "void", "2026-05-02T00:00:00Z");
+    CHECK(c.ledger.loans(asked("2026-06-02T00:00:00Z"), now, true).loans.empty());
+    CHECK(c.ledger.verify().findings.empty());
+}
+
+TEST_CASE("stewardship: accountability of a month, missing doses kept apart from waste") {
+    Clinic c;
+    c.post(definitions);
+    c.post({entry("receive", "2026-02-01T00:00:00Z", in("main", "flu", "F3", 50, "state")),
+            entry("give", "2026-02-10T00:00:00Z", in("main", "flu", "F3", 5, "state") + R"(,"patient":"x")")});
+    History h;
+    const std::string handover = to_json(h, {});
+    c.post(
+        {entry("receive", "2026-03-01T06:00:00Z", in("main", "flu", "F3", 20, "state") + R"(,"handover":)" + handover),
+         entry("waste", "2026-03-03T00:00:00Z", in("main", "flu", "F3", 3, "state") + R"(,"reason":"dropped")"),
+         entry("count", "2026-03-04T00:00:00Z", in("main", "flu", "F3", 60, "state")),
+         entry("count", "2026-03-05T00:00:00Z", in("main", "flu", "F3", 61, "state")),
+         entry("return", "2026-03-06T00:00:00Z", in("main", "flu", "F3", 4, "state") + R"(,"reason":"r")"),
+         entry("transfer", "2026-03-07T00:00:00Z",
+               in("main", "flu", "F3", 7, "state") + R"(,"reason":"r","to":"Hill Road")"),
+         entry("move", "2026-03-08T00:00:00Z", R"("fund":"state",)" + moved("flu", "F3", "main", "box", "", 10))});
+    const auto give =
+        c.post({entry("give", "2026-03-09T00:00:00Z", in("box", "flu", "F3", 6, "state") + R"(,"patient":"x")"),
+                entry("give", "2026-04-01T05:00:00Z", in("main", "flu", "F3", 1, "state") + R"(,"patient":"x")")})
+            .front();
+    c.post({entry("loan", "2026-03-09T00:00:00Z",
+                  R"("give":)" + std::to_string(give) + R"(,"eligible":"private","reason":"r")")});
+    const auto a =
+        c.ledger.accountability(at("2026-03-01T06:00:00Z"), at("2026-04-01T05:00:00Z"), {}, now);  // March in Chicago
+    REQUIRE(a.lots.size() == 1);
+    const auto& f = a.lots[0].figures;
+    CHECK(f.start == 45);
+    CHECK(f.received == 0);
+    CHECK(f.transferred_in == 20);
+    CHECK(f.found == 1);
+    CHECK(f.given == 6);
+    CHECK(f.given_on_loan == 6);
+    CHECK(f.wasted == 3);
+    CHECK(f.returned == 4);
+    CHECK(f.transferred_out == 7);
+    CHECK(f.lost == 2);
+    CHECK(f.end == 44);
+    CHECK(f.adds_up());
+    CHECK(a.lots[0].fund == "state");
+    const auto json = nlohmann::json::parse(to_json(a));
+    CHECK(json["total"]["lost"] == 2);
+    CHECK(json["funds"][0]["end"] == 44);
+    REQUIRE(a.losses.size() == 2);  // by reason: "dropped" before "r"
+    CHECK((a.losses[0].reason == "dropped" && a.losses[0].wasted == 3 && a.losses[0].returned == 0));
+    CHECK((a.losses[1].reason == "r" && a.losses[1].wasted == 0 && a.losses[1].returned == 4));
+    CHECK((a.losses[1].product == "flu" && a.losses[1].fund == "state"));
+    CHECK_THROWS_AS(c.ledger.accountability(at("2026-04-01T00:00:00Z"), at("2026-03-01T00:00:00Z"), {}, now), Error);
+}
+
+TEST_CASE("stewardship: accountability adds up for every period, and a period's end is the next one's start") {
+    // Property, on random ledgers: for every product, lot and fund both sides are equal; the end is what stock says of
+    // the instant before; two periods that adjoin add up to the one of both.
+    std::mt19937 random(20261125);
+    const auto any = [&](int n) { return static_cast<int>(random() % static_cast<unsigned>(n)); };
+    std::int64_t refused = 0, posted = 0, checked = 0;
+    for (int round = 0; round < 12; ++round) {
+        Clinic c;
+        c.post(definitions);
+        const Instant start = at("2026-01-01T00:00:00Z");
+        const char* funds[] = {"", "state", "private"};
+        const char* lots[] = {"F1", "F3"};
+        const char* places[] = {"main", "box"};
+        std::vector<EntryNumber> movements;
+        for (int i = 0; i < 80; ++i) {
+            const std::string when =
+                (start + Duration(any(40) * 6 * 3600)).text();  // late entries and equal instants among them
+            const std::string fund = funds[any(3)], lot = lots[any(2)], place = places[any(2)];
+            std::string line;
+            switch (any(9)) {
+                case 0:
+                case 1: line = entry("receive", when, in(place, "flu", lot, 1 + any(40), fund)); break;
+                case 2:
+                    line = entry("receive", when,
+                                 in(place, "flu", lot, 1 + any(9), fund) + R"(,"handover":)" + to_json(History(), {}));
+                    break;
+                case 3:
+                    line = entry("give", when, in(place, "flu", lot, 1 + any(4), fund) + R"(,"patient":"x")");
+                    break;
+                case 4:
+                    line = entry(any(2) ? "waste" : "return", when,
+                                 in(place, "flu", lot, 1 + any(5), fund) + R"(,"reason":"r")");
+                    break;
+                case 5:
+                    line =
+                        entry("transfer", when, in(place, "flu", lot, 1 + any(9), fund) + R"(,"reason":"r","to":"x")");
+                    break;
+                case 6: line = entry("count", when, in(place, "flu", lot, any(30), fund)); break;
+                case 7:
+                    line = entry("move", when,
+                                 R"("fund":")" + fund + "\"," +
+                                     moved("flu", lot, place, place == "main" ? "box" : "main", "", 1 + any(6)));
+                    break;
+                default:
+                    if (movements.empty()) continue;
+                    line = entry("void", "2026-03-01T00:00:00Z",
+                                 R"("voids":)" +
+                                     std::to_string(
+                                         movements[static_cast<std::size_t>(any(static_cast<int>(movements.size())))]) +
+                                     R"(,"reason":"r")");
+            }
+            try {
+                movements.push_back(c.post({line}).front());
+                ++posted;
+            } catch (const Error&) {
+                ++refused;  // not enough doses, a count of nothing, void already
+            }
+        }
+        for (int k = 0; k < 6; ++k) {
+            std::int64_t a = any(40), b = any(41), d = any(42);
+            if (a > b) std::swap(a, b);
+            if (b > d) std::swap(b, d);
+            if (a > b) std::swap(a, b);
+            const auto when = [&](std::int64_t n) { return start + Duration(n * 6 * 3600); };
+            const auto first = c.ledger.accountability(when(a), when(b), {}, now),
+                       second = c.ledger.accountability(when(b), when(d), {}, now);
+            const auto both = c.ledger.accountability(when(a), when(d), {}, now);
+            std::map<std::pair<std::string, std::string>, AccountabilityAnswer::Figures> one, two;
+            for (const auto& r : first.lots) one[{r.lot, r.fund}] = r.figures;
+            for (const auto& r : second.lots) two[{r.lot, r.fund}] = r.figures;
+            const auto stock = c.ledger.stock({when(d) - Duration(1), std::nullopt}, now);
+            for (const auto& r : both.lots) {
+                auto& x = one[{r.lot, r.fund}];
+                auto& y = two[{r.lot, r.fund}];
+                CHECK(x.adds_up());
+                CHECK(y.adds_up());
+                CHECK(r.figures.adds_up());
+                CHECK(x.end == y.start);
+                CHECK(r.figures.start == x.start);
+                CHECK(r.figures.end == y.end);
+                CHECK(r.figures.given == x.given + y.given);
+                CHECK(r.figures.lost - r.figures.found == x.lost - x.found + y.lost - y.found);
+                std::int64_t there = 0;
+                for (const auto& h : stock.holdings)
+                    if (h.holding.lot == r.lot && h.holding.fund == r.fund) there += h.doses.count();
+                CHECK(r.figures.end == there);
+                ++checked;
+            }
+            CHECK(both.total.adds_up());
+        }
+    }
+    CHECK(posted > 300);
+    CHECK(refused > 50);
+    CHECK(checked > 100);
+}
