@@ -46,8 +46,8 @@ void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, s
                                                  ": the code's GTIN " + *code.gtin + " is that of " +
                                                  text::quoted_list(products) + ": read the box again");
     } else if (products.size() > 1) {
-        throw Error(Code::ambiguous,
-                    "product: GTIN " + *code.gtin + " is that of " + text::quoted_list(products) + "; state the product");
+        throw Error(Code::ambiguous, "product: GTIN " + *code.gtin + " is that of " + text::quoted_list(products) +
+                                         "; state the product");
     } else if (products.size() == 1) {
         fields["product"] = products[0];
         filled.push_back("product " + text::quoted(products[0]) + ", from the code");

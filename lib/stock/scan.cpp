@@ -37,7 +37,9 @@ std::string lost_separator(const Gs1Scan& code) {
            ": the scanner sent no separator; compare lot and serial number with what is printed on the box";
 }
 
-const char* hour_of_expiry() { return "the code states an hour of expiry (7003), which a lot here cannot have: mind it yourself"; }
+const char* hour_of_expiry() {
+    return "the code states an hour of expiry (7003), which a lot here cannot have: mind it yourself";
+}
 
 Gs1Scan read_scan(const World& w, std::string_view text) {
     return parse_gs1_scan(text, w.known.zone().local(w.head.at).date.year);
