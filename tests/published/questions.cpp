@@ -14,6 +14,7 @@
 #include <utility>
 
 #include "conditions/kinetic.hpp"
+#include "coldtally/forms.hpp"
 #include "coldtally/ledger.hpp"
 
 using namespace coldtally;
