@@ -13,8 +13,8 @@
 #include <stdexcept>
 #include <utility>
 
-#include "conditions/kinetic.hpp"
 #include "coldtally/ledger.hpp"
+#include "conditions/kinetic.hpp"
 
 using namespace coldtally;
 using Json = nlohmann::ordered_json;
