@@ -14,7 +14,6 @@
 #include <utility>
 
 #include "coldtally/forms.hpp"
-#include "conditions/kinetic.hpp"
 #include "coldtally/ledger.hpp"
 #include "conditions/kinetic.hpp"
 
