@@ -121,7 +121,6 @@ def test_every_method_of_the_library_is_in_python():
         "draft": "post_draft",
         "for_each_entry": "entries",
         "answer_draft": "answer",
-        "has_place": None,
         "work": None,
         "loosening": None,
         "move_list_after": None,
