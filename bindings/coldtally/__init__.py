@@ -4,60 +4,308 @@ One :class:`Ledger` is one site's file. Post entries (:mod:`coldtally.entries`, 
 :mod:`coldtally.duties`, or mappings in the wire form) or everyday work in a few words (:mod:`coldtally.work`), ask for
 answers (:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.handovers`, :mod:`~coldtally.incidents`,
 :mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`), catch refusals
-(:mod:`coldtally.errors`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported only when they are asked
-for.
+(:mod:`coldtally.errors`). The fixed words in all of them are types (:mod:`coldtally.terms`). NumPy, pandas and
+Matplotlib (:mod:`coldtally.plot`) are imported only when they are asked for.
 
 Lists support, and do not replace, the manufacturer's and the health department's guidance, local rules and licensed
 judgement."""
+from . import (
+    answers,
+    as_of,
+    columns,
+    drafts,
+    duties,
+    entries,
+    errors,
+    fhir,
+    handovers,
+    incidents,
+    journeys,
+    ledger,
+    logger,
+    programme,
+    stewardship,
+    terms,
+    upkeep,
+)
 from ._core import __version__, caution, review_caution
-from .answers import *
-from .answers import __all__ as _answers
-from .columns import *
-from .columns import __all__ as _columns
-from .drafts import *
-from .drafts import __all__ as _drafts
-from .duties import *
-from .duties import __all__ as _duties
-from .entries import *
-from .entries import __all__ as _entries
-from .errors import *
-from .errors import __all__ as _errors
-from .fhir import *
-from .fhir import __all__ as _fhir
-from .handovers import *
-from .handovers import __all__ as _handovers
-from .incidents import *
-from .incidents import __all__ as _incidents
-from .journeys import *
-from .journeys import __all__ as _journeys
-from .ledger import *
-from .ledger import __all__ as _ledger
-from .logger import *
-from .logger import __all__ as _logger
-from .programme import *
-from .programme import __all__ as _programme
-from .stewardship import *
-from .stewardship import __all__ as _stewardship
-from .upkeep import *
-from .upkeep import __all__ as _upkeep
+from .answers import (
+    Accounts,
+    AllowanceUse,
+    Answer,
+    Beyond,
+    Bound,
+    Bounds,
+    ConditionsAnswer,
+    Coverage,
+    Excursion,
+    ExcursionsAnswer,
+    Explanation,
+    Exposure,
+    GivenDose,
+    History,
+    HoldingName,
+    Inside,
+    LastUse,
+    LedgerCopy,
+    ListedHolding,
+    ListsAnswer,
+    OnHand,
+    OpenAllowanceUse,
+    OpenBeyond,
+    OpenCoverage,
+    OpenSide,
+    Printed,
+    ReadingsAnswer,
+    ReviewAnswer,
+    Rows,
+    ScanAnswer,
+    ScanElement,
+    SideExposure,
+    Stay,
+    StaysAnswer,
+    StockAnswer,
+    StockHolding,
+    TableMaker,
+    TraceAnswer,
+    TraceCheck,
+    TracePart,
+    Verification,
+)
+from .as_of import AsOf, Questions
+from .columns import Column, PostedReadings
+from .drafts import (
+    AnswerDraft,
+    ChangedDose,
+    ChangedHolding,
+    Changes,
+    HoldingState,
+    NotCovered,
+    Opening,
+    Posted,
+    PostedDefinition,
+    PostedWithChanges,
+)
+from .duties import FollowUp, Loan, Repayment, Training
+from .entries import (
+    Allowance,
+    Assign,
+    Backup,
+    Band,
+    BeyondUse,
+    Certificate,
+    Check,
+    ContingencyPlan,
+    Count,
+    Entry,
+    Fact,
+    Give,
+    Guidance,
+    Hold,
+    Incident,
+    Limit,
+    Location,
+    Lot,
+    Move,
+    OtherEntry,
+    Person,
+    Place,
+    Plan,
+    Probe,
+    Product,
+    Range,
+    Readings,
+    Receive,
+    Return,
+    Service,
+    Signature,
+    Site,
+    Source,
+    Told,
+    Transfer,
+    Trip,
+    Void,
+    Waste,
+    entry_from_dict,
+)
+from .errors import (
+    Ambiguous,
+    BadJson,
+    BadRow,
+    BadText,
+    BadValue,
+    Busy,
+    ClosedLedger,
+    Contradiction,
+    Damaged,
+    EntryWarning,
+    Error,
+    ForkedProcess,
+    HandoverDiffers,
+    InUse,
+    LedgerExists,
+    LedgerMissing,
+    Machine,
+    MissingField,
+    NewerFormat,
+    NoSite,
+    NotALedger,
+    NotDefined,
+    NotEnough,
+    NotKnown,
+    NotThere,
+    NotVoidable,
+    OlderFormat,
+    OutOfOrder,
+    Overtaken,
+    ReadingsDiffer,
+    Remedy,
+    TooLate,
+    UnknownField,
+    UnreadableRow,
+    WrongScale,
+    WrongType,
+    class_of,
+)
+from .fhir import (
+    Annotation,
+    CodeableConcept,
+    Coding,
+    FhirIdentifier,
+    FhirReference,
+    Immunization,
+    ImmunizationsAnswer,
+    LeftOutRecord,
+    PostedRecords,
+    Quantity,
+)
+from .handovers import HandoverAnswer, PostedTransfer
+from .incidents import (
+    AnswerAwaited,
+    AskedMaker,
+    Device,
+    DutyClock,
+    IncidentAnswer,
+    IncidentDose,
+    IncidentExcursion,
+    IncidentHold,
+    IncidentHolding,
+    IncidentLeft,
+    IncidentLine,
+    IncidentRow,
+    IncidentStep,
+    IncidentUnit,
+    IncidentsAnswer,
+    RuleFinding,
+    RuleLevel,
+    RulesAnswer,
+    SentReport,
+    ToldHolding,
+    UnknownTime,
+    UsedUp,
+)
+from .journeys import MoveListAnswer, MovedHolding, TripAnswer, TripEvent, TripHolding
+from .ledger import Instant, Ledger, Postable, WindowEnd
+from .logger import ExcursionsInShort, ImportReport, ImportedFile, Layout, LayoutClock, LayoutColumns
+from .programme import (
+    Duty,
+    Maker,
+    ProgrammeRules,
+    Report,
+    Reportable,
+    ReportedHolding,
+    Retention,
+    RuleTemperatures,
+    Rules,
+    WantedChecks,
+)
+from .stewardship import (
+    AccountabilityAnswer,
+    DateLimit,
+    DatedHolding,
+    DatesAnswer,
+    DoseAccount,
+    FundAccount,
+    LoanBalance,
+    LoanPayment,
+    LoanedDoses,
+    LoansAnswer,
+    LossReason,
+    LotAccount,
+    UseRate,
+)
+from .terms import (
+    ChangedPart,
+    Comparison,
+    ContainerFit,
+    DisagreementOf,
+    DutyState,
+    DutyStep,
+    ExcursionKind,
+    Finding,
+    FollowedFinding,
+    ImmunizationStatus,
+    IncidentStepName,
+    ListName,
+    Mode,
+    PatientStep,
+    PlaceType,
+    PlanGap,
+    Reader,
+    Reason,
+    Recurring,
+    RuleForm,
+    RuleState,
+    Scale,
+    Side,
+    Standing,
+    TraceClass,
+    TripReason,
+    TripStep,
+    Unsuited,
+    Urgency,
+    UseLimit,
+    Verdict,
+    Weekday,
+)
+from .upkeep import (
+    ComparedMonths,
+    DeviceReading,
+    Disagreement,
+    FollowUpAnswer,
+    FollowUpCount,
+    FollowUpStep,
+    FollowedDose,
+    KeptRecords,
+    PlanAnswer,
+    PlanFinding,
+    ReadinessAnswer,
+    ReadinessFinding,
+    ReadinessTopic,
+    TrainedPerson,
+    TrainingAnswer,
+    UnitAnswer,
+    UnitFigures,
+    UnitHour,
+    UnitHourOfDay,
+    UnitMonth,
+)
 
-__all__ = [
-    "__version__",
-    "caution",
-    "review_caution",
-    *_answers,
-    *_columns,
-    *_drafts,
-    *_duties,
-    *_entries,
-    *_errors,
-    *_fhir,
-    *_handovers,
-    *_incidents,
-    *_journeys,
-    *_ledger,
-    *_logger,
-    *_programme,
-    *_stewardship,
-    *_upkeep,
-]
+__all__ = ["__version__", "caution", "review_caution"]
+__all__ += answers.__all__
+__all__ += as_of.__all__
+__all__ += columns.__all__
+__all__ += drafts.__all__
+__all__ += duties.__all__
+__all__ += entries.__all__
+__all__ += errors.__all__
+__all__ += fhir.__all__
+__all__ += handovers.__all__
+__all__ += incidents.__all__
+__all__ += journeys.__all__
+__all__ += ledger.__all__
+__all__ += logger.__all__
+__all__ += programme.__all__
+__all__ += stewardship.__all__
+__all__ += terms.__all__
+__all__ += upkeep.__all__

@@ -162,7 +162,9 @@ void bind_ledger(py::module_& module) {
         .def("json", [](const Answer& answer) {
             const py::gil_scoped_release no_gil;
             return answer.json();
-        }, "JSON in one line with a line end: what the command line prints.");
+        }, "JSON in one line with a line end: what the command line prints.")
+        .def("last_entry", [](const Answer& answer) { return answer.last_entry; },
+             "The highest entry that the answer knows of; None: it is of no question.");
 
     py::class_<Handle, std::shared_ptr<Handle>> ledger(module, "Ledger", "An open ledger.");
     ledger
@@ -230,6 +232,14 @@ void bind_ledger(py::module_& module) {
                 return answer_of(restore(copy, made, Duration(wait_s)));
             },
             py::arg("copy"), py::arg("ledger"), py::arg("wait_s"), "Makes a ledger from a copy.")
+        .def(
+            "head",
+            [](Handle& handle, const Asked& asked) {
+                const AnswerHead head = handle.with(
+                    [&](Ledger& l) { return l.training(read_question(l, asked), Instant(asked.now)).head; });
+                return std::tuple(head.at.seconds_since_1970(), head.known_on.seconds_since_1970(), head.last_entry);
+            },
+            py::arg("asked"), "What an answer would begin with: the two instants, and the last entry that is known.")
         .def(
             "stock",
             [](Handle& handle, const Asked& asked) {

@@ -73,9 +73,9 @@ def stated(text):
 def parameters(command):
     """All parameters of what stands for a command."""
     if command in KINDS:
-        from coldtally.fields import kinds
+        from coldtally.stated import kinds
 
-        return set(coldtally.wire.hints_of(kinds[command])) | set(
+        return set(coldtally.answered.hints_of(kinds[command])) | set(
             inspect.signature(coldtally.Ledger.post_draft).parameters
         )
     names = CALLS.get(command, [command.replace("-", "_") + ("_" if command == "return" else "")])
@@ -100,7 +100,9 @@ def test_every_command_has_a_callable_with_its_parameters():
             assert name is None or name in there, (command, option, sorted(there))
         for option in layout:
             if option != "layout":
-                assert LAYOUT.get(option, option.replace("-", "_")) in coldtally.wire.hints_of(coldtally.Layout), option
+                assert LAYOUT.get(option, option.replace("-", "_")) in coldtally.answered.hints_of(
+                    coldtally.Layout
+                ), option
     assert "layout" in parameters("import")
 
 
@@ -187,16 +189,16 @@ def test_the_docstring_of_a_class_says_the_units_of_its_fields():
     """In its own words, in those of a class it derives from, or in those of its module."""
     import sys
 
-    from coldtally.fields import Form
+    from coldtally.stated import Stated
 
     seen, silent = 0, []
     for name in coldtally.__all__:
         cls = getattr(coldtally, name)
-        if not (isinstance(cls, type) and issubclass(cls, (coldtally.wire.Record, Form))):
+        if not (isinstance(cls, type) and issubclass(cls, (coldtally.answered.Answered, Stated))):
             continue
         bases = [b for b in cls.__mro__ if b.__module__.startswith("coldtally") and b.__doc__]
         text = "\n".join(b.__doc__ for b in bases) + (sys.modules[cls.__module__].__doc__ or "")
-        for field in coldtally.wire.hints_of(cls):
+        for field in coldtally.answered.hints_of(cls):
             for pattern, word in UNITS:
                 if re.search(pattern, field):
                     seen += 1
