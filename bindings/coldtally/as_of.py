@@ -297,8 +297,8 @@ class Questions:
         return ReadingsAnswer._with(form, {"instants": instants.view("M8[s]"), "thousandths": thousandths})
 
     def trace(self, place: str, from_: WindowEnd, until: WindowEnd) -> TraceAnswer:
-        """What is known of a place's temperature in [from_, until): corrected readings as NumPy arrays, checks, and what
-        stands for the time that is not logged.
+        """What is known of a place's temperature in [from_, until): corrected readings as NumPy arrays, checks, and
+        what stands for the time that is not logged.
 
         Returns
         -------

@@ -1,5 +1,5 @@
-"""Stated: what people state, as frozen dataclasses: entries and their parts, values taken without guessing, the wire form
-and back, and the register of kinds."""
+"""Stated: what people state, as frozen dataclasses: entries and their parts, values taken without guessing, the wire
+form and back, and the register of kinds."""
 from __future__ import annotations
 
 import datetime

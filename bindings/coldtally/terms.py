@@ -1,8 +1,8 @@
 """Terms: the fixed words of the trade that entries and answers are written in, as types.
 
-Each is text with a few values: a type checker refuses a word that is none of them, and ``typing.get_args`` lists them. At
-run time the ledger itself judges a word that is posted, and says what would be right; an answer of a later version may
-hold a word that this one does not list."""
+Each is text with a few values: a type checker refuses a word that is none of them, and ``typing.get_args`` lists them.
+At run time the ledger itself judges a word that is posted, and says what would be right; an answer of a later version
+may hold a word that this one does not list."""
 from __future__ import annotations
 
 from typing import Literal

@@ -1,5 +1,6 @@
 """Complete: whatever the command line can do, Python can. A command or an option that is added without Python fails
 here."""
+import importlib
 import inspect
 import os
 import re
@@ -206,10 +207,27 @@ def test_the_docstring_of_a_class_says_the_units_of_its_fields():
     assert not silent and seen > 80
 
 
+def test_every_test_of_this_folder_is_run_and_every_module_is_installed():
+    """What no list names is silently left out."""
+    here = ROOT / "tests" / "python"
+    run = re.findall(r"\b(test_\w+\.py)\b", (here / "CMakeLists.txt").read_text(encoding="utf-8"))
+    assert sorted(run) == sorted(p.name for p in here.glob("test_*.py"))
+    listed = re.search(r"set\(package_files\s(.*?)\)", (ROOT / "bindings" / "CMakeLists.txt").read_text(), flags=re.S)
+    there = [p.name for p in (ROOT / "bindings" / "coldtally").iterdir() if p.is_file()]
+    assert sorted(listed[1].split()) == sorted(there)
+
+
 def test_every_name_is_public_once():
     assert len(set(coldtally.__all__)) == len(coldtally.__all__) and all(
         hasattr(coldtally, name) for name in coldtally.__all__
     )
+    inside = {"answered", "arguments", "docstrings", "exact", "frames", "plot", "stated", "work"}
+    for path in (ROOT / "bindings" / "coldtally").glob("*.py"):
+        if path.stem in inside or path.stem == "__init__":
+            continue
+        module = importlib.import_module(f"coldtally.{path.stem}")
+        for name in module.__all__:
+            assert name in coldtally.__all__ and getattr(coldtally, name) is getattr(module, name), (path.stem, name)
 
 
 def test_every_error_has_words_of_its_own():
