@@ -25,7 +25,7 @@ from .answers import (
 from .arguments import Instant, WindowEnd, maybe_bound, maybe_text, now_s, text, utc, whole, window
 from .arguments import asked as asked_of
 from .docstrings import complete_methods
-from .errors import NotKnown, Overtaken
+from .errors import NotKnown, Overtaken, WrongType
 from .fhir import ImmunizationsAnswer
 from .handovers import HandoverAnswer
 from .incidents import IncidentAnswer, IncidentsAnswer, RulesAnswer
@@ -646,6 +646,11 @@ class AsOf(Questions):
             The zone.
         """
         return zoneinfo.ZoneInfo(self._core.zone(self._known_on.strftime("%Y-%m-%dT%H:%M:%SZ"), 0))
+
+    def __reduce__(self) -> Any:
+        raise WrongType(
+            "a view asks an open file and cannot be pickled: pass the path, at and known_on, and make it there"
+        )
 
     def __repr__(self) -> str:
         return f"<coldtally.AsOf {self._at:%Y-%m-%dT%H:%M:%SZ}, known up to entry {self._last_entry}>"

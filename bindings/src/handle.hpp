@@ -71,7 +71,7 @@ struct Answer {
     std::function<std::string(const TableStyle&)> table;  ///< none: it has no table
     std::optional<Instant> known_on;
     std::optional<EntryNumber> last_entry;  ///< the highest known; none: the answer is of no question
-    std::optional<Zone> zone;  ///< for its table; none: the ledger's
+    std::optional<Zone> zone;               ///< for its table; none: the ledger's
 };
 
 template <class T>

@@ -1,6 +1,7 @@
 """As of: one view of a ledger is one state of knowledge, whatever is posted meanwhile."""
 import datetime
 import inspect
+import pickle
 import time
 
 import pytest
@@ -136,6 +137,8 @@ def test_an_earlier_state_of_knowledge(small):
         view = ledger.as_of(at="2026-03-01T18:00:00Z", known_on=T + 9 * SECOND, now=T + 60 * SECOND)
         assert (view.at, view.known_on, view.last_entry) == (T, T + 9 * SECOND, 7)
         assert "known up to entry 7" in repr(view)
+        with pytest.raises(coldtally.WrongType, match="cannot be pickled"):
+            pickle.dumps(view)
         with pytest.raises(coldtally.NotKnown):
             ledger.as_of(known_on=T - SECOND)
 
