@@ -448,6 +448,11 @@ class Ledger(Work):
         """The ledger as of one instant: every question is a method of what comes back, and all are answered of the same
         state of knowledge.
 
+        Parameters
+        ----------
+        known_on : Instant, optional
+            Only entries recorded up to then are seen; None, or an instant to come: all that there are now.
+
         Returns
         -------
         AsOf
