@@ -199,7 +199,6 @@ std::vector<UnitAnswer::Disagreement> disagreements(World& w, const std::string&
 }
 
 std::string disagreement_words(const UnitAnswer::Disagreement& d, const std::string& place, const Zone& zone) {
-    using What = UnitAnswer::Disagreement::What;
     const auto device = [](const UnitAnswer::Device& one) {
         const std::string probe = one.probe ? " of probe " + text::quoted(*one.probe) : std::string();
         return one.check ? "the check of entry " + std::to_string(*one.check) + probe

@@ -45,7 +45,7 @@ const std::vector<Doubt>& open_doubts(World& w) {
         World fresh(w.store, w.head, w.known);  // the traces of the question itself may be read from a later instant on
         for (const auto& [place, definitions] : w.known.places) {
             if (definitions.empty() ||
-                std::none_of(open.begin(), open.end(), [&](const auto& o) { return o.of(place); }))
+                std::none_of(open.begin(), open.end(), [&place = place](const auto& o) { return o.of(place); }))
                 continue;
             const auto all = incidents(fresh, place, std::nullopt, Instant(0), fresh.head.at);
             for (const auto& o : open) {

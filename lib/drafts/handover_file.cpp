@@ -70,7 +70,8 @@ std::string shortened(std::string text) {
 /// One of two names within the other, whatever the case of letters a to z: people shorten names.
 bool is_named_by(std::string_view a, std::string_view b) {
     const auto holds = [](std::string_view whole, std::string_view part) {
-        return std::ranges::search(whole, part, {}, lower, lower).size() == part.size();
+        const auto same = [](char x, char y) { return lower(x) == lower(y); };
+        return std::search(whole.begin(), whole.end(), part.begin(), part.end(), same) != whole.end() || part.empty();
     };
     return holds(a, b) || holds(b, a);
 }

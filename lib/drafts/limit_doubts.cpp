@@ -127,7 +127,7 @@ struct Doubter {
                 out.push_back("its upper limit, " + both_scales(*high) + ", is far from that of a refrigerator, " +
                               published_words(refrigerator));
         }
-        const auto frozen = [&](const Published& range, const char* name) {
+        const auto frozen = [&, &high = high](const Published& range, const char* name) {
             if (high && is_above(*high, range.high_C, range.high_F))
                 out.push_back("its upper limit, " + both_scales(*high) + ", is above that of " + name + ", " +
                               published_words(range));

@@ -216,7 +216,7 @@ private:
             // those that leave the site take what they have with them
             const std::int64_t leave =
                 std::max<std::int64_t>(0, doses_with(flow.before, every) - doses_with(flow.after, every));
-            const auto fewer = [&](auto has) {
+            const auto fewer = [&, &flow = flow](auto has) {
                 return doses_with(flow.before, has) - doses_with(flow.after, has) - leave;
             };
             const std::string name = lot_words(lot) + (lot.fund.empty() ? "" : ", fund " + text::quoted(lot.fund));
@@ -270,7 +270,7 @@ private:
                 const Rational most = (row->history.total.*side).at_most;
                 if (most.sign() == 0) continue;
                 const std::int64_t n =
-                    fewer([&](const Row& r) { return (r.history.total.*side).at_most >= most; });
+                    fewer([&, side = side](const Row& r) { return (r.history.total.*side).at_most >= most; });
                 if (n <= 0) continue;
                 out.push_back(std::to_string(n) + ", " + words + " at most " + duration_words(most, true) + " so far");
                 break;

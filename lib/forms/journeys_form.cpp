@@ -12,7 +12,6 @@ namespace coldtally {
 
 using namespace forms;
 using Kind = TableLayout::Column::Kind;
-using Json = nlohmann::ordered_json;
 
 namespace {
 

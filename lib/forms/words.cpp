@@ -19,7 +19,6 @@ const char* const review_caution =
 namespace {
 
 // A history handed over by another site may state any number; one beyond these is said to be beyond it.
-constexpr std::int64_t longest_said = 1000LL * 366 * 86400;
 constexpr std::int64_t hottest_said = 1'000'000;
 
 std::string tenths_text(std::int64_t tenths) {

@@ -33,7 +33,8 @@ void ProbeReadings::add_merged(std::size_t from, std::size_t until, const std::v
     std::vector<Reading> rows;
     for (std::size_t i = from; i < until; ++i) store_.read_block(all[i].block, rows);
     std::ranges::stable_sort(rows, {}, &Reading::at);
-    rows.erase(std::ranges::unique(rows, {}, &Reading::at).begin(), rows.end());
+    const auto same = [](const Reading& a, const Reading& b) { return a.at == b.at; };
+    rows.erase(std::unique(rows.begin(), rows.end(), same), rows.end());
     for (std::size_t i = 0; i < rows.size(); i += ledger::readings_per_block) {
         const auto end = std::min(rows.size(), i + ledger::readings_per_block);
         auto part = std::make_shared<const std::vector<Reading>>(rows.begin() + static_cast<std::ptrdiff_t>(i),

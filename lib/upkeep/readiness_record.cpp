@@ -286,7 +286,7 @@ void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<
                     if (&c.fact == held) renew = in.due(Instant(c.at), *days);
         }
         const Instant soon = in.w.head.at + Duration(ReadinessAnswer::soon_days * 86400);
-        const auto find = [&](Urgency urgency, const std::string& text, Instant when) {
+        const auto find = [&, &probe = probe](Urgency urgency, const std::string& text, Instant when) {
             in.looked(urgency == Urgency::soon);
             in.find(urgency, "probe " + probe, text, when).details = past;
         };
@@ -315,7 +315,7 @@ void inspect_logger_readings(Inspection& in, const std::map<std::string, std::pa
     for (const auto& [probe, where] : probes) {
         const auto& assignments = in.w.engine.assignments();
         if (std::none_of(assignments.begin(), assignments.end(),
-                         [&](const auto& a) { return a.probe == probe && a.from <= in.w.at && a.until > in.w.at; }))
+                         [&, &probe = probe](const auto& a) { return a.probe == probe && a.from <= in.w.at && a.until > in.w.at; }))
             continue;
         EntryNumber last = 0;
         if (const auto id = in.w.store.probe(probe))
