@@ -1,0 +1,18 @@
+// Ledger word: which word of a command line is the ledger. --ledger goes before COLDTALLY_LEDGER; where either names
+// the ledger, the number of words tells whether LEDGER stands there, too. No file is looked at.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <CLI/CLI.hpp>
+
+namespace coldtally::cli {
+
+/// The arguments after the command's name, with the ledger as a word in its place where the command has one. `set`:
+/// COLDTALLY_LEDGER, empty where it is not. coldtally::Error for a word too many, an unknown option, or a ledger that
+/// is named twice; `private_words`: the message repeats none of them.
+std::vector<std::string> with_ledger(const CLI::App& command, std::vector<std::string> arguments,
+                                     const std::string& set, bool private_words);
+
+}  // namespace coldtally::cli
