@@ -103,7 +103,9 @@ refused('PLACE is required: "main" is taken for the ledger', "unit", "main")
 refused("as neither --ledger nor COLDTALLY_LEDGER names one", "excursions", "here.ledger", *WINDOW)
 refused("PLACE is required (coldtally unit --help", "unit", ledger="there")
 refused("PLACE is required (coldtally unit --help", "unit", "--ledger", "there")
-refused('place: "here.ledger": no place of this id is known', "unit", "here.ledger", ledger="there")  # by the number of words
+refused(
+    'place: "here.ledger": no place of this id is known', "unit", "here.ledger", ledger="there"
+)  # by the number of words
 
 # A command that takes words or not: the number of words does not tell, where COLDTALLY_LEDGER is set.
 for command in ("incident", "rules"):
