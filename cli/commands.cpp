@@ -76,7 +76,8 @@ constexpr Command all[] = {
      "phone number, backup fridge, generator, evacuate, outage"},
     {"move-list", Group::wrong, "what must leave a unit, in which order",
      "evacuate, evacuation, transport, power failure, which first, relocate, rescue, fridge broken, "
-     "broken fridge"},
+     "broken fridge, "
+     "defrost, defrosting, clean fridge"},
     {"pack", Group::wrong, "a container leaves, comes back; its journey",
      "transport, cooler, cool box, box, container, carrier, evacuate, evacuation, off site, outreach, "
      "travel, journey, take along, lid",
@@ -103,7 +104,7 @@ constexpr Command all[] = {
      "breach, fridge warm, fridge, refrigerator, freezer, excursion"},
     {"explain", Group::wrong, "why doses are on their list", "why, reason, history, because, trace, explanation"},
     {"review", Group::wrong, "doses given that may need review; of a recall",
-     "patient, dose given, revaccinate, revaccination, who was given, wrong dose, bad dose, "
+     "patient, dose given, revaccinate, revaccination, who was given, wrong dose, wrong dose given, bad dose, "
      "affected patient, expired dose given, recall"},
     {"follow-up", Group::wrong, nullptr,
      "recall, lot recall, recalled, patient, who was given, who got, call back, lot, batch"},
@@ -135,17 +136,16 @@ constexpr Command all[] = {
      add_give_records},
 
     {"site", Group::setting_up, "the clinic; its refrigerators, other places",
-     "start, begin, set up, setup, new ledger, create, clinic, time zone, first, new", add_site},
+     "start, begin, set up, setup, new ledger, create, clinic, time zone, first", add_site},
     {"place", Group::setting_up, nullptr,
-     "fridge, refrigerator, freezer, cooler, container, room, new fridge, range, limit, define, set up, new",
-     add_place},
+     "fridge, refrigerator, freezer, cooler, container, room, new fridge, range, limit, define, set up", add_place},
     {"product", Group::setting_up, "vaccines, their lots, whom to ask about them",
-     "vaccine, new vaccine, range, limit, storage, allowance, define, set up, new", add_product},
-    {"lot", Group::setting_up, nullptr, "batch, expiry, expiration, new lot, wrong expiry, lot number, define, new",
+     "vaccine, new vaccine, range, limit, storage, allowance, define, set up", add_product},
+    {"lot", Group::setting_up, nullptr, "batch, expiry, expiration, new lot, wrong expiry, lot number, define",
      add_lot},
     {"maker", Group::setting_up, nullptr, "manufacturer, telephone, phone number, contact, set up", add_maker},
     {"probe", Group::setting_up, "thermometers, their calibration, their place",
-     "thermometer, sensor, logger, data logger, new logger, define, set up, new", add_probe},
+     "thermometer, sensor, logger, data logger, new logger, define, set up", add_probe},
     {"certificate", Group::setting_up, nullptr, "calibration, calibrate, correction, accuracy, thermometer",
      add_certificate},
     {"assign", Group::setting_up, nullptr, "put probe, probe, swap logger, thermometer, sensor, logger, install",
@@ -162,7 +162,7 @@ constexpr Command all[] = {
      "new computer",
      add_restore},
     {"export", Group::file, "all entries: out; into a new file; more in",
-     "log, journal, history, audit trail, who did, entries, entry, print, take out, json, file, copy", add_export},
+     "log, journal, history, audit trail, entries, entry, print, take out, json, file, copy", add_export},
     {"replay", Group::file, nullptr, "rebuild, exported, import entries, json, file", add_replay},
     {"post", Group::file, nullptr, "entries, enter, many entries, batch, write, json, upload, spreadsheet", add_post},
     {"help", Group::file, "finds a command: coldtally help open vial", "find, search, manual, which command", add_help},
@@ -205,9 +205,10 @@ std::string overview() {
             out += std::string(headings[static_cast<int>(line->group)]) + ":\n";
         out += text_line(width, line->names, line->says);
     }
-    return out + "coldtally COMMAND --help says more. The ledger is the first word where that page\n"
-                 "has LEDGER, or --ledger, or COLDTALLY_LEDGER; initials: --by or COLDTALLY_BY.\n"
-                 "Exit status: 0 done; 1 the answer is no; 2 refused, nothing written; 3 failed.\n";
+    return out +
+           "coldtally COMMAND --help says more. The ledger is the first word where that page\n"
+           "has LEDGER, or --ledger, or COLDTALLY_LEDGER; initials: --by or COLDTALLY_BY.\n"
+           "Exit status: 0 done; 1 the answer is no; 2 refused, nothing written; 3 failed.\n";
 }
 
 void describe(const Command& command, CLI::App& program, Run& run) {

@@ -56,10 +56,10 @@ using Roots = std::set<std::string>;
 /// Without the words that say nothing of what is looked for.
 Roots roots(const std::string& text) {
     static const std::set<std::string> idle = {
-        "a",  "an",   "the",   "of",   "to",   "in",     "on",  "at",  "for",      "from", "with",
-        "i",  "my",   "we",    "me",   "our",  "is",     "are", "was", "were",     "be",   "been",
-        "do", "does", "did",   "has",  "have", "had",    "can", "it",  "this",     "that", "and",
-        "or", "some", "there", "need", "want", "please", "its", "how", "coldtally"};
+        "a",  "an",   "the",   "of",   "to",   "in",     "on",  "at",  "for",  "from",     "with",
+        "i",  "my",   "we",    "me",   "our",  "is",     "are", "was", "were", "be",       "been",
+        "do", "does", "did",   "has",  "have", "had",    "can", "it",  "this", "that",     "and",
+        "or", "some", "there", "need", "want", "please", "its", "how", "who",  "coldtally"};
     Roots out;
     for (const auto& word : split(text))
         if (!idle.contains(word)) out.insert(root(word));

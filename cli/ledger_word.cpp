@@ -1,6 +1,7 @@
 #include "ledger_word.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <limits>
 #include <optional>
 
@@ -92,6 +93,14 @@ Takes takes(const CLI::App& command) {
     return out;
 }
 
+/// Of a first word that the ledger may stand in or not.
+bool looks_like_ledger(const std::string& word, const std::string& set) {
+    return word.ends_with(usual_ending) || (!set.empty() && word == set);
+}
+
+/// Whether the number of words says if the ledger is among them.
+bool number_tells(const Takes& may, std::size_t given) { return may.least == may.most || given <= may.least; }
+
 }  // namespace
 
 std::vector<std::string> with_ledger(const CLI::App& command, std::vector<std::string> arguments,
@@ -102,10 +111,9 @@ std::vector<std::string> with_ledger(const CLI::App& command, std::vector<std::s
     const std::size_t given = words.at.size();
     const auto word = [&](std::size_t i) { return arguments[words.at[i]]; };
     const auto quoted = [&](std::size_t i) { return private_words ? "the first word" : "\"" + word(i) + "\""; };
-    const auto usual = [&] { return word(0).ends_with(usual_ending) || (!set.empty() && word(0) == set); };
 
     if (!may.ledger) {
-        if (command.get_option_no_throw("--ledger") && given > may.most && usual())
+        if (command.get_option_no_throw("--ledger") && given > may.most && looks_like_ledger(word(0), set))
             throw Error(Code::bad_value, quoted(0) + " is a word too many: " + command.get_name() +
                                              " takes the ledger from --ledger or COLDTALLY_LEDGER");
         return arguments;
@@ -122,13 +130,23 @@ std::vector<std::string> with_ledger(const CLI::App& command, std::vector<std::s
     }
     if (!words.ledger && !room) return arguments;
     if (given < may.ledger_at) return arguments;
-    const bool told = may.least == may.most || given <= may.least;  // by the number of words
-    if (!words.ledger && !told && usual()) return arguments;
+    if (!words.ledger && !number_tells(may, given) && looks_like_ledger(word(0), set)) return arguments;
     std::string ledger = words.ledger ? *words.ledger : set;
     if (ledger.starts_with("-")) ledger = "./" + ledger;  // a word that begins so would be an option
     const std::size_t at = may.ledger_at == 0 ? 0 : words.at[may.ledger_at - 1] + 1;
     arguments.insert(arguments.begin() + static_cast<std::ptrdiff_t>(at), ledger);
     return arguments;
+}
+
+std::string ledger_hint(const CLI::App& command, const std::vector<std::string>& arguments, const std::string& set) {
+    const Words words = words_of(command, arguments, true);
+    const Takes may = takes(command);
+    if (!may.ledger || words.ledger || set.empty() || number_tells(may, words.at.size()) || words.at.size() > may.most)
+        return {};
+    const std::string& word = arguments[words.at.front()];
+    std::error_code error;
+    if (looks_like_ledger(word, set) || !std::filesystem::is_regular_file(word, error)) return {};
+    return " (\"" + word + "\" is not taken for the ledger, as COLDTALLY_LEDGER names it; --ledger names another)";
 }
 
 }  // namespace coldtally::cli

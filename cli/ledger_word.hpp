@@ -15,4 +15,8 @@ namespace coldtally::cli {
 std::vector<std::string> with_ledger(const CLI::App& command, std::vector<std::string> arguments,
                                      const std::string& set, bool private_words);
 
+/// What to add to a refusal where the first word names a file and was not taken for the ledger, since the number of
+/// words does not tell and COLDTALLY_LEDGER names one; else nothing.
+std::string ledger_hint(const CLI::App& command, const std::vector<std::string>& arguments, const std::string& set);
+
 }  // namespace coldtally::cli

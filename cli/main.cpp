@@ -128,11 +128,14 @@ std::string or_environment(const std::string& message) {
     return message == "--by is required" ? ", unless COLDTALLY_BY names them" : "";
 }
 
-void parse(CLI::App& program, const CLI::App& command, std::vector<std::string> given) {
+std::string ledger_set() {
     const char* set = std::getenv("COLDTALLY_LEDGER");
-    given.erase(given.begin());
+    return set ? set : "";
+}
+
+void parse(CLI::App& program, const CLI::App& command, std::vector<std::string> given) {
     try {
-        given = with_ledger(command, std::move(given), set ? set : "", takes_a_patient(command));
+        given = with_ledger(command, std::move(given), ledger_set(), takes_a_patient(command));
     } catch (const Error& error) {
         throw Error(error.code(), error.what() + help_page(command.get_name()));
     }
@@ -140,9 +143,10 @@ void parse(CLI::App& program, const CLI::App& command, std::vector<std::string> 
     program.parse(std::vector<std::string>(given.rbegin(), given.rend()));  // CLI11 takes them from the back
 }
 
-int run_program(int count, char** given) {
-    const std::vector<std::string> words = arguments(count, given);
+int run_program(int count, char** from_shell) {
+    const std::vector<std::string> words = arguments(count, from_shell);
     Output out(STDOUT_FILENO);
+    std::string hint;
     const auto fail = [&](ExitStatus status, const std::string& message) {
         say_on_standard_error(with_short_arguments(message, words));
         return status;
@@ -158,8 +162,9 @@ int run_program(int count, char** given) {
         const Command& one = chosen(words);
         describe(one, program, run);
         const CLI::App& command = *program.get_subcommand(one.name);
+        const std::vector<std::string> given(words.begin() + 1, words.end());
         try {
-            parse(program, command, words);
+            parse(program, command, given);
         } catch (const CLI::CallForHelp&) {
             out.write(command.help("coldtally"));
             out.flush();
@@ -168,6 +173,7 @@ int run_program(int count, char** given) {
             return fail(refused,
                         parse_message(command, error) + or_environment(error.what()) + help_page(command.get_name()));
         }
+        hint = ledger_hint(command, given, ledger_set());
         const char* no_color = std::getenv("NO_COLOR");
         const bool color = ::isatty(STDOUT_FILENO) && !(no_color && *no_color);
         const int status = run({current_instant(), color, out});
@@ -178,7 +184,8 @@ int run_program(int count, char** given) {
         for (const auto& line : lines) say_on_standard_error(line, &line == &lines.front() ? "coldtally: " : "");
         return refused;
     } catch (const Error& error) {
-        return fail(is_machine_failure(error.code()) ? machine_failed : refused, error.what());
+        return is_machine_failure(error.code()) ? fail(machine_failed, error.what())
+                                                : fail(refused, error.what() + hint);
     } catch (const std::bad_alloc&) {
         return fail(machine_failed, "out of memory");
     } catch (const std::exception& error) {

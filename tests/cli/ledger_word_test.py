@@ -125,6 +125,10 @@ answers("There", "rules", "there", "main", ledger="here.ledger")
 answers("Here", "rules", "here.ledger", "main", ledger="there")
 refused('incident: "2026-1": no incident of this name is known', "incident", "2026-1", ledger="there")
 refused('incident: "there": no incident', "incident", "there", ledger="here.ledger")  # whatever files there are
+NOT_TAKEN = '"there" is not taken for the ledger, as COLDTALLY_LEDGER names it; --ledger names another'
+refused(NOT_TAKEN, "incident", "there", ledger="here.ledger")
+refused(NOT_TAKEN, "rules", "there", ledger="here.ledger")
+refused(NOT_TAKEN, "import", "there", "a.csv", "--probe", "p1", ledger="here.ledger")
 refused('incident: "here.ledger": no incident', "incident", "here.ledger", "--ledger", "there")
 
 # Any number of files.
