@@ -25,34 +25,21 @@ struct Surroundings {
 using Run = std::function<int(const Surroundings&)>;
 
 // Each adds one command to the program, and sets `run` where the arguments choose it.
+void add_help(CLI::App& program, Run& run);
+/// A row of questions.cpp.
+void add_question(const char* name, CLI::App& program, Run& run);
 void add_post(CLI::App& program, Run& run);
 void add_replay(CLI::App& program, Run& run);
 void add_export(CLI::App& program, Run& run);
-void add_stock(CLI::App& program, Run& run);
-void add_lists(CLI::App& program, Run& run);
-void add_review(CLI::App& program, Run& run);
 void add_immunizations(CLI::App& program, Run& run);
-void add_excursions(CLI::App& program, Run& run);
-void add_conditions(CLI::App& program, Run& run);
-void add_unit(CLI::App& program, Run& run);
-void add_readiness(CLI::App& program, Run& run);
-void add_explain(CLI::App& program, Run& run);
-void add_scan(CLI::App& program, Run& run);
 void add_import(CLI::App& program, Run& run);
 void add_incident(CLI::App& program, Run& run);
 void add_notice(CLI::App& program, Run& run);
 void add_step(CLI::App& program, Run& run);
 void add_report(CLI::App& program, Run& run);
 void add_answer(CLI::App& program, Run& run);
-void add_rules(CLI::App& program, Run& run);
-void add_dates(CLI::App& program, Run& run);
-void add_loans(CLI::App& program, Run& run);
-void add_accountability(CLI::App& program, Run& run);
-void add_plan(CLI::App& program, Run& run);
 void add_new_plan(CLI::App& program, Run& run);
-void add_follow_up(CLI::App& program, Run& run);
 void add_patient_step(CLI::App& program, Run& run);
-void add_training(CLI::App& program, Run& run);
 void add_trained(CLI::App& program, Run& run);
 void add_verify(CLI::App& program, Run& run);
 void add_backup(CLI::App& program, Run& run);
@@ -81,14 +68,14 @@ void add_probe(CLI::App& program, Run& run);
 void add_certificate(CLI::App& program, Run& run);
 void add_maker(CLI::App& program, Run& run);
 void add_assign(CLI::App& program, Run& run);
-void add_move_list(CLI::App& program, Run& run);
 void add_pack(CLI::App& program, Run& run);
 void add_unpack(CLI::App& program, Run& run);
-void add_trip(CLI::App& program, Run& run);
 
-/// Lines of at most 100 characters (of ASCII text), for help pages.
-std::string folded(const std::string& text);
+/// Lines of at most so many characters (of ASCII text), for help pages.
+std::string folded(const std::string& text, std::size_t columns = 100);
 /// The end of a help page: an example and what the exit statuses mean. `no` is what status 1 means, where there is one.
 std::string help_end(const std::string& example, const std::string& no = "");
+/// The example of a help page that ends with help_end.
+std::string example_of(const CLI::App& command);
 
 }  // namespace coldtally::cli

@@ -56,7 +56,7 @@ void add_import(CLI::App& program, Run& run) {
     CLI::App* command =
         program.add_subcommand("import", "Reads the files of a temperature logger, all of them or none");
     const auto options = std::make_shared<Options>();
-    add_ledger(*command, options->ledger);
+    add_ledger(*command, options->ledger, ledger_of_any_words);
     command->add_option("FILE", options->files, "the logger's text files; -: standard input")->required();
     command->add_option("--probe", options->probe, "the probe whose memory they are")->required();
     command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");

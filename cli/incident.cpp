@@ -35,7 +35,7 @@ void add_incident(CLI::App& program, Run& run) {
         "incident",
         "Shows the whole of an incident, for telling the health department and makers; without one, lists them all");
     const auto options = std::make_shared<Options>();
-    add_question_options(*command, *options);
+    add_question_options(*command, *options, ledger_of_any_words);
     command->add_option("INCIDENT", options->incident,
                         "the incident's name; not given: every incident, and excursions without one");
     command->add_option("--maker", options->maker, "only what concerns this maker's products");

@@ -5,25 +5,20 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <csignal>
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <new>
-#include <span>
-#include <sstream>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "clock.hpp"
 #include "coldtally/error.hpp"
-#include "command.hpp"
+#include "commands.hpp"
 #include "layout_options.hpp"
+#include "ledger_word.hpp"
+#include "nearest.hpp"
 
 namespace coldtally::cli {
 namespace {
@@ -95,209 +90,102 @@ std::vector<std::string> arguments(int count, char** given) {
         out.push_back(std::move(argument));
         out.emplace_back();
     }
-    return {out.rbegin(), out.rend()};  // CLI11 takes them from the back
+    if (!out.empty() && (out.front() == "--help" || out.front() == "-h")) out.front() = "help";
+    return out;
 }
 
 // The page that says what is right.
-std::string help_page(const CLI::App& program) {
-    const auto chosen = program.get_subcommands();
-    return " (coldtally " + (chosen.empty() ? std::string() : chosen.front()->get_name() + " ") +
-           "--help says what is right)";
+std::string help_page(const std::string& command = "") {
+    return " (coldtally " + (command.empty() ? "" : command + " ") + "--help says what is right)";
 }
 
-// CLI11 says of a command that is not there only that one is required.
-void check_command(const CLI::App& program, const std::vector<std::string>& from_the_back) {
-    if (from_the_back.empty()) throw Error(Code::missing_field, "no command is given" + help_page(program));
-    if (from_the_back.back().starts_with("-")) return;
-    const auto commands = program.get_subcommands([](const CLI::App*) { return true; });
-    for (const CLI::App* command : commands)
-        if (command->get_name() == from_the_back.back()) return;
-    throw Error(Code::bad_value, "\"" + from_the_back.back() + "\" is not a command" + help_page(program));
+const Command& chosen(const std::vector<std::string>& given) {
+    if (given.empty()) throw Error(Code::missing_field, "no command is given" + help_page());
+    const std::string& first = given.front();
+    if (const Command* command = find_command(first)) return *command;
+    if (first.starts_with("-"))
+        throw Error(Code::bad_value, "\"" + first + "\" is no option of coldtally" +
+                                         did_you_mean(nearest(first, {"--help", "--version"})) + help_page());
+    throw Error(Code::bad_value, "\"" + first + "\" is not a command" + meant_command(first) + help_page());
 }
 
 // An argument too many may be what is left of a patient's token, or of a name that should be none.
-bool takes_a_patient(const CLI::App& program) {
-    for (const CLI::App* command : program.get_subcommands())
-        if (command->get_option_no_throw("PATIENT") || command->get_option_no_throw("--patient")) return true;
-    return false;
+bool takes_a_patient(const CLI::App& command) {
+    return command.get_option_no_throw("PATIENT") || command.get_option_no_throw("--patient");
 }
 
-std::string parse_message(const CLI::App& program, const CLI::ParseError& error) {
-    if (dynamic_cast<const CLI::ExtrasError*>(&error) && takes_a_patient(program))
+std::string parse_message(const CLI::App& command, const CLI::ParseError& error) {
+    if (dynamic_cast<const CLI::ExtrasError*>(&error) && takes_a_patient(command))
         return "there are more arguments than the command takes";
     return error.what();
 }
 
 // What CLI11 finds missing may be named once for all.
 std::string or_environment(const std::string& message) {
-    if (message == "LEDGER is required" || message == "--ledger is required")
-        return ", unless COLDTALLY_LEDGER names it";
+    if (message == "LEDGER is required" || message == "NEW is required")
+        return ", unless --ledger or COLDTALLY_LEDGER names it";
+    if (message == "--ledger is required") return ", unless COLDTALLY_LEDGER names it";
     return message == "--by is required" ? ", unless COLDTALLY_BY names them" : "";
 }
 
-/// LEDGER of the chosen command; none where it takes none.
-const CLI::Option* ledger_argument(const CLI::App& program) {
-    for (const CLI::App* command : program.get_subcommands())
-        if (const CLI::Option* ledger = command->get_option_no_throw("LEDGER"); ledger && ledger->get_positional())
-            return ledger;
-    return nullptr;
+std::string ledger_set() {
+    const char* set = std::getenv("COLDTALLY_LEDGER");
+    return set ? set : "";
 }
 
-bool is_database(const std::string& file) {
-    constexpr std::string_view magic("SQLite format 3\0", 16);  // https://www.sqlite.org/fileformat2.html, 1.2
-    std::error_code error;
-    if (!std::filesystem::is_regular_file(file, error)) return false;
-    std::string start(magic.size(), ' ');
-    std::ifstream(file, std::ios::binary).read(start.data(), static_cast<std::streamsize>(start.size()));
-    return start == magic;
-}
-
-// Whoever has named the ledger in COLDTALLY_LEDGER need not name it again: it stands for LEDGER where an argument is
-// missing, or where the first one names no database and the command takes one more.
-void parse(CLI::App& program, const std::vector<std::string>& given) {
-    const char* ledger = std::getenv("COLDTALLY_LEDGER");
-    std::vector<std::string> with = given;
-    if (ledger && *ledger) with.insert(with.end() - 1, ledger);
+void parse(CLI::App& program, const CLI::App& command, std::vector<std::string> given) {
     try {
-        program.parse(std::vector<std::string>(given));
-        const CLI::Option* first = ledger_argument(program);
-        if (with == given || !first || is_database(first->as<std::string>())) return;
-    } catch (const CLI::RequiredError&) {
-        if (with == given || !ledger_argument(program)) throw;
-        program.parse(std::move(with));
-        return;
+        given = with_ledger(command, std::move(given), ledger_set(), takes_a_patient(command));
+    } catch (const Error& error) {
+        throw Error(error.code(), error.what() + help_page(command.get_name()));
     }
-    try {
-        program.parse(std::move(with));
-    } catch (const CLI::ParseError&) {
-        program.parse(std::vector<std::string>(given));
-    }
+    given.insert(given.begin(), command.get_name());
+    program.parse(std::vector<std::string>(given.rbegin(), given.rend()));  // CLI11 takes them from the back
 }
 
-// In the order of the help page.
-struct Command {
-    std::string_view name;
-    void (*add)(CLI::App&, Run&);
-};
-constexpr Command commands[] = {
-    {"post", add_post},
-    {"replay", add_replay},
-    {"export", add_export},
-    {"import", add_import},
-    {"stock", add_stock},
-    {"lists", add_lists},
-    {"review", add_review},
-    {"immunizations", add_immunizations},
-    {"excursions", add_excursions},
-    {"conditions", add_conditions},
-    {"unit", add_unit},
-    {"readiness", add_readiness},
-    {"explain", add_explain},
-    {"scan", add_scan},
-    {"notice", add_notice},
-    {"step", add_step},
-    {"incident", add_incident},
-    {"report", add_report},
-    {"answer", add_answer},
-    {"rules", add_rules},
-    {"dates", add_dates},
-    {"loans", add_loans},
-    {"accountability", add_accountability},
-    {"plan", add_plan},
-    {"new-plan", add_new_plan},
-    {"follow-up", add_follow_up},
-    {"patient-step", add_patient_step},
-    {"training", add_training},
-    {"trained", add_trained},
-    {"verify", add_verify},
-    {"backup", add_backup},
-    {"restore", add_restore},
-    {"receive", add_receive},
-    {"move", add_move},
-    {"give", add_give},
-    {"give-records", add_give_records},
-    {"waste", add_waste},
-    {"return", add_give_back},
-    {"transfer", add_transfer},
-    {"handover", add_handover},
-    {"count", add_count},
-    {"check", add_check},
-    {"hold", add_hold},
-    {"guidance", add_guidance},
-    {"beyond-use", add_beyond_use},
-    {"loan", add_loan},
-    {"repayment", add_repayment},
-    {"takeback", add_takeback},
-    {"site", add_site},
-    {"product", add_product},
-    {"lot", add_lot},
-    {"place", add_place},
-    {"probe", add_probe},
-    {"certificate", add_certificate},
-    {"maker", add_maker},
-    {"assign", add_assign},
-    {"move-list", add_move_list},
-    {"pack", add_pack},
-    {"unpack", add_unpack},
-    {"trip", add_trip},
-};
-
-/// The command that the first argument names; all of them where it names none. To describe the options of all costs
-/// more than a short question takes.
-std::span<const Command> chosen(const std::vector<std::string>& from_the_back) {
-    if (from_the_back.empty()) return commands;
-    const auto* named = std::find_if(std::begin(commands), std::end(commands),
-                                     [&](const Command& c) { return c.name == from_the_back.back(); });
-    return named == std::end(commands) ? std::span<const Command>(commands) : std::span<const Command>(named, 1);
-}
-
-int run_program(int count, char** given) {
-    const std::vector<std::string> from_the_back = arguments(count, given);
+int run_program(int count, char** from_shell) {
+    const std::vector<std::string> words = arguments(count, from_shell);
     Output out(STDOUT_FILENO);
-    Run run;
-    CLI::App program(
-        "coldtally: which vaccine doses were where, what temperatures they have been through, which must not be used",
-        "coldtally");
-    program.set_version_flag("--version", "coldtally " COLDTALLY_VERSION, "prints the version");
-    program.set_help_flag("-h,--help", "prints this help");
-    program.require_subcommand(1);
-    program.get_formatter()->column_width(28);
-    program.get_formatter()->label("SUBCOMMAND", "COMMAND");
-    program.get_formatter()->label("Subcommands", "Commands");
-    for (const Command& c : chosen(from_the_back)) c.add(program, run);
-    program.footer("coldtally COMMAND --help says more of each.\n\n" +
-                   help_end("coldtally lists clinic.ledger",
-                            "verify, plan --check or readiness --check found something;\n     answer --yes posted "
-                            "nothing, because the answer does not cover all that is known"));
-
+    std::string hint;
     const auto fail = [&](ExitStatus status, const std::string& message) {
-        say_on_standard_error(with_short_arguments(message, from_the_back));
+        say_on_standard_error(with_short_arguments(message, words));
         return status;
     };
     try {
-        try {
-            check_command(program, from_the_back);
-            parse(program, from_the_back);
-        } catch (const CLI::Success& asked) {  // help or version
-            std::ostringstream text, nothing;
-            program.exit(asked, text, nothing);
-            out.write(text.str());
+        if (!words.empty() && words.front() == "--version") {
+            out.write("coldtally " COLDTALLY_VERSION "\n");
             out.flush();
             return done;
         }
+        Run run;
+        CLI::App program("", "coldtally");
+        const Command& one = chosen(words);
+        describe(one, program, run);
+        const CLI::App& command = *program.get_subcommand(one.name);
+        const std::vector<std::string> given(words.begin() + 1, words.end());
+        try {
+            parse(program, command, given);
+        } catch (const CLI::CallForHelp&) {
+            out.write(command.help("coldtally"));
+            out.flush();
+            return done;
+        } catch (const CLI::ParseError& error) {
+            return fail(refused,
+                        parse_message(command, error) + or_environment(error.what()) + help_page(command.get_name()));
+        }
+        hint = ledger_hint(command, given, ledger_set());
         const char* no_color = std::getenv("NO_COLOR");
         const bool color = ::isatty(STDOUT_FILENO) && !(no_color && *no_color);
         const int status = run({current_instant(), color, out});
         out.flush();
         return status;
-    } catch (const CLI::ParseError& error) {
-        return fail(refused, parse_message(program, error) + or_environment(error.what()) + help_page(program));
     } catch (const LoggerRefusal& refusal) {
         const auto lines = lines_of(refusal);
         for (const auto& line : lines) say_on_standard_error(line, &line == &lines.front() ? "coldtally: " : "");
         return refused;
     } catch (const Error& error) {
-        return fail(is_machine_failure(error.code()) ? machine_failed : refused, error.what());
+        return is_machine_failure(error.code()) ? fail(machine_failed, error.what())
+                                                : fail(refused, error.what() + hint);
     } catch (const std::bad_alloc&) {
         return fail(machine_failed, "out of memory");
     } catch (const std::exception& error) {

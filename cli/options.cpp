@@ -3,14 +3,14 @@
 namespace coldtally::cli {
 
 namespace {
-constexpr std::size_t help_columns = 100;
+constexpr std::string_view example_begins = "Example:\n  ";
 }
 
-std::string folded(const std::string& text) {
+std::string folded(const std::string& text, std::size_t columns) {
     std::string out;
     std::size_t from = 0;
-    while (text.size() - from > help_columns) {
-        const std::size_t blank = text.rfind(' ', from + help_columns);
+    while (text.size() - from > columns) {
+        const std::size_t blank = text.rfind(' ', from + columns);
         if (blank == std::string::npos || blank <= from) break;
         out += text.substr(from, blank - from) + "\n";
         from = blank + 1;
@@ -19,10 +19,18 @@ std::string folded(const std::string& text) {
 }
 
 std::string help_end(const std::string& example, const std::string& no) {
-    return "Example:\n  " + example + "\n\nExit status:\n  0  done\n" +
+    return std::string(example_begins) + example + "\n\nExit status:\n  0  done\n" +
            (no.empty() ? "" : "  1  the answer is no: " + no + "\n") +
            "  2  refused, nothing written: one line on standard error says why\n"
            "  3  the machine failed (disk, file, lock)";
+}
+
+std::string example_of(const CLI::App& command) {
+    const std::string footer = command.get_footer();
+    const std::size_t begins = footer.find(example_begins);
+    if (begins == std::string::npos) return {};
+    const std::size_t from = begins + example_begins.size();
+    return footer.substr(from, footer.find("\n\n", from) - from);
 }
 
 std::string question_help_end(const std::string& example, const std::string& no) {
@@ -33,8 +41,10 @@ std::string question_help_end(const std::string& example, const std::string& no)
            "\n\n" + help_end(example, no);
 }
 
-void add_ledger(CLI::App& command, std::string& ledger, const std::string& says) {
-    command.add_option("LEDGER", ledger, says + "; may be left out where COLDTALLY_LEDGER names it")->required();
+void add_ledger(CLI::App& command, std::string& ledger, const std::string& says, const char* word) {
+    command.add_option(word, ledger, says + "; left out where --ledger or COLDTALLY_LEDGER names it")->required();
+    command.add_option("--ledger", ledger,
+                       std::string("the same, in place of ") + word + "; goes before COLDTALLY_LEDGER");
 }
 
 void add_form_options(CLI::App& command, FormOptions& options) {
@@ -46,8 +56,8 @@ void add_form_options(CLI::App& command, FormOptions& options) {
         ->capture_default_str();
 }
 
-void add_question_options(CLI::App& command, QuestionOptions& options) {
-    add_ledger(command, options.ledger);
+void add_question_options(CLI::App& command, QuestionOptions& options, const char* ledger) {
+    add_ledger(command, options.ledger, ledger);
     add_instant_options(command, options);
     add_form_options(command, options.form);
 }
@@ -56,12 +66,6 @@ void add_instant_options(CLI::App& command, QuestionOptions& options) {
     command.add_option("--at", options.at,
                        "the instant asked about: 08:05 (today), '2026-03-02 08:05'; not given: now");
     command.add_option("--known-on", options.known_on, "only entries recorded up to this instant; not given: all");
-}
-
-void add_window_options(CLI::App& command, WindowOptions& options) {
-    command.add_option("PLACE", options.place, "the place's id")->required();
-    command.add_option("--from", options.from, "the first instant of the window; a date: that day's first")->required();
-    command.add_option("--until", options.until, until_says)->required();
 }
 
 namespace {

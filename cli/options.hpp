@@ -11,8 +11,13 @@
 
 namespace coldtally::cli {
 
-/// LEDGER as the first argument; main.cpp puts COLDTALLY_LEDGER in its place where it is left out.
-void add_ledger(CLI::App& command, std::string& ledger, const std::string& says = "the ledger's file");
+/// LEDGER as a word (`word`: its name), and --ledger; which of them it is, ledger_word.hpp says.
+void add_ledger(CLI::App& command, std::string& ledger, const std::string& says = "the ledger's file",
+                const char* word = "LEDGER");
+
+/// Of a command whose number of words does not tell.
+inline constexpr const char* ledger_of_any_words =
+    "the ledger's file; beside COLDTALLY_LEDGER a first word is it where it ends in .ledger or is what is set there";
 
 /// How an answer is printed.
 struct FormOptions {
@@ -27,18 +32,12 @@ struct QuestionOptions {
     std::optional<std::string> at, known_on;
     FormOptions form;
 };
-void add_question_options(CLI::App& command, QuestionOptions& options);
+void add_question_options(CLI::App& command, QuestionOptions& options, const char* ledger = "the ledger's file");
 /// --at and --known-on alone.
 void add_instant_options(CLI::App& command, QuestionOptions& options);
 
 /// help_end, after what is to be known of instants.
 std::string question_help_end(const std::string& example, const std::string& no = "");
-
-/// A stretch of time in a place.
-struct WindowOptions {
-    std::string place, from, until;
-};
-void add_window_options(CLI::App& command, WindowOptions& options);
 
 /// The instants of a question. --known-on is read in the zone that holds now, the others in the one known on it.
 struct Instants {

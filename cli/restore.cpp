@@ -27,7 +27,7 @@ void add_restore(CLI::App& program, Run& run) {
         program.add_subcommand("restore", "Makes a ledger from a copy that verifies, also from one of an older format");
     const auto options = std::make_shared<Options>();
     command->add_option("COPY", options->copy, "the copy; it stays as it is")->required();
-    command->add_option("NEW", options->ledger, "the ledger to make; nothing may be there")->required();
+    add_ledger(*command, options->ledger, "the ledger to make; nothing may be there", "NEW");
     add_form_options(*command, options->form);
     command->footer(
         folded("The new ledger is readable by its owner only. A damaged one stays where it is: restore beside it, "

@@ -21,12 +21,9 @@ environment = {"PATH": "/usr/bin:/bin", "TZ": "UTC", "LC_ALL": "C.UTF-8"}
 environment.update(pair.split("=", 1) for pair in sys.argv[3:])
 failed = passed = 0
 
-COMMANDS = subprocess.run([coldtally, "--help"], capture_output=True, text=True, env=environment, check=True).stdout
-COMMANDS = [
-    line.split()[0]
-    for line in COMMANDS[COMMANDS.index("Subcommands:") : COMMANDS.index("coldtally COMMAND --help")].splitlines()[1:]
-    if line.startswith("  ") and line[2] != " "
-]
+OVERVIEW = subprocess.run([coldtally, "--help"], capture_output=True, text=True, env=environment, check=True).stdout
+COMMANDS = ", ".join(re.findall(r"^  ([a-z-]+(?:, [a-z-]+)*)  ", OVERVIEW, re.M)).split(", ")
+assert len(COMMANDS) > 60, COMMANDS
 
 
 def run_case(folder):

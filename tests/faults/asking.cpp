@@ -27,7 +27,7 @@ using namespace coldtally;
 
 namespace {
 
-constexpr rlim_t most_memory = 1u << 30;
+[[maybe_unused]] constexpr rlim_t most_memory = 1u << 30;
 constexpr unsigned most_seconds = 10, most_seconds_asleep = 120;
 
 void put(std::string& out, char what, const std::string& name, const std::string& text) {

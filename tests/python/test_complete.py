@@ -59,8 +59,9 @@ def help_of(*words):
 
 
 def commands():
-    part = help_of().split("ommands:\n", 1)[1].split("\n\n")[0]
-    return re.findall(r"^  ([a-z][a-z-]*)  ", part, flags=re.M)
+    """All but help, which finds the others."""
+    shown = re.findall(r"^  ([a-z-]+(?:, [a-z-]+)*)  ", help_of(), flags=re.M)
+    return [command for command in ", ".join(shown).split(", ") if command != "help"]
 
 
 def stated(text):

@@ -1,0 +1,262 @@
+// Questions: the commands that ask one thing of a ledger and print the answer, a row each.
+#include <algorithm>
+#include <memory>
+#include <stdexcept>
+#include <variant>
+#include <vector>
+
+#include "options.hpp"
+
+namespace coldtally::cli {
+
+namespace {
+
+/// What the words of a question may say; each row states which it takes.
+struct Asked : QuestionOptions {
+    std::optional<std::string> place, product, lot, mark, fund, container, into, code, from, until, limit, activation;
+    bool all = false, patients = false, check = false;
+};
+
+/// A question whose instants are read.
+struct Asking {
+    const Ledger& ledger;
+    const Asked& asked;
+    const Question& question;
+    const Surroundings& surroundings;
+    Instant now;
+    std::optional<Instant> from, until;
+
+    template <class Answer>
+    int say(const Answer& answer) const {
+        print(answer, asked, ledger, surroundings);
+        return done;
+    }
+    /// The same; with --check, status 1 where it found anything.
+    template <class Answer>
+    int say_found(const Answer& answer) const {
+        say(answer);
+        return asked.check && !answer.findings.empty() ? answer_is_no : done;
+    }
+};
+
+using Text = std::optional<std::string> Asked::*;
+using Flag = bool Asked::*;
+
+struct Word {
+    std::string name;
+    std::variant<Text, Flag> kept;
+    std::string says;
+    bool required = false;
+};
+constexpr bool required = true;
+
+struct QuestionCommand {
+    const char *name, *says;
+    std::string example;
+    std::vector<Word> words;
+    int (*ask)(const Asking&);
+    std::string note = "";  ///< of the help page, before what is said of instants
+    const char* no = "";    ///< what status 1 means
+};
+
+constexpr std::int64_t usual_days = 30, highest_activation = 1'000'000, longest_trip_s = 1'000'000'000;
+
+std::int64_t activation(const Asked& asked) {
+    const std::int64_t stated = read_whole("--activation-K", asked.activation.value_or("10000"), highest_activation);
+    if (stated == 0)
+        throw Error(Code::bad_value, "--activation-K: 0 is no activation energy; the usual value is 10000");
+    return stated;
+}
+
+const std::vector<QuestionCommand>& questions() {
+    static const std::string window_end = until_says;
+    static const Word place{"PLACE", &Asked::place, "the place's id", required};
+    static const Word from{"--from", &Asked::from, "the first instant of the window; a date: that day's first",
+                           required};
+    static const Word until{"--until", &Asked::until, window_end, required};
+    static const Word activation_K{
+        "--activation-K", &Asked::activation,
+        "for the mean kinetic temperature: activation energy / gas constant; not given: 10000"};
+    static const std::vector<QuestionCommand> rows = {
+        {"stock",
+         "Says which doses are where, and where all others went",
+         "coldtally stock clinic.ledger --at 2026-03-02T08:05:00",
+         {},
+         [](const Asking& a) { return a.say(a.ledger.stock(a.question, a.now)); }},
+        {"lists",
+         "Sorts all doses: discard, quarantine until guidance comes, keep; with reasons",
+         "coldtally lists clinic.ledger",
+         {},
+         [](const Asking& a) { return a.say(a.ledger.lists(a.question, a.now)); },
+         folded(caution)},
+        {"dates",
+         "Says until when doses may be used, what sets that, and which to use first",
+         "coldtally dates clinic.ledger",
+         {},
+         [](const Asking& a) { return a.say(a.ledger.dates(a.question, a.now)); }},
+        {"scan",
+         "Says what the code on a box means, and on which list its lot is",
+         "coldtally scan clinic.ledger '(01)09521234543213(17)270531(10)K0123'",
+         {{"CODE", &Asked::code,
+           "what a scanner reads (GS1), or the form printed beneath the code: '(01)09521234543213(17)270531(10)K0123'",
+           required}},
+         [](const Asking& a) { return a.say(a.ledger.scan(*a.asked.code, a.question, a.now)); },
+         folded("receive, give, waste, return, transfer, count, move, hold, guidance and beyond-use take the code in "
+                "place of the lot: it then states lot and product, and in a delivery the expiry.") +
+             "\n\n" + folded(caution)},
+        {"explain",
+         "Says why a holding is on its list, in the order of time",
+         "coldtally explain clinic.ledger main mmr K0123 --mark 'bin 2'",
+         {place,
+          {"PRODUCT", &Asked::product, "the product's id", required},
+          {"LOT", &Asked::lot, "the lot's number", required},
+          {"--mark", &Asked::mark, "the mark that keeps the doses apart; not given: the unmarked ones"},
+          {"--fund", &Asked::fund, "the fund; not given: the empty one"}},
+         [](const Asking& a) {
+             HoldingKey holding;
+             holding.place = *a.asked.place;
+             holding.product = *a.asked.product;
+             holding.lot = *a.asked.lot;
+             holding.mark = a.asked.mark.value_or("");
+             holding.fund = a.asked.fund.value_or("");
+             return a.say(a.ledger.explain(holding, a.question, a.now));
+         }},
+        {"excursions",
+         "Finds a place's excursions in a window, and the doses that were inside",
+         "coldtally excursions clinic.ledger main --from 2026-03-01T00:00:00 --until 2026-03-08T00:00:00",
+         {place, from, until},
+         [](const Asking& a) {
+             return a.say(a.ledger.excursions(*a.asked.place, *a.from, *a.until, a.question, a.now));
+         }},
+        {"conditions",
+         "Says how well a place is known in a window, its extremes and means",
+         "coldtally conditions clinic.ledger main --from 2026-03-01T00:00:00 --until 2026-04-01T00:00:00",
+         {place, from, until, activation_K},
+         [](const Asking& a) {
+             return a.say(
+                 a.ledger.conditions(*a.asked.place, *a.from, *a.until, a.question, a.now, activation(a.asked)));
+         }},
+        {"unit",
+         "Tells the history of a storage unit by month: excursions, coverage, means, hours, devices that disagree",
+         "coldtally unit clinic.ledger main",
+         {place,
+          {"--from", &Asked::from,
+           "the first instant; a date: that day's first; not given: that of the first thing known of the place, its "
+           "definition as it was posted, a reading or a check"},
+          {"--until", &Asked::until, window_end + "; not given: that of the question"},
+          activation_K},
+         [](const Asking& a) {
+             return a.say(a.ledger.unit(*a.asked.place, a.from, a.until, a.question, a.now, activation(a.asked)));
+         }},
+        {"rules",
+         "Says what the programme asks for, and which of its conditions were met where",
+         "coldtally rules clinic.ledger main --from 2026-03-01T00:00:00",
+         {{"PLACE", &Asked::place, "the place's id; not given: every place"},
+          {"--from", &Asked::from,
+           "the first instant of the window; a date: that day's first; not given: 30 days before its end"},
+          {"--until", &Asked::until, window_end + "; not given: that of the question"}},
+         [](const Asking& a) {
+             const Instant end = a.until ? *a.until : a.question.at.value_or(a.now);
+             return a.say(a.ledger.rules(a.asked.place, a.from.value_or(end - Duration(usual_days * 86400)), end,
+                                         a.question, a.now));
+         }},
+        {"review",
+         "Lists doses given that may need review",
+         "coldtally review clinic.ledger",
+         {{"--all", &Asked::all, "also the doses at which nothing was found"}},
+         [](const Asking& a) { return a.say(a.ledger.review(a.question, a.now, a.asked.all)); },
+         folded(std::string(caution) + " " + review_caution)},
+        {"follow-up",
+         "Lists doses under review, or of a recalled lot, with what was done about each",
+         "coldtally follow-up clinic.ledger --lot K0123",
+         {{"--lot", &Asked::lot, "a recall: every dose given of this lot; not given: the review list"},
+          {"--product", &Asked::product, "the product of that lot"}},
+         [](const Asking& a) { return a.say(a.ledger.follow_up(a.asked.lot, a.asked.product, a.question, a.now)); }},
+        {"plan",
+         "Prints the contingency plan in calling order, and what is missing or old in it",
+         "coldtally plan clinic.ledger --check",
+         {{"--check", &Asked::check, "ends with status 1 where anything is missing or old"}},
+         [](const Asking& a) { return a.say_found(a.ledger.plan(a.question, a.now)); },
+         "",
+         "with --check: something is missing or old"},
+        {"move-list",
+         "What is in this place, in which order to move it, and may the container take it?",
+         "coldtally move-list clinic.ledger main --into box",
+         {place, {"--into", &Asked::into, "the container's id: says what its range means for each product"}},
+         [](const Asking& a) { return a.say(a.ledger.move_list(*a.asked.place, a.asked.into, a.question, a.now)); },
+         folded("Frozen products come first, then what may be used for the shortest time; what is to be discarded "
+                "comes last.")},
+        {"trip",
+         "What happened on the last journey of this container, and to its doses?",
+         "coldtally trip clinic.ledger box --limit-s 28800",
+         {{"CONTAINER", &Asked::container, "the container's id", required},
+          {"--limit-s", &Asked::limit,
+           "how long a journey may last, in seconds; not given: what the programme's rules say"}},
+         [](const Asking& a) {
+             std::optional<Duration> limit;
+             if (a.asked.limit) limit = Duration(read_whole("--limit-s", *a.asked.limit, longest_trip_s));
+             return a.say(a.ledger.trip(*a.asked.container, limit, a.question, a.now));
+         }},
+        {"readiness",
+         "Says what an inspector would find missing today, since when, by what rule, and what was looked at",
+         "coldtally readiness clinic.ledger --check",
+         {{"--from", &Asked::from,
+           "how far back checks, temperatures and certificates are looked at; not given: a year"},
+          {"--check", &Asked::check, "ends with status 1 where anything is found"}},
+         [](const Asking& a) { return a.say_found(a.ledger.readiness(a.from, a.question, a.now)); },
+         "",
+         "with --check: something was found"},
+        {"accountability",
+         "Accounts for every dose of a period by product, lot and fund",
+         "coldtally accountability clinic.ledger --from 2026-03-01T00:00:00 --until 2026-04-01T00:00:00",
+         {{"--from", &Asked::from, "the first instant of the period; a date: that day's first", required},
+          {"--until", &Asked::until,
+           "the instant at which the period ends, itself not in it; a date: that day is in it, to its end", required}},
+         [](const Asking& a) { return a.say(a.ledger.accountability(*a.from, *a.until, a.question, a.now)); }},
+        {"loans",
+         "Lists doses of one fund that another fund owes it",
+         "coldtally loans clinic.ledger",
+         {{"--all", &Asked::all, "also those that are repaid"},
+          {"--patients", &Asked::patients, "with the tokens of the patients"}},
+         [](const Asking& a) { return a.say(a.ledger.loans(a.question, a.now, a.asked.all, a.asked.patients)); }},
+        {"training",
+         "Lists who was trained in what, until when that is good, and what has lapsed",
+         "coldtally training clinic.ledger",
+         {},
+         [](const Asking& a) { return a.say(a.ledger.training(a.question, a.now)); }},
+    };
+    return rows;
+}
+
+int ask(const QuestionCommand& command, const Asked& asked, const Surroundings& surroundings) {
+    const Ledger ledger(asked.ledger);
+    const Instants instants = read_instants(ledger, asked, surroundings.now);
+    Asking asking{ledger, asked, instants.question, surroundings, surroundings.now, {}, {}};
+    if (asked.from) asking.from = read_from(*asked.from, instants.zone, surroundings.now);
+    if (asked.until) asking.until = read_until(*asked.until, instants.zone, surroundings.now, asking.from);
+    return command.ask(asking);
+}
+
+}  // namespace
+
+void add_question(const char* name, CLI::App& program, Run& run) {
+    const auto row = std::find_if(questions().begin(), questions().end(),
+                                  [&](const QuestionCommand& q) { return q.name == std::string_view(name); });
+    if (row == questions().end()) throw std::logic_error(std::string(name) + ": there is no such question");
+    CLI::App* command = program.add_subcommand(row->name, row->says);
+    const auto asked = std::make_shared<Asked>();
+    const bool any_words = std::any_of(row->words.begin(), row->words.end(),
+                                       [](const Word& word) { return !word.required && !word.name.starts_with("-"); });
+    add_question_options(*command, *asked, any_words ? ledger_of_any_words : "the ledger's file");
+    for (const Word& word : row->words)
+        if (const auto* flag = std::get_if<Flag>(&word.kept))
+            command->add_flag(word.name, (*asked).*(*flag), word.says);
+        else
+            command->add_option(word.name, (*asked).*std::get<Text>(word.kept), word.says)->required(word.required);
+    command->footer((row->note.empty() ? "" : row->note + "\n\n") + question_help_end(row->example, row->no));
+    command->callback([&question = *row, asked, &run] {
+        run = [&question, asked](const Surroundings& surroundings) { return ask(question, *asked, surroundings); };
+    });
+}
+
+}  // namespace coldtally::cli
