@@ -14,16 +14,18 @@ struct Options : QuestionOptions {
 };
 
 int handover(const Options& options, const Surroundings& surroundings) {
-    const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options, surroundings.now);
-    const HandoverAnswer answer =
-        ledger.handover(read_number("ENTRY", options.entry), instants.question, surroundings.now);
+    const EntryNumber transfer = read_number("ENTRY", options.entry);
+    const auto [answer, style] = [&] {
+        const Ledger ledger(options.ledger);
+        const Viewed seen = view_of(ledger, options, surroundings.now);
+        return std::pair(seen.view.handover(transfer), table_style(options.form, seen.view, surroundings));
+    }();
     if (options.file) {
-        TableStyle paper = table_style(options.form, ledger, ledger.zone(answer.head.known_on), surroundings);
+        TableStyle paper = style;
         paper.color = false;
         write_handover(answer, *options.file, paper);
     }
-    print(answer, options, ledger, surroundings);
+    surroundings.out.write(options.form.format == "json" ? to_json(answer) : to_table(answer, style));
     return done;
 }
 

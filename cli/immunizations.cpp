@@ -11,9 +11,11 @@ struct Options : QuestionOptions {
 };
 
 int immunizations(const Options& options, const Surroundings& surroundings) {
-    const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options, surroundings.now);
-    surroundings.out.write(to_ndjson(ledger.immunizations(instants.question, options.patient, surroundings.now)));
+    const auto answer = [&] {
+        const Ledger ledger(options.ledger);
+        return view_of(ledger, options, surroundings.now).view.immunizations(options.patient);
+    }();
+    surroundings.out.write(to_ndjson(answer));
     return done;
 }
 

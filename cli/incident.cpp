@@ -11,20 +11,20 @@ struct Options : QuestionOptions {
     bool patients = false;
 };
 
-int incident(const Options& options, const Surroundings& surroundings) {
+std::string asked(const Options& options, const Surroundings& surroundings) {
     const Ledger ledger(options.ledger);
-    const Instants instants = read_instants(ledger, options, surroundings.now);
-    if (options.incident) {
-        print(ledger.incident(*options.incident, options.maker, instants.question, surroundings.now, options.patients),
-              options, ledger, surroundings);
-        return done;
-    }
+    const auto [question, view] = view_of(ledger, options, surroundings.now);
+    if (options.incident)
+        return printed(view.incident(*options.incident, options.maker, options.patients), options, view, surroundings);
     if (options.maker) throw Error(Code::missing_field, "INCIDENT: is missing: --maker is asked of one incident");
     if (options.patients) throw Error(Code::missing_field, "INCIDENT: is missing: --patients is asked of one incident");
-    const Instant from = options.from ? read_from(*options.from, instants.zone, surroundings.now) : Instant(0);
-    const Instant until = instants.question.at.value_or(surroundings.now);
-    print(ledger.incidents(options.place, std::nullopt, from, until, instants.question, surroundings.now), options,
-          ledger, surroundings);
+    const Instant from = options.from ? read_from(*options.from, view.zone(), surroundings.now) : Instant(0);
+    const Instant until = question.at.value_or(surroundings.now);
+    return printed(view.incidents(options.place, std::nullopt, from, until), options, view, surroundings);
+}
+
+int incident(const Options& options, const Surroundings& surroundings) {
+    surroundings.out.write(asked(options, surroundings));
     return done;
 }
 

@@ -93,12 +93,18 @@ Instant read_until(const std::string& text, const Zone& zone, Instant now, std::
     return read("--until", [&] { return typed_until(text, zone, now, from); });
 }
 
-Instants read_instants(const Ledger& ledger, const QuestionOptions& options, Instant now) {
-    Question question;
-    if (options.known_on) question.known_on = read_instant("--known-on", *options.known_on, ledger.zone(), now);
-    Zone zone = ledger.zone(question.known_on);
-    if (options.at) question.at = read_instant("--at", *options.at, zone, now);
-    return {question, std::move(zone)};
+Viewed view_of(const Ledger& ledger, const QuestionOptions& options, Instant now) {
+    // each is made while the one before stands, and so in its transaction
+    Viewed out{{}, ledger.as_of({}, now)};
+    if (options.known_on) {
+        out.question.known_on = read_instant("--known-on", *options.known_on, out.view.zone(), now);
+        out.view = ledger.as_of(out.question, now);
+    }
+    if (options.at) {
+        out.question.at = read_instant("--at", *options.at, out.view.zone(), now);
+        out.view = ledger.as_of(out.question, now);
+    }
+    return out;
 }
 
 // "4h", "30 min"
@@ -123,12 +129,21 @@ std::int64_t read_whole(const std::string& option, const std::string& text, std:
     return value;
 }
 
-TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone,
-                       const Surroundings& surroundings) {
+static TableStyle style_of(const FormOptions& options, const Zone& zone, Scale scale,
+                           const Surroundings& surroundings) {
     TableStyle style{zone};
-    style.scale = ledger.sheet_scale();
+    style.scale = scale;
     style.color = options.color == "always" || (options.color == "auto" && surroundings.color);
     return style;
+}
+
+TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone,
+                       const Surroundings& surroundings) {
+    return style_of(options, zone, ledger.sheet_scale(), surroundings);
+}
+
+TableStyle table_style(const FormOptions& options, const View& view, const Surroundings& surroundings) {
+    return style_of(options, view.zone(), view.sheet_scale(), surroundings);
 }
 
 }  // namespace coldtally::cli

@@ -39,12 +39,14 @@ void add_instant_options(CLI::App& command, QuestionOptions& options);
 /// help_end, after what is to be known of instants.
 std::string question_help_end(const std::string& example, const std::string& no = "");
 
-/// The instants of a question. --known-on is read in the zone that holds now, the others in the one known on it.
-struct Instants {
+/// A question as it is asked: of one view, so that instants, answer, zone and scale are of one state of the ledger. The
+/// view is to be gone before anything is written, since whoever posts waits for it.
+struct Viewed {
     Question question;
-    Zone zone;  ///< for the other instants of the command line
+    View view;  ///< its zone is for the other instants of the command line
 };
-Instants read_instants(const Ledger& ledger, const QuestionOptions& options, Instant now);
+/// --known-on is read in the zone that holds now, --at in the one known on it.
+Viewed view_of(const Ledger& ledger, const QuestionOptions& options, Instant now);
 /// typed_instant; Error with the option's name in front.
 Instant read_instant(const std::string& option, const std::string& text, const Zone& zone, Instant now);
 /// typed_from of --from.
@@ -60,13 +62,14 @@ std::int64_t read_whole(const std::string& option, const std::string& text, std:
 TableStyle table_style(const FormOptions& options, const Ledger& ledger, const Zone& zone,
                        const Surroundings& surroundings);
 
+TableStyle table_style(const FormOptions& options, const View& view, const Surroundings& surroundings);
+
+/// The answer as JSON or as a table, to be written when its view is gone.
 template <typename Answer>
-void print(const Answer& answer, const QuestionOptions& options, const Ledger& ledger,
-           const Surroundings& surroundings) {
-    const auto style = [&] {
-        return table_style(options.form, ledger, ledger.zone(answer.head.known_on), surroundings);
-    };
-    surroundings.out.write(options.form.format == "json" ? to_json(answer) : to_table(answer, style()));
+std::string printed(const Answer& answer, const QuestionOptions& options, const View& view,
+                    const Surroundings& surroundings) {
+    return options.form.format == "json" ? to_json(answer)
+                                         : to_table(answer, table_style(options.form, view, surroundings));
 }
 
 }  // namespace coldtally::cli

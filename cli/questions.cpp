@@ -17,25 +17,30 @@ struct Asked : QuestionOptions {
     bool all = false, patients = false, check = false;
 };
 
+/// What a question prints, and its exit status.
+struct Said {
+    std::string text;
+    int status = done;
+};
+
 /// A question whose instants are read.
 struct Asking {
-    const Ledger& ledger;
+    const View& view;
     const Asked& asked;
     const Question& question;
     const Surroundings& surroundings;
-    Instant now;
     std::optional<Instant> from, until;
 
     template <class Answer>
-    int say(const Answer& answer) const {
-        print(answer, asked, ledger, surroundings);
-        return done;
+    Said say(const Answer& answer) const {
+        return {printed(answer, asked, view, surroundings)};
     }
     /// The same; with --check, status 1 where it found anything.
     template <class Answer>
-    int say_found(const Answer& answer) const {
-        say(answer);
-        return asked.check && !answer.findings.empty() ? answer_is_no : done;
+    Said say_found(const Answer& answer) const {
+        Said out = say(answer);
+        if (asked.check && !answer.findings.empty()) out.status = answer_is_no;
+        return out;
     }
 };
 
@@ -54,7 +59,7 @@ struct QuestionCommand {
     const char *name, *says;
     std::string example;
     std::vector<Word> words;
-    int (*ask)(const Asking&);
+    Said (*ask)(const Asking&);
     std::string note = "";  ///< of the help page, before what is said of instants
     const char* no = "";    ///< what status 1 means
 };
@@ -82,25 +87,25 @@ const std::vector<QuestionCommand>& questions() {
          "Says which doses are where, and where all others went",
          "coldtally stock clinic.ledger --at 2026-03-02T08:05:00",
          {},
-         [](const Asking& a) { return a.say(a.ledger.stock(a.question, a.now)); }},
+         [](const Asking& a) { return a.say(a.view.stock()); }},
         {"lists",
          "Sorts all doses: discard, quarantine until guidance comes, keep; with reasons",
          "coldtally lists clinic.ledger",
          {},
-         [](const Asking& a) { return a.say(a.ledger.lists(a.question, a.now)); },
+         [](const Asking& a) { return a.say(a.view.lists()); },
          folded(caution)},
         {"dates",
          "Says until when doses may be used, what sets that, and which to use first",
          "coldtally dates clinic.ledger",
          {},
-         [](const Asking& a) { return a.say(a.ledger.dates(a.question, a.now)); }},
+         [](const Asking& a) { return a.say(a.view.dates()); }},
         {"scan",
          "Says what the code on a box means, and on which list its lot is",
          "coldtally scan clinic.ledger '(01)09521234543213(17)270531(10)K0123'",
          {{"CODE", &Asked::code,
            "what a scanner reads (GS1), or the form printed beneath the code: '(01)09521234543213(17)270531(10)K0123'",
            required}},
-         [](const Asking& a) { return a.say(a.ledger.scan(*a.asked.code, a.question, a.now)); },
+         [](const Asking& a) { return a.say(a.view.scan(*a.asked.code)); },
          folded("receive, give, waste, return, transfer, count, move, hold, guidance and beyond-use take the code in "
                 "place of the lot: it then states lot and product, and in a delivery the expiry.") +
              "\n\n" + folded(caution)},
@@ -119,14 +124,14 @@ const std::vector<QuestionCommand>& questions() {
              holding.lot = *a.asked.lot;
              holding.mark = a.asked.mark.value_or("");
              holding.fund = a.asked.fund.value_or("");
-             return a.say(a.ledger.explain(holding, a.question, a.now));
+             return a.say(a.view.explain(holding));
          }},
         {"excursions",
          "Finds a place's excursions in a window, and the doses that were inside",
          "coldtally excursions clinic.ledger main --from 2026-03-01T00:00:00 --until 2026-03-08T00:00:00",
          {place, from, until},
          [](const Asking& a) {
-             return a.say(a.ledger.excursions(*a.asked.place, *a.from, *a.until, a.question, a.now));
+             return a.say(a.view.excursions(*a.asked.place, *a.from, *a.until));
          }},
         {"conditions",
          "Says how well a place is known in a window, its extremes and means",
@@ -134,7 +139,7 @@ const std::vector<QuestionCommand>& questions() {
          {place, from, until, activation_K},
          [](const Asking& a) {
              return a.say(
-                 a.ledger.conditions(*a.asked.place, *a.from, *a.until, a.question, a.now, activation(a.asked)));
+                 a.view.conditions(*a.asked.place, *a.from, *a.until, activation(a.asked)));
          }},
         {"unit",
          "Tells the history of a storage unit by month: excursions, coverage, means, hours, devices that disagree",
@@ -146,7 +151,7 @@ const std::vector<QuestionCommand>& questions() {
           {"--until", &Asked::until, window_end + "; not given: that of the question"},
           activation_K},
          [](const Asking& a) {
-             return a.say(a.ledger.unit(*a.asked.place, a.from, a.until, a.question, a.now, activation(a.asked)));
+             return a.say(a.view.unit(*a.asked.place, a.from, a.until, activation(a.asked)));
          }},
         {"rules",
          "Says what the programme asks for, and which of its conditions were met where",
@@ -156,34 +161,33 @@ const std::vector<QuestionCommand>& questions() {
            "the first instant of the window; a date: that day's first; not given: 30 days before its end"},
           {"--until", &Asked::until, window_end + "; not given: that of the question"}},
          [](const Asking& a) {
-             const Instant end = a.until ? *a.until : a.question.at.value_or(a.now);
-             return a.say(a.ledger.rules(a.asked.place, a.from.value_or(end - Duration(usual_days * 86400)), end,
-                                         a.question, a.now));
+             const Instant end = a.until ? *a.until : a.question.at.value_or(a.surroundings.now);
+             return a.say(a.view.rules(a.asked.place, a.from.value_or(end - Duration(usual_days * 86400)), end));
          }},
         {"review",
          "Lists doses given that may need review",
          "coldtally review clinic.ledger",
          {{"--all", &Asked::all, "also the doses at which nothing was found"}},
-         [](const Asking& a) { return a.say(a.ledger.review(a.question, a.now, a.asked.all)); },
+         [](const Asking& a) { return a.say(a.view.review(a.asked.all)); },
          folded(std::string(caution) + " " + review_caution)},
         {"follow-up",
          "Lists doses under review, or of a recalled lot, with what was done about each",
          "coldtally follow-up clinic.ledger --lot K0123",
          {{"--lot", &Asked::lot, "a recall: every dose given of this lot; not given: the review list"},
           {"--product", &Asked::product, "the product of that lot"}},
-         [](const Asking& a) { return a.say(a.ledger.follow_up(a.asked.lot, a.asked.product, a.question, a.now)); }},
+         [](const Asking& a) { return a.say(a.view.follow_up(a.asked.lot, a.asked.product)); }},
         {"plan",
          "Prints the contingency plan in calling order, and what is missing or old in it",
          "coldtally plan clinic.ledger --check",
          {{"--check", &Asked::check, "ends with status 1 where anything is missing or old"}},
-         [](const Asking& a) { return a.say_found(a.ledger.plan(a.question, a.now)); },
+         [](const Asking& a) { return a.say_found(a.view.plan()); },
          "",
          "with --check: something is missing or old"},
         {"move-list",
          "What is in this place, in which order to move it, and may the container take it?",
          "coldtally move-list clinic.ledger main --into box",
          {place, {"--into", &Asked::into, "the container's id: says what its range means for each product"}},
-         [](const Asking& a) { return a.say(a.ledger.move_list(*a.asked.place, a.asked.into, a.question, a.now)); },
+         [](const Asking& a) { return a.say(a.view.move_list(*a.asked.place, a.asked.into)); },
          folded("Frozen products come first, then what may be used for the shortest time; what is to be discarded "
                 "comes last.")},
         {"trip",
@@ -195,7 +199,7 @@ const std::vector<QuestionCommand>& questions() {
          [](const Asking& a) {
              std::optional<Duration> limit;
              if (a.asked.limit) limit = Duration(read_whole("--limit-s", *a.asked.limit, longest_trip_s));
-             return a.say(a.ledger.trip(*a.asked.container, limit, a.question, a.now));
+             return a.say(a.view.trip(*a.asked.container, limit));
          }},
         {"readiness",
          "Says what an inspector would find missing today, since when, by what rule, and what was looked at",
@@ -203,7 +207,7 @@ const std::vector<QuestionCommand>& questions() {
          {{"--from", &Asked::from,
            "how far back checks, temperatures and certificates are looked at; not given: a year"},
           {"--check", &Asked::check, "ends with status 1 where anything is found"}},
-         [](const Asking& a) { return a.say_found(a.ledger.readiness(a.from, a.question, a.now)); },
+         [](const Asking& a) { return a.say_found(a.view.readiness(a.from)); },
          "",
          "with --check: something was found"},
         {"accountability",
@@ -212,29 +216,33 @@ const std::vector<QuestionCommand>& questions() {
          {{"--from", &Asked::from, "the first instant of the period; a date: that day's first", required},
           {"--until", &Asked::until,
            "the instant at which the period ends, itself not in it; a date: that day is in it, to its end", required}},
-         [](const Asking& a) { return a.say(a.ledger.accountability(*a.from, *a.until, a.question, a.now)); }},
+         [](const Asking& a) { return a.say(a.view.accountability(*a.from, *a.until)); }},
         {"loans",
          "Lists doses of one fund that another fund owes it",
          "coldtally loans clinic.ledger",
          {{"--all", &Asked::all, "also those that are repaid"},
           {"--patients", &Asked::patients, "with the tokens of the patients"}},
-         [](const Asking& a) { return a.say(a.ledger.loans(a.question, a.now, a.asked.all, a.asked.patients)); }},
+         [](const Asking& a) { return a.say(a.view.loans(a.asked.all, a.asked.patients)); }},
         {"training",
          "Lists who was trained in what, until when that is good, and what has lapsed",
          "coldtally training clinic.ledger",
          {},
-         [](const Asking& a) { return a.say(a.ledger.training(a.question, a.now)); }},
+         [](const Asking& a) { return a.say(a.view.training()); }},
     };
     return rows;
 }
 
 int ask(const QuestionCommand& command, const Asked& asked, const Surroundings& surroundings) {
-    const Ledger ledger(asked.ledger);
-    const Instants instants = read_instants(ledger, asked, surroundings.now);
-    Asking asking{ledger, asked, instants.question, surroundings, surroundings.now, {}, {}};
-    if (asked.from) asking.from = read_from(*asked.from, instants.zone, surroundings.now);
-    if (asked.until) asking.until = read_until(*asked.until, instants.zone, surroundings.now, asking.from);
-    return command.ask(asking);
+    const Said said = [&] {
+        const Ledger ledger(asked.ledger);
+        const Viewed seen = view_of(ledger, asked, surroundings.now);
+        Asking asking{seen.view, asked, seen.question, surroundings, {}, {}};
+        if (asked.from) asking.from = read_from(*asked.from, seen.view.zone(), surroundings.now);
+        if (asked.until) asking.until = read_until(*asked.until, seen.view.zone(), surroundings.now, asking.from);
+        return command.ask(asking);
+    }();
+    surroundings.out.write(said.text);
+    return said.status;
 }
 
 }  // namespace

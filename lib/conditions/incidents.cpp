@@ -87,7 +87,8 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
     const Window whole{false, -trace::forever, w.at, true};
     for (const auto& [id, definitions] : w.known.places) {
         if (definitions.empty() || (place && id != *place) || window.empty) continue;
-        if (probe && std::none_of(w.engine.assignments().begin(), w.engine.assignments().end(), [&, &id = id](const auto& a) {
+        if (probe &&
+            std::none_of(w.engine.assignments().begin(), w.engine.assignments().end(), [&, &id = id](const auto& a) {
                 return a.probe == *probe && a.place == id && a.from < window.until && a.until > window.from;
             }))
             continue;

@@ -314,8 +314,9 @@ void inspect_logger_readings(Inspection& in, const std::map<std::string, std::pa
     in.topic("logger readings", in.every_words(*days), "probes in a place");
     for (const auto& [probe, where] : probes) {
         const auto& assignments = in.w.engine.assignments();
-        if (std::none_of(assignments.begin(), assignments.end(),
-                         [&, &probe = probe](const auto& a) { return a.probe == probe && a.from <= in.w.at && a.until > in.w.at; }))
+        if (std::none_of(assignments.begin(), assignments.end(), [&, &probe = probe](const auto& a) {
+                return a.probe == probe && a.from <= in.w.at && a.until > in.w.at;
+            }))
             continue;
         EntryNumber last = 0;
         if (const auto id = in.w.store.probe(probe))
