@@ -202,7 +202,7 @@ void decode(Source& in, std::uint64_t count, Reading* r) {
     };
     for (std::uint64_t k = 0; k < others; ++k) {
         const std::uint64_t ahead = in.next();
-        if (ahead == 0 || ahead >= count - i) Source::damaged();
+        if (ahead == 0 || ahead >= count - i || (ahead > 1 && step < 1)) Source::damaged();
         usual_until(i + ahead);
         const std::uint64_t other = in.next();
         if (other < 1 || other > last_instant) Source::damaged();

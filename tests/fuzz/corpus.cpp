@@ -20,7 +20,8 @@ bool run(const fuzz::Target& target, const fs::path& file) {
     std::ifstream in(file, std::ios::binary);
     const std::string bytes{std::istreambuf_iterator<char>(in), {}};
     try {
-        target.run(bytes);
+        fuzz::given = bytes;
+        target.run(fuzz::given);
         return true;
     } catch (const std::exception& e) {
         std::cout << target.name << ": " << file.filename().string() << ": " << e.what() << "\n";

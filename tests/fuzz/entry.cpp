@@ -8,7 +8,8 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     try {
-        fuzz::COLDTALLY_TARGET({reinterpret_cast<const char*>(data), size});
+        fuzz::given = {reinterpret_cast<const char*>(data), size};
+        fuzz::COLDTALLY_TARGET(fuzz::given);
     } catch (const std::exception& e) {
         std::fprintf(stderr, "FIND: %s\n", e.what());
         std::abort();

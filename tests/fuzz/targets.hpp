@@ -12,6 +12,9 @@ struct Find : std::logic_error {
     using std::logic_error::logic_error;
 };
 
+/// What the target is given, for what is held of a message: it may say again what stood there.
+inline std::string_view given;
+
 void block(std::string_view bytes);
 void draft(std::string_view bytes);
 void entries_posted(std::string_view bytes);
