@@ -53,17 +53,17 @@ def words_of(path, pattern):
 
 
 SOURCES = {
-    "ListName": ("lib/answers/names.cpp", r"list_name\(.*?\{(.*?)\};"),
-    "ExcursionKind": ("lib/answers/names.cpp", r"excursion_kind_name\(.*?\{(.*?)\};"),
-    "Side": ("lib/answers/names.cpp", r"side_name\(.*?\{(.*?)\}"),
-    "ContainerFit": ("lib/answers/journeys.cpp", r"fit_name\(.*?\{(.*?)\};"),
-    "RuleState": ("lib/answers/rule_times.cpp", r"rule_state_name\(.*?\{(.*?)\};"),
-    "DutyState": ("lib/forms/incident_forms.cpp", r"duty_state_name\(.*?\{(.*?)\};"),
-    "Standing": ("lib/answers/follow_up.cpp", r"follow_up_standings\(.*?\{(.*?)\};"),
-    "Urgency": ("lib/answers/readiness.cpp", r"urgency_name\((.*?)\}"),
+    "ListName": ("lib/question/names.cpp", r"list_name\(.*?\{(.*?)\};"),
+    "ExcursionKind": ("lib/question/names.cpp", r"excursion_kind_name\(.*?\{(.*?)\};"),
+    "Side": ("lib/question/names.cpp", r"side_name\(.*?\{(.*?)\}"),
+    "ContainerFit": ("lib/stock/journeys.cpp", r"fit_name\(.*?\{(.*?)\};"),
+    "RuleState": ("lib/conditions/rule_times.cpp", r"rule_state_name\(.*?\{(.*?)\};"),
+    "DutyState": ("lib/question/names.cpp", r"duty_state_name\(.*?\{(.*?)\};"),
+    "Standing": ("lib/incidents/follow_up.cpp", r"follow_up_standings\(.*?\{(.*?)\};"),
+    "Urgency": ("lib/upkeep/readiness.cpp", r"urgency_name\((.*?)\}"),
     "Finding": ("lib/forms/review_table.cpp", r"findings\[\] = \{(.*?)\};"),
     "ChangedPart": ("lib/forms/incident_forms.cpp", r"Json differs_json\((.*?)\n\}"),
-    "DisagreementOf": ("lib/answers/unit.cpp", r"(return what == What::reading.*?;)"),
+    "DisagreementOf": ("lib/conditions/unit.cpp", r"(return what == What::reading.*?;)"),
     "PlanGap": ("include/coldtally/upkeep.hpp", r"struct PlanFinding \{(.*?)std::string what"),
     "Recurring": ("lib/entries/programme.cpp", r"recurring\[\] = \{(.*?)\};"),
     "DutyStep": ("lib/entries/programme.cpp", r"duty_steps\[\] = \{(.*?)\};"),
@@ -86,7 +86,7 @@ def test_the_words_of_answers_are_those_of_the_core(name):
 
 def test_reasons_are_those_of_the_core():
     pushed = []
-    for path in ("lib/answers/reasons.cpp", "lib/answers/lists.cpp"):
+    for path in ("lib/stock/reasons.cpp", "lib/stock/lists.cpp"):
         text = (ROOT / path).read_text(encoding="utf-8")
         pushed += re.findall(r'(?:out|row\.reasons)\.emplace_back\("([\w-]+)"\)', text)
     assert set(pushed) == set(get_args(terms.Reason)) and len(pushed) == len(get_args(terms.Reason))
