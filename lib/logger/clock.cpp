@@ -254,6 +254,7 @@ std::vector<ClockPart> clock_parts(const std::string& file, const LoggerLayout& 
         out[0].offset = layout.offset.value_or(Duration(0));
         if (!layout.offset) out[0].zone.emplace(layout.zone ? *layout.zone : site_zone.name());
     }
+    if (rows.empty()) return out;  // of none the time could be read: the caller says why
     for (const ClockFrom& c : layout.clocks) {
         const auto refuse = [&](const std::string& field, const std::string& what) {
             throw Error(Code::bad_value, file + ": layout: clocks: " + field + ": " + what);
