@@ -687,7 +687,11 @@ RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from,
 
 ImmunizationsAnswer Ledger::immunizations(const Question& q, const std::optional<std::string>& patient,
                                           Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::immunizations(w, patient); });
+    return impl_->read(q, now, [&](answers::World& w) {
+        ImmunizationsAnswer out = answers::immunizations(w, patient);
+        answers::add_in_doubt(w, out);
+        return out;
+    });
 }
 
 DraftedRecords Ledger::give_records(const RecordsRequest& request, std::string_view text, Instant now) const {
