@@ -8,12 +8,6 @@
 #include <variant>
 
 #include "coldtally/forms.hpp"
-#include "conditions/conditions.hpp"
-#include "conditions/excursions.hpp"
-#include "conditions/place_trace.hpp"
-#include "conditions/readings.hpp"
-#include "conditions/rule_times.hpp"
-#include "conditions/unit.hpp"
 #include "drafts/answer_draft.hpp"
 #include "drafts/changes.hpp"
 #include "drafts/draft.hpp"
@@ -25,31 +19,17 @@
 #include "entries/fields.hpp"
 #include "entries/made.hpp"
 #include "entries/parse.hpp"
-#include "incidents/follow_up.hpp"
-#include "incidents/given_in_doubt.hpp"
-#include "incidents/incident_report.hpp"
 #include "ledger/new_file.hpp"
 #include "ledger/posting.hpp"
 #include "ledger/verify.hpp"
 #include "logger/reader.hpp"
 #include "logger/unreadable.hpp"
-#include "stock/accountability.hpp"
-#include "stock/dates.hpp"
-#include "stock/explain.hpp"
 #include "stock/handover.hpp"
-#include "stock/immunizations.hpp"
 #include "stock/journeys.hpp"
-#include "stock/lists.hpp"
-#include "stock/loans.hpp"
-#include "stock/review.hpp"
-#include "stock/scan.hpp"
-#include "stock/stays.hpp"
-#include "stock/stock.hpp"
+#include "question/sheet_scale.hpp"
 #include "text/limits.hpp"
 #include "trace/assignment.hpp"
-#include "upkeep/plan.hpp"
-#include "upkeep/readiness.hpp"
-#include "upkeep/training.hpp"
+#include "view_impl.hpp"
 
 namespace coldtally {
 
@@ -66,7 +46,10 @@ struct Ledger::Impl {
     /// Runs a writing step in a transaction of its own; commits unless it throws or `dry_run`.
     template <class Step>
     void write(bool dry_run, Step step) {
-        sound([&] { write_step(dry_run, step); });
+        if (!views.expired())
+            throw Error(Code::contradiction,
+                        ledger::shown_path(path) + ": a view of it is open: let it go before anything is posted");
+        sound(path, [&] { write_step(dry_run, step); });
     }
 
     template <class Step>
@@ -92,43 +75,21 @@ struct Ledger::Impl {
         store.emplace(Store::open(path, true, wait_ms));
     }
 
-    template <class Answer>
-    auto read(const Question& question, Instant now, Answer answer) const {
-        return sound([&] {
-            Transaction t(opened().database(), Transaction::Kind::read);
-            const AnswerHead head = answers::head_of(opened(), question, now);
-            const auto known = known_up_to(head.last_entry);
-            answers::World world(opened(), head, *known);
-            return answer(world);
-        });
+    /// The transaction of the views there are, or one of its own: whatever is read meanwhile is of one instant.
+    std::shared_ptr<Transaction> reading() const {
+        auto open = views.lock();
+        if (!open) views = open = std::make_shared<Transaction>(opened().database(), Transaction::Kind::read);
+        return open;
     }
+    mutable std::weak_ptr<Transaction> views;
 
     /// Runs a step in a transaction that only reads.
     template <class Step>
     auto look(Step step) const {
-        return sound([&] {
-            Transaction t(opened().database(), Transaction::Kind::read);
+        return coldtally::sound(path, [&] {
+            const auto open = reading();
             return step(opened());
         });
-    }
-
-    /// Rows that contradict each other end in one of these, wherever they are met. All else is what it says: memory,
-    /// the system, or what the caller's own functions throw.
-    template <class Step>
-    auto sound(Step step) const {
-        try {
-            return step();
-        } catch (const std::bad_variant_access&) {
-            contradict();
-        } catch (const std::bad_optional_access&) {
-            contradict();
-        } catch (const std::out_of_range&) {
-            contradict();
-        }
-    }
-    [[noreturn]] void contradict() const {
-        throw Error(Code::damaged, ledger::shown_path(path) +
-                                       ": rows of the ledger contradict each other: `coldtally verify` says which");
     }
 
     /// What entries say never changes: kept from one question to the next.
@@ -406,10 +367,6 @@ HandoverAnswer Ledger::handover_after(std::vector<Entry> all, Instant now) {
     return out;
 }
 
-HandoverAnswer Ledger::handover(EntryNumber transfer, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::handover(w, transfer); });
-}
-
 std::vector<EntryNumber> Ledger::replay(std::string_view json_lines) {
     if (impl_->mode != Mode::create || impl_->store)
         throw Error(Code::ledger_exists, ledger::shown_path(impl_->path) +
@@ -600,142 +557,100 @@ ImportReport Ledger::import_readings(const ImportRequest& request,
 
 // ---- answers
 
-namespace {
-
-void check_activation(std::int64_t activation_K) {
-    if (activation_K < 1 || activation_K > limits::activation_K)
-        throw Error(Code::bad_value, "activation: " + std::to_string(activation_K) + ": must be 1 to 1000000 K");
-}
-
-}  // namespace
-
-StockAnswer Ledger::stock(const Question& q, Instant now) const {
-    return impl_->read(q, now, answers::stock);
-}
-ScanAnswer Ledger::scan(std::string_view text, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::scan(w, text); });
-}
-ListsAnswer Ledger::lists(const Question& q, Instant now) const { return impl_->read(q, now, answers::lists); }
-
-ReviewAnswer Ledger::review(const Question& q, Instant now, bool all) const {
-    return impl_->read(q, now, [&](answers::World& w) {
-        ReviewAnswer out = answers::review(w, all);
-        answers::add_in_doubt(w, out, all);
-        return out;
-    });
-}
-
-ExcursionsAnswer Ledger::excursions(const std::string& place, Instant from, Instant until, const Question& q,
-                                    Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::excursions(w, place, from, until); });
-}
-
-ConditionsAnswer Ledger::conditions(const std::string& place, Instant from, Instant until, const Question& q,
-                                    Instant now, std::int64_t activation_K) const {
-    check_activation(activation_K);
-    return impl_->read(q, now,
-                       [&](answers::World& w) { return answers::conditions(w, place, from, until, activation_K); });
-}
-
-UnitAnswer Ledger::unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until,
-                        const Question& q, Instant now, std::int64_t activation_K) const {
-    check_activation(activation_K);
-    return impl_->read(q, now, [&](answers::World& w) { return answers::unit(w, place, from, until, activation_K); });
-}
-
-MoveListAnswer Ledger::move_list(const std::string& place, const std::optional<std::string>& container,
-                                 const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::move_list(w, place, container); });
-}
-
-TripAnswer Ledger::trip(const std::string& container, std::optional<Duration> limit, const Question& q,
-                        Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::trip(w, container, limit); });
-}
-
-Explanation Ledger::explain(const HoldingKey& holding, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::explain(w, holding); });
-}
-
-IncidentsAnswer Ledger::incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
-                                  Instant from, Instant until, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::incidents(w, place, probe, from, until); });
-}
-
-IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::string>& maker, const Question& q,
-                                Instant now, bool patients) const {
-    return impl_->read(q, now, [&](answers::World& w) {
-        IncidentAnswer out = answers::incident(w, id, maker);
-        if (!patients)
-            for (auto& dose : out.given) dose.patient.clear();
-        return out;
+View Ledger::as_of(const Question& question, Instant now) const {
+    return sound(impl_->path, [&] {
+        auto open = impl_->reading();
+        const AnswerHead head = answers::head_of(impl_->opened(), question, now);
+        return View(std::make_unique<View::Impl>(impl_->path, std::move(open), impl_->known_up_to(head.last_entry),
+                                                 impl_->opened(), head));
     });
 }
 
 AnswerDraft Ledger::answer_draft(EntryNumber report, const Entry& guidance, Instant now) {
     AnswerDraft out =
-        impl_->read(Question{}, now, [&](answers::World& w) { return answers::answer_draft(w, report, guidance); });
+        as_of({}, now).impl_->ask([&](answers::World& w) { return answers::answer_draft(w, report, guidance); });
     out.changes = changes(out.entries, now);
     answers::ask_what_is_meant(out, zone());
     return out;
-}
-
-RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& q,
-                          Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::rules(w, place, from, until); });
-}
-
-ImmunizationsAnswer Ledger::immunizations(const Question& q, const std::optional<std::string>& patient,
-                                          Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) {
-        ImmunizationsAnswer out = answers::immunizations(w, patient);
-        answers::add_in_doubt(w, out);
-        return out;
-    });
 }
 
 DraftedRecords Ledger::give_records(const RecordsRequest& request, std::string_view text, Instant now) const {
     return impl_->look([&](const Store& store) { return answers::give_records(store, request, text, now); });
 }
 
-DatesAnswer Ledger::dates(const Question& q, Instant now) const { return impl_->read(q, now, answers::dates); }
-
-LoansAnswer Ledger::loans(const Question& q, Instant now, bool all, bool patients) const {
-    return impl_->read(q, now, [&](answers::World& w) {
-        LoansAnswer out = answers::loans(w, all);
-        if (!patients)
-            for (auto& loan : out.loans) loan.patient.clear();
-        return out;
-    });
+HandoverAnswer Ledger::handover(EntryNumber transfer, const Question& q, Instant now) const {
+    return as_of(q, now).handover(transfer);
 }
-
-AccountabilityAnswer Ledger::accountability(Instant from, Instant until, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::accountability(w, from, until); });
+StockAnswer Ledger::stock(const Question& q, Instant now) const { return as_of(q, now).stock(); }
+ListsAnswer Ledger::lists(const Question& q, Instant now) const { return as_of(q, now).lists(); }
+ScanAnswer Ledger::scan(std::string_view text, const Question& q, Instant now) const {
+    return as_of(q, now).scan(text);
 }
-
+ReviewAnswer Ledger::review(const Question& q, Instant now, bool all) const { return as_of(q, now).review(all); }
+ImmunizationsAnswer Ledger::immunizations(const Question& q, const std::optional<std::string>& patient,
+                                          Instant now) const {
+    return as_of(q, now).immunizations(patient);
+}
+ExcursionsAnswer Ledger::excursions(const std::string& place, Instant from, Instant until, const Question& q,
+                                    Instant now) const {
+    return as_of(q, now).excursions(place, from, until);
+}
+ConditionsAnswer Ledger::conditions(const std::string& place, Instant from, Instant until, const Question& q,
+                                    Instant now, std::int64_t activation_K) const {
+    return as_of(q, now).conditions(place, from, until, activation_K);
+}
+UnitAnswer Ledger::unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until,
+                        const Question& q, Instant now, std::int64_t activation_K) const {
+    return as_of(q, now).unit(place, from, until, activation_K);
+}
+MoveListAnswer Ledger::move_list(const std::string& place, const std::optional<std::string>& container,
+                                 const Question& q, Instant now) const {
+    return as_of(q, now).move_list(place, container);
+}
+TripAnswer Ledger::trip(const std::string& container, std::optional<Duration> limit, const Question& q,
+                        Instant now) const {
+    return as_of(q, now).trip(container, limit);
+}
+Explanation Ledger::explain(const HoldingKey& holding, const Question& q, Instant now) const {
+    return as_of(q, now).explain(holding);
+}
 ReadingsAnswer Ledger::readings(const std::string& probe, Instant from, Instant until, const Question& q,
                                 Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::readings(w, probe, from, until); });
+    return as_of(q, now).readings(probe, from, until);
 }
-
 TraceAnswer Ledger::trace(const std::string& place, Instant from, Instant until, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::place_trace(w, place, from, until); });
+    return as_of(q, now).trace(place, from, until);
 }
-
 StaysAnswer Ledger::stays(const std::string& product, const std::string& lot, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::stays(w, product, lot); });
+    return as_of(q, now).stays(product, lot);
 }
-
-PlanAnswer Ledger::plan(const Question& q, Instant now) const { return impl_->read(q, now, answers::plan); }
-TrainingAnswer Ledger::training(const Question& q, Instant now) const { return impl_->read(q, now, answers::training); }
-
+IncidentsAnswer Ledger::incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
+                                  Instant from, Instant until, const Question& q, Instant now) const {
+    return as_of(q, now).incidents(place, probe, from, until);
+}
+IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::string>& maker, const Question& q,
+                                Instant now, bool patients) const {
+    return as_of(q, now).incident(id, maker, patients);
+}
+RulesAnswer Ledger::rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& q,
+                          Instant now) const {
+    return as_of(q, now).rules(place, from, until);
+}
+DatesAnswer Ledger::dates(const Question& q, Instant now) const { return as_of(q, now).dates(); }
+LoansAnswer Ledger::loans(const Question& q, Instant now, bool all, bool patients) const {
+    return as_of(q, now).loans(all, patients);
+}
+AccountabilityAnswer Ledger::accountability(Instant from, Instant until, const Question& q, Instant now) const {
+    return as_of(q, now).accountability(from, until);
+}
+PlanAnswer Ledger::plan(const Question& q, Instant now) const { return as_of(q, now).plan(); }
 FollowUpAnswer Ledger::follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product,
                                  const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::follow_up(w, lot, product); });
+    return as_of(q, now).follow_up(lot, product);
 }
-
+TrainingAnswer Ledger::training(const Question& q, Instant now) const { return as_of(q, now).training(); }
 ReadinessAnswer Ledger::readiness(std::optional<Instant> from, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::readiness(w, from); });
+    return as_of(q, now).readiness(from);
 }
 
 Verification Ledger::verify(const std::optional<NotedLink>& noted) const {
@@ -751,21 +666,8 @@ Zone Ledger::zone(std::optional<Instant> known_on) const {
 }
 
 Scale Ledger::sheet_scale() const {
-    return impl_->look([&](const Store& store) {
-        const auto& known = *impl_->known_up_to(store.tip().entry);
-        std::int64_t C = 0, F = 0;
-        for (const auto& [id, definitions] : known.places)
-            if (const auto scale = store.last_check_scale(id)) ++(*scale == Scale::C ? C : F);
-        if (C == 0 && F == 0)
-            for (const auto& [id, definitions] : known.probes)
-                if (!definitions.empty()) ++(definitions.back().fact.scale == Scale::C ? C : F);
-        return F > C ? Scale::F : Scale::C;
-    });
-}
-
-bool Ledger::has_place(const std::string& place) const {
     return impl_->look(
-        [&](const Store& store) { return impl_->known_up_to(store.tip().entry)->place(place) != nullptr; });
+        [&](const Store& store) { return answers::sheet_scale(store, *impl_->known_up_to(store.tip().entry)); });
 }
 
 Ledger::Work Ledger::work() const noexcept {

@@ -4,6 +4,8 @@ from typing import Sequence
 import numpy
 import numpy.typing
 
+from .terms import IncidentStepName, Mode, Reader, Scale, TripReason, Unsuited, Verdict
+
 __version__: str
 caution: str
 review_caution: str
@@ -23,9 +25,10 @@ class Asked:
 
 class Answer:
     def json(self) -> str: ...
+    def last_entry(self) -> int | None: ...
 
 class Ledger:
-    def __init__(self, path: str, mode: str, wait_s: int) -> None: ...
+    def __init__(self, path: str, mode: Mode, wait_s: int) -> None: ...
     def close(self) -> None: ...
     def closed(self) -> bool: ...
     def post(self, lines: str, now: int, dry_run: bool) -> tuple[list[int], list[str]]: ...
@@ -37,7 +40,7 @@ class Ledger:
         degrees: bool,
         resolution: str | None,
         probe: str,
-        scale: str,
+        scale: Scale,
         by: str,
         note: str | None,
         source: tuple[str, str] | None,
@@ -58,13 +61,14 @@ class Ledger:
         now: int,
         dry_run: bool,
     ) -> Answer: ...
-    def table(self, answer: Answer, columns: int, color: bool, zone: str | None, scale: str | None) -> str: ...
+    def table(self, answer: Answer, columns: int, color: bool, zone: str | None, scale: Scale | None) -> str: ...
     def zone(self, known_on: str | None, now: int) -> str: ...
-    def sheet_scale(self) -> str: ...
+    def sheet_scale(self) -> Scale: ...
     def verify(self, against: str | None) -> Answer: ...
     def backup(self, copy: str) -> Answer: ...
     @staticmethod
     def restore(copy: str, ledger: str, wait_s: int) -> Answer: ...
+    def head(self, asked: Asked) -> tuple[int, int, int]: ...
     def stock(self, asked: Asked) -> Answer: ...
     def lists(self, asked: Asked) -> Answer: ...
     def scan(self, asked: Asked, code: str) -> Answer: ...
@@ -102,8 +106,8 @@ class Ledger:
         by: str,
         at: str | None,
         lots: Sequence[str],
-        reason: str,
-        unsuited: str | None,
+        reason: TripReason,
+        unsuited: Unsuited | None,
         temperature: str | None,
         container_temperature: str | None,
         packed_by: str | None,
@@ -149,7 +153,7 @@ class Ledger:
     def step(
         self,
         incident: str | None,
-        what: str,
+        what: IncidentStepName,
         text: str,
         by: str,
         place: str | None,
@@ -164,7 +168,7 @@ class Ledger:
     def report(
         self,
         incident: str,
-        to: str,
+        to: Reader,
         recipient: str,
         by: str,
         reference: str | None,
@@ -179,7 +183,7 @@ class Ledger:
         report: int,
         product: str,
         lot: str,
-        verdict: str,
+        verdict: Verdict,
         issuer: str,
         reference: str,
         by: str,

@@ -3,7 +3,7 @@
 Attributes are exact: seconds, degree-Celsius-seconds and computed degrees Celsius are :class:`fractions.Fraction`,
 instants are aware :class:`datetime.datetime` in UTC, dates are :class:`datetime.date`, doses are whole numbers.
 ``to_dict()`` is the wire form and ``to_json()`` the very bytes that the command line prints. How each answer is
-computed stands in lib/answers/README.md of the sources, its fields in lib/forms/README.md.
+computed stands in lib/conditions/README.md and lib/stock/README.md of the sources, its fields in lib/forms/README.md.
 
 Every list supports, and does not replace, the manufacturer's and the health department's guidance, local rules and
 licensed judgement. Exposure alone never decides discard or revaccination.
@@ -12,14 +12,16 @@ from __future__ import annotations
 
 import datetime
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
-from typing import TYPE_CHECKING, Any, ClassVar, Protocol
+from typing import TYPE_CHECKING, Any, ClassVar, Protocol, TypeVar, get_args, overload
 
 from . import frames
+from .answered import Answered
+from .docstrings import complete_methods
 from .errors import BadValue
-from .wire import Record
+from .terms import ExcursionKind, Finding, ListName, Reason, Scale, Side, TraceClass, UseLimit
 
 if TYPE_CHECKING:
     import numpy
@@ -57,6 +59,9 @@ __all__ = [
     "Printed",
     "ReadingsAnswer",
     "ReviewAnswer",
+    "Rows",
+    "ScanAnswer",
+    "ScanElement",
     "SideExposure",
     "Stay",
     "StaysAnswer",
@@ -74,15 +79,46 @@ __all__ = [
 class TableMaker(Protocol):
     """What an answer needs of the ledger it came from to be printed for people."""
 
-    def table(self, answer: _core.Answer, columns: int, color: bool, zone: str | None, scale: str | None) -> str:
-        """The answer as a table."""
+    def table(self, answer: _core.Answer, columns: int, color: bool, zone: str | None, scale: Scale | None) -> str:
+        """The answer as a table.
+
+        Parameters
+        ----------
+        answer : _core.Answer
+            What is to be printed.
+        columns : int
+            How wide.
+        color : bool
+            With colours of a terminal.
+        zone : str | None
+            The IANA zone of its local times; None: the site's.
+        scale : Scale | None
+            "C" or "F"; None: that of the site's sheets.
+
+        Returns
+        -------
+        str
+            The lines.
+        """
 
 
 # ---- parts
 
 
-class SideExposure(Record):
-    """Time on one side of a limit, seconds: at least <= estimate <= at most. `degree_Cs`: degree-Celsius-seconds."""
+class SideExposure(Answered):
+    """Time on one side of a limit.
+
+    Attributes
+    ----------
+    at_least_s : Fraction
+        Seconds by the readings alone, at least.
+    estimate_s : Fraction
+        Seconds by the line between the readings: at least <= estimate <= at most.
+    at_most_s : Fraction
+        Seconds at most.
+    degree_Cs : Fraction
+        Degree-Celsius-seconds.
+    """
 
     at_least_s: Fraction
     estimate_s: Fraction
@@ -91,41 +127,92 @@ class SideExposure(Record):
 
 
 class OpenSide(SideExposure):
-    """And `open_s`, what of the estimate has accrued since guidance last cleared it."""
+    """Time on one side of a limit, and what of it is open.
+
+    Attributes
+    ----------
+    open_s : Fraction
+        Seconds of the estimate that have accrued since guidance last cleared it.
+    """
 
     open_s: Fraction
 
 
-class AllowanceUse(Record):
-    """An allowance of `seconds`, and the exact seconds used of it."""
+class AllowanceUse(Answered):
+    """What is used of an allowance.
+
+    Attributes
+    ----------
+    seconds : int
+        What it permits.
+    used_s : Fraction
+        Exact seconds used of it.
+    """
 
     seconds: int
     used_s: Fraction
 
 
 class OpenAllowanceUse(AllowanceUse):
-    """And `open_s`, what of it has accrued since guidance last cleared it."""
+    """What is used of an allowance, and what of it is open.
+
+    Attributes
+    ----------
+    open_s : Fraction
+        Seconds of it that have accrued since guidance last cleared it.
+    """
 
     open_s: Fraction
 
 
-class Beyond(Record):
-    """Seconds out of range in no allowance, by side."""
+class Beyond(Answered):
+    """Time out of range in no allowance, by side.
+
+    Attributes
+    ----------
+    warm_s : Fraction
+        Seconds too warm.
+    cold_s : Fraction
+        Seconds too cold.
+    """
 
     warm_s: Fraction
     cold_s: Fraction
 
 
 class OpenBeyond(Beyond):
-    """And what of them has accrued since guidance last cleared it."""
+    """Time out of range in no allowance, and what of it is open.
+
+    Attributes
+    ----------
+    warm_open_s : Fraction
+        Seconds too warm that have accrued since guidance last cleared it.
+    cold_open_s : Fraction
+        Seconds too cold, likewise.
+    """
 
     warm_open_s: Fraction
     cold_open_s: Fraction
 
 
-class Coverage(Record):
-    """Seconds by what is known of them: logged, bounded by a check's min and max, between checks, near a reading or
-    check in range (the temperature itself is not known), awaiting data, unmonitored."""
+class Coverage(Answered):
+    """Seconds by what is known of them.
+
+    Attributes
+    ----------
+    logged_s : Fraction
+        Seconds between a logger's readings.
+    bounded_s : Fraction
+        Seconds bounded by a check's minimum and maximum.
+    checked_s : Fraction
+        Seconds on a line between plain checks, where nothing is known between them.
+    near_s : Fraction
+        Seconds near a reading or check in range; the temperature itself is not known.
+    awaiting_s : Fraction
+        Seconds for which data are awaited.
+    unmonitored_s : Fraction
+        Seconds of which nothing is known.
+    """
 
     logged_s: Fraction
     bounded_s: Fraction
@@ -136,13 +223,31 @@ class Coverage(Record):
 
 
 class OpenCoverage(Coverage):
-    """And what of the unmonitored time has accrued since guidance last cleared it."""
+    """Seconds by what is known of them, and what of the unmonitored is open.
+
+    Attributes
+    ----------
+    unmonitored_open_s : Fraction
+        Seconds of the unmonitored time that have accrued since guidance last cleared it.
+    """
 
     unmonitored_open_s: Fraction
 
 
-class Exposure(Record):
-    """What a stretch of a place's trace did to a product. `points`: readings out of range and in no allowance."""
+class Exposure(Answered):
+    """What a stretch of a place's trace did to a product.
+
+    Attributes
+    ----------
+    frozen : SideExposure
+        Time below the freeze limit.
+    allowances : tuple[AllowanceUse, ...]
+        What it used of each allowance of the product.
+    beyond : Beyond
+        Time in no allowance.
+    points : int
+        Readings out of range and in no allowance.
+    """
 
     warm: SideExposure
     cold: SideExposure
@@ -155,8 +260,30 @@ class Exposure(Record):
     highest_C: Fraction | None
 
 
-class History(Record):
-    """What one dose has been through since receipt. `use_by`: the first instant at which it may no longer be used."""
+class History(Answered):
+    """What one dose has been through since receipt.
+
+    Attributes
+    ----------
+    frozen : OpenSide
+        Time below the freeze limit.
+    allowances : tuple[OpenAllowanceUse, ...]
+        What is used of each allowance of the product.
+    beyond : OpenBeyond
+        Time in no allowance.
+    points : int
+        Readings out of range and in no allowance.
+    points_open : int
+        Those of them that came since guidance last cleared it.
+    places : tuple[str, ...]
+        The places it has been in, sorted; of another site "site/place".
+    condemned_by : tuple[int, ...]
+        Numbers of the guidance that says discard.
+    held_by : tuple[int, ...]
+        Numbers of the holds that stand.
+    use_by : datetime.datetime | None
+        The first instant at which it may no longer be used; None: the expiry alone says.
+    """
 
     warm: OpenSide
     cold: OpenSide
@@ -174,7 +301,7 @@ class History(Record):
     use_by: datetime.datetime | None
 
 
-class HoldingName(Record):
+class HoldingName(Answered):
     """The doses of one lot, fund and mark in one place."""
 
     place: str
@@ -184,14 +311,15 @@ class HoldingName(Record):
     mark: str
 
 
-LISTS = ("discard", "quarantine-pending-guidance", "keep")
-FINDINGS = ("expired", "not viable", "pending guidance", "condemned later", "cleared", "clear")
+LISTS: tuple[str, ...] = get_args(ListName)
+FINDINGS: tuple[str, ...] = get_args(Finding)
 
 # ---- answers
 
 
-class Printed(Record):
-    """What the core hands out: attributes, JSON, a table for people, and its rows as a DataFrame."""
+class Printed(Answered):
+    """What the core hands out: attributes, JSON and a table for people. What has rows is also a sequence of them
+    (:class:`Rows`), and a DataFrame."""
 
     _rows: ClassVar[str] = ""
     _categories: ClassVar[dict[str, tuple[str, ...]]] = {}
@@ -205,25 +333,51 @@ class Printed(Record):
     if not TYPE_CHECKING:
 
         def __getattr__(self, name: str) -> Any:
-            if name == "_wire" and "_core" in self.__dict__:  # parsed when first needed
-                self.__dict__["_wire"] = wire = json.loads(self._core.json())
+            if name == "_json" and "_core" in self.__dict__:  # parsed when first needed
+                self.__dict__["_json"] = wire = json.loads(self._core.json())
                 return wire
             return super().__getattr__(name)
 
     def to_json(self) -> str:
-        """JSON in one line with a line end: the bytes that the command line prints with ``--format json``."""
+        """JSON in one line with a line end: the bytes that the command line prints with ``--format json``.
+
+        Returns
+        -------
+        str
+            The line.
+        """
         core = self.__dict__.get("_core")
         if core is None:
-            return json.dumps(self._wire, ensure_ascii=False, separators=(",", ":")) + "\n"
+            return json.dumps(self._json, ensure_ascii=False, separators=(",", ":")) + "\n"
         text: str = core.json()
         return text
 
     def to_table(
-        self, *, columns: int = 100, color: bool = False, zone: str | None = None, scale: str | None = None
+        self, *, columns: int = 100, color: bool = False, zone: str | None = None, scale: Scale | None = None
     ) -> str:
-        """The table that the command line prints: `columns` wide, local times in `zone` (None: the site's),
-        temperatures in `scale` ("C", "F"; None: that of the site's sheets). Asks the ledger, which must be open.
-        BadValue where an answer came from a pickle, or has no table."""
+        """The table that the command line prints. Asks the ledger, which must be open.
+
+        Parameters
+        ----------
+        columns : int, default 100
+            How wide.
+        color : bool, default False
+            With colours of a terminal.
+        zone : str, optional
+            The IANA zone of its local times; None: the site's.
+        scale : Scale, optional
+            The scale of its temperatures, "C" or "F"; None: that of the site's sheets.
+
+        Returns
+        -------
+        str
+            The lines.
+
+        Raises
+        ------
+        BadValue
+            The answer came from a pickle, or has no table.
+        """
         core = self.__dict__.get("_core")
         if core is None:
             raise BadValue("table: an answer from a pickle or a dict has none; ask the ledger again")
@@ -232,28 +386,68 @@ class Printed(Record):
 
     def to_frame(self) -> pandas.DataFrame:
         """The rows of the answer as a pandas DataFrame: dates and instants as datetime64, doses as integers, lists and
-        findings as categories. Exact numbers become the nearest double there, good for plots and sums, not for
-        decisions. ``attrs["caution"]`` is the answer's caution."""
+        findings as categories.
+
+        Returns
+        -------
+        pandas.DataFrame
+            A row for each. ``attrs["caution"]`` is the answer's caution.
+
+        Raises
+        ------
+        BadValue
+            The answer has no rows.
+
+        Notes
+        -----
+        Exact numbers become the nearest double there, good for plots and sums, not for decisions.
+        """
         frame = frames.to_frame(self, type(self)._rows, type(self)._categories)
         frame.attrs["caution"] = getattr(self, "caution")
         return frame
 
-    def __iter__(self) -> Iterator[Any]:
-        """The rows of the answer."""
-        if not type(self)._rows:
-            raise TypeError(f"{type(self).__name__} has no rows")
-        return iter(getattr(self, type(self)._rows))
+
+Row = TypeVar("Row", covariant=True)
+
+
+class Rows(Sequence[Row]):
+    """An answer that is a sequence of its rows: it has a length, can be indexed and walked over, and is false where it
+    has none. A slice is a tuple of rows.
+
+    No rows do not say that nothing happened: what an answer says besides is in its other attributes and its table."""
+
+    _rows: ClassVar[str]
+
+    def _all(self) -> tuple[Row, ...]:
+        rows: tuple[Row, ...] = getattr(self, type(self)._rows)
+        return rows
+
+    @overload
+    def __getitem__(self, index: int) -> Row:
+        ...
+
+    @overload
+    def __getitem__(self, index: slice) -> tuple[Row, ...]:
+        ...
+
+    def __getitem__(self, index: int | slice) -> Row | tuple[Row, ...]:
+        return self._all()[index]
 
     def __len__(self) -> int:
-        return len(getattr(self, type(self)._rows)) if type(self)._rows else 1
+        return len(self._all())
 
-    def __bool__(self) -> bool:
-        return True
+    def __iter__(self) -> Iterator[Row]:
+        return iter(self._all())
 
 
 class Answer(Printed):
-    """What every answer to a question has: the site's name, the instant asked about, the one asked from, the highest
-    entry known, and the caution that its table ends with."""
+    """What every answer to a question has.
+
+    Attributes
+    ----------
+    at : datetime.datetime
+        The instant asked about.
+    """
 
     ledger: str
     at: datetime.datetime
@@ -262,34 +456,73 @@ class Answer(Printed):
     caution: str
 
 
-class LastUse(Record):
-    """The last day on which doses may be used: `day`, to its end where `whole_day`, else until the instant `until` (the
-    first at which they may no longer be used). `set_by`: expiry, beyond-use, guidance or handover, and its `entry`
-    (None: the expiry)."""
+class LastUse(Answered):
+    """The last day on which doses may be used.
+
+    Attributes
+    ----------
+    day : datetime.date
+        That day, of the site's calendar.
+    whole_day : bool
+        To its end; else until the instant `until`.
+    until : datetime.datetime
+        The first instant at which they may no longer be used.
+    set_by : UseLimit
+        What sets it.
+    entry : int | None
+        The number of the entry that set it; None: the expiry.
+    """
 
     day: datetime.date
     whole_day: bool
     until: datetime.datetime
-    set_by: str
+    set_by: UseLimit
     entry: int | None
 
 
 class StockHolding(HoldingName):
-    """Doses of a holding, the lot's expiry, and the last day on which they may be used, which may be earlier. `list`:
-    discard, quarantine-pending-guidance or keep; :class:`ListedHolding` says why. `do_not_use`: of all that are not on
-    keep or are in doubt. `in_doubt`: open incidents in whose time in doubt doses of this lot stood where these have
-    been, and that no guidance has answered since; whatever the list."""
+    """Doses of a holding, their list and the last day on which they may be used.
+
+    Attributes
+    ----------
+    list : ListName
+        The list they are on; :class:`ListedHolding` says why.
+    do_not_use : bool
+        True for all that are not on keep or are in doubt: they must not be used as they stand. False is no promise:
+        read `in_doubt`, the notes and the caution.
+    in_doubt : tuple[str, ...]
+        Open incidents in whose time in doubt doses of this lot stood where these have been, and that no guidance has
+        answered since; whatever the list.
+    """
 
     doses: int
     expiry: datetime.date
     last_use: LastUse
-    list: str
+    list: ListName
     do_not_use: bool
     in_doubt: tuple[str, ...]
 
 
-class Accounts(Record):
-    """The doses of every account; they add up to 0. `variance`: doses lost less doses found."""
+class Accounts(Answered):
+    """The doses of every account; they add up to 0.
+
+    Attributes
+    ----------
+    supplier : int
+        Doses that came in, negative.
+    patient : int
+        Doses given.
+    wasted : int
+        Doses wasted.
+    returned : int
+        Doses sent back.
+    transferred : int
+        Doses sent to other sites.
+    variance : int
+        Doses lost less doses found.
+    on_hand : int
+        Doses that are there.
+    """
 
     supplier: int
     patient: int
@@ -301,13 +534,27 @@ class Accounts(Record):
 
 
 class OnHand(StockHolding):
-    """A holding in stock. `beside`: what must be known before its doses are used though the list does not say it."""
+    """A holding in stock.
+
+    Attributes
+    ----------
+    beside : tuple[str, ...]
+        What must be known before its doses are used though the list does not say it.
+    """
 
     beside: tuple[str, ...]
 
 
-class StockAnswer(Answer):
-    """Which doses are where."""
+class StockAnswer(Answer, Rows[OnHand]):
+    """Which doses are where; a sequence of its holdings.
+
+    Attributes
+    ----------
+    holdings : tuple[OnHand, ...]
+        The holdings, each with its list and `do_not_use`.
+    accounts : Accounts
+        The accounts in doses.
+    """
 
     _rows = "holdings"
     _categories = {"list": LISTS}
@@ -316,39 +563,102 @@ class StockAnswer(Answer):
 
 
 class ListedHolding(StockHolding):
-    """A holding on its list: discard, quarantine-pending-guidance or keep, with the reasons and what else to know."""
+    """A holding on its list, why, and what else to know.
 
-    reasons: tuple[str, ...]
+    Attributes
+    ----------
+    reasons : tuple[Reason, ...]
+        Why it is not on keep, those of discard first; none: it is on keep.
+    notes : tuple[str, ...]
+        What a careful person wants to know besides, those of `beside` in stock first, in capitals.
+    """
+
+    reasons: tuple[Reason, ...]
     notes: tuple[str, ...]
     history: History
 
 
-class ListsAnswer(Answer):
-    """All doses on the three lists."""
+class ListsAnswer(Answer, Rows[ListedHolding]):
+    """All doses on the three lists; a sequence of its holdings.
+
+    Attributes
+    ----------
+    holdings : tuple[ListedHolding, ...]
+        The holdings, by place, product, lot, fund and mark.
+    """
 
     _rows = "holdings"
     _categories = {"list": LISTS}
     holdings: tuple[ListedHolding, ...]
     caution: str
 
-    def on(self, name: str) -> tuple[ListedHolding, ...]:
-        """The holdings of one list."""
+    def on(self, name: ListName) -> tuple[ListedHolding, ...]:
+        """The holdings of one list.
+
+        Parameters
+        ----------
+        name : ListName
+            discard, quarantine-pending-guidance or keep.
+
+        Returns
+        -------
+        tuple[ListedHolding, ...]
+            The holdings.
+
+        Raises
+        ------
+        BadValue
+            There is no such list.
+        """
         if name not in type(self)._categories["list"]:
             raise BadValue(f"list: {name!r}: must be one of {', '.join(type(self)._categories['list'])}")
         return tuple(h for h in self.holdings if h.list == name)
 
 
-class ScanElement(Record):
-    """One element of a GS1 code: application identifier, its data title (empty where it is none used here), value."""
+class ScanElement(Answered):
+    """One element of a GS1 code.
+
+    Attributes
+    ----------
+    ai : str
+        The application identifier.
+    title : str
+        Its data title; empty where it is none used here.
+    value : str
+        What it says.
+    """
 
     ai: str
     title: str
     value: str
 
 
-class ScanAnswer(Answer):
-    """What the code on a box says (gtin: 14 digits; expiry: "2027-05-31", or "2027-05" for a month's last day), and
-    what the ledger knows of such boxes. `remarks`: where the two do not agree, or one does not know."""
+class ScanAnswer(Answer, Rows[ListedHolding]):
+    """What the code on a box says, and what the ledger knows of such boxes; a sequence of the lot's holdings.
+
+    Attributes
+    ----------
+    symbology : str
+        As the scanner sends it, "]d2"; empty: it sent none.
+    elements : tuple[ScanElement, ...]
+        The elements of the code, in its order.
+    gtin : str | None
+        14 digits; None: it states none.
+    lot : str | None
+        The number of the lot; None: it states none.
+    serial : str | None
+        None: it states none.
+    expiry : str | None
+        "2027-05-31", or "2027-05" for a month's last day; None: it states none.
+    product : str | None
+        The id of the product that has this number; None: none has.
+    known_expiry : datetime.date | None
+        The lot's, as the ledger knows it.
+    remarks : tuple[str, ...]
+        Where the two do not agree, or one does not know.
+    holdings : tuple[ListedHolding, ...]
+        The holdings of the lot on their lists.
+    """
 
     _rows = "holdings"
     _categories = {"list": LISTS}
@@ -366,24 +676,44 @@ class ScanAnswer(Answer):
 
 
 class GivenDose(HoldingName):
-    """Doses given, and what their history then means: clear, cleared, condemned later, pending
-    guidance, not viable or expired. A clinician decides."""
+    """Doses given, and what their history then means. A clinician decides.
+
+    Attributes
+    ----------
+    patient : str
+        The token.
+    finding : Finding
+        clear, cleared, condemned later, pending guidance, not viable or expired.
+    reasons : tuple[Reason, ...]
+        What was found in their history when they were given.
+    guidance : int | None
+        The number of the last guidance that covers them; None: none does.
+    history : History
+        What they had been through just before they were given.
+    """
 
     entry: int
     at: datetime.datetime
     patient: str
     doses: int
     certain: bool
-    finding: str
-    reasons: tuple[str, ...]
+    finding: Finding
+    reasons: tuple[Reason, ...]
     guidance: int | None
     history: History
 
 
-class ReviewAnswer(Answer):
-    """Doses given that may need review. `not_listed`: what must not be read as "nothing happened", in words: doses
-    given in the time in doubt of an open incident, or that may have been out of range for longer than is permitted, at
-    which nothing was found."""
+class ReviewAnswer(Answer, Rows[GivenDose]):
+    """Doses given that may need review; a sequence of them.
+
+    Attributes
+    ----------
+    doses : tuple[GivenDose, ...]
+        The doses given.
+    not_listed : tuple[str, ...]
+        What must not be read as "nothing happened", in words: doses given in the time in doubt of an open incident, or
+        that may have been out of range for longer than is permitted, at which nothing was found.
+    """
 
     _rows = "doses"
     _categories = {"finding": FINDINGS}
@@ -392,8 +722,14 @@ class ReviewAnswer(Answer):
     caution: str
 
 
-class Inside(Record):
-    """Doses that were inside during an excursion, and their exposure over the overlap."""
+class Inside(Answered):
+    """Doses that were inside during an excursion.
+
+    Attributes
+    ----------
+    exposure : Exposure
+        What it did to them, over the overlap.
+    """
 
     product: str
     lot: str
@@ -403,13 +739,33 @@ class Inside(Record):
     exposure: Exposure
 
 
-class Excursion(Record):
-    """One excursion of a place. `side`: warm or cold. `marks`: what its readings lack. `kind`: line, bounded or point.
-    `checked_s`: of the duration, what rests on a line between plain checks, where nothing is known. `from_s` and
-    `until_s` are exact seconds since 1970; `from_` and `until` the nearest whole second."""
+class Excursion(Answered):
+    """One excursion of a place.
 
-    side: str
-    kind: str
+    Attributes
+    ----------
+    side : Side
+        warm or cold.
+    kind : ExcursionKind
+        line, bounded or point.
+    duration_s : Fraction
+        Exact seconds; of a point 0.
+    degree_Cs : Fraction
+        Degree-Celsius-seconds.
+    peak_C : Fraction
+        The temperature farthest from the range, degrees Celsius.
+    checked_s : Fraction
+        Of the duration, seconds that rest on a line between plain checks, where nothing is known.
+    open : bool
+        Not known to be over.
+    marks : tuple[str, ...]
+        What its readings lack.
+    holdings : tuple[Inside, ...]
+        The doses inside.
+    """
+
+    side: Side
+    kind: ExcursionKind
     from_: datetime.datetime
     from_s: Fraction
     until: datetime.datetime
@@ -423,12 +779,19 @@ class Excursion(Record):
     holdings: tuple[Inside, ...]
 
 
-class ExcursionsAnswer(Answer):
-    """The excursions of a place in a window; `window`: it in words. `not_seen`: that what was not recorded does not
-    show."""
+class ExcursionsAnswer(Answer, Rows[Excursion]):
+    """The excursions of a place in a window; a sequence of them.
+
+    Attributes
+    ----------
+    not_seen : str
+        That what was not recorded does not show.
+    excursions : tuple[Excursion, ...]
+        In the order of start, side and kind.
+    """
 
     _rows = "excursions"
-    _categories = {"side": ("cold", "warm"), "kind": ("bounded", "line", "point")}
+    _categories = {"side": get_args(Side), "kind": get_args(ExcursionKind)}
     place: str
     from_: datetime.datetime
     until: datetime.datetime
@@ -440,8 +803,19 @@ class ExcursionsAnswer(Answer):
 
 
 class ConditionsAnswer(Answer):
-    """The conditions of a place in a window; `window`: it in words. `mean_kinetic_C`: six decimals, correctly
-    rounded."""
+    """The conditions of a place in a window.
+
+    Attributes
+    ----------
+    mean_C : Fraction | None
+        Degrees Celsius; None: nothing is known.
+    mean_kinetic_C : Decimal | None
+        Degrees Celsius with six decimals, correctly rounded; None: nothing is known.
+    excursions : int
+        How many.
+    marks : tuple[str, ...]
+        Times without a valid certificate.
+    """
 
     place: str
     from_: datetime.datetime
@@ -457,7 +831,15 @@ class ConditionsAnswer(Answer):
 
 
 class Explanation(Answer):
-    """Why a holding is on its list, in the order of time."""
+    """Why a holding is on its list.
+
+    Attributes
+    ----------
+    holding : HoldingName
+        Which doses.
+    lines : tuple[str, ...]
+        The reasons in words, in the order of time.
+    """
 
     holding: HoldingName
     lines: tuple[str, ...]
@@ -465,9 +847,23 @@ class Explanation(Answer):
 
 
 class Verification(Printed):
-    """What a check of the whole file found; no findings: the ledger is as it was posted. `chain`: SHA-256 of the last
-    link; `to_note`: what of it to write down on paper; None where anything was found. `findings`: the first hundred of
-    `findings_in_all`."""
+    """What a check of the whole file found; no findings: the ledger is as it was posted.
+
+    Attributes
+    ----------
+    entries : int
+        How many.
+    readings : int
+        How many.
+    chain : str
+        SHA-256 of the last link.
+    to_note : str | None
+        What of it to write down on paper; None where anything was found.
+    findings : tuple[str, ...]
+        The first hundred of them, in words.
+    findings_in_all : int
+        How many there are.
+    """
 
     entries: int
     readings: int
@@ -478,8 +874,25 @@ class Verification(Printed):
 
 
 class LedgerCopy(Printed):
-    """A copy of a ledger that was made and verified. `format` and `from_format`: of the two files; `to_note`: to write
-    down on paper, see :meth:`Ledger.verify`."""
+    """A copy of a ledger that was made and verified.
+
+    Attributes
+    ----------
+    copy : str
+        The path of the copy.
+    from_format : int
+        The format of the file that was copied.
+    format : int
+        That of the copy.
+    entries : int
+        How many.
+    readings : int
+        How many.
+    chain : str
+        SHA-256 of the last link.
+    to_note : str | None
+        To write down on paper, see :meth:`Ledger.verify`.
+    """
 
     copy: str
     from_format: int
@@ -490,9 +903,18 @@ class LedgerCopy(Printed):
     to_note: str | None
 
 
-class Stay(Record):
-    """Doses of a lot in one place, from an instant until another; None: they are still there. `doses`: the most at
-    once."""
+class Stay(Answered):
+    """Doses of a lot in one place.
+
+    Attributes
+    ----------
+    from_ : datetime.datetime
+        Since when.
+    until : datetime.datetime | None
+        Until when; None: they are still there.
+    doses : int
+        The most doses at once.
+    """
 
     place: str
     fund: str
@@ -502,8 +924,14 @@ class Stay(Record):
     doses: int
 
 
-class StaysAnswer(Answer):
-    """When the doses of a lot were where."""
+class StaysAnswer(Answer, Rows[Stay]):
+    """When the doses of a lot were where; a sequence of the stays.
+
+    Attributes
+    ----------
+    stays : tuple[Stay, ...]
+        In the order of time.
+    """
 
     _rows = "stays"
     product: str
@@ -527,7 +955,7 @@ class _WithArrays(Answer):
         return out
 
     def __reduce__(self) -> Any:
-        return (type(self)._with, (self._wire, self.__dict__["_arrays"]))
+        return (type(self)._with, (self._json, self.__dict__["_arrays"]))
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, _WithArrays) and self.to_dict() == other.to_dict()
@@ -544,20 +972,22 @@ class _WithArrays(Answer):
         """Their temperatures in thousandths of a degree."""
         return self._array("thousandths")  # type: ignore[no-any-return]
 
-    def __len__(self) -> int:
-        return len(self.instants)
-
     def to_json(self) -> str:
         """The wire form as JSON in one line with a line end."""
         return json.dumps(self.to_dict(), ensure_ascii=False, separators=(",", ":")) + "\n"
 
 
 class ReadingsAnswer(_WithArrays):
-    """The readings of a probe as indicated, in its `scale`; `window`: what was asked for, in words. The arrays are
-    the caller's own and may be written to."""
+    """The readings of a probe as indicated. The arrays are the caller's own and may be written to.
+
+    Attributes
+    ----------
+    scale : Scale
+        "C" or "F", that of the probe.
+    """
 
     probe: str
-    scale: str
+    scale: Scale
     window: str
 
     def to_dict(self) -> dict[str, Any]:
@@ -572,29 +1002,54 @@ class ReadingsAnswer(_WithArrays):
         return frame
 
 
-class TraceCheck(Record):
-    """A check as it counts for the trace: corrected, in its scale; degrees."""
+class TraceCheck(Answered):
+    """A check as it counts for the trace, corrected.
+
+    Attributes
+    ----------
+    temperature : Decimal
+        Degrees of its scale.
+    min : Decimal | None
+        The lowest since the check before, degrees; None: not read.
+    max : Decimal | None
+        The highest since then, degrees; None: not read.
+    tolerance : Decimal
+        That of the thermometer, degrees.
+    """
 
     entry: int
     at: datetime.datetime
     temperature: Decimal
-    scale: str
+    scale: Scale
     min: Decimal | None
     max: Decimal | None
     tolerance: Decimal
 
 
-class TracePart(Record):
-    """Time that no logger covers: bounded, checked, near, awaiting or unmonitored. The attribute `class_` is the wire's
-    `class`."""
+class TracePart(Answered):
+    """Time that no logger covers.
 
-    class_: str
+    Attributes
+    ----------
+    class_ : TraceClass
+        bounded, checked, near, awaiting or unmonitored. The wire's `class`.
+    """
+
+    class_: TraceClass
     from_: datetime.datetime
     until: datetime.datetime
 
 
-class Bound(Record):
-    """A limit of temperature, degrees, in C, in F or in both."""
+class Bound(Answered):
+    """A limit of temperature, in C, in F or in both.
+
+    Attributes
+    ----------
+    C : Decimal | None
+        Degrees Celsius; None: not stated.
+    F : Decimal | None
+        Degrees Fahrenheit; None: not stated.
+    """
 
     C: Decimal | None
     F: Decimal | None
@@ -607,16 +1062,33 @@ class Bound(Record):
         return (Fraction(self.F) - 32) * Fraction(5, 9)
 
 
-class Bounds(Record):
-    """The range of a place; None: no bound on that side."""
+class Bounds(Answered):
+    """The range of a place.
+
+    Attributes
+    ----------
+    low : Bound | None
+        None: no bound on that side.
+    high : Bound | None
+        None: no bound on that side.
+    """
 
     low: Bound | None
     high: Bound | None
 
 
 class TraceAnswer(_WithArrays):
-    """What is known of a place's temperature in a window (`window`: it in words), corrected by the probes'
-    certificates."""
+    """What is known of a place's temperature in a window, corrected by the probes' certificates.
+
+    Attributes
+    ----------
+    range : Bounds
+        The range of the place.
+    checks : tuple[TraceCheck, ...]
+        The checks in it.
+    parts : tuple[TracePart, ...]
+        What stands for the time that no logger covers.
+    """
 
     place: str
     from_: datetime.datetime

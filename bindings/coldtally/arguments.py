@@ -6,27 +6,30 @@ import json
 import time
 from collections.abc import Iterable, Mapping
 from numbers import Integral
-from typing import Any, Union
+from typing import Any, TypeVar, Union
 
-from . import _core, wire
-from .wire import shown
+from . import _core
 from .errors import BadText, WrongType
-from .fields import Entry, OtherEntry
+from .exact import instant_text, json_value, shown
+from .stated import Entry, OtherEntry
 
 Instant = Union[datetime.datetime, str]
 """An aware datetime of whole seconds, or text: RFC 3339, or the site's clock as people type it: "2026-03-02 08:05",
 "08:05" (today)."""
 WindowEnd = Union[datetime.datetime, datetime.date, str]
 """An end of a window: an instant, or a date by the site's clock: a window begins with the first instant of that day,
-and ends with its
-last (the day is in it)."""
+and ends with its last (the
+day is in it)."""
 Postable = Union[Entry, OtherEntry, Mapping[str, Any]]
 """An entry to be posted: an object of its kind, or a mapping in the wire form, in which Decimal, datetime and date may
 stand."""
 
 
-def text(name: str, value: object) -> str:
-    """Text that is UTF-8."""
+Text = TypeVar("Text", bound=str)
+
+
+def text(name: str, value: Text) -> Text:
+    """Text that is UTF-8; of a type of fixed words it stays one of them."""
     if not isinstance(value, str):
         raise WrongType(f"{name}: {shown(name, value)}must be text")
     try:
@@ -36,7 +39,7 @@ def text(name: str, value: object) -> str:
     return value
 
 
-def maybe_text(name: str, value: object) -> str | None:
+def maybe_text(name: str, value: Text | None) -> Text | None:
     """The same where it is given."""
     return None if value is None else text(name, value)
 
@@ -50,7 +53,7 @@ def whole(name: str, value: object) -> int:
 
 def instant(name: str, value: Instant) -> str:
     """An instant as text."""
-    return text(name, wire.instant_text(name, value))
+    return text(name, instant_text(name, value))
 
 
 def maybe_instant(name: str, value: Instant | None) -> str | None:
@@ -62,7 +65,7 @@ def now_s(now: datetime.datetime | None) -> int:
     """Seconds since 1970 of the instant that stands for now."""
     if now is None:
         return int(time.time())
-    return int(datetime.datetime.fromisoformat(wire.instant_text("now", now)[:-1] + "+00:00").timestamp())
+    return int(datetime.datetime.fromisoformat(instant_text("now", now)[:-1] + "+00:00").timestamp())
 
 
 def utc(seconds: int) -> datetime.datetime:
@@ -99,7 +102,7 @@ def entry_json(entry: Postable) -> str:
         raise WrongType(
             f"entry: {shown('entry', form)}must be an entry of coldtally.entries, or a mapping in the wire form"
         )
-    plain = {key: wire.to_wire(str(key), value) for key, value in form.items()}
+    plain = {key: json_value(str(key), value) for key, value in form.items()}
     if isinstance(entry, Entry):  # one that was read from a ledger may be posted again
         plain.pop("entry", None)
         plain.pop("recorded", None)

@@ -12,6 +12,7 @@ from numbers import Integral, Real
 from typing import TYPE_CHECKING, Any
 
 from .errors import BadValue, Contradiction, WrongType
+from .terms import Scale
 
 if TYPE_CHECKING:
     import numpy
@@ -29,29 +30,45 @@ _NOTHING = "nothing stands there: leave rows without a reading out"
 
 @dataclass(frozen=True, kw_only=True)
 class PostedReadings:
-    """Readings posted from columns, or with `dry_run` such as would be, read back: are they what was meant?"""
+    """Readings posted from columns, or with `dry_run` such as would be, read back: are they what was meant?
+
+    Parameters
+    ----------
+    dry_run : bool
+        Nothing was written.
+    entries : tuple[int, ...]
+        The numbers of their entries.
+    rows : int
+        How many there are, those that the ledger has already included.
+    from_ : datetime.datetime
+        The first instant, in UTC.
+    until : datetime.datetime
+        The last instant, in UTC.
+    scale : Scale
+        "C" or "F".
+    lowest : Decimal
+        The lowest of them, degrees.
+    highest : Decimal
+        The highest of them, degrees.
+    rounded : int
+        How many of them the resolution has changed.
+    largest_change : Decimal
+        By how many degrees at most, rounded up in the 18th decimal.
+    remarks : tuple[str, ...]
+        What was settled: hours that the clock shows twice.
+    """
 
     dry_run: bool
     entries: tuple[int, ...]
-    """The numbers of their entries."""
     rows: int
-    """How many there are, those that the ledger has already included."""
     from_: datetime.datetime
-    """The first instant, in UTC."""
     until: datetime.datetime
-    """The last instant, in UTC."""
-    scale: str
-    """"C" or "F"."""
+    scale: Scale
     lowest: Decimal
-    """The lowest of them, degrees."""
     highest: Decimal
-    """The highest of them, degrees."""
     rounded: int
-    """How many of them the resolution has changed."""
     largest_change: Decimal
-    """By how many degrees at most, rounded up in the 18th decimal."""
     remarks: tuple[str, ...]
-    """What was settled: hours that the clock shows twice."""
 
 
 def instants(at: Column, zone: str | zoneinfo.ZoneInfo | None) -> tuple[numpy.typing.NDArray[numpy.int64], str | None]:

@@ -3,9 +3,10 @@ from __future__ import annotations
 
 import datetime
 
-from .answers import Answer, HoldingName, LastUse, Printed
-from .fields import Fact
-from .wire import Record
+from .answers import Answer, HoldingName, LastUse, Printed, Rows
+from .stated import Fact
+from .terms import ChangedPart, Finding, ListName, Reason
+from .answered import Answered
 
 __all__ = [
     "AnswerDraft",
@@ -22,10 +23,25 @@ __all__ = [
 
 
 class Opening(HoldingName):
-    """A vial of several doses that was opened, out of the holding named. `noted`: by the entries; else it is an offer,
-    and nothing says that one was. `vial`: the mark of its doses (None: of an offer); `vial_doses`: how many were in it
-    (None: not to be told); `opened`: when; `event`, and `period_s`, the seconds for which it is good from then on;
-    `last_use`: of what is in it."""
+    """A vial of several doses that was opened, out of the holding named.
+
+    Attributes
+    ----------
+    noted : bool
+        By the entries; else it is an offer, and nothing says that one was.
+    vial : str | None
+        The mark of its doses; None: of an offer.
+    vial_doses : int | None
+        How many doses were in it; None: not to be told.
+    opened : datetime.datetime
+        When.
+    event : str
+        By which of the product's events its use is shortened.
+    period_s : int
+        The seconds for which it is good from then on.
+    last_use : LastUse
+        The last day on which what is in it may be used.
+    """
 
     noted: bool
     vial: str | None
@@ -36,36 +52,71 @@ class Opening(HoldingName):
     last_use: LastUse
 
 
-class HoldingState(Record):
-    """Doses of a holding, their list and the reasons; `in_doubt` as in ListedHolding."""
+class HoldingState(Answered):
+    """How doses of a holding stand.
+
+    Attributes
+    ----------
+    list : ListName
+        The list they are on; what is not on keep must not be used.
+    reasons : tuple[Reason, ...]
+        Why it is not on keep, those of discard first.
+    """
 
     doses: int
-    list: str
-    reasons: tuple[str, ...]
+    list: ListName
+    reasons: tuple[Reason, ...]
     in_doubt: tuple[str, ...]
 
 
 class ChangedHolding(HoldingName):
-    """A holding before and after; None: no doses there. `differs`: which of doses, list, reasons, in_doubt and history
-    (what they have been through, which neither state tells) is not the same."""
+    """A holding before and after.
+
+    Attributes
+    ----------
+    before : HoldingState | None
+        None: no doses there.
+    after : HoldingState | None
+        None: no doses there.
+    differs : tuple[ChangedPart, ...]
+        What is not the same; history: what they have been through, which neither state tells.
+    """
 
     before: HoldingState | None
     after: HoldingState | None
-    differs: tuple[str, ...]
+    differs: tuple[ChangedPart, ...]
 
 
 class ChangedDose(HoldingName):
-    """Doses given, by the entry of the give, and what is found of them before and after; None: no such give."""
+    """Doses given, and what is found of them before and after.
+
+    Attributes
+    ----------
+    entry : int
+        The number of the give's entry.
+    before : Finding | None
+        What is found of them; None: no such give.
+    after : Finding | None
+        What is found of them; None: no such give.
+    """
 
     entry: int
     at: datetime.datetime
-    before: str | None
-    after: str | None
+    before: Finding | None
+    after: Finding | None
 
 
-class Changes(Answer):
-    """What entries would change on stock, lists and review, everything else left as it is. Only what differs is
-    there."""
+class Changes(Answer, Rows[ChangedHolding]):
+    """What entries would change on stock, lists and review, everything else left as it is. Only what differs is there;
+    a sequence of the holdings.
+
+    Attributes
+    ----------
+    holdings : tuple[ChangedHolding, ...]
+        The holdings that differ.
+    doses : tuple[ChangedDose, ...]
+        The doses given of which something else is found.
+    """
 
     _rows = "holdings"
     holdings: tuple[ChangedHolding, ...]
@@ -74,9 +125,27 @@ class Changes(Answer):
 
 
 class Posted(Printed):
-    """What was posted, or with `dry_run` would be. `entries` carry their numbers. `filled`: what was not stated and had
-    one meaning only. `warnings`: what a careful person wants to know. `next_steps`: what to do at once. `opening`: of a
-    vial, noted or offered. `caution`: that of every list."""
+    """What was posted, or with `dry_run` would be.
+
+    Attributes
+    ----------
+    dry_run : bool
+        Nothing was written.
+    entries : tuple[Fact, ...]
+        With their numbers.
+    filled : tuple[str, ...]
+        What was not stated and had one meaning only.
+    warnings : tuple[str, ...]
+        What a careful person wants to know.
+    next_steps : tuple[str, ...]
+        What to do at once.
+    read_back : tuple[str, ...] | None
+        Of definitions: all that they then say, in both scales, with durations in words; None of other entries.
+    opening : Opening | None
+        Of a vial, noted or offered; None: there is none.
+    changes : Changes | None
+        On stock, lists and review, where the entries loosen anything; None elsewhere.
+    """
 
     dry_run: bool
     entries: tuple[Fact, ...]
@@ -84,37 +153,66 @@ class Posted(Printed):
     warnings: tuple[str, ...]
     next_steps: tuple[str, ...]
     read_back: tuple[str, ...] | None
-    """Of definitions: all that they then say, in both scales, with durations in words; None of other entries."""
     opening: Opening | None
     changes: Changes | None
-    """On stock, lists and review, where the entries loosen anything; None elsewhere."""
     caution: str
 
 
 class PostedDefinition(Posted):
-    """A definition, and what it changes on stock, lists and review; None: the first of its thing, which changes
-    nothing."""
+    """A definition that was posted, and what it changes.
+
+    Attributes
+    ----------
+    changes : Changes | None
+        On stock, lists and review; None: the first of its thing, which changes nothing.
+    """
 
     changes: Changes | None
 
 
 class PostedWithChanges(Posted):
-    """What was posted, a void or guidance, and what it changes on stock, lists and review."""
+    """What was posted, a void or guidance, and what it changes.
+
+    Attributes
+    ----------
+    changes : Changes
+        On stock, lists and review.
+    """
 
     changes: Changes
 
 
-class NotCovered(Record):
-    """What still waits: holdings, and the entries of doses given."""
+class NotCovered(Answered):
+    """What still waits.
+
+    Attributes
+    ----------
+    holdings : tuple[HoldingName, ...]
+        Doses that are there.
+    doses : tuple[int, ...]
+        The numbers of the gives' entries.
+    """
 
     holdings: tuple[HoldingName, ...]
     doses: tuple[int, ...]
 
 
 class AnswerDraft(Changes):
-    """Guidance that answers a report, and what it changes. `posted`: the numbers of its entries; none: it was not asked
-    for, or `concerns` (what the answer does not cover, and what has become known since) stand against it. `besides`:
-    doses of the lot that are elsewhere now, and those of opened vials, in words."""
+    """Guidance that answers a report, and what it changes.
+
+    Attributes
+    ----------
+    entries : tuple[Fact, ...]
+        The guidance.
+    posted : tuple[int, ...]
+        The numbers of its entries; none: it was not asked for, or `concerns` stand against it.
+    concerns : tuple[str, ...]
+        What the answer does not cover, and what has become known since.
+    besides : tuple[str, ...]
+        Doses of the lot that are elsewhere now, and those of opened vials, in words.
+    not_covered : NotCovered
+        What still waits.
+    """
 
     entries: tuple[Fact, ...]
     posted: tuple[int, ...]

@@ -6,15 +6,23 @@ import datetime
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .fields import Entry, empty_label
+from .stated import Entry, empty_label
+from .terms import PatientStep
 
 __all__ = ["FollowUp", "Loan", "Repayment", "Training"]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Loan(Entry):
-    """The doses of a give, by its entry number, went to somebody for whom the fund `eligible` should have paid; it owes
-    them."""
+    """Doses of a give that went to somebody for whom another fund should have paid; it owes them.
+
+    Parameters
+    ----------
+    give : int
+        The number of the give's entry.
+    eligible : str
+        The fund that should have paid.
+    """
 
     kind: ClassVar[str] = "loan"
     give: int
@@ -24,8 +32,15 @@ class Loan(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Repayment(Entry):
-    """Doses of a loan, by its entry number, that came back. `with_`: the entry of the receive or give by which they
-    did. The attribute `with_` is the wire's `with`."""
+    """Doses of a loan that came back.
+
+    Parameters
+    ----------
+    loan : int
+        The number of the loan's entry.
+    with_ : int | None
+        The number of the receive or give by which they did. The wire's `with`.
+    """
 
     kind: ClassVar[str] = "repayment"
     loan: int
@@ -35,18 +50,39 @@ class Repayment(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class FollowUp(Entry):
-    """A step with the patient of a give, by its entry number: decided, told, answered, repeated, tested, no answer or
-    not needed. `text` must not name the patient."""
+    """A step with the patient of a give.
+
+    Parameters
+    ----------
+    give : int
+        The number of the give's entry.
+    step : PatientStep
+        decided, told, answered, repeated, tested, no answer or not needed.
+    text : str
+        In words that do not name the patient.
+    """
 
     kind: ClassVar[str] = "follow-up"
     give: int
-    step: str
+    step: PatientStep
     text: str = empty_label()
 
 
 @dataclass(frozen=True, kw_only=True)
 class Training(Entry):
-    """A person was trained in a topic. `due`: the date of the next; `reference`: where the proof is kept."""
+    """A person was trained in a topic.
+
+    Parameters
+    ----------
+    person : str
+        Who.
+    topic : str
+        In what.
+    due : datetime.date | None
+        The date of the next.
+    reference : str | None
+        Where the proof is kept.
+    """
 
     kind: ClassVar[str] = "training"
     person: str

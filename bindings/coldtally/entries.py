@@ -15,7 +15,8 @@ from decimal import Decimal
 from typing import ClassVar
 
 from .answers import History
-from .fields import Entry, Fact, Form, OtherEntry, empty_label, entry_from_dict, false_unless_said
+from .stated import Entry, Fact, OtherEntry, Stated, empty_label, entry_from_dict, false_unless_said
+from .terms import IncidentStepName, PlaceType, Scale, TripReason, TripStep, Verdict
 
 __all__ = [
     "Allowance",
@@ -64,33 +65,66 @@ __all__ = [
 
 
 @dataclass(frozen=True)
-class Limit(Form):
-    """A bound of temperature: degrees in C, in F, or in both, where each governs its own scale."""
+class Limit(Stated):
+    """A bound of temperature: in C, in F, or in both, where each governs its own scale.
+
+    Parameters
+    ----------
+    C : Decimal | None
+        Degrees Celsius.
+    F : Decimal | None
+        Degrees Fahrenheit.
+    """
 
     C: Decimal | None = None
     F: Decimal | None = None
 
 
 @dataclass(frozen=True)
-class Range(Form):
-    """A closed range of temperature; a side that is left out does not bound."""
+class Range(Stated):
+    """A closed range of temperature.
+
+    Parameters
+    ----------
+    low : Limit | None
+        None: does not bound.
+    high : Limit | None
+        None: does not bound.
+    """
 
     low: Limit | None = None
     high: Limit | None = None
 
 
 @dataclass(frozen=True)
-class Band(Form):
-    """A closed band of temperature."""
+class Band(Stated):
+    """A closed band of temperature.
+
+    Parameters
+    ----------
+    low : Limit
+        Its lower bound.
+    high : Limit
+        Its upper bound.
+    """
 
     low: Limit
     high: Limit
 
 
 @dataclass(frozen=True)
-class Allowance(Form):
-    """Time out of range that the product's own documents permit: `seconds`, cumulative, inside `band`; `source` names
-    the document."""
+class Allowance(Stated):
+    """Time out of range that the product's own documents permit.
+
+    Parameters
+    ----------
+    band : Band
+        Inside which.
+    seconds : int
+        Cumulative.
+    source : str
+        The document.
+    """
 
     band: Band
     seconds: int
@@ -98,9 +132,18 @@ class Allowance(Form):
 
 
 @dataclass(frozen=True)
-class Source(Form):
-    """The file that readings came from: its name, and the SHA-256 of its bytes in hexadecimal. `resolution`: to what
-    its temperatures were rounded, in degrees ("0.1"); None where they are as in the file."""
+class Source(Stated):
+    """The file that readings came from.
+
+    Parameters
+    ----------
+    file : str
+        Its name.
+    sha256 : str
+        The SHA-256 of its bytes in hexadecimal.
+    resolution : str | None
+        To what its temperatures were rounded, in degrees ("0.1"); None where they are as in the file.
+    """
 
     file: str
     sha256: str
@@ -108,7 +151,7 @@ class Source(Form):
 
 
 @dataclass(frozen=True)
-class Location(Form):
+class Location(Stated):
     """A place and a mark in it: one end of a move."""
 
     place: str
@@ -116,9 +159,19 @@ class Location(Form):
 
 
 @dataclass(frozen=True)
-class Told(Form):
-    """What the issuer of guidance was told, or up to what the issuer says that the answer holds: seconds out of range,
-    seconds unmonitored, points; at least one. What is not stated is not compared."""
+class Told(Stated):
+    """What the issuer of guidance was told, or up to what the issuer says that the answer holds; at least one. What is
+    not stated is not compared.
+
+    Parameters
+    ----------
+    out_of_range_s : int | None
+        Seconds out of range.
+    unmonitored_s : int | None
+        Seconds unmonitored.
+    points : int | None
+        Readings out of range.
+    """
 
     out_of_range_s: int | None = None
     unmonitored_s: int | None = None
@@ -126,8 +179,20 @@ class Told(Form):
 
 
 @dataclass(frozen=True)
-class Person(Form):
-    """Somebody to be called, with role and numbers. `alternate`: stands in for the coordinator."""
+class Person(Stated):
+    """Somebody to be called.
+
+    Parameters
+    ----------
+    role : str
+        What the person does.
+    office, home, mobile : str | None
+        A number.
+    email : str | None
+        An address.
+    alternate : bool
+        Stands in for the coordinator.
+    """
 
     name: str
     role: str
@@ -139,8 +204,30 @@ class Person(Form):
 
 
 @dataclass(frozen=True)
-class Backup(Form):
-    """A place to go to: contact, agreement with its date and last day, power, distance, capacity."""
+class Backup(Stated):
+    """A place to go to.
+
+    Parameters
+    ----------
+    contact : str | None
+        Who answers there.
+    phone : str | None
+        A number.
+    address : str | None
+        Where it is.
+    agreement : str | None
+        What was agreed, or where it is kept.
+    agreed : datetime.date | None
+        The date of the agreement.
+    agreed_until : datetime.date | None
+        Its last day.
+    power : str | None
+        What it runs on when the power fails.
+    distance : str | None
+        How far it is.
+    capacity : str | None
+        How much it takes.
+    """
 
     name: str
     contact: str | None = None
@@ -155,8 +242,16 @@ class Backup(Form):
 
 
 @dataclass(frozen=True)
-class Service(Form):
-    """A number to be called: power company, repair, health department."""
+class Service(Stated):
+    """A number to be called.
+
+    Parameters
+    ----------
+    what : str
+        power company, repair, health department.
+    phone : str
+        The number.
+    """
 
     what: str
     phone: str
@@ -164,17 +259,48 @@ class Service(Form):
 
 
 @dataclass(frozen=True)
-class Signature(Form):
-    """Somebody who has read the plan, and on which date."""
+class Signature(Stated):
+    """Somebody who has read the plan.
+
+    Parameters
+    ----------
+    signed : datetime.date
+        The date.
+    """
 
     name: str
     signed: datetime.date
 
 
 @dataclass(frozen=True, kw_only=True)
-class ContingencyPlan(Form):
-    """The parts of a contingency plan: people in the order of calling, backup places in the order of choice, who
-    repairs and who must be told. `review_due`: the last day by which to review it again."""
+class ContingencyPlan(Stated):
+    """The parts of a contingency plan.
+
+    Parameters
+    ----------
+    people : tuple[Person, ...] | None
+        In the order of calling.
+    backups : tuple[Backup, ...] | None
+        In the order of choice.
+    services : tuple[Service, ...] | None
+        Who repairs, and who keeps the power.
+    notify : tuple[Service, ...] | None
+        Who must be told.
+    containers : str | None
+        Which, and where they are.
+    packing : str | None
+        How.
+    steps : str | None
+        What to do, in words.
+    reviewed : datetime.date | None
+        The date of the last review.
+    reviewed_by : str | None
+        By whom.
+    review_due : datetime.date | None
+        The last day by which to review it again.
+    signatures : tuple[Signature, ...] | None
+        Who has read it.
+    """
 
     people: tuple[Person, ...] | None = None
     backups: tuple[Backup, ...] | None = None
@@ -194,8 +320,17 @@ class ContingencyPlan(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class Site(Entry):
-    """The site whose ledger it is: always the first entry. `zone`: IANA. Both limits in seconds; not given: 0, and 24
-    hours."""
+    """The site whose ledger it is: always the first entry.
+
+    Parameters
+    ----------
+    zone : str
+        IANA.
+    unmonitored_limit_s : int | None
+        Seconds of which nothing is known that quarantine doses; not given: 0.
+    stale_after_s : int | None
+        Seconds after which data are late; not given: 24 hours.
+    """
 
     kind: ClassVar[str] = "site"
     name: str
@@ -206,7 +341,25 @@ class Site(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Product(Entry):
-    """A vaccine as its manufacturer's document describes it. `beyond_use`: seconds by event (first puncture, thaw)."""
+    """A vaccine as its manufacturer's document describes it.
+
+    Parameters
+    ----------
+    range : Range
+        In which it is kept.
+    freeze_limit : Limit | None
+        Below which it is harmed by freezing.
+    allowances : tuple[Allowance, ...] | None
+        Time out of range that is permitted.
+    beyond_use : dict[str, int] | None
+        Seconds by event (first puncture, thaw).
+    cvx : str | None
+        Its CVX code, with leading zeros.
+    gtin : tuple[str, ...] | None
+        The numbers of its boxes.
+    doses_per_vial : int | None
+        How many doses a vial has.
+    """
 
     kind: ClassVar[str] = "product"
     product: str
@@ -222,7 +375,13 @@ class Product(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Lot(Entry):
-    """A lot and its expiry as printed: "2027-05-31", or "2027-05", which means that month's last day."""
+    """A lot and its expiry.
+
+    Parameters
+    ----------
+    expiry : str
+        As printed: "2027-05-31", or "2027-05", which means that month's last day.
+    """
 
     kind: ClassVar[str] = "lot"
     product: str
@@ -232,14 +391,27 @@ class Lot(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Place(Entry):
-    """Somewhere doses can be. `type`: refrigerator, freezer, ultra-cold freezer, transport container or room. Gaps in
-    seconds. `near_s`: how far a reading or check in range speaks for the time around it; 1800 where it is not stated,
-    at most 7200."""
+    """Somewhere doses can be.
+
+    Parameters
+    ----------
+    type : PlaceType
+        refrigerator, freezer, ultra-cold freezer, transport container or room.
+    range : Range
+        In which it is kept.
+    max_gap_s : int | None
+        Seconds between readings over which a line joins them.
+    max_check_gap_s : int | None
+        Seconds between checks over which a line joins them.
+    near_s : int | None
+        Seconds for which a reading or check in range speaks for the time around it; 1800 where it is not stated, at
+        most 7200.
+    """
 
     kind: ClassVar[str] = "place"
     place: str
     name: str
-    type: str
+    type: PlaceType
     range: Range
     max_gap_s: int | None = None
     max_check_gap_s: int | None = None
@@ -248,18 +420,37 @@ class Place(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Probe(Entry):
-    """A probe or thermometer. `scale`: "C" or "F"; it never changes."""
+    """A probe or thermometer.
+
+    Parameters
+    ----------
+    scale : Scale
+        "C" or "F"; it never changes.
+    serial : str | None
+        Its number.
+    """
 
     kind: ClassVar[str] = "probe"
     probe: str
-    scale: str
+    scale: Scale
     serial: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
 class Certificate(Entry):
-    """A certificate of calibration. `tolerance` and `correction` ((indicated, correction), …) in degrees of the probe's
-    scale."""
+    """A certificate of calibration.
+
+    Parameters
+    ----------
+    expires : datetime.date
+        Its last day.
+    number : str | None
+        Its number.
+    tolerance : Decimal | None
+        Degrees of the probe's scale.
+    correction : tuple[tuple[Decimal, Decimal], ...] | None
+        (indicated, correction) each, degrees of the probe's scale.
+    """
 
     kind: ClassVar[str] = "certificate"
     probe: str
@@ -271,7 +462,13 @@ class Certificate(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Assign(Entry):
-    """Puts a probe into a place; no place: takes it out."""
+    """Puts a probe into a place.
+
+    Parameters
+    ----------
+    place : str | None
+        The id of the place; None: takes it out.
+    """
 
     kind: ClassVar[str] = "assign"
     probe: str
@@ -280,23 +477,42 @@ class Assign(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Readings(Entry):
-    """A batch of one probe's readings, (instant, degrees as indicated) each. For many rows use
-    :meth:`Ledger.post_readings`."""
+    """A batch of one probe's readings. For many rows use :meth:`Ledger.post_readings`.
+
+    Parameters
+    ----------
+    source : Source | None
+        The file they came from.
+    rows : tuple[tuple[datetime.datetime, Decimal], ...]
+        (instant, degrees as indicated) each.
+    """
 
     kind: ClassVar[str] = "readings"
     probe: str
-    scale: str
+    scale: Scale
     source: Source | None = None
     rows: tuple[tuple[datetime.datetime, Decimal], ...]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Check(Entry):
-    """A temperature read by hand; `min` and `max` since the check before, both or none."""
+    """A temperature read by hand.
+
+    Parameters
+    ----------
+    temperature : Decimal
+        Degrees as indicated.
+    min : Decimal | None
+        The lowest since the check before, degrees; both or none.
+    max : Decimal | None
+        The highest since then, degrees.
+    probe : str | None
+        The id of the thermometer; None: it names none.
+    """
 
     kind: ClassVar[str] = "check"
     place: str
-    scale: str
+    scale: Scale
     temperature: Decimal
     min: Decimal | None = None
     max: Decimal | None = None
@@ -314,7 +530,13 @@ class _OfHolding(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Receive(_OfHolding):
-    """Doses come in. `handover`: the history that the sender states."""
+    """Doses come in.
+
+    Parameters
+    ----------
+    handover : History | None
+        The history that the sender states.
+    """
 
     kind: ClassVar[str] = "receive"
     doses: int
@@ -323,7 +545,15 @@ class Receive(_OfHolding):
 
 @dataclass(frozen=True, kw_only=True)
 class Move(Entry):
-    """Doses go from one place or mark to another."""
+    """Doses go from one place or mark to another.
+
+    Parameters
+    ----------
+    from_ : Location
+        From where.
+    to : Location
+        To where.
+    """
 
     kind: ClassVar[str] = "move"
     product: str
@@ -336,8 +566,15 @@ class Move(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Give(_OfHolding):
-    """Doses given to a patient. `patient`: an opaque token, never a name. `certain`: False where only the lot is on the
-    chart."""
+    """Doses given to a patient.
+
+    Parameters
+    ----------
+    patient : str
+        An opaque token, never a name.
+    certain : bool
+        False where only the lot is on the chart.
+    """
 
     kind: ClassVar[str] = "give"
     doses: int = 1
@@ -365,7 +602,13 @@ class Return(_OfHolding):
 
 @dataclass(frozen=True, kw_only=True)
 class Transfer(_OfHolding):
-    """Doses that go to another site, `to`."""
+    """Doses that go to another site.
+
+    Parameters
+    ----------
+    to : str
+        The other site.
+    """
 
     kind: ClassVar[str] = "transfer"
     doses: int
@@ -375,7 +618,13 @@ class Transfer(_OfHolding):
 
 @dataclass(frozen=True, kw_only=True)
 class Count(_OfHolding):
-    """Doses as counted, from 0."""
+    """Doses as counted.
+
+    Parameters
+    ----------
+    doses : int
+        How many doses are there, from 0.
+    """
 
     kind: ClassVar[str] = "count"
     doses: int
@@ -383,7 +632,15 @@ class Count(_OfHolding):
 
 @dataclass(frozen=True, kw_only=True)
 class BeyondUse(_OfHolding):
-    """Shortens the use-by of a holding: by one of the product's events, or to an instant or date."""
+    """Shortens the use-by of a holding: by one of the product's events, or to an instant or date.
+
+    Parameters
+    ----------
+    event : str | None
+        The event.
+    use_by : datetime.datetime | datetime.date | None
+        An instant, or the last day.
+    """
 
     kind: ClassVar[str] = "beyond-use"
     event: str | None = None
@@ -392,7 +649,17 @@ class BeyondUse(_OfHolding):
 
 @dataclass(frozen=True, kw_only=True)
 class Hold(Entry):
-    """Keeps doses from use. One that names neither place nor mark is a recall and stands for doses to come."""
+    """Keeps doses from use. One that names neither place nor mark is a recall and stands for doses to come.
+
+    Parameters
+    ----------
+    lot : str | None
+        The number of the lot; None: every lot of the product.
+    place : str | None
+        The id of the place; None: everywhere.
+    mark : str | None
+        What keeps them apart; None: whatever it is.
+    """
 
     kind: ClassVar[str] = "hold"
     reason: str
@@ -404,8 +671,27 @@ class Hold(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Guidance(Entry):
-    """The answer of a manufacturer or health department. `verdict`: use, use-by or discard. `since`: from when on the
-    exposures count that it judged; it covers no dose given before."""
+    """The answer of a manufacturer or health department.
+
+    Parameters
+    ----------
+    place : str | None
+        The id of the place; None: wherever they have been.
+    mark : str | None
+        What keeps them apart; None: whatever it is.
+    since : datetime.datetime | None
+        From when on the exposures count that it judged; it covers no dose given before.
+    through : datetime.datetime
+        Up to when.
+    verdict : Verdict
+        use, use-by or discard.
+    use_by : datetime.date | None
+        The last day, with the verdict use-by.
+    issuer : str
+        Who answered.
+    told : Told | None
+        What the issuer was told.
+    """
 
     kind: ClassVar[str] = "guidance"
     product: str
@@ -414,7 +700,7 @@ class Guidance(Entry):
     mark: str | None = None
     since: datetime.datetime | None = None
     through: datetime.datetime
-    verdict: str
+    verdict: Verdict
     use_by: datetime.date | None = None
     issuer: str
     reference: str
@@ -423,12 +709,19 @@ class Guidance(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Incident(Entry):
-    """A step of an incident: noticed, supervisor told, health department told, manufacturer told, cause, action or
-    closed."""
+    """A step of an incident.
+
+    Parameters
+    ----------
+    step : IncidentStepName
+        noticed, supervisor told, health department told, manufacturer told, cause, action or closed.
+    place : str | None
+        The id of a place that it is of; None: none is named.
+    """
 
     kind: ClassVar[str] = "incident"
     incident: str
-    step: str
+    step: IncidentStepName
     text: str
     place: str | None = None
 
@@ -442,15 +735,35 @@ class Plan(Entry, ContingencyPlan):
 
 @dataclass(frozen=True, kw_only=True)
 class Trip(Entry):
-    """What movements cannot say of a journey of a `container`. `step`: departure, with `destination`, `reason`
-    (emergency, relocation, avoid waste, off-site clinic) and how it was packed; or arrival, with `received_by`. It
-    changes no stock."""
+    """What movements cannot say of a journey of a container. It changes no stock.
+
+    Parameters
+    ----------
+    container : str
+        The id of the container.
+    step : TripStep
+        departure, with `destination`, `reason` and how it was packed; or arrival, with `received_by`.
+    destination : str | None
+        Where it goes.
+    reason : TripReason | None
+        emergency, relocation, avoid waste or off-site clinic.
+    packed_by : str | None
+        Who packed it.
+    approval : str | None
+        Who approved it.
+    coolant : str | None
+        What keeps it cold.
+    conditioning : str | None
+        How that was made ready.
+    received_by : str | None
+        Who took it in.
+    """
 
     kind: ClassVar[str] = "trip"
     container: str
-    step: str
+    step: TripStep
     destination: str | None = None
-    reason: str | None = None
+    reason: TripReason | None = None
     packed_by: str | None = None
     approval: str | None = None
     coolant: str | None = None
@@ -460,7 +773,13 @@ class Trip(Entry):
 
 @dataclass(frozen=True, kw_only=True)
 class Void(Entry):
-    """Removes an entry, by number, from every answer. Both stay in the ledger."""
+    """Removes an entry from every answer. Both stay in the ledger.
+
+    Parameters
+    ----------
+    voids : int
+        The number of the entry.
+    """
 
     kind: ClassVar[str] = "void"
     voids: int

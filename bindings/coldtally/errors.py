@@ -43,6 +43,7 @@ __all__ = [
     "NotVoidable",
     "OutOfOrder",
     "ReadingsDiffer",
+    "Overtaken",
     "Remedy",
     "TooLate",
     "UnknownField",
@@ -54,7 +55,17 @@ __all__ = [
 
 
 class UnreadableRow(NamedTuple):
-    """A row of a logger's file that cannot be read: its file and line, and field, value and what would be right."""
+    """A row of a logger's file that cannot be read.
+
+    Parameters
+    ----------
+    file : str
+        The file's name.
+    line : int
+        The number of the line.
+    what : str
+        Field, value and what would be right.
+    """
 
     file: str
     line: int
@@ -62,23 +73,44 @@ class UnreadableRow(NamedTuple):
 
 
 class Remedy(NamedTuple):
-    """What would let a logger's file through: the fields to state in `layout` besides those that were given, and `when`
-    that is right ("": always)."""
+    """What would let a logger's file through.
+
+    Parameters
+    ----------
+    when : str
+        When that is right; "": always.
+    layout : Layout
+        The fields to state besides those that were given.
+    """
 
     when: str
     layout: Layout
 
 
 class Error(Exception):
-    """Every refusal and failure of coldtally. Of a logger's file that is refused it has besides: `rows`, the first
-    twenty that cannot be read; `unreadable`, how many there are in all; `remedies`, what would let the file through;
-    `without_remedy`, how many rows none of them lets through; `can_accept`, whether `accept_guesses` would."""
+    """Every refusal and failure of coldtally.
+
+    Attributes
+    ----------
+    code : str
+        The stable name of the reason, in lower case with hyphens: ``"not-enough"``.
+    machine_failed : bool
+        True where the machine failed (file, disk, lock): trying again may help. False where the data or the request is
+        refused.
+    rows : tuple of UnreadableRow
+        Of a logger's file that is refused, the first twenty rows that cannot be read.
+    unreadable : int
+        How many there are in all.
+    remedies : tuple of Remedy
+        What would let the file through.
+    without_remedy : int
+        How many rows none of them lets through.
+    can_accept : bool
+        Would `accept_guesses` let it through?
+    """
 
     code: ClassVar[str] = ""
-    """The stable name of the reason, in lower case with hyphens: ``"not-enough"``."""
     machine_failed: ClassVar[bool] = False
-    """True where the machine failed (file, disk, lock): trying again may help. False where the data or the request
-    is refused."""
     rows: tuple[UnreadableRow, ...] = ()
     unreadable: int = 0
     remedies: tuple[Remedy, ...] = ()
@@ -272,6 +304,12 @@ class ForkedProcess(Error, RuntimeError):
     code = "forked-process"
 
 
+class Overtaken(Error, RuntimeError):
+    """An entry came into the very second that a view's answers are known on: make the view again."""
+
+    code = "overtaken"
+
+
 class EntryWarning(UserWarning):
     """What a careful person wants to know of an entry that was posted and means what it says. It refuses nothing."""
 
@@ -286,7 +324,18 @@ for _name in _core.machine_failures():
 
 
 def class_of(code: str) -> type[Error]:
-    """The class for a code of the core; :class:`Error` itself for one that this package does not know."""
+    """The class for a code of the core.
+
+    Parameters
+    ----------
+    code : str
+        Its stable name, "not-enough".
+
+    Returns
+    -------
+    type[Error]
+        The class; :class:`Error` itself for a code that this package does not know.
+    """
     return _classes.get(code, Error)
 
 

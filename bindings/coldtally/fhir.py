@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import datetime
 import json
+from typing import Literal
 
-from .answers import Answer
+from .answers import Answer, Rows
 from .drafts import Posted
-from .wire import Record
+from .terms import ImmunizationStatus
+from .answered import Answered
 
 __all__ = [
     "Annotation",
@@ -26,35 +28,75 @@ __all__ = [
 ]
 
 
-class Coding(Record):
-    """A code of a system; CVX codes keep their leading zeros."""
+class Coding(Answered):
+    """A code of a system.
+
+    Attributes
+    ----------
+    system : str
+        The system's address.
+    code : str
+        As text; CVX codes keep their leading zeros.
+    """
 
     system: str
     code: str
 
 
-class CodeableConcept(Record):
-    """Codes for one thing (None: it has none), and words."""
+class CodeableConcept(Answered):
+    """Codes for one thing, and words.
+
+    Attributes
+    ----------
+    coding : tuple[Coding, ...] | None
+        None: it has none.
+    """
 
     coding: tuple[Coding, ...] | None
     text: str
 
 
-class FhirIdentifier(Record):
-    """A patient's token."""
+class FhirIdentifier(Answered):
+    """A patient's token.
+
+    Attributes
+    ----------
+    value : str
+        The token.
+    """
 
     value: str
 
 
-class FhirReference(Record):
-    """Who or what is meant: a patient by the token, a place or a maker by words."""
+class FhirReference(Answered):
+    """Who or what is meant.
+
+    Attributes
+    ----------
+    identifier : FhirIdentifier | None
+        A patient, by the token.
+    display : str | None
+        A place or a maker, by words.
+    """
 
     identifier: FhirIdentifier | None
     display: str | None
 
 
-class Quantity(Record):
-    """A number of doses."""
+class Quantity(Answered):
+    """A number of doses.
+
+    Attributes
+    ----------
+    value : int
+        How many doses.
+    unit : str
+        In words.
+    system : str
+        The system of the unit.
+    code : str
+        The unit's code.
+    """
 
     value: int
     unit: str
@@ -62,19 +104,48 @@ class Quantity(Record):
     code: str
 
 
-class Annotation(Record):
+class Annotation(Answered):
     """A note in words."""
 
     text: str
 
 
-class Immunization(Record):
-    """One dose given, or several at once. `occurrenceDateTime`: on the site's clock. `expirationDate`: "2027-05-31", or
-    "2027-05" where that is all that is known. `doseQuantity`: the number of doses; None: one."""
+class Immunization(Answered):
+    """One dose given, or several at once.
 
-    resourceType: str
+    Attributes
+    ----------
+    resourceType : Literal["Immunization"]
+        "Immunization".
+    id : str
+        Of this site.
+    status : ImmunizationStatus
+        "completed".
+    vaccineCode : CodeableConcept
+        The vaccine.
+    patient : FhirReference
+        By the token.
+    occurrenceDateTime : datetime.datetime
+        When, on the site's clock.
+    primarySource : bool
+        Who recorded it gave it.
+    location : FhirReference
+        The place, in words.
+    manufacturer : FhirReference | None
+        In words; None: not known.
+    lotNumber : str
+        The number of the lot.
+    expirationDate : str
+        "2027-05-31", or "2027-05" where that is all that is known.
+    doseQuantity : Quantity | None
+        The number of doses; None: one.
+    note : tuple[Annotation, ...]
+        What the review says of it, in words.
+    """
+
+    resourceType: Literal["Immunization"]
     id: str
-    status: str
+    status: ImmunizationStatus
     vaccineCode: CodeableConcept
     patient: FhirReference
     occurrenceDateTime: datetime.datetime
@@ -87,22 +158,43 @@ class Immunization(Record):
     note: tuple[Annotation, ...]
 
 
-class ImmunizationsAnswer(Answer):
-    """Every give that stands, as a resource, in the order of entry."""
+class ImmunizationsAnswer(Answer, Rows[Immunization]):
+    """Every give that stands, as a resource; a sequence of them.
+
+    Attributes
+    ----------
+    immunizations : tuple[Immunization, ...]
+        In the order of entry.
+    """
 
     _rows = "immunizations"
     immunizations: tuple[Immunization, ...]
 
     def to_ndjson(self) -> str:
-        """A resource a line (application/fhir+ndjson): the bytes that the command immunizations prints. Raises nothing
-        of its own."""
+        """A resource a line (application/fhir+ndjson): the bytes that the command immunizations prints.
+
+        Returns
+        -------
+        str
+            The lines.
+        """
         return "".join(
-            json.dumps(one, ensure_ascii=False, separators=(",", ":")) + "\n" for one in self._wire["immunizations"]
+            json.dumps(one, ensure_ascii=False, separators=(",", ":")) + "\n" for one in self._json["immunizations"]
         )
 
 
-class LeftOutRecord(Record):
-    """A record that made no entry: where it stands in the text, its id (None: it has none), and why."""
+class LeftOutRecord(Answered):
+    """A record that made no entry.
+
+    Attributes
+    ----------
+    where : str
+        Where it stands in the text.
+    id : str | None
+        Its id; None: it has none.
+    reason : str
+        Why.
+    """
 
     where: str
     id: str | None
@@ -110,6 +202,12 @@ class LeftOutRecord(Record):
 
 
 class PostedRecords(Posted):
-    """The gives that records made, and the records that made none."""
+    """The gives that records made.
+
+    Attributes
+    ----------
+    left_out : tuple[LeftOutRecord, ...]
+        The records that made none.
+    """
 
     left_out: tuple[LeftOutRecord, ...]

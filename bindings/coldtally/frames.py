@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from .errors import BadValue
-from .wire import Record
+from .answered import Answered
 
 if TYPE_CHECKING:
     import numpy
@@ -18,12 +18,12 @@ if TYPE_CHECKING:
 __all__ = ["celsius", "readings_frame", "to_frame", "trace_frame"]
 
 
-def _flat(record: Record, prefix: str, out: dict[str, Any]) -> None:
+def _flat(record: Answered, prefix: str, out: dict[str, Any]) -> None:
     """A column for each plain value, those of inner objects with the name of the object in front."""
     for name in record.names():
         value = getattr(record, name)
         column = prefix + name.rstrip("_")
-        if isinstance(value, Record):
+        if isinstance(value, Answered):
             _flat(value, "" if column == "history" else f"{column}_", out)
         else:
             out[column] = value
@@ -66,7 +66,7 @@ def to_frame(answer: Any, rows: str, categories: Mapping[str, tuple[str, ...]]) 
         names.update(dict.fromkeys(flat))
     if not table:
         row_type = answer._fields[rows].hint.__args__[0]
-        names = dict.fromkeys(f.wire_name for f in row_type._fields.values())
+        names = dict.fromkeys(f.key for f in row_type._fields.values())
     return pandas.DataFrame({name: _column([row.get(name) for row in table], categories.get(name)) for name in names})
 
 

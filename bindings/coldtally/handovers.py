@@ -1,5 +1,5 @@
 """Handovers: what goes with doses that leave for another site, so that what they have been through is not lost on the
-way. Doses are whole numbers. The page is lib/answers/README.md.
+way. Doses are whole numbers. The page is lib/stock/README.md.
 """
 from __future__ import annotations
 
@@ -7,17 +7,43 @@ import datetime
 
 from .answers import Answer, History, LastUse
 from .drafts import Posted
+from .terms import ListName, Reason
 
 __all__ = ["HandoverAnswer", "PostedTransfer"]
 
 
 class HandoverAnswer(Answer):
-    """The history of doses just before they left by the entry `transfer`. `handover`: that history as the other site's
-    receive takes it, its places as "site/place" (None: guidance says discard). `exposed`: they were ever out of range,
-    or may have been; `needed`: so, or not known for a time, or of a shortened use, or in question. `list` and
-    `reasons`: just before they left. `beside`: what the form of a history cannot say, and the receiver must know;
-    `to_hold`: why the receiver must hold them, by holds and by open incidents. ``to_table()`` is the sheet for
-    people."""
+    """The history of doses just before they left by a transfer. ``to_table()`` is the sheet for people.
+
+    Attributes
+    ----------
+    transfer : int
+        The number of the transfer's entry.
+    left : datetime.datetime
+        When they left.
+    to : str
+        The other site.
+    product_name : str
+        Its name in words.
+    expiry : datetime.date
+        The lot's last day.
+    exposed : bool
+        They were ever out of range, or may have been.
+    needed : bool
+        So, or not known for a time, or of a shortened use, or in question: their history must go with them.
+    list : ListName
+        The list just before they left.
+    reasons : tuple[Reason, ...]
+        Why they were not on keep then.
+    notes : tuple[str, ...]
+        What a careful person wants to know besides.
+    beside : tuple[str, ...]
+        What the form of a history cannot say, and the receiver must know.
+    to_hold : tuple[str, ...]
+        Why the receiver must hold them, by holds and by open incidents.
+    handover : History | None
+        That history as the other site's receive takes it, its places as "site/place"; None: guidance says discard.
+    """
 
     transfer: int
     left: datetime.datetime
@@ -35,8 +61,8 @@ class HandoverAnswer(Answer):
     last_use: LastUse
     exposed: bool
     needed: bool
-    list: str
-    reasons: tuple[str, ...]
+    list: ListName
+    reasons: tuple[Reason, ...]
     notes: tuple[str, ...]
     beside: tuple[str, ...]
     to_hold: tuple[str, ...]
@@ -45,8 +71,15 @@ class HandoverAnswer(Answer):
 
 
 class PostedTransfer(Posted):
-    """A transfer that was posted, the handover of its doses, and the `files` that were written (the history and the
-    sheet for people)."""
+    """A transfer that was posted.
+
+    Attributes
+    ----------
+    handover : HandoverAnswer
+        The handover of its doses.
+    files : tuple[str, ...]
+        Those that were written: the history and the sheet for people.
+    """
 
     handover: HandoverAnswer
     files: tuple[str, ...]

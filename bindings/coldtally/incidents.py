@@ -1,15 +1,30 @@
 """Incidents: what a programme's rules make of a place's temperatures, and excursions with what people did about them.
 Times are exact seconds, temperatures exact degrees Celsius, doses and entry numbers whole numbers. Nothing here says to
 discard or to revaccinate: the manufacturer, the health department and a clinician do. The page is
-lib/answers/README.md."""
+lib/incidents/README.md."""
 from __future__ import annotations
 
 import datetime
 from fractions import Fraction
+from typing import get_args
 
-from .answers import Answer, Exposure, History, HoldingName
+from .answers import Answer, Exposure, History, HoldingName, Rows
 from .programme import ProgrammeRules
-from .wire import Record
+from .terms import (
+    DutyState,
+    DutyStep,
+    ExcursionKind,
+    Finding,
+    IncidentStepName,
+    ListName,
+    PlaceType,
+    Reader,
+    Reason,
+    RuleForm,
+    RuleState,
+    Side,
+)
+from .answered import Answered
 
 __all__ = [
     "AnswerAwaited",
@@ -37,10 +52,22 @@ __all__ = [
 ]
 
 
-class RuleLevel(Record):
-    """A condition by one way of judging readings. `first`: when it was met, to the nearest second; `first_s`: exact
-    seconds since 1970. `most_s`: longest run or largest sum, seconds; `most`: readings or excursions. Of the two there
-    is the one that fits the form."""
+class RuleLevel(Answered):
+    """A condition by one way of judging readings. Of `most` and `most_s` there is the one that fits the form.
+
+    Attributes
+    ----------
+    met : bool
+        Was it met?
+    first : datetime.datetime | None
+        When, to the nearest second; None: it was not.
+    first_s : Fraction | None
+        When, exact seconds since 1970.
+    most : Fraction | None
+        Readings or excursions, the most.
+    most_s : Fraction | None
+        The longest run or largest sum, seconds.
+    """
 
     met: bool
     first: datetime.datetime | None
@@ -49,17 +76,37 @@ class RuleLevel(Record):
     most_s: Fraction | None
 
 
-class RuleFinding(Record):
-    """One condition of the programme for one place. `at_least` met implies the other three. `form`: run, sum,
-    reading or pattern. `state`: met, met by the estimate, perhaps met, cannot be said (`unknown_s` seconds that it
-    asks about are not known, and could have met it) or not met. `with_unknown`: `at_most`, had it been beyond the
-    limit in all the time that is not known."""
+class RuleFinding(Answered):
+    """One condition of the programme for one place.
+
+    Attributes
+    ----------
+    rule : str
+        Its name.
+    text : str
+        In the programme's words.
+    form : RuleForm
+        run, sum, reading or pattern.
+    state : RuleState
+        met, met by the estimate, perhaps met, cannot be said (`unknown_s` seconds that it asks about are not known, and
+        could have met it) or not met.
+    at_least : RuleLevel
+        By the readings alone; met, it implies the other three.
+    estimate : RuleLevel
+        By the line between the readings.
+    at_most : RuleLevel
+        By the most that the readings permit.
+    with_unknown : RuleLevel
+        `at_most`, had it been beyond the limit in all the time that is not known.
+    unknown_s : Fraction
+        Seconds of the time it asks about that are not known.
+    """
 
     rule: str
     text: str
     place: str
-    form: str
-    state: str
+    form: RuleForm
+    state: RuleState
     at_least: RuleLevel
     estimate: RuleLevel
     at_most: RuleLevel
@@ -67,24 +114,39 @@ class RuleFinding(Record):
     unknown_s: Fraction
 
 
-class UnknownTime(Record):
-    """A place that was looked at, and the exact seconds of the window of which nothing is known there: they may hide
-    more. `checked_s`: those on a line between plain checks, where nothing is known between them."""
+class UnknownTime(Answered):
+    """A place that was looked at, and the time of the window of which nothing is known there: it may hide more.
+
+    Attributes
+    ----------
+    unmonitored_s : Fraction
+        Exact seconds.
+    checked_s : Fraction
+        Exact seconds on a line between plain checks, where nothing is known between them.
+    """
 
     place: str
     unmonitored_s: Fraction
     checked_s: Fraction
 
 
-class RulesAnswer(Answer):
-    """The programme's rules that hold, as posted by `entry` (None: none are known), and which conditions were met where
-    in a window; `window`: it in words."""
+class RulesAnswer(Answer, Rows[RuleFinding]):
+    """The programme's rules that hold, and which conditions were met where in a window; a sequence of the findings.
+
+    Attributes
+    ----------
+    entry : int | None
+        The number of the entry that posted them; None: none are known.
+    rules : ProgrammeRules | None
+        As they were posted; None: none are known.
+    places : tuple[UnknownTime, ...]
+        Those that were looked at.
+    findings : tuple[RuleFinding, ...]
+        A condition for a place each.
+    """
 
     _rows = "findings"
-    _categories = {
-        "form": ("run", "sum", "reading", "pattern"),
-        "state": ("met", "met by the estimate", "perhaps met", "cannot be said", "not met"),
-    }
+    _categories = {"form": get_args(RuleForm), "state": get_args(RuleState)}
     entry: int | None
     rules: ProgrammeRules | None
     from_: datetime.datetime
@@ -95,13 +157,28 @@ class RulesAnswer(Answer):
     caution: str
 
 
-class IncidentExcursion(Record):
-    """An excursion of a place. `side`: warm or cold. `kind`: line, bounded or point. `from_s` and `until_s` are exact
-    seconds since 1970; `from_` and `until` the nearest whole second. `open`: not known to be over."""
+class IncidentExcursion(Answered):
+    """An excursion of a place.
+
+    Attributes
+    ----------
+    side : Side
+        warm or cold.
+    kind : ExcursionKind
+        line, bounded or point.
+    duration_s : Fraction
+        Exact seconds.
+    peak_C : Fraction
+        The temperature farthest from the range, degrees Celsius.
+    checked_s : Fraction
+        Of the duration, seconds on a line between plain checks, where nothing is known.
+    open : bool
+        Not known to be over.
+    """
 
     place: str
-    side: str
-    kind: str
+    side: Side
+    kind: ExcursionKind
     from_: datetime.datetime
     from_s: Fraction
     until: datetime.datetime
@@ -112,9 +189,20 @@ class IncidentExcursion(Record):
     open: bool
 
 
-class IncidentRow(Record):
-    """An incident, when it was noticed and closed, the places that its steps name (none: it is of all, as one that was
-    noticed of no one place), and its excursions."""
+class IncidentRow(Answered):
+    """An incident and its excursions.
+
+    Attributes
+    ----------
+    noticed : datetime.datetime | None
+        When; None: not yet.
+    closed : datetime.datetime | None
+        When; None: it is open.
+    places : tuple[str, ...]
+        Those that its steps name; none: it is of all, as one that was noticed of no one place.
+    excursions : tuple[IncidentExcursion, ...]
+        Those that belong to it.
+    """
 
     incident: str
     noticed: datetime.datetime | None
@@ -123,9 +211,18 @@ class IncidentRow(Record):
     excursions: tuple[IncidentExcursion, ...]
 
 
-class IncidentsAnswer(Answer):
-    """Which excursions belong to which incident, and those for which nobody has opened one. `window`: that asked for,
-    in words; empty: all that is known."""
+class IncidentsAnswer(Answer, Rows[IncidentRow]):
+    """Which excursions belong to which incident; a sequence of the incidents.
+
+    Attributes
+    ----------
+    window : str
+        The time that was asked about, in words; empty: all that is known.
+    incidents : tuple[IncidentRow, ...]
+        The incidents.
+    without_incident : tuple[IncidentExcursion, ...]
+        Excursions for which nobody has opened one.
+    """
 
     _rows = "incidents"
     window: str
@@ -134,21 +231,42 @@ class IncidentsAnswer(Answer):
     caution: str
 
 
-class IncidentStep(Record):
-    """A step that was written down, by its entry. `note`: also why doses were not put on hold, or why the incident was
-    closed all the same."""
+class IncidentStep(Answered):
+    """A step that was written down.
+
+    Attributes
+    ----------
+    step : IncidentStepName
+        What was done.
+    place : str | None
+        The id of a place that it is of; None: none is named.
+    note : str | None
+        Also why doses were not put on hold, or why the incident was closed all the same.
+    """
 
     entry: int
     at: datetime.datetime
     by: str
-    step: str
+    step: IncidentStepName
     text: str
     place: str | None
     note: str | None
 
 
-class Device(Record):
-    """What measured. `tolerance`: degrees of the probe's scale, with the unit, as text: "0.5 °C"."""
+class Device(Answered):
+    """What measured.
+
+    Attributes
+    ----------
+    serial : str | None
+        Its number; None: not known.
+    certificate : str | None
+        The certificate's number; None: not known.
+    certified_until : datetime.date | None
+        Its last day; None: there is none.
+    tolerance : str | None
+        Degrees of the probe's scale, with the unit, as text: "0.5 °C".
+    """
 
     probe: str
     serial: str | None
@@ -157,13 +275,34 @@ class Device(Record):
     tolerance: str | None
 
 
-class IncidentUnit(Record):
-    """An affected place. `last_good`: the last reading or check in range before; from there on its doses are in doubt.
-    `back_in_range`: the first after; None: not yet known. `exposure` is that of the place's own range."""
+class IncidentUnit(Answered):
+    """An affected place.
+
+    Attributes
+    ----------
+    type : PlaceType
+        What it is.
+    last_good : datetime.datetime | None
+        The last reading or check in range before; from there on its doses are in doubt.
+    last_good_C : Fraction | None
+        What it read, degrees Celsius.
+    back_in_range : datetime.datetime | None
+        The first after; None: not yet known.
+    exposure : Exposure
+        That of the place's own range.
+    excursions : tuple[IncidentExcursion, ...]
+        Its excursions in that time.
+    devices : tuple[Device, ...]
+        What measured there.
+    earlier_incidents : tuple[str, ...]
+        Their names.
+    earlier_excursions : int
+        How many there were of no incident.
+    """
 
     place: str
     name: str
-    type: str
+    type: PlaceType
     last_good: datetime.datetime | None
     last_good_C: Fraction | None
     back_in_range: datetime.datetime | None
@@ -175,9 +314,35 @@ class IncidentUnit(Record):
 
 
 class IncidentLine(HoldingName):
-    """Doses in an affected place when the doubt began, or when they came in. `before`: what they had been through by
-    then; `exposure`: what the incident did to them there. `counted`: when the doses of the lot were, after it was
-    noticed. The rest: doses of the lot since."""
+    """Doses in an affected place when the doubt began, or when they came in, and the doses of the lot since.
+
+    Attributes
+    ----------
+    maker : str | None
+        Who makes it; None: no entry says.
+    expiry : datetime.date
+        The lot's last day.
+    exposed_before : bool
+        They had been out of range by then.
+    before : History
+        What they had been through by then.
+    exposure : Exposure
+        What the incident did to them there.
+    counted : datetime.datetime | None
+        When the doses of the lot were, after it was noticed; None: not yet.
+    given : int
+        Doses given since.
+    wasted : int
+        Doses wasted since.
+    returned : int
+        Doses sent back since.
+    transferred : int
+        Doses sent to other sites since.
+    found : int
+        Doses found by counts.
+    missing : int
+        Doses missing by counts.
+    """
 
     name: str
     maker: str | None
@@ -196,31 +361,43 @@ class IncidentLine(HoldingName):
 
 
 class IncidentDose(HoldingName):
-    """A dose given since the doubt began, or found to need review. A clinician decides. `patient`: the token, None
-    unless it was asked for. `guidance`: the last entry that covers it."""
+    """Doses given since the doubt began, or found to need review. A clinician decides.
+
+    Attributes
+    ----------
+    patient : str | None
+        The token; None unless it was asked for.
+    reasons : tuple[Reason, ...]
+        What was found in their history when they were given.
+    """
 
     entry: int
     at: datetime.datetime
     patient: str | None
     doses: int
     certain: bool
-    finding: str
-    reasons: tuple[str, ...]
+    finding: Finding
+    reasons: tuple[Reason, ...]
     guidance: int | None
 
 
 class IncidentHolding(HoldingName):
-    """Where these doses are at the instant asked about, and on which list. `in_doubt` as in ListedHolding."""
+    """Where these doses are at the instant asked about, and on which list."""
 
     doses: int
-    list: str
-    reasons: tuple[str, ...]
+    list: ListName
+    reasons: tuple[Reason, ...]
     in_doubt: tuple[str, ...]
 
 
-class IncidentHold(Record):
-    """A hold that came with the notice of an incident and was not taken back: its entry, and the doses that it holds
-    still."""
+class IncidentHold(Answered):
+    """A hold that came with the notice of an incident and was not taken back.
+
+    Attributes
+    ----------
+    doses : int
+        The doses that it holds still.
+    """
 
     entry: int
     place: str
@@ -229,10 +406,20 @@ class IncidentHold(Record):
     doses: int
 
 
-class AnswerAwaited(Record):
-    """A lot a maker is asked about. `guidance`: the entries of its answers; none: awaited. `said`: each in words.
-    `waits`: doses of the lot wait for what no answer covers; `waits_since`: in words, what they wait for that came
-    after all that the answers are about."""
+class AnswerAwaited(Answered):
+    """A lot a maker is asked about.
+
+    Attributes
+    ----------
+    guidance : tuple[int, ...]
+        The numbers of its answers' entries; none: awaited.
+    said : tuple[str, ...]
+        Each answer in words.
+    waits : bool
+        Doses of the lot wait for what no answer covers.
+    waits_since : tuple[str, ...]
+        In words, what they wait for that came after all that the answers are about.
+    """
 
     product: str
     lot: str
@@ -242,9 +429,28 @@ class AnswerAwaited(Record):
     waits_since: tuple[str, ...]
 
 
-class AskedMaker(Record):
-    """A maker to ask, how, and about what. `known`: False where no entry says who makes a product. `reports`: entries
-    sent to it."""
+class AskedMaker(Answered):
+    """A maker to ask, how, and about what.
+
+    Attributes
+    ----------
+    maker : str
+        Its name.
+    known : bool
+        False where no entry says who makes a product.
+    contact : str | None
+        Who answers there.
+    phone : str | None
+        A number.
+    email : str | None
+        An address.
+    products : tuple[str, ...]
+        The ids of its products.
+    reports : tuple[int, ...]
+        The numbers of the reports sent to it.
+    answers : tuple[AnswerAwaited, ...]
+        Of each lot what it has said.
+    """
 
     maker: str
     known: bool
@@ -257,8 +463,15 @@ class AskedMaker(Record):
 
 
 class IncidentLeft(HoldingName):
-    """Doses of the affected holdings that went to another site (`to`), or back (None), since the doubt began: who has
-    them must be told. `told`: the entry of a step of the incident, later than they left, that names the site."""
+    """Doses of the affected holdings that left since the doubt began: who has them must be told.
+
+    Attributes
+    ----------
+    to : str | None
+        The other site; None: they were sent back.
+    told : int | None
+        The number of a step of the incident, later than they left, that names the site; None: there is none.
+    """
 
     entry: int
     at: datetime.datetime
@@ -268,36 +481,74 @@ class IncidentLeft(HoldingName):
     told: int | None
 
 
-class SentReport(Record):
-    """A report of the incident that was sent, by its entry. `to`: supervisor, health department or manufacturer;
-    `recipient`: their name; `reference`: their case number; `counted`: had the doses of the affected places been
-    counted?"""
+class SentReport(Answered):
+    """A report of the incident that was sent.
+
+    Attributes
+    ----------
+    to : Reader
+        supervisor, health department or manufacturer.
+    recipient : str
+        Their name.
+    reference : str | None
+        Their case number.
+    counted : bool
+        Had the doses of the affected places been counted?
+    """
 
     entry: int
     at: datetime.datetime
     by: str
-    to: str
+    to: Reader
     recipient: str
     reference: str | None
     counted: bool
 
 
-class DutyClock(Record):
-    """The clock of one thing to be done. `due`: None where the programme's rules state no time. `state`: overdue, due,
-    no limit, done late or done. `since_done`: of an answer that is complete, what doses wait for that came after, in
-    words."""
+class DutyClock(Answered):
+    """The clock of one thing to be done.
 
-    step: str
+    Attributes
+    ----------
+    step : DutyStep
+        What.
+    who : str
+        The maker that is asked or answers; empty: no maker.
+    since : datetime.datetime | None
+        When the clock began; None: not yet.
+    due : datetime.datetime | None
+        None where the programme's rules state no time.
+    done : datetime.datetime | None
+        When; None: not yet.
+    state : DutyState
+        overdue, due, no limit, done late or done.
+    since_done : tuple[str, ...]
+        Of an answer that is complete, what doses wait for that came after, in words.
+    """
+
+    step: DutyStep
     who: str
     since: datetime.datetime | None
     due: datetime.datetime | None
     done: datetime.datetime | None
-    state: str
+    state: DutyState
     since_done: tuple[str, ...]
 
 
-class UsedUp(Record):
-    """An allowance that is used up: the product's first is 1; `seconds` it permits, and exact seconds beyond them."""
+class UsedUp(Answered):
+    """An allowance that is used up.
+
+    Attributes
+    ----------
+    allowance : int
+        Which: the product's first is 1.
+    seconds : int
+        What it permits.
+    over_s : Fraction
+        Exact seconds beyond that.
+    source : str
+        The document.
+    """
 
     allowance: int
     seconds: int
@@ -306,10 +557,29 @@ class UsedUp(Record):
 
 
 class ToldHolding(HoldingName):
-    """The figures to tell of a holding: whole seconds, rounded up, of what no guidance covers yet, time in an
-    allowance included; `beyond_s`: exact seconds of it that no allowance covers. Since receipt, what guidance covers
-    included, exact seconds: `at_most_s`: out of range at most; `checked_s`: on a line between plain checks, where
-    nothing is known. `doses`: that are there; `given`: given out of it, to which the figures apply, too."""
+    """The figures to tell of a holding: of what no guidance covers yet, time in an allowance included.
+
+    Attributes
+    ----------
+    doses : int
+        Doses that are there.
+    given : int
+        Doses given out of it, to which the figures apply, too.
+    out_of_range_s : int
+        Whole seconds, rounded up.
+    beyond_s : Fraction
+        Exact seconds of it that no allowance covers.
+    at_most_s : Fraction
+        Exact seconds out of range at most since receipt, what guidance covers included.
+    checked_s : Fraction
+        Exact seconds since receipt on a line between plain checks, where nothing is known.
+    over : tuple[UsedUp, ...]
+        Allowances that are used up.
+    unmonitored_s : int
+        Whole seconds of which nothing is known, rounded up.
+    points : int
+        Readings out of range and in no allowance.
+    """
 
     doses: int
     given: int
@@ -322,12 +592,56 @@ class ToldHolding(HoldingName):
     points: int
 
 
-class IncidentAnswer(Answer):
-    """All that the ledger knows of an incident, for those who must be told. `duties`: overdue first. `counted`: were
-    the doses of every line? `patients`: how many the doses of `given` went to. `moved`: entries that took doses out of
-    an affected place since, in words. `missing`: what a report asks and the ledger does not know. `against_release`:
-    what stands against releasing `holds` by closing it then, in words; the time that was looked at is [release_from,
-    release_until). Rows of its frame: the lines."""
+class IncidentAnswer(Answer, Rows[IncidentLine]):
+    """All that the ledger knows of an incident, for those who must be told; a sequence of the lines.
+
+    Attributes
+    ----------
+    maker : str | None
+        Whose products alone; None: all.
+    noticed : datetime.datetime | None
+        When; None: not yet.
+    closed : datetime.datetime | None
+        When; None: it is open.
+    steps : tuple[IncidentStep, ...]
+        What was written down.
+    units : tuple[IncidentUnit, ...]
+        The affected places.
+    rules_entry : int | None
+        The number of the programme's rules; None: none are known.
+    findings : tuple[RuleFinding, ...]
+        Conditions of the programme.
+    counted : bool
+        Were the doses of every line?
+    lines : tuple[IncidentLine, ...]
+        Doses that were in doubt, a holding each.
+    patients : int
+        How many the doses of `given` went to.
+    given : tuple[IncidentDose, ...]
+        Doses given since the doubt began, or found to need review.
+    left : tuple[IncidentLeft, ...]
+        Doses that other sites have, or that were sent back.
+    now : tuple[IncidentHolding, ...]
+        Where the doses are.
+    moved : tuple[str, ...]
+        Entries that took doses out of an affected place since, in words.
+    makers : tuple[AskedMaker, ...]
+        Who is to be asked.
+    reports : tuple[SentReport, ...]
+        What was sent.
+    duties : tuple[DutyClock, ...]
+        What is to be done, overdue first.
+    holds : tuple[IncidentHold, ...]
+        That came with its notice and stand.
+    against_release : tuple[str, ...]
+        What stands against releasing `holds` by closing it then, in words.
+    release_from, release_until : datetime.datetime | None
+        The time that was looked at for that, [release_from, release_until).
+    told : tuple[ToldHolding, ...]
+        The figures to tell.
+    missing : tuple[str, ...]
+        What a report asks and the ledger does not know.
+    """
 
     _rows = "lines"
     incident: str

@@ -1,38 +1,63 @@
 """Journeys: doses that leave in a container: in which order, what it may take, what became of them. Doses and seconds
-that the clock counts are whole numbers, exposure is exact. The page is lib/answers/README.md.
+that the clock counts are whole numbers, exposure is exact. The page is lib/stock/README.md.
 """
 from __future__ import annotations
 
 import datetime
+from typing import get_args
 
-from .answers import LISTS, Answer, Exposure, HoldingName, StockHolding
-from .wire import Record
+from .answers import LISTS, Answer, Exposure, HoldingName, Rows, StockHolding
+from .terms import ContainerFit, Reason, TripReason
+from .answered import Answered
 
 __all__ = ["MoveListAnswer", "MovedHolding", "TripAnswer", "TripEvent", "TripHolding"]
 
 
 class MovedHolding(StockHolding):
-    """Doses to be moved. `unusable_from`: that of `last_use`. `frozen`: its product is stored frozen. `must_go`: the
-    last that was read in the place is out of its product's range, it is not to be discarded, and no allowance covers a
-    place that is itself in range. `notes`: what the list alone does not say of their use. `container_fit`: what the
-    container's range means for it: suited, allowance (time there counts against one) or unsuited; None: no container
-    named."""
+    """Doses to be moved.
+
+    Attributes
+    ----------
+    unusable_from : datetime.datetime
+        The first instant at which they may no longer be used, that of `last_use`.
+    reasons : tuple[Reason, ...]
+        Why they are not on keep, those of discard first.
+    frozen : bool
+        Their product is stored frozen.
+    must_go : bool
+        The last that was read in the place is out of its product's range, it is not to be discarded, and no allowance
+        covers a place that is itself in range.
+    notes : tuple[str, ...]
+        What the list alone does not say of their use.
+    container_fit : ContainerFit | None
+        What the container's range means for it: suited, allowance (time there counts against one) or unsuited; None: no
+        container named.
+    """
 
     unusable_from: datetime.datetime
-    reasons: tuple[str, ...]
+    reasons: tuple[Reason, ...]
     frozen: bool
     must_go: bool
     notes: tuple[str, ...]
-    container_fit: str | None
+    container_fit: ContainerFit | None
 
 
-class MoveListAnswer(Answer):
-    """What is in a place, in the order in which to move it: what must go, then frozen products, then by the first
-    instant of no more use; what is to be discarded last. `out_of_range`: the last that was read in the place, where
-    that is out of its range: "16 °C at 2026-03-02 08:05"; None: it is in range, or nothing was read."""
+class MoveListAnswer(Answer, Rows[MovedHolding]):
+    """What is in a place, in the order in which to move it; a sequence of the holdings.
+
+    Attributes
+    ----------
+    container : str | None
+        The id of the container; None: none was named.
+    out_of_range : str | None
+        The last that was read in the place, where that is out of its range: "16 °C at 2026-03-02 08:05"; None: it is in
+        range, or nothing was read.
+    holdings : tuple[MovedHolding, ...]
+        What must go, then frozen products, then by the first instant of no more use; what is to be discarded last.
+    """
 
     _rows = "holdings"
-    _categories = {"list": LISTS, "container_fit": ("unsuited", "allowance", "suited")}
+    _categories = {"list": LISTS, "container_fit": get_args(ContainerFit)}
     place: str
     container: str | None
     out_of_range: str | None
@@ -40,16 +65,45 @@ class MoveListAnswer(Answer):
     caution: str
 
 
-class TripEvent(Record):
-    """Something that happened on the way, in words."""
+class TripEvent(Answered):
+    """Something that happened on the way.
+
+    Attributes
+    ----------
+    what : str
+        In words.
+    """
 
     at: datetime.datetime
     what: str
 
 
 class TripHolding(HoldingName):
-    """Doses in the container during its journey. `sent`: returned or transferred; `missing` may be below 0: found.
-    `exposure`: in the container, from `from_` to `until`."""
+    """Doses in the container during its journey.
+
+    Attributes
+    ----------
+    loaded : int
+        Doses put in.
+    given : int
+        Doses given on the way.
+    wasted : int
+        Doses wasted on the way.
+    sent : int
+        Doses returned or transferred.
+    unloaded : int
+        Doses taken out.
+    missing : int
+        Doses that counts did not find; below 0: found.
+    aboard : int
+        Doses that are still in it.
+    from_ : datetime.datetime
+        Since when they were in the container.
+    until : datetime.datetime
+        Until when.
+    exposure : Exposure
+        In the container in that time.
+    """
 
     loaded: int
     given: int
@@ -63,15 +117,49 @@ class TripHolding(HoldingName):
     exposure: Exposure
 
 
-class TripAnswer(Answer):
-    """The last journey of a container. `departure_entry`: the number of its entry. `arrived`: None while it is on the
-    way. `lasted_s`: seconds to the arrival or the instant asked about. `limit_s`: as asked, else the programme's; None:
-    neither, and `over_limit` too."""
+class TripAnswer(Answer, Rows[TripHolding]):
+    """The last journey of a container; a sequence of what was in it.
+
+    Attributes
+    ----------
+    container : str
+        The id of the container.
+    destination : str
+        Where it went.
+    reason : TripReason
+        Why.
+    packed_by : str | None
+        Who packed it.
+    approval : str | None
+        Who approved it.
+    coolant : str | None
+        What kept it cold.
+    conditioning : str | None
+        How that was made ready.
+    received_by : str | None
+        Who took it in.
+    departure_entry : int
+        The number of the departure's entry.
+    departed : datetime.datetime
+        When.
+    arrived : datetime.datetime | None
+        When; None while it is on the way.
+    lasted_s : int
+        Seconds to the arrival or the instant asked about.
+    limit_s : int | None
+        Seconds as asked, else the programme's; None: neither, and `over_limit` too.
+    over_limit : bool | None
+        It lasted longer.
+    events : tuple[TripEvent, ...]
+        What happened on the way.
+    holdings : tuple[TripHolding, ...]
+        The doses in it.
+    """
 
     _rows = "holdings"
     container: str
     destination: str
-    reason: str
+    reason: TripReason
     packed_by: str | None
     approval: str | None
     coolant: str | None

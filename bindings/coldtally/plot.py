@@ -10,7 +10,10 @@ import datetime
 import textwrap
 from typing import TYPE_CHECKING, Any
 
-from .ledger import WindowEnd, Instant, Ledger
+from .arguments import Instant, WindowEnd
+from .as_of import AsOf
+from .errors import Contradiction, NotKnown
+from .ledger import Ledger
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes  # type: ignore[import]
@@ -23,6 +26,15 @@ _HATCHES = {
     "near": ("oo", "not known, near a reading in range"),
 }
 _DAY = datetime.timedelta(days=1)
+
+
+def _seen(ledger: Ledger | AsOf, at: Instant | None, known_on: Instant | None) -> AsOf:
+    """What a picture is of: one state of knowledge for all its parts."""
+    if isinstance(ledger, Ledger):
+        return ledger.as_of(at=at, known_on=known_on)
+    if at is not None or known_on is not None:
+        raise Contradiction("at, known_on: the view states its own: leave them out")
+    return ledger
 
 
 def _axes(ax: Any, width: float, height: float) -> Any:
@@ -47,7 +59,7 @@ def _legend(ax: Any, **named: Any) -> None:
 
 
 def trace(
-    ledger: Ledger,
+    ledger: Ledger | AsOf,
     place: str,
     from_: WindowEnd,
     until: WindowEnd,
@@ -59,14 +71,44 @@ def trace(
     ax: Axes | None = None,
 ) -> Axes:
     """The temperature of a place in [from_, until), °C: readings, its range, excursions, checks with minimum and
-    maximum, time of which nothing is known, and, with `product` and `lot`, when doses of the lot were there. Raises
-    what Ledger.trace raises."""
+    maximum, time of which nothing is known, and when doses of a lot were there.
+
+    Parameters
+    ----------
+    ledger : Ledger | AsOf
+        An open ledger, or a view of one (:meth:`Ledger.as_of`). All that is drawn is of one state of knowledge.
+    place : str
+        The id of the place.
+    from_ : WindowEnd
+        The beginning of the window; a date: the first instant of that day.
+    until : WindowEnd
+        Its end, which is not in it; a date: the end of that day.
+    product, lot : str, optional
+        Mark when doses of this lot were there.
+    at : Instant, optional
+        The instant asked about; None: now.
+    known_on : Instant, optional
+        Only entries recorded up to then are seen; None: all.
+    ax : Axes, optional
+        To be drawn into; None: a new figure's.
+
+    Returns
+    -------
+    Axes
+        What was drawn into.
+
+    Raises
+    ------
+    NotKnown, Contradiction, BadValue
+        What :meth:`Ledger.trace` raises.
+    """
     import matplotlib.dates  # type: ignore[import]
     import numpy
 
-    answer = ledger.trace(place, from_, until, at=at, known_on=known_on)
-    excursions = ledger.excursions(place, from_, until, at=at, known_on=known_on)
-    zone = ledger.zone(known_on=known_on)
+    seen = _seen(ledger, at, known_on)
+    answer = seen.trace(place, from_, until)
+    excursions = seen.excursions(place, from_, until)
+    zone = seen.zone()
     ax = _axes(ax, 10, 4)
 
     bounds = [None if b is None else float(b.celsius()) for b in (answer.range.low, answer.range.high)]
@@ -170,7 +212,7 @@ def trace(
         )
 
     if product is not None and lot is not None:
-        here = [s for s in ledger.stays(product, lot, at=at, known_on=known_on).stays if s.place == place]
+        here = [s for s in seen.stays(product, lot).stays if s.place == place]
         spans = [(max(s.from_, answer.from_), min(s.until or answer.at, answer.until, answer.at)) for s in here]
         bars = [
             (matplotlib.dates.date2num(a), matplotlib.dates.date2num(b) - matplotlib.dates.date2num(a))
@@ -199,7 +241,7 @@ def trace(
 
 
 def exposure(
-    ledger: Ledger,
+    ledger: Ledger | AsOf,
     product: str,
     lot: str,
     *,
@@ -209,10 +251,34 @@ def exposure(
 ) -> Axes:
     """The hours that each holding of a lot has been out of range against the product's allowances: what is used, what
     of it is open since guidance last cleared it, and what each allowance permits. Time in no allowance stands beside an
-    allowance of nothing. Raises NotKnown, a LookupError, where the lot has no doses."""
-    from .errors import NotKnown
+    allowance of nothing.
 
-    lists = ledger.lists(at=at, known_on=known_on)
+    Parameters
+    ----------
+    ledger : Ledger | AsOf
+        An open ledger, or a view of one (:meth:`Ledger.as_of`).
+    product : str
+        The id of the product.
+    lot : str
+        The number of the lot.
+    at : Instant, optional
+        The instant asked about; None: now.
+    known_on : Instant, optional
+        Only entries recorded up to then are seen; None: all.
+    ax : Axes, optional
+        To be drawn into; None: a new figure's.
+
+    Returns
+    -------
+    Axes
+        What was drawn into.
+
+    Raises
+    ------
+    NotKnown
+        The lot has no doses; and what :meth:`Ledger.lists` raises.
+    """
+    lists = _seen(ledger, at, known_on).lists()
     holdings = [h for h in lists if (h.product, h.lot) == (product, lot)]
     if not holdings:
         raise NotKnown(f'lot: "{lot}": no doses of it for product "{product}" are there then')
@@ -249,7 +315,7 @@ def exposure(
 
 
 def years(
-    ledger: Ledger,
+    ledger: Ledger | AsOf,
     place: str,
     first: int,
     last: int,
@@ -258,15 +324,43 @@ def years(
     known_on: Instant | None = None,
     ax: Axes | None = None,
 ) -> Axes:
-    """The years `first` to `last` of a unit at a glance, a row each, a cell a day of the site's clock: the darker, the
-    longer out of range; a triangle up: warm, down: cold; a dot: more than an hour of which nothing is known. Raises
-    what Ledger.excursions raises."""
+    """The years of a unit at a glance, a row each, a cell a day of the site's clock: the darker, the longer out of
+    range; a triangle up: warm, down: cold; a dot: more than an hour of which nothing is known.
+
+    Parameters
+    ----------
+    ledger : Ledger | AsOf
+        An open ledger, or a view of one (:meth:`Ledger.as_of`). All that is drawn is of one state of knowledge.
+    place : str
+        The id of the place.
+    first : int
+        The first year.
+    last : int
+        The last year, which is drawn, too.
+    at : Instant, optional
+        The instant asked about; None: now.
+    known_on : Instant, optional
+        Only entries recorded up to then are seen; None: all.
+    ax : Axes, optional
+        To be drawn into; None: a new figure's.
+
+    Returns
+    -------
+    Axes
+        What was drawn into.
+
+    Raises
+    ------
+    NotKnown, BadValue
+        What :meth:`Ledger.excursions` raises.
+    """
     import numpy
 
-    zone = ledger.zone(known_on=known_on)
+    seen = _seen(ledger, at, known_on)
+    zone = seen.zone()
     span = (datetime.datetime(first, 1, 1, tzinfo=zone), datetime.datetime(last + 1, 1, 1, tzinfo=zone))
-    answer = ledger.trace(place, *span, at=at, known_on=known_on)
-    excursions = ledger.excursions(place, *span, at=at, known_on=known_on)
+    answer = seen.trace(place, *span)
+    excursions = seen.excursions(place, *span)
     hours: dict[str, dict[datetime.date, float]] = {"warm": {}, "cold": {}, "unmonitored": {}}
 
     def spread(kind: str, begin: float, end: float) -> None:

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from .entries import Limit
-from .fields import Entry, Form, empty_label, false_unless_said
+from .stated import Entry, Stated, empty_label, false_unless_said
+from .terms import Comparison, DutyStep, PlaceType, Reader, Recurring, RuleForm, Weekday
 
 __all__ = [
     "Duty",
@@ -28,69 +29,150 @@ __all__ = [
 
 
 @dataclass(frozen=True)
-class RuleTemperatures(Form):
-    """Which temperatures count: `is_` above, at or above, below, at or below a limit; no limit: the place's own range
-    on that side. The attribute `is_` is the wire's `is`."""
+class RuleTemperatures(Stated):
+    """Which temperatures count.
 
-    is_: str
+    Parameters
+    ----------
+    is_ : Comparison
+        above, at or above, below, at or below. The wire's `is`.
+    limit : Limit | None
+        None: the place's own range on that side.
+    """
+
+    is_: Comparison
     limit: Limit | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
-class Reportable(Form):
-    """A condition on which something must be reported. `form`: run and sum (`at_least_s` or `more_than_s` seconds of
-    such temperatures, without a break or within any `within_s` seconds), reading (any one), pattern (`at_least` or
-    `more_than` excursions within `within_s`; None: ever). `places` limits it to places of these types, `products` to
-    the time when doses of one of these are there. `text`: in the programme's words."""
+class Reportable(Stated):
+    """A condition on which something must be reported.
+
+    Parameters
+    ----------
+    rule : str
+        Its name.
+    text : str
+        In the programme's words.
+    form : RuleForm
+        run and sum (seconds of such temperatures, without a break or within any `within_s`), reading (any one) or
+        pattern (excursions within `within_s`).
+    temperature : RuleTemperatures | None
+        Which temperatures count.
+    at_least_s, more_than_s : int | None
+        Seconds, of a run or sum.
+    at_least, more_than : int | None
+        Excursions, of a pattern.
+    within_s : int | None
+        Seconds; None: ever.
+    places : tuple[PlaceType, ...] | None
+        Only in places of these types.
+    products : tuple[str, ...] | None
+        Only when doses of one of these are there.
+    """
 
     rule: str
     text: str = empty_label()
-    form: str
+    form: RuleForm
     temperature: RuleTemperatures | None = None
     at_least_s: int | None = None
     more_than_s: int | None = None
     at_least: int | None = None
     more_than: int | None = None
     within_s: int | None = None
-    places: tuple[str, ...] | None = None
+    places: tuple[PlaceType, ...] | None = None
     products: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True)
-class Duty(Form):
-    """A step and the seconds within which it is due: from the step "noticed", an "answer" from when the one who answers
-    was told. `if_reportable`: only where a condition was met or may have been."""
+class Duty(Stated):
+    """A step and the time within which it is due: from the step "noticed", an "answer" from when the one who answers
+    was told.
 
-    step: str
+    Parameters
+    ----------
+    step : DutyStep
+        What is due.
+    within_s : int
+        Seconds.
+    if_reportable : bool
+        Only where a condition was met or may have been.
+    """
+
+    step: DutyStep
     within_s: int
     if_reportable: bool = false_unless_said()
 
 
 @dataclass(frozen=True)
-class Retention(Form):
-    """How many years records of a kind are kept."""
+class Retention(Stated):
+    """How long records of a kind are kept.
+
+    Parameters
+    ----------
+    records : str
+        Which.
+    years : int
+        How many years.
+    """
 
     records: str
     years: int
 
 
 @dataclass(frozen=True, kw_only=True)
-class WantedChecks(Form):
-    """Checks of places of these types (None: all): on which `weekdays` ("Monday", …), how many a day, by which times of
-    the site's clock, and whether with minimum and maximum."""
+class WantedChecks(Stated):
+    """Checks that a programme wants.
 
-    places: tuple[str, ...] | None = None
-    weekdays: tuple[str, ...]
+    Parameters
+    ----------
+    places : tuple[PlaceType, ...] | None
+        Of places of these types; None: of all.
+    weekdays : tuple[Weekday, ...]
+        On which days ("Monday", …).
+    per_day : int
+        How many a day.
+    by : tuple[datetime.time, ...] | None
+        By which times of the site's clock.
+    min_max : bool
+        With minimum and maximum.
+    """
+
+    places: tuple[PlaceType, ...] | None = None
+    weekdays: tuple[Weekday, ...]
     per_day: int
     by: tuple[datetime.time, ...] | None = None
     min_max: bool = false_unless_said()
 
 
 @dataclass(frozen=True, kw_only=True)
-class ProgrammeRules(Form):
-    """What a programme asks: `programme` and `source` say whose rules and where they stand, `dated` of which date.
-    `longest_trip_s`: seconds. `every_days`: days by what is to be done (plan review, backup agreement, training, count,
-    logger reading, log review, certificate, service, self-audit)."""
+class ProgrammeRules(Stated):
+    """What a programme asks.
+
+    Parameters
+    ----------
+    programme : str
+        Whose rules.
+    source : str
+        Where they stand.
+    dated : datetime.date
+        Of which date.
+    report : tuple[Reportable, ...] | None
+        What must be reported.
+    duties : tuple[Duty, ...] | None
+        What is due when.
+    retention : tuple[Retention, ...] | None
+        How long records are kept.
+    checks : tuple[WantedChecks, ...] | None
+        Which checks are wanted.
+    longest_trip_s : int | None
+        Seconds.
+    repay_loans_within_days : int | None
+        Days.
+    every_days : dict[Recurring, int] | None
+        Days by what is to be done (plan review, backup agreement, training, count, logger reading, log review,
+        certificate, service, self-audit).
+    """
 
     programme: str
     source: str
@@ -101,7 +183,7 @@ class ProgrammeRules(Form):
     checks: tuple[WantedChecks, ...] | None = None
     longest_trip_s: int | None = None
     repay_loans_within_days: int | None = None
-    every_days: dict[str, int] | None = None
+    every_days: dict[Recurring, int] | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -113,7 +195,19 @@ class Rules(Entry, ProgrammeRules):
 
 @dataclass(frozen=True, kw_only=True)
 class Maker(Entry):
-    """Who makes a product and answers for it, and how to ask. The last of a product holds."""
+    """Who makes a product and answers for it, and how to ask. The last of a product holds.
+
+    Parameters
+    ----------
+    name : str
+        The maker's.
+    contact : str | None
+        Who answers there.
+    phone : str | None
+        A number.
+    email : str | None
+        An address.
+    """
 
     kind: ClassVar[str] = "maker"
     product: str
@@ -124,9 +218,18 @@ class Maker(Entry):
 
 
 @dataclass(frozen=True, kw_only=True)
-class ReportedHolding(Form):
-    """The figures of one holding as the reader of a report was told them: doses, seconds out of range, seconds
-    unmonitored, points."""
+class ReportedHolding(Stated):
+    """The figures of one holding as the reader of a report was told them.
+
+    Parameters
+    ----------
+    out_of_range_s : int
+        Seconds out of range.
+    unmonitored_s : int
+        Seconds unmonitored.
+    points : int
+        Readings out of range.
+    """
 
     place: str
     product: str
@@ -141,13 +244,29 @@ class ReportedHolding(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class Report(Entry):
-    """A report of an incident that was sent, `at` when. `to`: supervisor, health department or manufacturer;
-    `recipient`: their name; `through`: the instant the figures are of; `counted`: had the doses of the affected places
-    been counted? :meth:`Ledger.report` makes one with the figures of the ledger."""
+    """A report of an incident that was sent. :meth:`Ledger.report` makes one with the figures of the ledger.
+
+    Parameters
+    ----------
+    at : datetime.datetime, optional
+        When it was sent.
+    to : Reader
+        supervisor, health department or manufacturer.
+    recipient : str
+        Their name.
+    through : datetime.datetime
+        The instant the figures are of.
+    counted : bool
+        Had the doses of the affected places been counted?
+    reference : str | None
+        Their case number.
+    told : tuple[ReportedHolding, ...] | None
+        The figures.
+    """
 
     kind: ClassVar[str] = "report"
     incident: str
-    to: str
+    to: Reader
     recipient: str
     through: datetime.datetime
     counted: bool

@@ -1,13 +1,14 @@
 """Stewardship: until when doses may be used and in which order, loans between funds, and every dose of a period
 accounted for. Doses are whole numbers, rates and seconds out of range exact fractions. The page is
-lib/answers/README.md."""
+lib/stock/README.md."""
 from __future__ import annotations
 
 import datetime
 from fractions import Fraction
 
-from .answers import LISTS, Answer, HoldingName, LastUse
-from .wire import Record
+from .answers import LISTS, Answer, HoldingName, LastUse, Rows
+from .terms import ListName, UseLimit
+from .answered import Answered
 
 __all__ = [
     "AccountabilityAnswer",
@@ -26,25 +27,53 @@ __all__ = [
 ]
 
 
-class DateLimit(Record):
-    """What sets an end to the use of doses: expiry, beyond-use, guidance or handover; its entry (None: the expiry), and
-    the first instant at which they may no longer be used."""
+class DateLimit(Answered):
+    """What sets an end to the use of doses.
 
-    what: str
+    Attributes
+    ----------
+    what : UseLimit
+        expiry, beyond-use, guidance or handover.
+    entry : int | None
+        The number of its entry; None: the expiry.
+    until : datetime.datetime
+        The first instant at which they may no longer be used.
+    """
+
+    what: UseLimit
     entry: int | None
     until: datetime.datetime
 
 
 class DatedHolding(HoldingName):
-    """Doses and the limits of their use, ascending: the first binds. `out_of_range_s`: exact seconds too warm or too
-    cold since receipt. `order`: of use, from 1 within product and fund; None unless on keep. `left_over`: doses that
-    will not be used in time. `in_doubt` as in ListedHolding. `notes`: what the list alone does not say of their use."""
+    """Doses and the limits of their use.
+
+    Attributes
+    ----------
+    do_not_use : bool
+        True for all that are not on keep or are in doubt: they must not be used as they stand. False is no promise:
+        read `in_doubt`, the notes and the caution.
+    usable_until : datetime.datetime
+        The first instant at which they may no longer be used.
+    binding : UseLimit
+        What sets that.
+    limits : tuple[DateLimit, ...]
+        Ascending: the first binds.
+    out_of_range_s : Fraction
+        Exact seconds too warm or too cold since receipt.
+    order : int | None
+        Of use, from 1 within product and fund; None unless on keep.
+    left_over : int
+        Doses that will not be used in time.
+    notes : tuple[str, ...]
+        What the list alone does not say of their use.
+    """
 
     doses: int
-    list: str
+    list: ListName
     do_not_use: bool
     usable_until: datetime.datetime
-    binding: str
+    binding: UseLimit
     last_use: LastUse
     limits: tuple[DateLimit, ...]
     out_of_range_s: Fraction
@@ -54,9 +83,24 @@ class DatedHolding(HoldingName):
     notes: tuple[str, ...]
 
 
-class UseRate(Record):
-    """Doses of a product and fund given in the last `days`, exact doses a day, and what of those on keep will be left
-    over."""
+class UseRate(Answered):
+    """Doses of a product and fund given, and what of those on keep will be left over.
+
+    Attributes
+    ----------
+    given : int
+        Doses given in the last `days`.
+    days : int
+        How many days.
+    per_day : Fraction
+        Exact doses a day.
+    first_received : datetime.datetime | None
+        When its first doses came in.
+    on_keep : int
+        Doses on keep.
+    left_over : int
+        Doses of them that will not be used in time.
+    """
 
     product: str
     fund: str
@@ -68,8 +112,17 @@ class UseRate(Record):
     left_over: int
 
 
-class DatesAnswer(Answer):
-    """Until when each holding may be used, what sets that, and in which order to use what is on keep."""
+class DatesAnswer(Answer, Rows[DatedHolding]):
+    """Until when each holding may be used, what sets that, and in which order to use what is on keep; a sequence of the
+    holdings.
+
+    Attributes
+    ----------
+    holdings : tuple[DatedHolding, ...]
+        The holdings.
+    use : tuple[UseRate, ...]
+        The rates of use.
+    """
 
     _rows = "holdings"
     _categories = {"list": LISTS}
@@ -78,9 +131,14 @@ class DatesAnswer(Answer):
     caution: str
 
 
-class LoanPayment(Record):
-    """Doses that came back, by its entry. `with_`: the receive or give by which they did. The attribute `with_` is the
-    wire's `with`."""
+class LoanPayment(Answered):
+    """Doses that came back.
+
+    Attributes
+    ----------
+    with_ : int | None
+        The number of the receive or give by which they did. The wire's `with`.
+    """
 
     entry: int
     at: datetime.datetime
@@ -89,9 +147,33 @@ class LoanPayment(Record):
 
 
 class LoanedDoses(HoldingName):
-    """A loan by its entry `loan`, of the doses of the entry `give`: the holding's fund lent them, the fund `owed_by`
-    owes them. `age_s`: seconds from the give to the instant of the question, or to the last repayment. `due`: the first
-    instant at which it is overdue. `patient`: the token, None unless it was asked for."""
+    """A loan: the holding's fund lent the doses of a give.
+
+    Attributes
+    ----------
+    loan : int
+        The number of the loan's entry.
+    give : int
+        The number of the give's entry.
+    given : datetime.datetime
+        When.
+    owed_by : str
+        The fund that owes them.
+    patient : str | None
+        The token; None unless it was asked for.
+    lent : int
+        Doses lent.
+    open : int
+        Doses that are not repaid.
+    repayments : tuple[LoanPayment, ...]
+        What came back.
+    age_s : int
+        Seconds from the give to the instant of the question, or to the last repayment.
+    due : datetime.datetime | None
+        The first instant at which it is overdue; None: nobody says.
+    overdue : bool
+        It is.
+    """
 
     loan: int
     give: int
@@ -107,8 +189,18 @@ class LoanedDoses(HoldingName):
     overdue: bool
 
 
-class LoanBalance(Record):
-    """Doses of a product that are open between two funds."""
+class LoanBalance(Answered):
+    """Doses of a product that are open between two funds.
+
+    Attributes
+    ----------
+    lent_by : str
+        The fund that lent them.
+    owed_by : str
+        The fund that owes them.
+    open : int
+        Doses that are not repaid.
+    """
 
     product: str
     lent_by: str
@@ -116,9 +208,18 @@ class LoanBalance(Record):
     open: int
 
 
-class LoansAnswer(Answer):
-    """Doses of one fund that were given to somebody another fund should have paid for. `repay_within_days`: the
-    programme's."""
+class LoansAnswer(Answer, Rows[LoanedDoses]):
+    """Doses of one fund that were given to somebody another fund should have paid for; a sequence of the loans.
+
+    Attributes
+    ----------
+    repay_within_days : int | None
+        The programme's, days; None: it does not say.
+    loans : tuple[LoanedDoses, ...]
+        The loans.
+    balances : tuple[LoanBalance, ...]
+        What is open between the funds.
+    """
 
     _rows = "loans"
     repay_within_days: int | None
@@ -126,9 +227,35 @@ class LoansAnswer(Answer):
     balances: tuple[LoanBalance, ...]
 
 
-class DoseAccount(Record):
+class DoseAccount(Answered):
     """Doses of a period: start + received + transferred_in + found = given + wasted + returned + transferred_out + lost
-    + end. `given_on_loan`: of those given, to somebody another fund should have paid for."""
+    + end.
+
+    Attributes
+    ----------
+    start : int
+        Doses at its beginning.
+    received : int
+        Doses of suppliers.
+    transferred_in : int
+        Doses of other sites.
+    found : int
+        Doses that counts found.
+    given : int
+        Doses given.
+    wasted : int
+        Doses wasted.
+    returned : int
+        Doses sent back.
+    transferred_out : int
+        Doses sent to other sites.
+    lost : int
+        Doses that counts did not find.
+    end : int
+        Doses at its end.
+    given_on_loan : int
+        Of those given, to somebody another fund should have paid for.
+    """
 
     start: int
     received: int
@@ -143,7 +270,13 @@ class DoseAccount(Record):
     given_on_loan: int
 
     def adds_up(self) -> bool:
-        """Do the two sides agree? Where not, the ledger is damaged: verify it."""
+        """Do the two sides agree? Where not, the ledger is damaged: verify it.
+
+        Returns
+        -------
+        bool
+            Whether they do.
+        """
         came = self.start + self.received + self.transferred_in + self.found
         return came == self.given + self.wasted + self.returned + self.transferred_out + self.lost + self.end
 
@@ -161,8 +294,18 @@ class LotAccount(FundAccount):
     lot: str
 
 
-class LossReason(Record):
-    """Doses of a product and fund that were wasted or returned for a reason, as it was written down."""
+class LossReason(Answered):
+    """Doses of a product and fund that were wasted or returned for a reason.
+
+    Attributes
+    ----------
+    reason : str
+        As it was written down.
+    wasted : int
+        Doses wasted.
+    returned : int
+        Doses sent back.
+    """
 
     product: str
     fund: str
@@ -171,9 +314,25 @@ class LossReason(Record):
     returned: int
 
 
-class AccountabilityAnswer(Answer):
-    """Every dose of a period [from_, until) by product, lot and fund. Moves within the site change nothing. `losses`
-    add up to the wasted and the returned of the total. `window`: the period in words."""
+class AccountabilityAnswer(Answer, Rows[LotAccount]):
+    """Every dose of a period [from_, until) by product, lot and fund; a sequence of the lots. Moves within the site
+    change nothing.
+
+    Attributes
+    ----------
+    from_ : datetime.datetime
+        Its beginning.
+    until : datetime.datetime
+        Its end, which is not in it.
+    lots : tuple[LotAccount, ...]
+        By product, lot and fund.
+    funds : tuple[FundAccount, ...]
+        By product and fund.
+    total : DoseAccount
+        Of all.
+    losses : tuple[LossReason, ...]
+        They add up to the wasted and the returned of the total.
+    """
 
     _rows = "lots"
     from_: datetime.datetime

@@ -1,16 +1,18 @@
 """Upkeep: what a site must keep in order: the contingency plan, doses under review followed to their end, training, the
 history of a storage unit, readiness for an inspection. Times are exact seconds, temperatures degrees Celsius, doses and
-entry numbers whole numbers. Nothing here judges a dose: the lists do. The page is lib/answers/README.md.
+entry numbers whole numbers. Nothing here judges a dose: the lists do. The page is lib/upkeep/README.md.
 """
 from __future__ import annotations
 
 import datetime
 from decimal import Decimal
 from fractions import Fraction
+from typing import Literal, get_args
 
-from .answers import Answer, Coverage, HoldingName, SideExposure
+from .answers import Answer, Coverage, HoldingName, Rows, SideExposure
 from .entries import ContingencyPlan
-from .wire import Record
+from .terms import DisagreementOf, FollowedFinding, PatientStep, PlanGap, Standing, Urgency
+from .answered import Answered
 
 __all__ = [
     "ComparedMonths",
@@ -36,20 +38,46 @@ __all__ = [
 ]
 
 
-class PlanFinding(Record):
-    """Something that the plan lacks, or that is old in it. `of`: the person or backup place; empty: the plan. `state`:
-    missing or old. `since`: missing since the first plan from which on all lacked it; old: the first instant of it."""
+class PlanFinding(Answered):
+    """Something that the plan lacks, or that is old in it.
 
-    what: str
+    Attributes
+    ----------
+    what : PlanGap
+        Which part.
+    of : str
+        The person or backup place; empty: the plan.
+    state : Literal["missing", "old"]
+        missing or old.
+    since : datetime.datetime
+        Missing since the first plan from which on all lacked it; old: the first instant of it.
+    """
+
+    what: PlanGap
     of: str
-    state: str
+    state: Literal["missing", "old"]
     since: datetime.datetime
     text: str
 
 
-class PlanAnswer(Answer):
-    """The contingency plan that holds, by its `entry` (None: there is none), and what is missing or old in it.
-    `review_due`: the first instant at which its review has lapsed; None: nobody says how often."""
+class PlanAnswer(Answer, Rows[PlanFinding]):
+    """The contingency plan that holds, and what is missing or old in it; a sequence of the findings.
+
+    Attributes
+    ----------
+    entry : int | None
+        The number of its entry; None: there is none.
+    since : datetime.datetime | None
+        When it was made; None: there is none.
+    by : str | None
+        Who made it; None: there is none.
+    plan : ContingencyPlan | None
+        The plan; None: there is none.
+    review_due : datetime.datetime | None
+        The first instant at which its review has lapsed; None: nobody says how often.
+    findings : tuple[PlanFinding, ...]
+        What is missing or old.
+    """
 
     _rows = "findings"
     _categories = {"state": ("missing", "old")}
@@ -62,47 +90,94 @@ class PlanAnswer(Answer):
     caution: str
 
 
-class FollowUpStep(Record):
-    """A step with a patient, by its entry."""
+class FollowUpStep(Answered):
+    """A step with a patient.
+
+    Attributes
+    ----------
+    step : PatientStep
+        What was done.
+    """
 
     entry: int
     at: datetime.datetime
     by: str
-    step: str
+    step: PatientStep
     text: str
 
 
 class FollowedDose(HoldingName):
-    """Doses given, by the entry of the give, and what was done about them. `finding`: of the review; of a dose apart
-    void, clear or given later. `standing`: the last step, or none yet."""
+    """Doses given, and what was done about them.
+
+    Attributes
+    ----------
+    give : int
+        The number of the give's entry.
+    given : datetime.datetime
+        When.
+    patient : str
+        The token.
+    finding : FollowedFinding
+        Of the review; of a dose apart void, clear or given later.
+    standing : Standing
+        The last step, or none yet.
+    steps : tuple[FollowUpStep, ...]
+        What was done.
+    """
 
     give: int
     given: datetime.datetime
     patient: str
     doses: int
     certain: bool
-    finding: str
-    standing: str
+    finding: FollowedFinding
+    standing: Standing
     steps: tuple[FollowUpStep, ...]
 
 
-class FollowUpCount(Record):
-    """How many gives, and doses, stand somewhere."""
+class FollowUpCount(Answered):
+    """How many gives, and doses, stand somewhere.
+
+    Attributes
+    ----------
+    name : str
+        Where.
+    gives : int
+        How many gives.
+    doses : int
+        How many doses.
+    """
 
     name: str
     gives: int
     doses: int
 
 
-class FollowUpAnswer(Answer):
-    """Doses of the review list, or all that were given of a recalled lot, followed to their end: those of which nothing
-    was done first. `apart`: with steps, but no longer on that list, in no count. `standings` add up to `whole`; `ever`:
-    of the doses that ever had such a step. `not_listed` as in ReviewAnswer; of a recall, whose list is whole: none."""
+class FollowUpAnswer(Answer, Rows[FollowedDose]):
+    """Doses of the review list, or all that were given of a recalled lot, followed to their end; a sequence of them.
+
+    Attributes
+    ----------
+    product : str | None
+        The id of a recalled lot's product; None: the review list.
+    lot : str | None
+        The number of a recalled lot; None: the review list.
+    doses : tuple[FollowedDose, ...]
+        Those of which nothing was done first.
+    not_listed : tuple[str, ...]
+        As in ReviewAnswer; of a recall, whose list is whole: none.
+    apart : tuple[FollowedDose, ...]
+        Doses with steps, but no longer on that list, in no count.
+    standings : tuple[FollowUpCount, ...]
+        How many stand where; they add up to `whole`.
+    ever : tuple[FollowUpCount, ...]
+        How many doses ever had such a step.
+    whole : FollowUpCount
+        How many there are.
+    """
 
     _rows = "doses"
-    _categories = {
-        "standing": ("none yet", "decided", "told", "no answer", "answered", "repeated", "tested", "not needed")
-    }
+    _categories = {"standing": get_args(Standing)}
     product: str | None
     lot: str | None
     doses: tuple[FollowedDose, ...]
@@ -114,9 +189,22 @@ class FollowUpAnswer(Answer):
     caution: str
 
 
-class TrainedPerson(Record):
-    """The last training of a person in a topic, by its entry. `due`: the first instant at which it has lapsed; None:
-    nobody says."""
+class TrainedPerson(Answered):
+    """The last training of a person in a topic.
+
+    Attributes
+    ----------
+    person : str
+        Who.
+    topic : str
+        In what.
+    reference : str | None
+        Where the proof is kept.
+    due : datetime.datetime | None
+        The first instant at which it has lapsed; None: nobody says.
+    lapsed : bool
+        It has.
+    """
 
     entry: int
     at: datetime.datetime
@@ -127,9 +215,18 @@ class TrainedPerson(Record):
     lapsed: bool
 
 
-class TrainingAnswer(Answer):
-    """Who was trained in what, and until when that is good. `every_days`: the programme's. `without`: people of the
-    plan of whom no training is known, in calling order."""
+class TrainingAnswer(Answer, Rows[TrainedPerson]):
+    """Who was trained in what, and until when that is good; a sequence of the trainings.
+
+    Attributes
+    ----------
+    every_days : int | None
+        The programme's, days; None: it does not say.
+    training : tuple[TrainedPerson, ...]
+        The last of each person in each topic.
+    without : tuple[str, ...]
+        People of the plan of whom no training is known, in calling order.
+    """
 
     _rows = "training"
     every_days: int | None
@@ -138,10 +235,32 @@ class TrainingAnswer(Answer):
     caution: str
 
 
-class UnitFigures(Record):
-    """What a time in a unit was like. `excursions` that began in it; `longest_s` of them, None without any. `in_range`:
-    exact share of the measured time (logged; between checks nothing is measured), 0 to 1; None where none was measured.
-    `measured_out_s`: of `out_of_range_s`, what a logger measured. `mean_kinetic_C`: six decimals, correctly rounded."""
+class UnitFigures(Answered):
+    """What a time in a unit was like.
+
+    Attributes
+    ----------
+    excursions : int
+        How many began in it.
+    longest_s : Fraction | None
+        Seconds of the longest of them; None without any.
+    out_of_range_s : Fraction
+        Exact seconds.
+    known_s : Fraction
+        Seconds of which something is known.
+    measured_s : Fraction
+        Seconds that a logger measured; between checks nothing is measured.
+    measured_out_s : Fraction
+        Of `out_of_range_s`, seconds that a logger measured.
+    in_range : Fraction | None
+        Exact share of the measured time, 0 to 1; None where none was measured.
+    mean_C : Fraction | None
+        Degrees Celsius; None: nothing is known.
+    mean_kinetic_C : Decimal | None
+        Degrees Celsius with six decimals, correctly rounded; None: nothing is known.
+    disagreements : int
+        How many.
+    """
 
     excursions: int
     longest_s: Fraction | None
@@ -161,15 +280,35 @@ class UnitFigures(Record):
 
 
 class UnitMonth(UnitFigures):
-    """A month of the site's clock, "2026-03", cut to the window."""
+    """A month of the site's clock, cut to the window.
+
+    Attributes
+    ----------
+    month : str
+        "2026-03".
+    from_ : datetime.datetime
+        Its beginning.
+    until : datetime.datetime
+        Its end, which is not in it.
+    """
 
     month: str
     from_: datetime.datetime
     until: datetime.datetime
 
 
-class UnitHour(Record):
-    """Excursions that began in an hour of the day, and exact seconds out of range in it."""
+class UnitHour(Answered):
+    """Excursions that began in an hour of the day, and time out of range in it.
+
+    Attributes
+    ----------
+    excursions : int
+        How many.
+    warm_s : Fraction
+        Exact seconds too warm.
+    cold_s : Fraction
+        Exact seconds too cold.
+    """
 
     excursions: int
     warm_s: Fraction
@@ -177,21 +316,48 @@ class UnitHour(Record):
 
 
 class UnitHourOfDay(UnitHour):
-    """And which: 0 to 23 by the site's clock."""
+    """An hour of the day.
+
+    Attributes
+    ----------
+    hour : int
+        0 to 23 by the site's clock.
+    """
 
     hour: int
 
 
-class ComparedMonths(Record):
-    """The same month, 1 to 12, of several years, by the names of the months."""
+class ComparedMonths(Answered):
+    """The same month of several years.
+
+    Attributes
+    ----------
+    calendar_month : int
+        1 to 12.
+    months : tuple[str, ...]
+        By their names.
+    """
 
     calendar_month: int
     months: tuple[str, ...]
 
 
-class DeviceReading(Record):
-    """A temperature of a device, corrected. `probe` None: a check that names no thermometer; `check` None: a logger's
-    reading. `tolerance_C` None: not known, and half a degree is assumed."""
+class DeviceReading(Answered):
+    """A temperature of a device, corrected.
+
+    Attributes
+    ----------
+    probe : str | None
+        The id of the probe; None: a check that names no thermometer.
+    check : int | None
+        The number of a check's entry; None: a logger's reading.
+    at : datetime.datetime
+        When.
+    temperature_C : Fraction
+        Degrees Celsius.
+    tolerance_C : Fraction | None
+        Degrees Celsius; None: not known, and half a degree is assumed.
+    """
 
     probe: str | None
     check: int | None
@@ -200,11 +366,29 @@ class DeviceReading(Record):
     tolerance_C: Fraction | None
 
 
-class Disagreement(Record):
+class Disagreement(Answered):
     """Two devices in one place that differ by more than both tolerances: at least one is wrong, and nothing here says
-    which. `what`: reading (at one instant), minimum or maximum (since the check before)."""
+    which.
 
-    what: str
+    Attributes
+    ----------
+    what : DisagreementOf
+        reading (at one instant), minimum or maximum (since the check before).
+    from_ : datetime.datetime
+        Since when.
+    until : datetime.datetime
+        Until when.
+    check : DeviceReading
+        The one.
+    other : DeviceReading
+        The other.
+    difference_C : Fraction
+        Degrees Celsius by which they differ.
+    allowed_C : Fraction
+        Degrees Celsius of both tolerances.
+    """
+
+    what: DisagreementOf
     from_: datetime.datetime
     until: datetime.datetime
     check: DeviceReading
@@ -213,9 +397,30 @@ class Disagreement(Record):
     allowed_C: Fraction
 
 
-class UnitAnswer(Answer):
-    """What a storage unit has been like, month by month, by the hour of the day, and the same month over the years.
-    `hour_not_known`: known from a minimum or maximum alone. `window`: the time in words."""
+class UnitAnswer(Answer, Rows[UnitMonth]):
+    """What a storage unit has been like, month by month; a sequence of the months.
+
+    Attributes
+    ----------
+    from_ : datetime.datetime
+        Its beginning.
+    until : datetime.datetime
+        Its end, which is not in it.
+    whole : UnitFigures
+        The whole time.
+    months : tuple[UnitMonth, ...]
+        Month by month.
+    hours : tuple[UnitHourOfDay, ...]
+        By the hour of the day.
+    hour_not_known : UnitHour
+        Known from a minimum or maximum alone.
+    compared : tuple[ComparedMonths, ...]
+        The same month over the years.
+    disagreements : tuple[Disagreement, ...]
+        Where two devices differ.
+    marks : tuple[str, ...]
+        Times without a valid certificate.
+    """
 
     _rows = "months"
     place: str
@@ -232,12 +437,27 @@ class UnitAnswer(Answer):
     caution: str
 
 
-class ReadinessFinding(Record):
-    """Something an inspector would find missing. `urgency`: act now, overdue or due soon. `where`: place, probe,
-    holding, incident or person. `since` None: not known since when. `rule`: what makes it due."""
+class ReadinessFinding(Answered):
+    """Something an inspector would find missing.
+
+    Attributes
+    ----------
+    topic : str
+        Of what.
+    urgency : Urgency
+        act now, overdue or due soon.
+    where : str
+        Place, probe, holding, incident or person.
+    since : datetime.datetime | None
+        None: not known since when.
+    rule : str
+        What makes it due.
+    details : tuple[str, ...]
+        In words.
+    """
 
     topic: str
-    urgency: str
+    urgency: Urgency
     where: str
     text: str
     since: datetime.datetime | None
@@ -245,9 +465,28 @@ class ReadinessFinding(Record):
     details: tuple[str, ...]
 
 
-class ReadinessTopic(Record):
-    """What was looked at. `judged` False: no rule says what is due, or the ledger keeps no record of it. `what`: what
-    was counted. `findings`, without those `due_soon`, is 0 where all that was looked at is in order, and only there."""
+class ReadinessTopic(Answered):
+    """What was looked at.
+
+    Attributes
+    ----------
+    topic : str
+        Its name.
+    judged : bool
+        False: no rule says what is due, or the ledger keeps no record of it.
+    rule : str
+        What is due; where not judged: why.
+    what : str
+        What was counted.
+    looked_at : int
+        How many.
+    in_order : int
+        How many of them are.
+    findings : int
+        How many; without those `due_soon`, 0 where all that was looked at is in order, and only there.
+    due_soon : int
+        How many of them are due soon.
+    """
 
     topic: str
     judged: bool
@@ -259,9 +498,20 @@ class ReadinessTopic(Record):
     due_soon: int
 
 
-class KeptRecords(Record):
-    """How many years records are kept; the last day on which the first of them, and those of today, must still be
-    there."""
+class KeptRecords(Answered):
+    """How long records are kept.
+
+    Attributes
+    ----------
+    records : str
+        Which.
+    years : int
+        How many years.
+    first_until : datetime.date
+        The last day on which the first of them must still be there.
+    today_until : datetime.date
+        The last day for those of today.
+    """
 
     records: str
     years: int
@@ -269,13 +519,29 @@ class KeptRecords(Record):
     today_until: datetime.date
 
 
-class ReadinessAnswer(Answer):
-    """What an inspector would find missing, by urgency, and all that was looked at since `from_`. `rules`: the entry of
-    the programme's rules; None: none are known, and nothing is made up for them. `not_judged`: names of the topics that
-    could not be judged."""
+class ReadinessAnswer(Answer, Rows[ReadinessFinding]):
+    """What an inspector would find missing, and all that was looked at; a sequence of the findings.
+
+    Attributes
+    ----------
+    from_ : datetime.datetime
+        Since when it was looked at.
+    rules : int | None
+        The number of the programme's rules; None: none are known, and nothing is made up for them.
+    findings : tuple[ReadinessFinding, ...]
+        By urgency.
+    topics : tuple[ReadinessTopic, ...]
+        All that was looked at.
+    not_judged : tuple[str, ...]
+        Names of the topics that could not be judged.
+    retention : tuple[KeptRecords, ...]
+        How long records are kept.
+    first_record : datetime.datetime
+        When the ledger begins.
+    """
 
     _rows = "findings"
-    _categories = {"urgency": ("act now", "overdue", "due soon")}
+    _categories = {"urgency": get_args(Urgency)}
     from_: datetime.datetime
     rules: int | None
     findings: tuple[ReadinessFinding, ...]

@@ -11,16 +11,19 @@ import json
 import os
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
-from typing import Any, Union
+from typing import Any, Union, cast
 
-from . import _core, arguments, wire
+from . import _core, arguments
 from .answers import History
 from .arguments import Instant, Postable
+from .docstrings import complete_methods
 from .drafts import AnswerDraft, Changes, Posted, PostedDefinition, PostedWithChanges
 from .entries import ContingencyPlan, Told
 from .errors import BadJson, BadText, Machine, UnknownField, WrongType
+from .exact import degrees_text, instant_text, json_value
 from .fhir import PostedRecords
 from .handovers import HandoverAnswer, PostedTransfer
+from .terms import IncidentStepName, PatientStep, Reader, Scale, TripReason, Unsuited, Verdict
 
 _DEFINITIONS = frozenset(("site", "product", "lot", "place", "probe", "certificate", "assign", "maker"))
 
@@ -30,24 +33,22 @@ Degrees = Union[Decimal, int, str]
 
 def _degrees(name: str, value: Degrees | None) -> str | None:
     """Degrees as text."""
-    return None if value is None else wire.degrees_text(name, value)
+    return None if value is None else degrees_text(name, value)
 
 
-def _degrees_with_scale(name: str, value: Degrees | None, scale: str | None) -> str | None:
+def _degrees_with_scale(name: str, value: Degrees | None, scale: Scale | None) -> str | None:
     """Degrees as text, with the letter of their scale where it is stated; a text may state its own."""
+    if value is None:
+        return None
     if isinstance(value, str) and value[-1:] in ("C", "F"):
-        value, scale = value[:-1], value[-1]
-    return (
-        None
-        if value is None
-        else wire.degrees_text(name, value) + (arguments.text("scale", scale) if scale is not None else "")
-    )
+        return degrees_text(name, value[:-1]) + value[-1]
+    return degrees_text(name, value) + (arguments.text("scale", scale) if scale is not None else "")
 
 
 def _opening(opened: Instant | None, vial: str | None, vial_doses: int | None) -> dict[str, Any]:
     """What is said of a vial that was opened."""
     return {
-        "opened": None if opened is None else wire.instant_text("opened", opened),
+        "opened": None if opened is None else instant_text("opened", opened),
         "vial": vial,
         "vial_doses": None if vial_doses is None else arguments.whole("vial_doses", vial_doses),
     }
@@ -67,18 +68,38 @@ def _history(path: str | os.PathLike[str]) -> Mapping[str, Any]:
     return form
 
 
+_PARAMETERS = {
+    "by": "Initials of who states it.",
+    "lot": "The number of the lot.",
+    "doses": "How many doses.",
+    "place": "The id of the place; None: the only one that has such doses.",
+    "product": "The id of the product; None: the only one that has such doses.",
+    "fund": "Who paid for the doses (\"\": the empty one); None: the only one that has such doses.",
+    "mark": "What keeps the doses apart in their place (\"\": the empty one); None: the only one that has such doses.",
+    "at": "When it happened, an aware datetime or text of the site's clock; None: now.",
+    "note": "Kept with the entry.",
+    "now": "The instant of recording; None: the clock's.",
+    "yes": "Also where doses come off a list or lose a reason not to be used; else that is refused.",
+    "dry_run": "Check and say everything, write nothing.",
+}
+"""What these parameters mean in every call, unless it says more."""
+_RAISES = {
+    "Ambiguous": "Something left out has several meanings; the message says which.",
+    "MissingField": "It has none, or something must not pass without a note or `yes`.",
+    "NotDefined": "What no entry defines.",
+    "NotEnough": "There are not so many doses.",
+    "TooLate": "An instant to come.",
+    "WrongType": "A float.",
+    "BadValue": "Anything else that is not as it should be.",
+}
+"""What each call raises."""
+
+
 class Work:
     """Everyday work with a ledger.
 
     Each call makes one entry or a batch of them whole, posts it, and returns what was posted, what was filled in,
-    warnings and next steps. `by`: initials. `note` is kept with the entry. `now`: the instant of recording (None: the
-    clock's). `dry_run`: checks and says everything, writes nothing. What names a holding beside its lot, `place`,
-    `product`, `fund` and `mark` ("": the empty one), may be left out where only one has doses of it.
-
-    Each call raises Ambiguous, with what it may be, where something left out has several meanings; MissingField where
-    it has none, or where something must not pass without a note (a temperature at or below freezing); NotDefined for
-    what no entry defines; NotEnough where there are not so many doses; TooLate for an instant to come; WrongType for a
-    float; BadValue for anything else that is not as it should be.
+    warnings and next steps. What names a holding beside its lot may be left out where only one has doses of it.
     """
 
     _core: _core.Ledger
@@ -108,14 +129,31 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Makes one entry whole and posts it: an object of its kind, or a mapping of which all may be left out that has
-        one meaning only. What the commands site, product, lot, place, probe, certificate, assign and maker do: a
-        definition (its answer is a PostedDefinition) of a thing that is known changes what it states and keeps the
-        rest, but for what `without` names ("high", "allowance 1"). `yes`: also where the definition is looser than the
-        one that holds, whatever the lists show now, where doses come off a list or lose any reason not to be used, or
-        where a give gets a better finding or loses a reason; a void is posted as takeback does. Raises MissingField,
-        which names each, where it is so without `yes`, and where limits that may have been typed wrong have no note,
-        and what each call of Work raises."""
+        """Makes one entry whole and posts it. It does what the commands site, product, lot, place, probe, certificate,
+        assign and maker do: a definition of a thing that is known changes what it states and keeps the rest.
+
+        Parameters
+        ----------
+        draft : Postable
+            An object of its kind, or a mapping of which all may be left out that has one meaning only. A void is posted
+            as :meth:`takeback` does.
+        without : Sequence[str], default ()
+            What a definition does not keep: "high", "allowance 1".
+        yes : bool, default False
+            Also where the definition is looser than the one that holds, whatever the lists show now, where doses come
+            off a list or lose any reason not to be used, or where a give gets a better finding or loses a reason.
+
+        Returns
+        -------
+        Posted
+            What was posted; of a definition a PostedDefinition.
+
+        Raises
+        ------
+        MissingField
+            It loosens something and `yes` was not said; the message names each. Also where limits that may have been
+            typed wrong have no note.
+        """
         fields = arguments.entry_json(draft)
         kind = json.loads(fields).get("kind")
         if without:
@@ -130,8 +168,18 @@ class Work:
         return PostedDefinition._of(self._core.post_definition(fields, yes, arguments.now_s(now), dry_run), self._core)
 
     def changes(self, entries: Postable | Iterable[Postable], *, now: datetime.datetime | None = None) -> Changes:
-        """What entries, each made whole as a draft, would change on stock, lists and review. Writes nothing. Raises
-        what post_draft raises."""
+        """What entries, each made whole as a draft, would change on stock, lists and review. Writes nothing.
+
+        Parameters
+        ----------
+        entries : Postable | Iterable[Postable]
+            As :meth:`post_draft` takes them, one or several.
+
+        Returns
+        -------
+        Changes
+            Only what differs, in doses.
+        """
         return Changes._of(self._core.changes(arguments.several(entries), arguments.now_s(now)), self._core)
 
     # ---- doses
@@ -155,13 +203,36 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> Posted:
-        """Takes in doses of a delivery. `expiry`: on the box, a date, or "2027-05" for the month's last day: defines a
-        new lot, must agree with a known one. `handover`: what the sending site states, or the path of the file that it
-        wrote: of this product and lot, and of as many doses at least; a history alone is taken, too, and warned of.
-        Doses that the sending site has on hold or in doubt are put on hold; `no_hold` says why not, and is kept as a
-        note. Raises Contradiction where the expiry is another than the known one, for doses that the sender's guidance
-        condemned, and for `no_hold` with nothing to hold; HandoverDiffers; BadJson or Machine for a file that cannot be
-        read, and what each call of Work raises."""
+        """Takes in doses of a delivery.
+
+        Parameters
+        ----------
+        doses : int
+            How many doses came.
+        expiry : datetime.date | str, optional
+            On the box, a date, or "2027-05" for the month's last day: defines a new lot, must agree with a known one.
+        handover : HandoverAnswer | History | Mapping[str, Any] | str | os.PathLike[str], optional
+            What the sending site states, or the path of the file that it wrote: of this product and lot, and of as many
+            doses at least; a history alone is taken, too, and warned of. Doses that the sending site has on hold or in
+            doubt are put on hold.
+        no_hold : str, optional
+            Why they are not put on hold; kept as a note.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        Contradiction
+            The expiry is another than the known one, the sender's guidance condemned the doses, or there is nothing to
+            hold and `no_hold` says why not.
+        HandoverDiffers
+            The handover is of other doses, or not consistent in itself.
+        BadJson, Machine
+            A file that cannot be read.
+        """
         if isinstance(handover, (str, os.PathLike)):
             handover = _history(handover)
         return self._post(
@@ -203,8 +274,24 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> Posted:
-        """Moves doses (None: all) from the place `from_` to the place `to` (None: they stay there, and get `to_mark`).
-        They keep their mark unless `to_mark` is given. Raises what each call of Work raises."""
+        """Moves doses from one place or mark to another.
+
+        Parameters
+        ----------
+        to : str, optional
+            The place; None: they stay there, and get `to_mark`.
+        from_ : str, optional
+            The place they are in.
+        to_mark : str, optional
+            The mark they get; None: they keep theirs.
+        doses : int, optional
+            How many doses; None: all.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+        """
         ends = {"from": {"place": from_, "mark": mark}, "to": {"place": to, "mark": to_mark}}
         return self._post(
             "move",
@@ -244,10 +331,28 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> Posted:
-        """Notes doses given (None: 1) to a patient: an opaque token, never a name. `certain`: False where the chart
-        names the lot and not the box. `opened`: a vial was opened for it, and when (None with `vial`: at that instant);
-        `vial`: a mark for it (None: one by the time); `vial_doses`: the doses in it then (None: a whole vial's). Raises
-        what each call of Work raises."""
+        """Notes doses given to a patient.
+
+        Parameters
+        ----------
+        patient : str
+            An opaque token, never a name.
+        doses : int, optional
+            How many doses; None: 1.
+        certain : bool, default True
+            False where the chart names the lot and not the box.
+        opened : Instant, optional
+            A vial was opened for it, and when; None with `vial`: at that instant.
+        vial : str, optional
+            A mark for it; None: one by the time.
+        vial_doses : int, optional
+            The doses in it then; None: a whole vial's.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+        """
         return self._post(
             "give",
             by,
@@ -284,12 +389,30 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> PostedRecords:
-        """Notes doses given that another system has recorded: FHIR R4 Immunization resources as text, one a line
-        (NDJSON), one alone or a Bundle. Each states when it happened. What makes no entry is listed with its reason;
-        what is noted already is not noted twice. `place`, `product`, `fund` and `mark` hold where a record and the
-        ledger leave them open. `certain`: False where the records name the lot and not the box. Raises BadJson and
-        BadText for what is no such text, Contradiction where a record says another vaccine or expiry than the lot's,
-        and what each call of Work raises; nothing is written then."""
+        """Notes doses given that another system has recorded. Each record states when it happened. What makes no entry
+        is listed with its reason; what is noted already is not noted twice.
+
+        Parameters
+        ----------
+        records : str | bytes
+            FHIR R4 Immunization resources as text, one a line (NDJSON), one alone or a Bundle.
+        certain : bool, default True
+            False where the records name the lot and not the box.
+        place, product, fund, mark : str, optional
+            These hold where a record and the ledger leave them open.
+
+        Returns
+        -------
+        PostedRecords
+            The gives, and the records that made none.
+
+        Raises
+        ------
+        BadJson, BadText
+            It is no such text.
+        Contradiction
+            A record says another vaccine or expiry than the lot's.
+        """
         if isinstance(records, bytes):
             try:
                 records = records.decode()
@@ -330,8 +453,20 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> Posted:
-        """Notes doses wasted, and why. `opened`, `vial` and `vial_doses`: a vial that was opened for it, as in give.
-        Raises what each call of Work raises."""
+        """Notes doses wasted, and why.
+
+        Parameters
+        ----------
+        reason : str
+            Why.
+        opened, vial, vial_doses : Instant, optional
+            A vial that was opened for it, as in :meth:`give`.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+        """
         return self._post(
             "waste",
             by,
@@ -369,7 +504,18 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> Posted:
-        """Notes doses sent back, and why. Raises what each call of Work raises."""
+        """Notes doses sent back, and why.
+
+        Parameters
+        ----------
+        reason : str
+            Why.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+        """
         return self._post(
             "return",
             by,
@@ -408,11 +554,29 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> PostedTransfer:
-        """Notes doses sent to another site, `to`, and why. Their history goes with them: `handover`, the path of a new
-        file for it, which the other site's receive takes; the sheet for people is written beside it. None: nothing is
-        written, and `warnings` say so where their history must go with them (`handover.needed`), and what writes it.
-        Raises Contradiction where there is a file already, or guidance condemned the doses, and what each call of Work
-        raises."""
+        """Notes doses sent to another site, and why. Their history goes with them.
+
+        Parameters
+        ----------
+        to : str
+            The other site.
+        reason : str
+            Why.
+        handover : str | os.PathLike[str], optional
+            The path of a new file for their history, which the other site's receive takes; the sheet for people is
+            written beside it. None: nothing is written, and `warnings` say so where their history must go with them
+            (`handover.needed`), and what writes it.
+
+        Returns
+        -------
+        PostedTransfer
+            What was posted, with the handover.
+
+        Raises
+        ------
+        Contradiction
+            There is a file already, or guidance condemned the doses.
+        """
         fields = _fields(
             "transfer",
             by,
@@ -450,8 +614,23 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> Posted:
-        """Notes doses as counted, from 0. Raises NotThere where the ledger knows of none, and what each call of Work
-        raises."""
+        """Notes doses as counted, from 0.
+
+        Parameters
+        ----------
+        doses : int
+            How many doses are there.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        NotThere
+            The ledger knows of none.
+        """
         return self._post(
             "count",
             by,
@@ -482,10 +661,31 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> Posted:
-        """Shortens the use of doses: by one of the product's events, or until an instant or through a date. `vial`: one
-        vial of them was opened, and a mark for it; `vial_doses`: the doses in it then (None: a whole vial's); its event
-        need not be given. Raises NotThere where there are no such doses, Contradiction or MissingField unless one of
-        the two is given, and what each call of Work raises."""
+        """Shortens the use of doses: by one of the product's events, or until an instant or through a date.
+
+        Parameters
+        ----------
+        event : str, optional
+            The event ("first puncture"); with `vial` it need not be given.
+        use_by : datetime.datetime | datetime.date | str, optional
+            An instant, or the last day.
+        vial : str, optional
+            One vial of them was opened, and a mark for it.
+        vial_doses : int, optional
+            The doses in it then; None: a whole vial's.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        NotThere
+            There are no such doses.
+        Contradiction, MissingField
+            Not one of `event` and `use_by` is given.
+        """
         return self._post(
             "beyond-use",
             by,
@@ -520,10 +720,29 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Keeps doses from use until guidance has come; `lot` None: every lot of the product, in the place if one is
-        stated, also of what is received later where neither place nor mark is; `lot` and `product` None: all that is in
-        the place at that instant, one entry a lot. Raises NotThere where nothing is, and what each call of Work
-        raises."""
+        """Keeps doses from use until guidance has come.
+
+        Parameters
+        ----------
+        reason : str
+            Why.
+        lot : str, optional
+            The number of the lot; None: every lot of the product, in the place if one is stated, also of what is
+            received later where neither place nor mark is. `lot` and `product` None: all that is in the place at that
+            instant, one entry a lot.
+        place, product, mark : str, optional
+            Which doses; what is not given does not limit.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        NotThere
+            Nothing is there.
+        """
         return self._post(
             "hold",
             by,
@@ -537,7 +756,7 @@ class Work:
     def guidance(
         self,
         lot: str,
-        verdict: str,
+        verdict: Verdict,
         *,
         by: str,
         through: Instant,
@@ -554,10 +773,31 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> PostedWithChanges:
-        """Notes what a manufacturer or health department answered, and says what that changes. `verdict`: use, use-by
-        (then `use_by`, the last day) or discard. `through`: the instant up to which it judges; `since`: from which on
-        (no dose given before is covered). `told`: what the issuer was told, or up to what the answer holds, seconds and
-        points. For the answer to a report that was sent, take answer. Raises what each call of Work raises."""
+        """Notes what a manufacturer or health department answered, and says what that changes. For the answer to a
+        report that was sent, take :meth:`answer`.
+
+        Parameters
+        ----------
+        verdict : str
+            use, use-by (then `use_by`) or discard.
+        through : Instant
+            The instant up to which it judges.
+        issuer : str
+            Who answered.
+        reference : str
+            Their case number.
+        since : Instant, optional
+            From which instant on it judges; no dose given before is covered.
+        use_by : datetime.date | str, optional
+            The last day.
+        told : Told, optional
+            What the issuer was told, or up to what the answer holds, seconds and points.
+
+        Returns
+        -------
+        PostedWithChanges
+            What was posted, and what it changes.
+        """
         fields = _fields(
             "guidance",
             by,
@@ -569,8 +809,8 @@ class Work:
                 "mark": mark,
                 "lot": lot,
                 "verdict": verdict,
-                "since": None if since is None else wire.instant_text("since", since),
-                "through": wire.instant_text("through", through),
+                "since": None if since is None else instant_text("since", since),
+                "through": instant_text("through", through),
                 "use_by": use_by,
                 "issuer": issuer,
                 "reference": reference,
@@ -591,8 +831,22 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Notes that the doses of a give, by the number of its entry, came out of a fund that should not have paid:
-        `fund` should have ("": the empty one), and owes them. Raises what each call of Work raises."""
+        """Notes that the doses of a give came out of a fund that should not have paid.
+
+        Parameters
+        ----------
+        give : int
+            The number of the give's entry.
+        fund : str
+            That which should have paid ("": the empty one), and owes them.
+        reason : str
+            Why.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+        """
         return self._post(
             "loan",
             by,
@@ -615,9 +869,25 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Notes doses of a loan, by the number of its entry, repaid to the fund that lent them. `with_`: the number of
-        the receive or give by which they came back. Raises Contradiction where fewer are open, and what each call of
-        Work raises."""
+        """Notes doses of a loan repaid to the fund that lent them.
+
+        Parameters
+        ----------
+        loan : int
+            The number of the loan's entry.
+        with_ : int, optional
+            The number of the receive or give by which they came back.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        Contradiction
+            Fewer doses are open.
+        """
         return self._post(
             "repayment",
             by,
@@ -644,10 +914,32 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> PostedWithChanges:
-        """Takes back an entry that was a mistake, by its number, and says what that changes. `yes`: also where doses
-        come off a list or lose any reason not to be used, or a give comes off the review list, gets a better finding or
-        loses a reason. Raises MissingField, which names each, where it is so without `yes`, NotVoidable, InUse (a
-        definition that entries still name), NotEnough, and what each call of Work raises."""
+        """Takes back an entry that was a mistake, and says what that changes.
+
+        Parameters
+        ----------
+        entry : int
+            Its number.
+        reason : str
+            Why.
+        yes : bool, default False
+            Also where doses come off a list or lose any reason not to be used, or a give comes off the review list,
+            gets a better finding or loses a reason.
+
+        Returns
+        -------
+        PostedWithChanges
+            What was posted, and what it changes.
+
+        Raises
+        ------
+        MissingField
+            It loosens something and `yes` was not said; the message names each.
+        NotVoidable
+            Such an entry cannot be taken back.
+        InUse
+            A definition that entries still name.
+        """
         fields = _fields("void", by, at, note, {"voids": arguments.whole("entry", entry), "reason": reason})
         return PostedWithChanges._of(self._core.post_definition(fields, yes, arguments.now_s(now), dry_run), self._core)
 
@@ -663,9 +955,23 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Posts the contingency plan, which replaces the one before as a whole, and warns of what is missing in it. A
-        PlanAnswer's `plan` is one to begin with. Raises UnknownField for a part that no plan has, and what each call of
-        Work raises."""
+        """Posts the contingency plan, which replaces the one before as a whole, and warns of what is missing in it.
+
+        Parameters
+        ----------
+        plan : ContingencyPlan | Mapping[str, Any]
+            Its parts. A PlanAnswer's `plan` is one to begin with.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        UnknownField
+            A part that no plan has.
+        """
         parts = plan.to_dict() if isinstance(plan, ContingencyPlan) else plan
         for name in ("kind", "by", "at", "note"):
             if name in parts:
@@ -675,7 +981,7 @@ class Work:
     def patient_step(
         self,
         patient: str | int,
-        step: str,
+        step: PatientStep,
         *,
         by: str,
         text: str | None = None,
@@ -688,10 +994,31 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Notes what was done about a dose under review or recalled: decided, told, answered, repeated, tested, no
-        answer or not needed. `patient`: the token, or the number of the give's entry; `give`, `lot` and `product` say
-        which of several doses, `every`: each of them. `text`: in words, without names. Raises Ambiguous where it may be
-        of several, and what each call of Work raises."""
+        """Notes what was done about a dose under review or recalled.
+
+        Parameters
+        ----------
+        patient : str | int
+            The token, or the number of the give's entry.
+        step : str
+            decided, told, answered, repeated, tested, no answer or not needed.
+        text : str, optional
+            In words, without names.
+        give, lot, product : int, optional
+            Which of several doses.
+        every : bool, default False
+            Each of several doses.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        Ambiguous
+            It may be of several.
+        """
         return self._post(
             "follow-up",
             by,
@@ -702,7 +1029,7 @@ class Work:
             {
                 "patient": str(patient)
                 if isinstance(patient, int) and not isinstance(patient, bool)
-                else arguments.text("patient", patient),
+                else arguments.text("patient", cast(str, patient)),
                 "step": step,
                 "text": text,
                 "lot": lot,
@@ -725,8 +1052,24 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Notes that somebody was trained. `due`: the last day by which to be trained again; `reference`: where the
-        proof is kept. Raises what each call of Work raises."""
+        """Notes that somebody was trained.
+
+        Parameters
+        ----------
+        person : str
+            Who.
+        topic : str
+            In what.
+        due : datetime.date | str, optional
+            The last day by which to be trained again.
+        reference : str, optional
+            Where the proof is kept.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+        """
         return self._post(
             "training",
             by,
@@ -747,7 +1090,7 @@ class Work:
         by: str,
         min: Degrees | None = None,
         max: Degrees | None = None,
-        scale: str | None = None,
+        scale: Scale | None = None,
         probe: str | None = None,
         at: Instant | None = None,
         note: str | None = None,
@@ -755,9 +1098,33 @@ class Work:
         yes: bool = False,
         dry_run: bool = False,
     ) -> Posted:
-        """Notes a temperature read from a place, degrees in `scale` ("C" or "F"; None: in which it is always read),
-        with the lowest and highest since the check before. Raises WrongScale where the probe has another, and what each
-        call of Work raises."""
+        """Notes a temperature read from a place.
+
+        Parameters
+        ----------
+        place : str
+            The id of the place.
+        temperature : Degrees
+            Degrees as indicated.
+        min : Degrees, optional
+            The lowest since the check before, degrees.
+        max : Degrees, optional
+            The highest since then, degrees.
+        scale : str, optional
+            "C" or "F"; None: in which it is always read.
+        probe : str, optional
+            The id of the thermometer.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        WrongScale
+            The probe has another scale.
+        """
         return self._post(
             "check",
             by,
@@ -786,27 +1153,63 @@ class Work:
         *,
         by: str,
         lots: Sequence[str] = (),
-        reason: str = "emergency",
+        reason: TripReason = "emergency",
         temperature: Degrees | None = None,
         container_temperature: Degrees | None = None,
-        scale: str | None = None,
+        scale: Scale | None = None,
         packed_by: str | None = None,
         approval: str | None = None,
         coolant: str | None = None,
         conditioning: str | None = None,
-        unsuited: str | None = None,
+        unsuited: Unsuited | None = None,
         at: Instant | None = None,
         note: str | None = None,
         now: datetime.datetime | None = None,
         yes: bool = False,
         dry_run: bool = False,
     ) -> Posted:
-        """Moves all of a place, or chosen lots, into a container that goes to `destination`: checks of both, the moves
-        and the departure in one batch. `temperature` of the place and `container_temperature`: degrees in `scale`
-        (None: the usual one), or text with its own, "39.4F". `reason`: emergency, relocation, avoid waste or off-site
-        clinic. `unsuited`: "take" or "leave" doses that the container does not suit. move_list says what is in it then.
-        Raises Contradiction where there are such doses and `unsuited` is not given, and what each call of Work
-        raises."""
+        """Moves all of a place, or chosen lots, into a container: checks of both, the moves and the departure in one
+        batch. :meth:`Ledger.move_list` says what is in it then.
+
+        Parameters
+        ----------
+        place : str
+            The id of the place.
+        container : str
+            The id of the container.
+        destination : str
+            Where it goes.
+        lots : Sequence[str], default ()
+            The numbers of the lots; none: all.
+        reason : str, default "emergency"
+            emergency, relocation, avoid waste or off-site clinic.
+        temperature : Degrees, optional
+            That of the place, degrees in `scale`, or text with its own, "39.4F".
+        container_temperature : Degrees, optional
+            That of the container, degrees, likewise.
+        scale : str, optional
+            "C" or "F"; None: the usual one.
+        packed_by : str, optional
+            Who packed it.
+        approval : str, optional
+            Who approved it.
+        coolant : str, optional
+            What keeps it cold.
+        conditioning : str, optional
+            How that was made ready.
+        unsuited : str, optional
+            "take" or "leave" doses that the container does not suit.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        Contradiction
+            There are such doses and `unsuited` is not given.
+        """
         if isinstance(lots, str):
             raise WrongType(f"lots: {lots!r}: must be a sequence of texts")
         core = self._core.pack(
@@ -842,7 +1245,7 @@ class Work:
         mark: str | None = None,
         temperature: Degrees | None = None,
         container_temperature: Degrees | None = None,
-        scale: str | None = None,
+        scale: Scale | None = None,
         received_by: str | None = None,
         at: Instant | None = None,
         note: str | None = None,
@@ -851,10 +1254,39 @@ class Work:
         dry_run: bool = False,
     ) -> Posted:
         """Counts what is in a container and moves it into a place: checks of both, counts, moves and the arrival in one
-        batch. `counts`: doses by lot, or by (lot, fund, mark) where a lot is there more than once; `as_listed`: the
-        others were counted and are as in the book. `mark`: the one they get; None: their own, or one of the trip where
-        they must be kept apart. Temperatures: degrees in `scale` (None: the usual one), or text with its own, "39.4F".
-        Raises MissingField where a lot is not counted, and what each call of Work raises."""
+        batch.
+
+        Parameters
+        ----------
+        container : str
+            The id of the container.
+        place : str
+            The id of the place.
+        counts : Mapping[str | tuple[str, str, str], int], optional
+            Doses by lot, or by (lot, fund, mark) where a lot is there more than once.
+        as_listed : bool, default False
+            The others were counted and are as in the book.
+        mark : str, optional
+            The one they get; None: their own, or one of the trip where they must be kept apart.
+        temperature : Degrees, optional
+            That of the place, degrees in `scale`, or text with its own, "39.4F".
+        container_temperature : Degrees, optional
+            That of the container, degrees, likewise.
+        scale : str, optional
+            "C" or "F"; None: the usual one.
+        received_by : str, optional
+            Who took it in.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        MissingField
+            A lot is not counted.
+        """
         named = [
             (arguments.text("counts", key if isinstance(key, str) else ",".join(key)), arguments.whole("counts", doses))
             for key, doses in (counts or {}).items()
@@ -892,16 +1324,32 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Opens an incident in a place, with what was found; `incident`: its name (None: the next number of the year).
-        Every lot that has doses in the place then is put on hold, an entry each; `no_hold`: why it is not, kept in the
-        note. Excursions of the place that lasted then, or ended not long before, belong to it; incident tells at once
-        what is to be done and which doses were given since. Raises what each call of Work raises."""
+        """Opens an incident in a place. Every lot that has doses in the place then is put on hold, an entry each.
+        Excursions of the place that lasted then, or ended not long before, belong to it; :meth:`Ledger.incident` tells
+        at once what is to be done and which doses were given since.
+
+        Parameters
+        ----------
+        place : str
+            The id of the place.
+        text : str
+            What was found.
+        incident : str, optional
+            Its name; None: the next number of the year.
+        no_hold : str, optional
+            Why the doses are not put on hold, kept in the note.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+        """
         return self._step(incident, "noticed", text, by, place, at, no_hold, False, None, note, now, dry_run)
 
     def step(
         self,
         incident: str,
-        step: str,
+        step: IncidentStepName,
         text: str,
         *,
         by: str,
@@ -914,20 +1362,45 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Writes down a step of an incident, in words: supervisor told, health department told, manufacturer told,
-        cause, action or closed. `place`: a further place that it is of: its doses are put on hold, unless `no_hold`
-        says why not. `release`, with closed: takes back the holds that came with its notice. `despite`, with closed:
-        why, though doses that stood in its time in doubt are on no hold and no answer covers them; kept in the note.
-        `warnings` say what is still open, and which holds stand. Raises NotKnown where there is no incident of this
-        name, Contradiction for a release where any of the time in doubt was out of range or is not known, and what each
-        call of Work raises."""
+        """Writes down a step of an incident.
+
+        Parameters
+        ----------
+        incident : str
+            Its name.
+        step : str
+            supervisor told, health department told, manufacturer told, cause, action or closed.
+        text : str
+            In words.
+        place : str, optional
+            A further place that it is of: its doses are put on hold.
+        no_hold : str, optional
+            Why they are not.
+        release : bool, default False
+            With closed: takes back the holds that came with its notice.
+        despite : str, optional
+            With closed: why, though doses that stood in its time in doubt are on no hold and no answer covers them;
+            kept in the note.
+
+        Returns
+        -------
+        Posted
+            What was posted; `warnings` say what is still open, and which holds stand.
+
+        Raises
+        ------
+        NotKnown
+            There is no incident of this name.
+        Contradiction
+            A release where any of the time in doubt was out of range or is not known.
+        """
         name = arguments.text("incident", incident)
         return self._step(name, step, text, by, place, at, no_hold, release, despite, note, now, dry_run)
 
     def _step(
         self,
         incident: str | None,
-        step: str,
+        step: IncidentStepName,
         text: str,
         by: str,
         place: str | None,
@@ -958,7 +1431,7 @@ class Work:
     def report(
         self,
         incident: str,
-        to: str,
+        to: Reader,
         recipient: str,
         *,
         by: str,
@@ -969,11 +1442,37 @@ class Work:
         now: datetime.datetime | None = None,
         dry_run: bool = False,
     ) -> Posted:
-        """Writes down that an incident was reported, with the figures that were told: doses, seconds rounded up. `to`:
-        supervisor, health department or manufacturer; `recipient`: their name, a manufacturer's as its maker entries
-        state it. `at`: when it was sent, and the instant of the figures. `uncounted`: the doses were not counted first,
-        and the report says so. Raises MissingField where they were not and it is not said, NotKnown where there is no
-        such incident, and what each call of Work raises."""
+        """Writes down that an incident was reported, with the figures that were told: doses, seconds rounded up.
+
+        Parameters
+        ----------
+        incident : str
+            Its name.
+        to : str
+            supervisor, health department or manufacturer.
+        recipient : str
+            Their name, a manufacturer's as its maker entries state it.
+        reference : str, optional
+            Their case number.
+        text : str, optional
+            In words.
+        uncounted : bool, default False
+            The doses were not counted first, and the report says so.
+        at : Instant, optional
+            When it was sent, and the instant of the figures; None: now.
+
+        Returns
+        -------
+        Posted
+            What was posted.
+
+        Raises
+        ------
+        MissingField
+            The doses were not counted and it is not said.
+        NotKnown
+            There is no such incident.
+        """
         core = self._core.report(
             arguments.text("incident", incident),
             arguments.text("to", to),
@@ -993,7 +1492,7 @@ class Work:
         report: int,
         product: str,
         lot: str,
-        verdict: str,
+        verdict: Verdict,
         *,
         by: str,
         issuer: str,
@@ -1007,12 +1506,43 @@ class Work:
         post: bool = False,
         now: datetime.datetime | None = None,
     ) -> AnswerDraft:
-        """Takes the guidance that answers a report, by the number of its entry: shows what it changes and does not
-        cover. `verdict`: use, use-by (then `use_by`, the last day) or discard. `since`: the instant from which on it
-        judges exposures; no dose given before is covered by it. `post`: posts it, unless there are concerns; `despite`:
-        why it is posted in spite of them, kept as a note. Nothing was posted where `posted` of the answer is empty.
-        Raises NotKnown where there is no such report or it told nothing of the lot, Contradiction where use_by and
-        verdict do not fit, and what each call of Work raises."""
+        """Takes the guidance that answers a report: shows what it changes and does not cover.
+
+        Parameters
+        ----------
+        report : int
+            The number of the report's entry.
+        product : str
+            The id of the product.
+        verdict : str
+            use, use-by (then `use_by`) or discard.
+        issuer : str
+            Who answered.
+        reference : str
+            Their case number.
+        since : Instant, optional
+            The instant from which on it judges exposures; no dose given before is covered by it.
+        use_by : datetime.date | str, optional
+            The last day.
+        place, mark : str, optional
+            Which doses of the lot; what is not given does not limit.
+        despite : str, optional
+            Why it is posted in spite of concerns, kept as a note.
+        post : bool, default False
+            Post it, unless there are concerns.
+
+        Returns
+        -------
+        AnswerDraft
+            What it changes. Nothing was posted where `posted` is empty.
+
+        Raises
+        ------
+        NotKnown
+            There is no such report, or it told nothing of the lot.
+        Contradiction
+            `use_by` and the verdict do not fit.
+        """
         day = use_by.isoformat() if isinstance(use_by, datetime.date) else use_by
         core = self._core.answer(
             arguments.whole("report", report),
@@ -1034,7 +1564,10 @@ class Work:
         return AnswerDraft._of(core, self._core)
 
 
+complete_methods(Work, _PARAMETERS, _RAISES)
+
+
 def _fields(kind: str, by: str, at: Instant | None, note: str | None, fields: Mapping[str, Any]) -> str:
     """A draft as JSON; what is None is left out."""
-    given = {"kind": kind, "by": by, "at": None if at is None else wire.instant_text("at", at), "note": note, **fields}
-    return json.dumps({name: wire.to_wire(name, value) for name, value in given.items() if value is not None})
+    given = {"kind": kind, "by": by, "at": None if at is None else instant_text("at", at), "note": note, **fields}
+    return json.dumps({name: json_value(name, value) for name, value in given.items() if value is not None})

@@ -70,7 +70,8 @@ struct Answer {
     std::function<std::string()> json;
     std::function<std::string(const TableStyle&)> table;  ///< none: it has no table
     std::optional<Instant> known_on;
-    std::optional<Zone> zone;  ///< for its table; none: the ledger's
+    std::optional<EntryNumber> last_entry;  ///< the highest known; none: the answer is of no question
+    std::optional<Zone> zone;               ///< for its table; none: the ledger's
 };
 
 template <class T>
@@ -80,7 +81,10 @@ Answer answer_of(T value) {
     out.json = [kept] { return to_json(*kept); };
     if constexpr (requires(const TableStyle& style) { to_table(*kept, style); })
         out.table = [kept](const TableStyle& style) { return to_table(*kept, style); };
-    if constexpr (requires { kept->head; }) out.known_on = kept->head.known_on;
+    if constexpr (requires { kept->head; }) {
+        out.known_on = kept->head.known_on;
+        out.last_entry = kept->head.last_entry;
+    }
     return out;
 }
 

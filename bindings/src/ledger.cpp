@@ -159,10 +159,16 @@ void bind_ledger(py::module_& module) {
              }),
              py::arg("at"), py::arg("known_on"), py::arg("now"));
     py::class_<Answer>(module, "Answer", "An answer, to be printed.")
-        .def("json", [](const Answer& answer) {
-            const py::gil_scoped_release no_gil;
-            return answer.json();
-        }, "JSON in one line with a line end: what the command line prints.");
+        .def(
+            "json",
+            [](const Answer& answer) {
+                const py::gil_scoped_release no_gil;
+                return answer.json();
+            },
+            "JSON in one line with a line end: what the command line prints.")
+        .def(
+            "last_entry", [](const Answer& answer) { return answer.last_entry; },
+            "The highest entry that the answer knows of; None: it is of no question.");
 
     py::class_<Handle, std::shared_ptr<Handle>> ledger(module, "Ledger", "An open ledger.");
     ledger
@@ -230,6 +236,14 @@ void bind_ledger(py::module_& module) {
                 return answer_of(restore(copy, made, Duration(wait_s)));
             },
             py::arg("copy"), py::arg("ledger"), py::arg("wait_s"), "Makes a ledger from a copy.")
+        .def(
+            "head",
+            [](Handle& handle, const Asked& asked) {
+                const AnswerHead head = handle.with(
+                    [&](Ledger& l) { return l.training(read_question(l, asked), Instant(asked.now)).head; });
+                return std::tuple(head.at.seconds_since_1970(), head.known_on.seconds_since_1970(), head.last_entry);
+            },
+            py::arg("asked"), "What an answer would begin with: the two instants, and the last entry that is known.")
         .def(
             "stock",
             [](Handle& handle, const Asked& asked) {
@@ -344,12 +358,15 @@ void bind_ledger(py::module_& module) {
                        [&](Ledger& l, const Question& q, Instant now) { return l.loans(q, now, all, patients); });
         },
         py::arg("asked"), py::arg("all"), py::arg("patients"), "Doses lent between funds.");
-    ledger.def("accountability", [](Handle& handle, const Asked& asked, Text from, Text until) {
-        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
-            const auto [a, b] = window_of(l, from, until, q, now);
-            return l.accountability(a, b, q, now);
-        });
-    }, py::arg("asked"), py::arg("from_"), py::arg("until"), "Every dose of a period.");
+    ledger.def(
+        "accountability",
+        [](Handle& handle, const Asked& asked, Text from, Text until) {
+            return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+                const auto [a, b] = window_of(l, from, until, q, now);
+                return l.accountability(a, b, q, now);
+            });
+        },
+        py::arg("asked"), py::arg("from_"), py::arg("until"), "Every dose of a period.");
     ledger.def(
         "move_list",
         [](Handle& handle, const Asked& asked, Text place, OptionalText container) {
@@ -358,13 +375,16 @@ void bind_ledger(py::module_& module) {
             });
         },
         py::arg("asked"), py::arg("place"), py::arg("container"), "What to move first.");
-    ledger.def("handover", [](Handle& handle, const Asked& asked, EntryNumber entry, OptionalText file) {
-        return handle.with([&](Ledger& l) {
-            HandoverAnswer answer = l.handover(entry, read_question(l, asked), Instant(asked.now));
-            if (file) write_handover(answer, *file, paper_of(l, answer.head.known_on));
-            return answer_of(std::move(answer));
-        });
-    }, py::arg("asked"), py::arg("entry"), py::arg("file"), "The history of doses as they left by a transfer.");
+    ledger.def(
+        "handover",
+        [](Handle& handle, const Asked& asked, EntryNumber entry, OptionalText file) {
+            return handle.with([&](Ledger& l) {
+                HandoverAnswer answer = l.handover(entry, read_question(l, asked), Instant(asked.now));
+                if (file) write_handover(answer, *file, paper_of(l, answer.head.known_on));
+                return answer_of(std::move(answer));
+            });
+        },
+        py::arg("asked"), py::arg("entry"), py::arg("file"), "The history of doses as they left by a transfer.");
     ledger.def(
         "trip",
         [](Handle& handle, const Asked& asked, Text container, std::optional<std::int64_t> limit_s) {
@@ -405,13 +425,16 @@ void bind_ledger(py::module_& module) {
         },
         py::arg("asked"), py::arg("place"), py::arg("from_"), py::arg("until"), py::arg("activation_K"),
         "The history of a unit.");
-    ledger.def("readiness", [](Handle& handle, const Asked& asked, OptionalText from) {
-        return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
-            std::optional<Instant> a;
-            if (from) a = read_from(l, *from, q.known_on, now);
-            return l.readiness(a, q, now);
-        });
-    }, py::arg("asked"), py::arg("from_"), "What an inspector would find missing.");
+    ledger.def(
+        "readiness",
+        [](Handle& handle, const Asked& asked, OptionalText from) {
+            return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+                std::optional<Instant> a;
+                if (from) a = read_from(l, *from, q.known_on, now);
+                return l.readiness(a, q, now);
+            });
+        },
+        py::arg("asked"), py::arg("from_"), "What an inspector would find missing.");
     bind_work(ledger);
     bind_arrays(ledger);
 }

@@ -5,6 +5,7 @@ The same story as run.sh, and the same ledger.
 import pathlib
 import subprocess
 import sys
+from typing import get_args
 
 import coldtally
 
@@ -33,8 +34,9 @@ def make(work: pathlib.Path) -> pathlib.Path:
 
 def main(work: str) -> None:
     with coldtally.Ledger(make(pathlib.Path(work)), mode="read") as ledger:
-        lists = ledger.lists(at=AT)
-        for name in ("discard", "quarantine-pending-guidance", "keep"):
+        seen = ledger.as_of(at=AT)  # both lists are of one state of knowledge
+        lists = seen.lists()
+        for name in get_args(coldtally.ListName):
             holdings = lists.on(name)
             print(f"{name}: {sum(h.doses for h in holdings)} doses")
             for h in holdings:
@@ -43,7 +45,7 @@ def main(work: str) -> None:
                     f"{h.doses} ({', '.join(h.reasons) or 'in order'})"
                 )
         findings: dict[str, int] = {}
-        for dose in ledger.review(all=True, at=AT):
+        for dose in seen.review(all=True):
             findings[dose.finding] = findings.get(dose.finding, 0) + dose.doses
         print("doses given:", ", ".join(f"{n} {finding}" for finding, n in sorted(findings.items())))
         print(lists.caution)

@@ -35,13 +35,14 @@ def look(path: str, at: str, product: str, lot: str) -> Rows:
     """One site's part of the view. `lot` of `product` is recalled."""
     rows: Rows = {"excursions": [], "quarantined": [], "recall": [], "caution": []}
     with coldtally.Ledger(path, mode="read") as ledger:
-        lists = ledger.lists(at=at)
+        seen = ledger.as_of(at=at)  # all that follows is of one state of knowledge
+        lists = seen.lists()
         site = lists.ledger
         rows["caution"].append({"text": lists.caution})
-        entries = list(ledger.entries())
+        entries = [e for e in ledger.entries() if e.entry is not None and e.entry <= seen.last_entry]
         first = min(e.at for e in entries if e.at is not None)
         for place in sorted({e.place for e in entries if isinstance(e, coldtally.Place)}):
-            for e in ledger.excursions(place, first, at, at=at):
+            for e in seen.excursions(place, first, at):
                 if e.open:
                     rows["excursions"].append(
                         {

@@ -22,6 +22,7 @@
 #include "coldtally/traces.hpp"
 #include "coldtally/upkeep.hpp"
 #include "coldtally/verification.hpp"
+#include "coldtally/view.hpp"
 
 namespace coldtally {
 
@@ -93,10 +94,6 @@ public:
     /// counted.
     Drafted unpack(const UnpackRequest& request, Instant now) const;
 
-    /// The history of doses as they left by a transfer, for the site that receives them, as it is known on the
-    /// question's instant. Code::not_known where no transfer of this number stands.
-    HandoverAnswer handover(EntryNumber transfer, const Question& question, Instant now) const;
-
     /// Every entry, in the order of posting, as far as there were entries when it was called. `take` may wait: nobody
     /// waits for it.
     void for_each_entry(const std::function<void(const Entry&)>& take) const;
@@ -109,82 +106,58 @@ public:
     ImportReport import_readings(const ImportRequest& request, const std::function<std::optional<LoggerFile>()>& next,
                                  Instant now, bool dry_run = false);
 
+    /// The ledger at an instant, of what is known on another (both: now, where the question does not say): all
+    /// questions are asked of it. Code::not_known where known-on lies before the first entry.
+    View as_of(const Question& question, Instant now) const;
+
+    // One question alone: the short form of as_of(question, now).NAME(...); each is described there.
+    HandoverAnswer handover(EntryNumber transfer, const Question& question, Instant now) const;
     StockAnswer stock(const Question& question, Instant now) const;
     ListsAnswer lists(const Question& question, Instant now) const;
-    /// What a scanned code says and what the ledger knows of it; errors of parse_gs1_scan.
     ScanAnswer scan(std::string_view text, const Question& question, Instant now) const;
-    /// `all`: also the doses that are clear.
     ReviewAnswer review(const Question& question, Instant now, bool all = false) const;
-    /// Doses given as records of another system: every give that stands, or those of one patient's token.
     ImmunizationsAnswer immunizations(const Question& question, const std::optional<std::string>& patient,
                                       Instant now) const;
+    ExcursionsAnswer excursions(const std::string& place, Instant from, Instant until, const Question& question,
+                                Instant now) const;
+    ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question,
+                                Instant now, std::int64_t activation_K = 10000) const;
+    UnitAnswer unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until,
+                    const Question& question, Instant now, std::int64_t activation_K = 10000) const;
+    MoveListAnswer move_list(const std::string& place, const std::optional<std::string>& container,
+                             const Question& question, Instant now) const;
+    TripAnswer trip(const std::string& container, std::optional<Duration> limit, const Question& question,
+                    Instant now) const;
+    Explanation explain(const HoldingKey& holding, const Question& question, Instant now) const;
+    ReadingsAnswer readings(const std::string& probe, Instant from, Instant until, const Question& question,
+                            Instant now) const;
+    TraceAnswer trace(const std::string& place, Instant from, Instant until, const Question& question,
+                      Instant now) const;
+    StaysAnswer stays(const std::string& product, const std::string& lot, const Question& question, Instant now) const;
+    IncidentsAnswer incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
+                              Instant from, Instant until, const Question& question, Instant now) const;
+    IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker, const Question& question,
+                            Instant now, bool patients = false) const;
+    RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question,
+                      Instant now) const;
+    DatesAnswer dates(const Question& question, Instant now) const;
+    LoansAnswer loans(const Question& question, Instant now, bool all = false, bool patients = false) const;
+    AccountabilityAnswer accountability(Instant from, Instant until, const Question& question, Instant now) const;
+    PlanAnswer plan(const Question& question, Instant now) const;
+    FollowUpAnswer follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product,
+                             const Question& question, Instant now) const;
+    TrainingAnswer training(const Question& question, Instant now) const;
+    ReadinessAnswer readiness(std::optional<Instant> from, const Question& question, Instant now) const;
+
+    /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. `guidance`: the entry to
+    /// be made, whole but for those two. Writes nothing; what it changes is found by posting it and undoing that.
+    /// Code::not_known where there is no such report, or it told nothing of the lot; else as post.
+    AnswerDraft answer_draft(EntryNumber report, const Entry& guidance, Instant now);
     /// The gives that records of another system make (FHIR R4, see fhir.hpp for the text and its errors), to be posted
     /// together. A record that is no dose of this ledger, or was noted already, is left out with its reason. Writes
     /// nothing. Code::ambiguous: a lot of several products, or several holdings; Code::contradiction: another vaccine
     /// or expiry than the lot's, one id twice with other content.
     DraftedRecords give_records(const RecordsRequest& request, std::string_view text, Instant now) const;
-    /// The window [from, until), cut to the instant asked about. Code::not_known where the place is not defined.
-    ExcursionsAnswer excursions(const std::string& place, Instant from, Instant until, const Question& question,
-                                Instant now) const;
-    /// `activation_K`: activation energy over the gas constant, in kelvin, for the mean kinetic temperature.
-    ConditionsAnswer conditions(const std::string& place, Instant from, Instant until, const Question& question,
-                                Instant now, std::int64_t activation_K = 10000) const;
-    /// A unit's history by month. `from` not given: the first that is known of the place, its definition as it was
-    /// posted, a reading or a check; `until` not given: the instant asked about.
-    UnitAnswer unit(const std::string& place, std::optional<Instant> from, std::optional<Instant> until,
-                    const Question& question, Instant now, std::int64_t activation_K = 10000) const;
-    /// Code::not_known where the place or the container is not defined.
-    MoveListAnswer move_list(const std::string& place, const std::optional<std::string>& container,
-                             const Question& question, Instant now) const;
-    /// `limit`: how long a journey may last; not given: what the programme's rules say of it. Code::not_known where the
-    /// container has not departed.
-    TripAnswer trip(const std::string& container, std::optional<Duration> limit, const Question& question,
-                    Instant now) const;
-    Explanation explain(const HoldingKey& holding, const Question& question, Instant now) const;
-    /// Readings of a probe in [from, until), as indicated. Code::not_known where the probe is not defined.
-    ReadingsAnswer readings(const std::string& probe, Instant from, Instant until, const Question& question,
-                            Instant now) const;
-    /// What is known of a place's temperature in [from, until). Code::not_known where the place is not defined.
-    TraceAnswer trace(const std::string& place, Instant from, Instant until, const Question& question,
-                      Instant now) const;
-    /// When the doses of a lot were where. Code::not_known where the lot is not defined.
-    StaysAnswer stays(const std::string& product, const std::string& lot, const Question& question, Instant now) const;
-
-    /// Which excursions in [from, until) belong to which incident; of a place, or of the places a probe was in then
-    /// (none: all).
-    IncidentsAnswer incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
-                              Instant from, Instant until, const Question& question, Instant now) const;
-    /// The whole of an incident, or (`maker`) what concerns one maker's products. Code::not_known where there is none
-    /// of it. It is for others to read: patients are a number in it. `patients`: their tokens, too.
-    IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker, const Question& question,
-                            Instant now, bool patients = false) const;
-    /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. `guidance`: the entry to
-    /// be made, whole but for those two. Writes nothing; what it changes is found by posting it and undoing that.
-    /// Code::not_known where there is no such report, or it told nothing of the lot; else as post.
-    AnswerDraft answer_draft(EntryNumber report, const Entry& guidance, Instant now);
-    /// The programme's rules that hold, and which of their conditions were met in a place (none: in each) in [from,
-    /// until).
-    RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question,
-                      Instant now) const;
-
-    DatesAnswer dates(const Question& question, Instant now) const;
-    /// `all`: also the loans that are repaid; `patients`: with the tokens of those that the doses were given to.
-    LoansAnswer loans(const Question& question, Instant now, bool all = false, bool patients = false) const;
-    /// The period [from, until), cut to the instant asked about.
-    AccountabilityAnswer accountability(Instant from, Instant until, const Question& question, Instant now) const;
-
-    /// The contingency plan that holds, and what is missing or old in it.
-    PlanAnswer plan(const Question& question, Instant now) const;
-    /// The doses of the review list, or with `lot` all that were given of that lot, and what was done about each.
-    /// Code::not_defined where no such lot is known; Code::ambiguous where it is one of several products and none is
-    /// stated; Code::missing_field for a product without a lot.
-    FollowUpAnswer follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product,
-                             const Question& question, Instant now) const;
-    TrainingAnswer training(const Question& question, Instant now) const;
-
-    /// What an inspector would find missing, and all that was looked at. `from`: how far back checks, the temperature
-    /// record and certificates are looked at; not given: 365 days.
-    ReadinessAnswer readiness(std::optional<Instant> from, const Question& question, Instant now) const;
 
     /// Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.
     /// `noted`: what an earlier verify said to write down; the chain must still have it.
@@ -195,7 +168,6 @@ public:
     /// The scale in which the site keeps its sheets: that of the last check of most places, else of most probes; C
     /// where there are none.
     Scale sheet_scale() const;
-    bool has_place(const std::string& place) const;
 
     /// Counts of work done since opening, free of noise; for tests and tuning.
     struct Work {

@@ -97,7 +97,7 @@ Rules::Reportable reportable(Fields& f) {
     out.form = Form(named(f, "form", forms));
     if (out.form != Form::pattern || f.has("temperature")) {
         Fields t = f.object("temperature");
-        out.temperature.emplace();
+        out.temperature = Rules::Temperatures{};
         out.temperature->is = Is(named(t, "is", comparisons));
         if (t.has("limit")) out.temperature->limit = t.limit("limit");
         t.done();

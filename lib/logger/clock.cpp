@@ -152,7 +152,8 @@ private:
                       ": time: " + shown(clock_text(shown_s(rows_[at]))) + ": occurs twice in " + zone_.name() +
                       ", and " + why;
         const Duration before = zone_.offset_at(meanings_[at].first), after = zone_.offset_at(meanings_[at].second);
-        const auto [first, last] = std::minmax(rows_[from_].line, rows_[until_ - 1].line);
+        const auto first = std::min(rows_[from_].line, rows_[until_ - 1].line);
+        const auto last = std::max(rows_[from_].line, rows_[until_ - 1].line);
         const bool rows_below = std::max(rows_.front().line, rows_.back().line) > last;
         const auto hour_at = [&](Duration offset, const char* which) {
             Remedy r{lines(from_, until_) + (first == last ? " is" : " are") + " of the hour " + which +

@@ -21,7 +21,8 @@ public:
             if (!time(rule.summer_) || !take(',')) return false;
             rule.summer_ = -rule.summer_;
         }
-        return change(rule.to_summer_.emplace()) && take(',') && change(rule.to_standard_.emplace()) && rest_.empty();
+        rule.to_summer_ = rule.to_standard_ = YearlyRule::Change{};
+        return change(*rule.to_summer_) && take(',') && change(*rule.to_standard_) && rest_.empty();
     }
 
 private:

@@ -3,11 +3,11 @@
 // by hand (F = C * 9/5 + 32).
 #include <catch2/catch.hpp>
 
+#include "coldtally/definition_work.hpp"
+#include "coldtally/forms.hpp"
 #include "drafts/limit_doubts.hpp"
 #include "drafts/read_back.hpp"
 #include "drafts/token_doubts.hpp"
-#include "coldtally/definition_work.hpp"
-#include "coldtally/forms.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;

@@ -2,9 +2,9 @@
 // which a holding loses a reason or a give a finding. All data invented; conversions by hand (F = C * 9/5 + 32).
 #include <catch2/catch.hpp>
 
-#include "drafts/looser.hpp"
 #include "coldtally/definition_work.hpp"
 #include "coldtally/forms.hpp"
+#include "drafts/looser.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;

@@ -7,9 +7,9 @@
 
 #include <nlohmann/json.hpp>
 
-#include "stock/opened_vials.hpp"
 #include "coldtally/forms.hpp"
 #include "coldtally/ledger.hpp"
+#include "stock/opened_vials.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;

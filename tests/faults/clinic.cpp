@@ -307,7 +307,7 @@ const std::vector<Question>& questions() {
              return out;
          }},
         {"zone and sheet",
-         [=](Ledger& l) { return l.zone().name() + scale_letter(l.sheet_scale()) + (l.has_place("box") ? "1" : "0"); }},
+         [=](Ledger& l) { return l.zone().name() + scale_letter(l.sheet_scale()); }},
         {"draft",
          [=](Ledger& l) {
              Posted p;

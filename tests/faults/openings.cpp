@@ -53,8 +53,8 @@ void read_on(const std::filesystem::path& folder, long count, Shared& shared) {
     while (!shared.over && shared.opened < count) {
         const int number = shared.ledger;
         try {
-            if (!Ledger(path_of(folder, number), Ledger::Mode::read, Duration(60)).has_place("main"))
-                throw std::runtime_error("the place is not there");
+            if (Ledger(path_of(folder, number), Ledger::Mode::read, Duration(60)).zone().name().empty())
+                throw std::runtime_error("the site is not there");
             ++shared.opened;
         } catch (const Error& e) {
             if (e.code() == Code::busy) {

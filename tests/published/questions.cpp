@@ -13,8 +13,9 @@
 #include <stdexcept>
 #include <utility>
 
-#include "conditions/kinetic.hpp"
+#include "coldtally/forms.hpp"
 #include "coldtally/ledger.hpp"
+#include "conditions/kinetic.hpp"
 
 using namespace coldtally;
 using Json = nlohmann::ordered_json;

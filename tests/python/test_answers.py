@@ -1,14 +1,18 @@
 """Answers: the wire form is the command line's, and the attributes are exact."""
+import ast
 import datetime
 import json
 import os
 import pickle
 import subprocess
+import types
+import typing
+from collections.abc import Iterable, Sequence, Sized
 from decimal import Decimal
 from fractions import Fraction
 
 import pytest
-from conftest import AT
+from conftest import AT, ROOT
 
 import coldtally
 
@@ -132,7 +136,7 @@ def test_to_dict_is_the_wire_form(asked):
 
 
 def every_record(value):
-    if isinstance(value, coldtally.wire.Record):
+    if isinstance(value, coldtally.answered.Answered):
         yield value
         for name in value.names():
             yield from every_record(getattr(value, name))
@@ -141,21 +145,35 @@ def every_record(value):
             yield from every_record(item)
 
 
+def is_of(hint, value):
+    """Is a value of the annotated type, its parts included?"""
+    origin, arguments = typing.get_origin(hint), typing.get_args(hint)
+    if origin is typing.Literal:
+        return value in arguments
+    if origin in (typing.Union, types.UnionType):
+        return any(is_of(a, value) for a in arguments)
+    if origin is tuple:
+        if type(value) is not tuple:
+            return False
+        item, *others = arguments
+        of = [item] * len(value) if others == [...] else arguments
+        return len(of) == len(value) and all(map(is_of, of, value))
+    if origin is dict:
+        key, item = arguments
+        return type(value) is dict and all(is_of(key, k) and is_of(item, v) for k, v in value.items())
+    return isinstance(value, hint) if hint is coldtally.Entry else type(value) is hint
+
+
 def held_against_its_annotations(record):
     """What the core prints and what the package annotates cannot part: each attribute is read and held against its
     annotation."""
     fields = type(record)._fields
-    assert type(record) is not coldtally.wire.Record, record
+    assert type(record) is not coldtally.answered.Answered, record
     assert set(record.names()) <= fields.keys(), (type(record), set(record.names()) - fields.keys())
     assert {n for n, f in fields.items() if not f.optional} <= set(record.names()), type(record)
     for name, field in fields.items():
         value = getattr(record, name)
-        allowed = (
-            getattr(field.hint, "__args__", (field.hint,))
-            if getattr(field.hint, "__origin__", None) is not tuple
-            else (tuple,)
-        )
-        assert type(value) in {getattr(a, "__origin__", a) for a in allowed}, (type(record), name, value)
+        assert is_of(field.hint, value), (type(record), name, value)
         assert not isinstance(value, float)
 
 
@@ -180,7 +198,7 @@ def test_every_field_is_annotated_and_of_its_type(demo, wren):
         c
         for m in modules
         for c in map(vars(m).get, m.__all__)
-        if isinstance(c, type) and issubclass(c, coldtally.wire.Record)
+        if isinstance(c, type) and issubclass(c, coldtally.answered.Answered)
     }
     not_asked = {
         "Answer",
@@ -423,6 +441,84 @@ def test_instants_of_a_question(demo):
             ledger.conditions("no-such-place", *WINDOW)
         with pytest.raises(coldtally.WrongType):
             ledger.stock(at=datetime.date(2026, 5, 29))
+
+
+def every_answer_class(cls=coldtally.Printed):
+    for below in cls.__subclasses__():
+        yield below
+        yield from every_answer_class(below)
+
+
+def test_an_answer_with_rows_is_a_sequence_of_them_and_one_without_is_none():
+    classes = [c for c in every_answer_class() if not c.__name__.startswith("_")]
+    with_rows = {c for c in classes if c._rows}
+    assert len(with_rows) > 20 and len(set(classes) - with_rows) > 8
+    for cls in classes:
+        for kind in (Sequence, Sized, Iterable):
+            assert issubclass(cls, kind) == (cls in with_rows), (cls, kind)
+    for cls in with_rows:  # what a type checker takes for a row is one
+        bases = [base for k in cls.__mro__ for base in vars(k).get("__orig_bases__", ())]
+        (row,) = typing.get_args(next(base for base in bases if typing.get_origin(base) is coldtally.Rows))
+        assert coldtally.answered.hints_of(cls)[cls._rows] == tuple[row, ...], cls
+
+
+def test_rows_are_indexed_counted_and_walked_over(demo):
+    with coldtally.Ledger(demo, mode="read") as ledger:
+        lists = ledger.lists(at=AT)
+        assert len(lists) == len(lists.holdings) == 13 and lists
+        assert lists[0] is lists.holdings[0] and lists[-1] is lists.holdings[12] and lists[1:3] == lists.holdings[1:3]
+        assert tuple(lists) == lists.holdings and tuple(reversed(lists)) == lists.holdings[::-1]
+        assert lists[4] in lists and lists.index(lists[4]) == 4 and lists.count(lists[4]) == 1
+        with pytest.raises(IndexError):
+            lists[13]
+        empty = ledger.lists(at="2025-01-01T00:00:00")
+        assert len(empty) == 0 and not empty and list(empty) == [] and empty.caution
+        conditions = ledger.conditions("freezer", *WINDOW, at=AT)
+        readings = ledger.readings("ml-101", *WINDOW, at=AT)
+        for answer in (conditions, readings, ledger.verify()):
+            assert answer
+            with pytest.raises(TypeError):
+                len(answer)
+            with pytest.raises(TypeError):
+                iter(answer)
+            with pytest.raises(TypeError):
+                answer[0]
+
+
+def test_a_field_is_read_as_it_is_annotated_and_never_by_its_name():
+    class Part(coldtally.answered.Answered):
+        """Text by names that units have."""
+
+        used_s: str
+        at: str
+        odd: Fraction
+        day: datetime.date | None
+        either: datetime.datetime | datetime.date
+
+    form = {"used_s": "3/2", "at": "2026-03-01T12:00:00Z", "odd": "3/2", "more_s": "1/2", "either": "2026-03-01"}
+    part = Part.from_dict(form)
+    assert (part.used_s, part.at, part.odd) == ("3/2", "2026-03-01T12:00:00Z", Fraction(3, 2))
+    assert part.day is None and part.more_s == "1/2" and part.either == datetime.date(2026, 3, 1)
+    assert Part.from_dict({"either": "2026-03-01T12:00:00Z"}).either == datetime.datetime(2026, 3, 1, 12, tzinfo=UTC)
+    with pytest.raises(AttributeError, match="Part is without its 'odd'"):
+        Part.from_dict({}).odd
+
+    class Unreadable(coldtally.answered.Answered):
+        """Of a type that nothing reads."""
+
+        number: float
+
+    with pytest.raises(TypeError, match="is no type of a field"):
+        Unreadable.from_dict({"number": 1.5}).number
+
+
+def test_the_package_evaluates_no_text():
+    """Annotations are resolved by typing.get_type_hints alone."""
+    sources = sorted((ROOT / "bindings" / "coldtally").glob("*.py"))
+    assert len(sources) > 20
+    for path in sources:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            assert not (isinstance(node, ast.Name) and node.id in ("eval", "exec", "compile")), path
 
 
 def test_answers_are_read_only(demo):

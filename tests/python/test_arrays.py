@@ -170,7 +170,7 @@ def test_fahrenheit_in_degrees_freezes_nothing(small):
             at = pandas.date_range(f"2026-03-01 0{start}:00", periods=12, freq="5min", tz="UTC")
             ledger.post_readings("p2", "F", at, degrees=pandas.Series([40] * 12).astype(dtype), by="ab")
         out = ledger.readings("p2", *DAY)
-        assert out.scale == "F" and set(out.thousandths.tolist()) == {40000} and len(out) == 48
+        assert out.scale == "F" and set(out.thousandths.tolist()) == {40000} and out.instants.size == 48
         assert len(ledger.excursions("other", *DAY).excursions) == 0
 
 
@@ -763,9 +763,11 @@ def test_known_on_and_at_cut_the_readings(small):
             by="ab",
             now=datetime.datetime(2026, 3, 1, 20, tzinfo=UTC),
         )
-        assert len(ledger.readings("p1", *DAY, known_on="2026-03-01T19:00:00Z")) == 0
-        assert len(ledger.readings("p1", *DAY, at="2026-03-01T00:10:00Z")) == 3  # the instant asked about is seen
-        assert len(ledger.readings("p1", "2026-03-01T00:05:00Z", "2026-03-01T00:15:00Z")) == 2
+        assert ledger.readings("p1", *DAY, known_on="2026-03-01T19:00:00Z").instants.size == 0
+        assert (
+            ledger.readings("p1", *DAY, at="2026-03-01T00:10:00Z").instants.size == 3
+        )  # the instant asked about is seen
+        assert ledger.readings("p1", "2026-03-01T00:05:00Z", "2026-03-01T00:15:00Z").instants.size == 2
         with pytest.raises(coldtally.NotKnown):
             ledger.readings("p9", *DAY)
         with pytest.raises(coldtally.Contradiction):

@@ -39,7 +39,7 @@ def test_every_answer_of_a_method_has_it():
         if name.startswith("_") or not (kind := returned(function)) or kind in JUDGES_NOTHING:
             continue
         seen.add(kind)
-        assert coldtally.wire.hints_of(kind).get("caution") is str, (name, kind)
+        assert coldtally.answered.hints_of(kind).get("caution") is str, (name, kind)
     assert len(seen) >= 27, seen
 
 
@@ -54,7 +54,7 @@ def test_every_command_that_prints_json_has_it():
         for name in names:
             kind = returned(getattr(coldtally.Ledger, name))
             assert kind, command  # what prints JSON hands out an answer in Python
-            assert kind in JUDGES_NOTHING or coldtally.wire.hints_of(kind).get("caution") is str, command
+            assert kind in JUDGES_NOTHING or coldtally.answered.hints_of(kind).get("caution") is str, command
             seen += 1
     assert seen > 40
 

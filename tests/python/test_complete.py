@@ -1,5 +1,6 @@
 """Complete: whatever the command line can do, Python can. A command or an option that is added without Python fails
 here."""
+import importlib
 import inspect
 import os
 import re
@@ -73,9 +74,9 @@ def stated(text):
 def parameters(command):
     """All parameters of what stands for a command."""
     if command in KINDS:
-        from coldtally.fields import kinds
+        from coldtally.stated import kinds
 
-        return set(coldtally.wire.hints_of(kinds[command])) | set(
+        return set(coldtally.answered.hints_of(kinds[command])) | set(
             inspect.signature(coldtally.Ledger.post_draft).parameters
         )
     names = CALLS.get(command, [command.replace("-", "_") + ("_" if command == "return" else "")])
@@ -100,7 +101,9 @@ def test_every_command_has_a_callable_with_its_parameters():
             assert name is None or name in there, (command, option, sorted(there))
         for option in layout:
             if option != "layout":
-                assert LAYOUT.get(option, option.replace("-", "_")) in coldtally.wire.hints_of(coldtally.Layout), option
+                assert LAYOUT.get(option, option.replace("-", "_")) in coldtally.answered.hints_of(
+                    coldtally.Layout
+                ), option
     assert "layout" in parameters("import")
 
 
@@ -121,7 +124,6 @@ def test_every_method_of_the_library_is_in_python():
         "draft": "post_draft",
         "for_each_entry": "entries",
         "answer_draft": "answer",
-        "has_place": None,
         "work": None,
         "loosening": None,
         "move_list_after": None,
@@ -187,16 +189,16 @@ def test_the_docstring_of_a_class_says_the_units_of_its_fields():
     """In its own words, in those of a class it derives from, or in those of its module."""
     import sys
 
-    from coldtally.fields import Form
+    from coldtally.stated import Stated
 
     seen, silent = 0, []
     for name in coldtally.__all__:
         cls = getattr(coldtally, name)
-        if not (isinstance(cls, type) and issubclass(cls, (coldtally.wire.Record, Form))):
+        if not (isinstance(cls, type) and issubclass(cls, (coldtally.answered.Answered, Stated))):
             continue
         bases = [b for b in cls.__mro__ if b.__module__.startswith("coldtally") and b.__doc__]
         text = "\n".join(b.__doc__ for b in bases) + (sys.modules[cls.__module__].__doc__ or "")
-        for field in coldtally.wire.hints_of(cls):
+        for field in coldtally.answered.hints_of(cls):
             for pattern, word in UNITS:
                 if re.search(pattern, field):
                     seen += 1
@@ -204,10 +206,27 @@ def test_the_docstring_of_a_class_says_the_units_of_its_fields():
     assert not silent and seen > 80
 
 
+def test_every_test_of_this_folder_is_run_and_every_module_is_installed():
+    """What no list names is silently left out."""
+    here = ROOT / "tests" / "python"
+    run = re.findall(r"\b(test_\w+\.py)\b", (here / "CMakeLists.txt").read_text(encoding="utf-8"))
+    assert sorted(run) == sorted(p.name for p in here.glob("test_*.py"))
+    listed = re.search(r"set\(package_files\s(.*?)\)", (ROOT / "bindings" / "CMakeLists.txt").read_text(), flags=re.S)
+    there = [p.name for p in (ROOT / "bindings" / "coldtally").iterdir() if p.is_file()]
+    assert sorted(listed[1].split()) == sorted(there)
+
+
 def test_every_name_is_public_once():
     assert len(set(coldtally.__all__)) == len(coldtally.__all__) and all(
         hasattr(coldtally, name) for name in coldtally.__all__
     )
+    inside = {"answered", "arguments", "docstrings", "exact", "frames", "plot", "stated", "work"}
+    for path in (ROOT / "bindings" / "coldtally").glob("*.py"):
+        if path.stem in inside or path.stem == "__init__":
+            continue
+        module = importlib.import_module(f"coldtally.{path.stem}")
+        for name in module.__all__:
+            assert name in coldtally.__all__ and getattr(coldtally, name) is getattr(module, name), (path.stem, name)
 
 
 def test_every_error_has_words_of_its_own():

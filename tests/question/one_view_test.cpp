@@ -3,21 +3,21 @@
 
 #include <functional>
 
-#include "stock/accountability.hpp"
 #include "clinic.hpp"
 #include "conditions/conditions.hpp"
-#include "stock/dates.hpp"
 #include "conditions/excursions.hpp"
-#include "incidents/follow_up.hpp"
 #include "conditions/incidents.hpp"
-#include "stock/lists.hpp"
 #include "conditions/place_trace.hpp"
-#include "upkeep/readiness.hpp"
-#include "stock/review.hpp"
 #include "conditions/rule_times.hpp"
-#include "stock/stock.hpp"
+#include "incidents/follow_up.hpp"
 #include "properties/random_site.hpp"
+#include "stock/accountability.hpp"
+#include "stock/dates.hpp"
+#include "stock/lists.hpp"
+#include "stock/review.hpp"
+#include "stock/stock.hpp"
 #include "temporary.hpp"
+#include "upkeep/readiness.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;

@@ -6,9 +6,9 @@
 
 #include <nlohmann/json.hpp>
 
-#include "stock/beside_notes.hpp"
 #include "clinic.hpp"
 #include "coldtally/incident_work.hpp"
+#include "stock/beside_notes.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;

@@ -51,7 +51,7 @@ PUBLIC = {
     "forms": "forms",
 }
 # What the face alone defines: it hands each call to its step.
-OF_THE_FACE = {"ledger", "definition_work", "entry_work", "handover_work", "incident_work"}
+OF_THE_FACE = {"ledger", "view", "definition_work", "entry_work", "handover_work", "incident_work"}
 INCLUDE = re.compile(r'#include "(?:coldtally/(\w+)\.hpp|(\w+)/[\w.]+)"')
 # a function at namespace level: "TYPE NAME(" without a body on the line before it ends with ";"
 DECLARED = re.compile(r"^(?!using|template|class|struct|enum|namespace|return|inline|constexpr|static|friend|#|//|/\*)"

@@ -1,39 +1,42 @@
-"""Fields: what all entries have in common: values taken without guessing, the wire form and back, and the register of
-kinds."""
+"""Stated: what people state, as frozen dataclasses: entries and their parts, values taken without guessing, the wire
+form and back, and the register of kinds."""
 from __future__ import annotations
 
 import datetime
+import types
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from decimal import Decimal
 from fractions import Fraction
 from numbers import Integral
-from typing import TYPE_CHECKING, Any, ClassVar, Union
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, Union, get_args, get_origin
 
-from . import wire
-from .wire import shown
+from .answered import Answered, hints_of, reader, readers
+from .docstrings import complete_class
 from .errors import BadValue, WrongType
+from .exact import degrees_text, exact_text, instant_text, json_value, shown
 
 if TYPE_CHECKING:
     from typing_extensions import Self
 
-__all__ = ["Entry", "Fact", "Form", "OtherEntry", "entry_from_dict", "kinds"]
+__all__ = ["Entry", "Fact", "OtherEntry", "Stated", "entry_from_dict", "kinds"]
 
 
 def _taken(name: str, hint: Any, value: Any) -> Any:
     """A value of the annotated type from what the caller gave; refuses what would have to be guessed."""
-    arguments = getattr(hint, "__args__", ())
+    arguments = get_args(hint)
     if value is None and type(None) in arguments:
         return None
-    choices = [a for a in arguments if a is not type(None)] if type(None) in arguments or _is_union(hint) else [hint]
+    is_union = get_origin(hint) in (Union, types.UnionType)
+    choices = [a for a in arguments if a is not type(None)] if is_union else [hint]
     if set(choices) == {datetime.datetime, datetime.date}:
         whole = isinstance(value, datetime.datetime) or (isinstance(value, str) and len(value) > 10)
         return _taken(name, datetime.datetime if whole else datetime.date, value)
     one = choices[0]
     if one is Decimal:
-        return Decimal(wire.degrees_text(name, value))
+        return Decimal(degrees_text(name, value))
     if one is Fraction:
-        return Fraction(wire.exact_text(name, value))
+        return Fraction(exact_text(name, value))
     if one is datetime.datetime:
         return _instant(name, value)
     if one is datetime.date:
@@ -49,24 +52,27 @@ def _taken(name: str, hint: Any, value: Any) -> Any:
         return int(value)
     if one is datetime.time:
         return _time_of_day(name, value)
-    if getattr(one, "__origin__", None) is dict:
+    if get_origin(one) is dict:
         if not isinstance(value, Mapping):
             raise WrongType(f"{name}: {shown(name, value)}must be a mapping")
-        key, item = one.__args__
+        key, item = get_args(one)
         return {_taken(f"{name}: {k}", key, k): _taken(f"{name}: {k}", item, v) for k, v in value.items()}
+    if get_origin(one) is Literal:  # which words there are the ledger says: a later version may know more
+        one = str
     if one in (str, bool):
         if not isinstance(value, one):
             raise WrongType(f"{name}: {shown(name, value)}must be {'text' if one is str else 'True or False'}")
         return value
-    if getattr(one, "__origin__", None) is tuple:
+    if get_origin(one) is tuple:
         if isinstance(value, (str, bytes)) or not hasattr(value, "__iter__"):
             raise WrongType(f"{name}: {shown(name, value)}must be a sequence")
-        if one.__args__[-1] is ...:
-            return tuple(_taken(f"{name}[{i}]", one.__args__[0], item) for i, item in enumerate(value))
+        item, *others = get_args(one)
+        if others == [...]:
+            return tuple(_taken(f"{name}[{i}]", item, v) for i, v in enumerate(value))
         items = tuple(value)
-        if len(items) != len(one.__args__):
-            raise WrongType(f"{name}: {shown(name, items)}must be {len(one.__args__)} values")
-        return tuple(_taken(name, a, item) for a, item in zip(one.__args__, items))
+        if len(items) != 1 + len(others):
+            raise WrongType(f"{name}: {shown(name, items)}must be {1 + len(others)} values")
+        return tuple(_taken(name, a, v) for a, v in zip((item, *others), items))
     if isinstance(one, type) and hasattr(one, "from_dict") and isinstance(value, Mapping):
         return getattr(one, "from_dict")(value)
     if isinstance(one, type) and not isinstance(value, one):
@@ -74,13 +80,9 @@ def _taken(name: str, hint: Any, value: Any) -> Any:
     return value
 
 
-def _is_union(hint: Any) -> bool:
-    return getattr(hint, "__origin__", None) is Union
-
-
 def _instant(name: str, value: Any) -> datetime.datetime:
     if isinstance(value, datetime.datetime):
-        wire.instant_text(name, value)
+        instant_text(name, value)
         return value
     if not isinstance(value, str):
         raise WrongType(
@@ -90,7 +92,7 @@ def _instant(name: str, value: Any) -> datetime.datetime:
         read = datetime.datetime.fromisoformat(value[:-1] + "+00:00" if value.endswith("Z") else value)
     except ValueError:
         raise BadValue(f"{name}: \"{value}\": must be an instant, YYYY-MM-DDTHH:MM:SS with Z or an offset") from None
-    wire.instant_text(name, read)
+    instant_text(name, read)
     return read
 
 
@@ -106,11 +108,15 @@ def _time_of_day(name: str, value: Any) -> datetime.time:
     return read
 
 
-class Form:
-    """A dataclass that has a wire form: its fields in their order, those that are None left out."""
+class Stated:
+    """A dataclass of what people state, with a wire form: its fields in their order, those that are None left out."""
+
+    def __init_subclass__(cls, **named: Any) -> None:
+        super().__init_subclass__(**named)
+        complete_class(cls, "Parameters")
 
     def __post_init__(self) -> None:
-        for name, hint in wire.hints_of(type(self)).items():
+        for name, hint in hints_of(type(self)).items():
             object.__setattr__(self, name, _taken(name.rstrip("_"), hint, getattr(self, name)))
 
     def to_dict(self) -> dict[str, Any]:
@@ -120,20 +126,36 @@ class Form:
             value = getattr(self, one.name)
             if value is None or one.metadata.get("not_written") == value:
                 continue
-            out[one.name.rstrip("_")] = wire.to_wire(one.name.rstrip("_"), value)
+            out[one.name.rstrip("_")] = json_value(one.name.rstrip("_"), value)
         return out
 
     @classmethod
     def from_dict(cls, form: Mapping[str, Any]) -> Self:
-        """From the wire form; fields that it does not have are refused."""
-        hints = wire.hints_of(cls)
+        """From the wire form.
+
+        Parameters
+        ----------
+        form : Mapping[str, Any]
+            A mapping as `to_dict` gives it.
+
+        Returns
+        -------
+        Self
+            The object.
+
+        Raises
+        ------
+        BadValue
+            A field that it does not have; and what making one raises.
+        """
+        hints = hints_of(cls)
         names = {name.rstrip("_"): name for name in hints}
         unknown = next((key for key in form if key not in names and key != "kind"), None)
         if unknown is not None:
             raise BadValue(f"\"{unknown}\": is not a field of {cls.__name__}")
         return cls(
             **{
-                names[key]: wire.reader(hints[names[key]])(value) if value is not None else None
+                names[key]: reader(hints[names[key]])(value) if value is not None else None
                 for key, value in form.items()
                 if key != "kind"
             }
@@ -155,19 +177,23 @@ kinds: dict[str, type[Entry]] = {}
 
 
 @dataclass(frozen=True, kw_only=True)
-class Entry(Form):
-    """One posted fact, or one to be posted."""
+class Entry(Stated):
+    """One posted fact, or one to be posted.
+
+    Parameters
+    ----------
+    at : datetime.datetime | None
+        When it happened. Definitions need none, readings have none; every other kind needs it.
+    entry : int | None
+        Its number in the ledger; None: not posted.
+    """
 
     kind: ClassVar[str] = ""
     by: str
-    """Initials of who states it."""
     at: datetime.datetime | None = None
-    """When it happened. Definitions need none, readings have none; every other kind needs it."""
     note: str | None = None
     entry: int | None = None
-    """Its number in the ledger; None: not posted."""
     recorded: datetime.datetime | None = None
-    """When it was posted."""
 
     def __init_subclass__(cls, **named: Any) -> None:
         super().__init_subclass__(**named)
@@ -184,8 +210,17 @@ class Entry(Form):
         return {**head, **form, **note}
 
 
-class OtherEntry(wire.Record):
-    """An entry of a kind, or with fields, that this package has no class for."""
+class OtherEntry(Answered):
+    """An entry of a kind, or with fields, that this package has no class for. What it does not know is there as JSON
+    has it.
+
+    Attributes
+    ----------
+    kind : str
+        Its kind, by its name in the wire form.
+    entry : int | None
+        Its number in the ledger; None: not posted.
+    """
 
     kind: str
     entry: int | None
@@ -201,9 +236,20 @@ Fact = Union[Entry, OtherEntry]
 
 def entry_from_dict(form: Mapping[str, Any]) -> Fact:
     """The entry of a wire form: of the class of its kind where there is one that knows all its fields, else an
-    OtherEntry. Raises nothing for what this package does not know: a later version may have posted it."""
+    OtherEntry.
+
+    Parameters
+    ----------
+    form : Mapping[str, Any]
+        One line of an export.
+
+    Returns
+    -------
+    Fact
+        The entry. What this package does not know raises nothing: a later version may have posted it.
+    """
     cls = kinds.get(form.get("kind", ""))
-    if cls is None or not form.keys() <= {name.rstrip("_") for name in wire.hints_of(cls)} | {"kind"}:
+    if cls is None or not form.keys() <= {name.rstrip("_") for name in hints_of(cls)} | {"kind"}:
         return OtherEntry.from_dict(form)
     try:
         return cls.from_dict(form)
@@ -211,4 +257,4 @@ def entry_from_dict(form: Mapping[str, Any]) -> Fact:
         return OtherEntry.from_dict(form)
 
 
-wire.readers[Fact] = entry_from_dict
+readers[Fact] = entry_from_dict
