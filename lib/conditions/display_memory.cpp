@@ -30,8 +30,8 @@ std::string words(const World& w, const FirstDisplay& d, const std::string& plac
     const auto degrees = [](const Temperature& t) { return t.text() + " °" + scale_letter(t.scale()); };
     const std::string all = (cold ? degrees(d.shown_lowest) : "") + (cold && warm ? " AND " : "") +
                             (warm ? degrees(d.shown_highest) : "");
-    return std::string(display_start) + " " + all + " in " + text::quoted(place) + " at " + w.known.zone().local_text(Instant(d.at)) +
-           " (entry " + std::to_string(d.entry) +
+    return std::string(display_start) + " " + all + " in " + text::quoted(place) + " at " +
+           w.known.zone().local_text(Instant(d.at)) + " (entry " + std::to_string(d.entry) +
            "), as the " + (cold && warm ? "minimum and maximum" : cold ? "minimum" : "maximum") +
            " of its first check: since when is not known, and it is in no figure";
 }

@@ -358,7 +358,8 @@ TEST_CASE("JSON of conditions", "[forms]") {
         R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)";
     answer.head.window = "in words";
     const std::string end =
-        R"(,"marks":[],"beside":[],"caution":"A mean hides excursions and excuses none. )" + std::string(caution) + "\"}\n";
+        R"(,"marks":[],"beside":[],"caution":"A mean hides excursions and excuses none. )" +
+        std::string(caution) + "\"}\n";
     CHECK(
         to_json(answer) ==
         start +

@@ -326,10 +326,10 @@ TEST_CASE("what a display showed at a place's first check is in no figure, and i
     CHECK(says(incident.units[0].beside, shown));
     CHECK(to_table(incident, wide()).find(shown) < to_table(incident, wide()).find("Where these doses are now"));
     CHECK(nlohmann::json::parse(to_json(incident))["units"][0]["beside"].size() == 1);
-    CHECK(says(c.ledger.handover(16, then, now).beside, shown));
-    CHECK(c.ledger.handover(16, then, now).needed);
+    CHECK(says(c.ledger.handover(15, then, now).beside, shown));
+    CHECK(c.ledger.handover(15, then, now).needed);
     CHECK(says(c.ledger.review(then, now).not_listed,
-               "A DISPLAY SHOWED MORE, whatever the finding is: 1 dose given (entry 14)"));
+               "A DISPLAY SHOWED MORE, whatever the finding is: 1 dose given (entry 13)"));
     CHECK(says(c.ledger.review(then, now, true).doses.at(0).beside, shown));
 
     const std::string answer =
