@@ -71,7 +71,11 @@ ReviewAnswer View::review(bool all) const {
 }
 
 ImmunizationsAnswer View::immunizations(const std::optional<std::string>& patient) const {
-    return impl_->ask([&](answers::World& w) { return answers::immunizations(w, patient); });
+    return impl_->ask([&](answers::World& w) {
+        ImmunizationsAnswer out = answers::immunizations(w, patient);
+        answers::add_in_doubt(w, out);
+        return out;
+    });
 }
 
 ExcursionsAnswer View::excursions(const std::string& place, Instant from, Instant until) const {

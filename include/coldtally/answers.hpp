@@ -108,11 +108,15 @@ struct ReviewAnswer {
         std::optional<EntryNumber> guidance;  ///< the last that covers the give
         History history;                   ///< just before the doses left
         std::vector<Duration> allowance_seconds;
+        /// What must be known though the finding does not say it: "MAY HAVE BEEN OUT OF RANGE", "MAY HAVE FROZEN",
+        /// "LEARNT AFTER GUIDANCE", "IN DOUBT".
+        std::vector<std::string> beside = {};
     };
     std::vector<Row> doses;
     /// Doses given at which nothing was found, in words, since they must not be read as "nothing happened": those given
     /// in the time in doubt of an open incident; those that by the at-most sums may have been out of range for longer
-    /// than the strictest of the side's allowances permits, or may have frozen.
+    /// than the strictest of the side's allowances permits, or may have frozen. And those, whatever was found, that
+    /// guidance cleared of what was learnt after it was posted.
     std::vector<std::string> not_listed = {};
 };
 
@@ -146,6 +150,7 @@ struct ExcursionsAnswer {
         std::vector<Inside> holdings;
     };
     std::vector<Row> excursions;
+    std::vector<std::string> beside = {};  ///< what no figure of these counts: what a display showed at the first check
 };
 
 struct ConditionsAnswer {
@@ -157,6 +162,7 @@ struct ConditionsAnswer {
     std::optional<std::string> mean_kinetic_C;  ///< decimal, 6 places, correctly rounded
     std::int64_t excursions = 0;
     std::vector<std::string> marks;  ///< when the probe had no valid certificate
+    std::vector<std::string> beside = {};  ///< as ExcursionsAnswer
 };
 
 /// Why a holding is on its list, in the order of time.

@@ -133,6 +133,7 @@ struct IncidentAnswer {
         std::vector<Device> devices;
         std::vector<std::string> earlier_incidents;
         std::int64_t earlier_excursions = 0;    ///< of no incident, ended before this one was noticed
+        std::vector<std::string> beside = {};   ///< what no figure counts: what a display showed at the first check
     };
     std::vector<Unit> units;
     std::optional<EntryNumber> rules_entry;

@@ -1,5 +1,6 @@
 #include "conditions/conditions.hpp"
 
+#include "conditions/display_memory.hpp"
 #include "conditions/excursions.hpp"
 #include "conditions/kinetic.hpp"
 #include "conditions/validity.hpp"
@@ -19,6 +20,7 @@ ConditionsAnswer conditions(World& w, const std::string& place, Instant from, In
     const Place& definition = w.place(place);
     const Window window = window_of(w, from, until);
     if (window.empty) return out;
+    out.beside = shown_before(w, place, window);
     const Exposure e = w.engine.over_range(definition.range, place, window.from, window.until, window.with_end);
     out.seconds = e.seconds;
     out.lowest_C = e.lowest_C;

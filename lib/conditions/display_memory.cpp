@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "conditions/fit.hpp"
+#include "exposure/limits.hpp"
 #include "text/json_text.hpp"
+#include "trace/calibration.hpp"
 
 namespace coldtally::answers {
 
@@ -14,7 +16,59 @@ bool is_out(const Range& range, const Check& check) {
     return !is_in(range, scale, check.min->thousandths()) || !is_in(range, scale, check.max->thousandths());
 }
 
+bool is_cold_or_frozen(const FirstDisplay& d, const Range& range, const std::optional<Limit>& freeze_limit) {
+    const exposure::LimitsOf limits(range);
+    const auto lowest = exposure::ticks(d.lowest);
+    return limits.in(d.scale).is_cold(lowest) || (freeze_limit && lowest <= exposure::ticks(*freeze_limit, d.scale));
+}
+
+bool is_warm(const FirstDisplay& d, const Range& range) {
+    return exposure::LimitsOf(range).in(d.scale).is_warm(exposure::ticks(d.highest));
+}
+
+std::string words(const World& w, const FirstDisplay& d, const std::string& place, bool cold, bool warm) {
+    const auto degrees = [](const Temperature& t) { return t.text() + " °" + scale_letter(t.scale()); };
+    const std::string all = (cold ? degrees(d.shown_lowest) : "") + (cold && warm ? " AND " : "") +
+                            (warm ? degrees(d.shown_highest) : "");
+    return std::string(display_start) + " " + all + " in " + text::quoted(place) + " at " +
+           w.known.zone().local_text(Instant(d.at)) + " (entry " + std::to_string(d.entry) +
+           "), as the " + (cold && warm ? "minimum and maximum" : cold ? "minimum" : "maximum") +
+           " of its first check: since when is not known, and it is in no figure";
+}
+
 }  // namespace
+
+const FirstDisplay* first_display(World& w, const std::string& place) {
+    const auto [kept, fresh] = w.displays.try_emplace(place);
+    if (!fresh) return kept->second.get();
+    const auto row = w.store.first_check(place, [&](EntryNumber n) { return w.known.is_known(n); });
+    if (!row || !row->lowest || !row->highest || row->at > w.at) return nullptr;
+    const Certificate* c = row->probe ? trace::Calibration(w.known, *row->probe).at(row->at) : nullptr;
+    kept->second = std::make_shared<const FirstDisplay>(
+        FirstDisplay{row->at, row->entry, row->scale, trace::corrected(c, *row->lowest),
+                     trace::corrected(c, *row->highest), Temperature(row->scale, *row->lowest),
+                     Temperature(row->scale, *row->highest)});
+    return kept->second.get();
+}
+
+std::optional<std::string> shown_out(const World& w, const FirstDisplay& d, const std::string& place,
+                                     const Range& range, const std::optional<Limit>& freeze_limit) {
+    const bool cold = is_cold_or_frozen(d, range, freeze_limit), warm = is_warm(d, range);
+    return cold || warm ? std::optional(words(w, d, place, cold, warm)) : std::nullopt;
+}
+
+std::optional<std::string> shown_out(World& w, const std::string& place) {
+    const FirstDisplay* d = first_display(w, place);
+    return d ? shown_out(w, *d, place, w.place(place).range, std::nullopt) : std::nullopt;
+}
+
+std::vector<std::string> shown_before(World& w, const std::string& place, const Window& window) {
+    std::vector<std::string> out;
+    const FirstDisplay* d = window.empty ? nullptr : first_display(w, place);
+    if (d && (window.from < d->at || (window.from == d->at && window.with_end)))
+        if (auto said = shown_out(w, place)) out.push_back(std::move(*said));
+    return out;
+}
 
 std::optional<std::string> display_memory(World& w, const Check& check) {
     if (!check.min || !check.max) return std::nullopt;

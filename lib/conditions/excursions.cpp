@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "conditions/display_memory.hpp"
 #include "conditions/excursion_ends.hpp"
 #include "conditions/validity.hpp"
 
@@ -191,6 +192,7 @@ ExcursionsAnswer excursions(World& w, const std::string& place, Instant from, In
     const Window window = window_of(w, from, until);
     const auto found = find_excursions(w, place, window);
     out.seconds = coverage_of(w, place, window);
+    out.beside = shown_before(w, place, window);
     if (found.empty()) return out;
     const auto stays = stays_in(w, place);
     for (const Found& f : found) {

@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "coldtally/error.hpp"
+#include "conditions/display_memory.hpp"
 #include "stock/beside_notes.hpp"
+#include "stock/cleared.hpp"
 #include "stock/last_use.hpp"
 #include "stock/reasons.hpp"
 
@@ -108,6 +110,7 @@ HandoverFile::HandoverFile(Json& fields, const Zone& zone) {
     lot_ = words(form, "lot");
     doses_ = whole(form, "doses");
     reasons_ = list(form, "reasons");
+    if (form.contains("beside")) beside_ = list(form, "beside");
     to_hold_ = list(form, "to_hold");
     const Json& history = value(form, "handover");
     if (history.is_null() || contains(reasons_, "condemned"))
@@ -146,6 +149,9 @@ void HandoverFile::check(World& w, Drafted& out, bool held_here) {
             out.warnings.push_back("LEFT LATER: by the handover the doses left at " + w.known.zone().local_text(left_) +
                                    ", after they are received: look whether it is of this delivery");
         compare_expiry(w, out);
+        for (const auto& line : beside_)  // of no figure and no list, here as there
+            if (line.starts_with(learnt_start) || line.starts_with(display_start))
+                out.warnings.push_back("THE SENDER SAYS, and no figure here holds it: " + line);
         if (const auto& use_by = receive.handover->history.use_by)
             out.warnings.push_back(
                 "THEIR USE IS SHORTENED: by the handover they are usable " + usable_words(*use_by, w.known.zone()) +

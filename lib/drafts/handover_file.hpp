@@ -41,7 +41,7 @@ private:
     std::int64_t doses_ = 0;
     Instant left_;
     Date expiry_;
-    std::vector<std::string> reasons_, to_hold_;
+    std::vector<std::string> reasons_, to_hold_, beside_;
     std::string way_;   ///< how long it was, for the note
     std::string hold_;  ///< its reason; empty: nothing is held
 };

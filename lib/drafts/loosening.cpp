@@ -7,6 +7,7 @@
 
 #include "conditions/disagreements.hpp"
 #include "conditions/fit.hpp"
+#include "stock/cleared.hpp"
 #include "stock/last_use.hpp"
 #include "text/json_text.hpp"
 
@@ -128,6 +129,7 @@ public:
                             (worse_gives_.size() == 1 ? " comes" : " come") +
                             " on the review list, or to a worse finding or one more reason: " +
                             first_of(worse_gives_));
+        for (auto& one : learnt()) shows.push_back(std::move(one));
         return std::move(out_);
     }
 
@@ -334,6 +336,33 @@ private:
                                (gained.empty() ? "" : "; new: " + joined(gained, ", ")) +
                                (gone.empty() ? "" : "; no longer " + joined(gone, ", ")) + ")");
         return true;
+    }
+
+    /// What guidance cleared already of what is known only now, though no list shows it.
+    Words learnt() const {
+        const auto news = [](const Words& is, const Words* was) {
+            Words out;
+            for (const auto& one : is)
+                if (one.starts_with(learnt_start) && (!was || std::ranges::find(*was, one) == was->end()))
+                    out.push_back(one);
+            return out;
+        };
+        std::map<std::string, Words> all;  // by what was learnt: of one place it is the same for many
+        for (const auto& [key, is] : is_) {
+            const auto it = was_.find(key);
+            for (const auto& one : news(is->beside, it == was_.end() ? nullptr : &it->second->beside))
+                all[one].push_back(holding_words(key) + " (" + doses_of(is->doses.count()) + ")");
+        }
+        std::map<EntryNumber, const ReviewAnswer::Row*> was;
+        for (const auto& row : before_.snapshot.review.doses) was[row.entry] = &row;
+        for (const auto& row : after_.snapshot.review.doses) {
+            const auto it = was.find(row.entry);
+            for (const auto& one : news(row.beside, it == was.end() ? nullptr : &it->second->beside))
+                all[one].push_back("given, entry " + std::to_string(row.entry));
+        }
+        Words out;
+        for (const auto& [what, whose] : all) out.push_back(what + ": " + first_of(whose));
+        return out;
     }
 
     void excursions() {

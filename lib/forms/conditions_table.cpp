@@ -68,6 +68,7 @@ std::string to_table(const ConditionsAnswer& answer, const TableStyle& style) {
                                             : "."),
                     0, 2);
     values.text(counted(answer.excursions, "excursion") + " out of the place's range. " + mean_caution);
+    for (const auto& line : answer.beside) values.text(line + ".", 0, 2, TableLayout::Paint::wait);
     for (const auto& mark : answer.marks) values.text("Marked: readings without a valid certificate: " + mark, 0, 2);
     add_caution(values);
     return render(table, style) + render(values, style);

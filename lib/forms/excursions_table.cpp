@@ -68,6 +68,8 @@ std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
             (known.empty() ? std::string("no time") : known) + ".",
         0, 2);
 
+    for (const auto& line : answer.beside) table.text(line + ".", 0, 2, TableLayout::Paint::wait);
+
     int number = 0;
     for (const auto& row : answer.excursions) {
         table.blank();

@@ -31,6 +31,7 @@ std::vector<std::string> notes_of(const ImmunizationsAnswer& answer, const Immun
     std::vector<std::string> out = {"Storage before it was given, as " + answer.head.ledger + " has it on " +
                                     answer.zone.local_text(answer.head.at) + ": " + forms::finding_words(dose.finding) +
                                     "."};
+    for (const auto& line : dose.beside) out.push_back(line + ".");
     if (!dose.certain)
         out.emplace_back(
             "Not certain: the chart names the lot, not the box. Judged by the worst of all boxes of the lot that were "

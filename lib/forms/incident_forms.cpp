@@ -343,6 +343,7 @@ Json unit_json(const IncidentAnswer::Unit& u) {
     });
     out["earlier_incidents"] = u.earlier_incidents;
     out["earlier_excursions"] = u.earlier_excursions;
+    out["beside"] = u.beside;
     return out;
 }
 
@@ -436,6 +437,7 @@ std::string to_json(const IncidentAnswer& a) {
         o["finding"] = row.finding;
         o["reasons"] = row.reasons;
         o["guidance"] = or_null(row.guidance);
+        o["beside"] = row.beside;
         return o;
     });
     out["left"] = list_json(a.left, [](const auto& l) {
@@ -453,6 +455,7 @@ std::string to_json(const IncidentAnswer& a) {
         o["list"] = list_name(row.list);
         o["reasons"] = row.reasons;
         o["in_doubt"] = row.in_doubt;
+        o["beside"] = row.beside;
         return o;
     });
     out["moved"] = a.moved;
@@ -545,6 +548,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                            (row.certain ? "" : " (not certain: the chart names the lot alone)") + ": " +
                            finding_words(row.finding),
                        later > 0 ? 4 : 2, 2);
+            for (const auto& line : row.beside) table.text(line, later > 0 ? 8 : 6, 2, Paint::wait);
         }
     }
 
@@ -579,6 +583,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
             table.text("lowest " + temperature_words(*u.exposure.lowest_C, style.scale, Rounding::down) + ", highest " +
                            temperature_words(*u.exposure.highest_C, style.scale, Rounding::up),
                        2, 2);
+        for (const auto& line : u.beside) table.text(line, 2, 2, Paint::wait);
         const std::string known = coverage_words(u.exposure.seconds);
         if (!known.empty()) table.text("known: " + known, 2, 2);
         table.text("back in range: " + (u.back_in_range ? when(*u.back_in_range) : std::string("not known to be")), 2,

@@ -152,6 +152,7 @@ std::string to_json(const ReviewAnswer& answer) {
         one["reasons"] = strings(row.reasons);
         one["guidance"] = or_null(row.guidance);
         one["history"] = entries::history_json(row.history, row.allowance_seconds);
+        one["beside"] = strings(row.beside);
         out["doses"].push_back(std::move(one));
     }
     out["not_listed"] = strings(answer.not_listed);
@@ -191,6 +192,7 @@ std::string to_json(const ExcursionsAnswer& answer) {
         }
         out["excursions"].push_back(std::move(one));
     }
+    out["beside"] = strings(answer.beside);
     out["caution"] = caution;
     return line(out);
 }
@@ -208,6 +210,7 @@ std::string to_json(const ConditionsAnswer& answer) {
     out["mean_kinetic_C"] = or_null(answer.mean_kinetic_C);
     out["excursions"] = answer.excursions;
     out["marks"] = strings(answer.marks);
+    out["beside"] = strings(answer.beside);
     out["caution"] = std::string(forms::mean_caution) + " " + caution;
     return line(out);
 }

@@ -14,6 +14,7 @@ constexpr int detail_hang = 2;
 
 void add_details(TableLayout& table, const ReviewAnswer::Row& row, const TableStyle& style) {
     const auto detail = [&](const std::string& line) { table.text(line, detail_indent, detail_hang); };
+    for (const auto& line : row.beside) table.text(line, detail_indent, detail_hang, TableLayout::Paint::wait);
     detail("Out of " + place_words(row.holding));
     if (!row.certain)
         detail(

@@ -5,6 +5,7 @@
 
 #include "coldtally/error.hpp"
 #include "conditions/disagreements.hpp"
+#include "conditions/display_memory.hpp"
 #include "conditions/rule_times.hpp"
 #include "exposure/limits.hpp"
 #include "incidents/release.hpp"
@@ -107,6 +108,7 @@ public:
         units();
         rules();
         lines();
+        displays();
         given();
         left();
         now();
@@ -289,6 +291,27 @@ private:
         }
         lots_.insert({lot.product, lot.number});
         out_.lines.push_back(std::move(l));
+    }
+
+    /// What the display of a place showed at its first check, where the doubt or the doses were there before it.
+    void displays() {
+        for (auto& u : out_.units) {
+            const FirstDisplay* d = first_display(w_, u.place);
+            if (!d) continue;
+            bool concerns = windows_.at(u.place).from < d->at;
+            for (const auto& lot : w_.store.lots_in_place(u.place)) {
+                if (concerns) break;
+                if (!lots_.contains({lot.product, lot.number})) continue;
+                std::set<std::int64_t> here;
+                for (const auto& h : w_.store.holdings(lot.lot))
+                    if (h.place == u.place) here.insert(h.holding);
+                concerns = std::ranges::any_of(w_.store.movements(lot.lot), [&](const auto& m) {
+                    return m.at < d->at && w_.known.is_known(m.entry) && here.contains(m.target);
+                });
+            }
+            if (!concerns) continue;
+            if (auto said = shown_out(w_, u.place)) u.beside.push_back(std::move(*said));
+        }
     }
 
     void follow(const HoldingKey& key, std::int64_t since) {

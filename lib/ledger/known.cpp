@@ -97,6 +97,7 @@ void Known::add(const Entry& e) {
         insert_by_time(trips, {at, e.number, *t});
     } else if (const auto* v = std::get_if<Void>(&e.fact)) {
         voided.insert(v->voids);
+        last_void = e.number;
         remove(v->voids);
     }
 }

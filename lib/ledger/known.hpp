@@ -32,6 +32,7 @@ public:
 
     EntryNumber upto = 0;
     std::unordered_set<EntryNumber> voided;
+    EntryNumber last_void = 0;                                  ///< the last entry that takes another back; 0: none
     std::vector<Numbered<Site>> sites;                          ///< not voided; the last holds
     std::map<std::string, std::vector<Numbered<Product>>> products;
     std::map<std::string, std::vector<Numbered<Place>>> places;

@@ -509,33 +509,58 @@ std::vector<CheckRow> Store::checks(const std::string& place, std::int64_t from)
     return out;
 }
 
+namespace {
+
+/// Of a statement that selects at, entry, scale, temperature, lowest, highest, probe.
+void read_check(const Database& database, const Statement& s, CheckRow& row) {
+    const auto maybe = [&](int column) {
+        return s.is_null(column) ? std::nullopt
+                                 : std::optional<std::int32_t>(static_cast<std::int32_t>(s.integer(column)));
+    };
+    row.at = s.integer(0);
+    row.entry = s.integer(1);
+    if (row.at < first_instant || row.at > last_instant || !is_32_bit(s.integer(3)) || !is_32_bit(s.integer(4)) ||
+        !is_32_bit(s.integer(5)))
+        database.damaged("the check of entry " + std::to_string(row.entry) + " is not one that was posted");
+    row.scale = s.text(2) == "F" ? Scale::F : Scale::C;
+    row.temperature = static_cast<std::int32_t>(s.integer(3));
+    row.lowest = maybe(4);
+    row.highest = maybe(5);
+    if (s.is_null(6))
+        row.probe.reset();
+    else
+        row.probe = s.text(6);
+}
+
+}  // namespace
+
 void Store::for_each_check(const std::string& place, std::int64_t from,
                            const std::function<void(const CheckRow&)>& take) const {
     auto s = database().statement(
         "SELECT at, entry, scale, temperature, lowest, highest, probe FROM temperature_check WHERE place = ? AND at >= "
         "? ORDER BY at, entry");
     s.bind(place, from);
-    const auto maybe = [&](int column) {
-        return s.is_null(column) ? std::nullopt
-                                 : std::optional<std::int32_t>(static_cast<std::int32_t>(s.integer(column)));
-    };
     CheckRow row;
     while (s.step()) {
-        row.at = s.integer(0);
-        row.entry = s.integer(1);
-        if (row.at < first_instant || row.at > last_instant || !is_32_bit(s.integer(3)) || !is_32_bit(s.integer(4)) ||
-            !is_32_bit(s.integer(5)))
-            database().damaged("the check of entry " + std::to_string(row.entry) + " is not one that was posted");
-        row.scale = s.text(2) == "F" ? Scale::F : Scale::C;
-        row.temperature = static_cast<std::int32_t>(s.integer(3));
-        row.lowest = maybe(4);
-        row.highest = maybe(5);
-        if (s.is_null(6))
-            row.probe.reset();
-        else
-            row.probe = s.text(6);
+        read_check(database(), s, row);
         take(row);
     }
+}
+
+std::optional<CheckRow> Store::first_check(const std::string& place,
+                                           const std::function<bool(EntryNumber)>& is_known) const {
+    auto s = database().statement(
+        "SELECT at, entry, scale, temperature, lowest, highest, probe FROM temperature_check WHERE place = ? "
+        "ORDER BY at, entry");
+    s.bind(place);
+    std::optional<CheckRow> out;
+    CheckRow row;
+    while (s.step()) {
+        read_check(database(), s, row);
+        if (out && row.at > out->at) break;
+        if (is_known(row.entry)) out = row;
+    }
+    return out;
 }
 
 std::optional<std::int64_t> Store::check_before(const std::string& place, std::int64_t t,

@@ -139,6 +139,9 @@ public:
     /// Instant of the last check before t for which is_known(entry); none where there is none.
     std::optional<std::int64_t> check_before(const std::string& place, std::int64_t t,
                                              const std::function<bool(EntryNumber)>& is_known) const;
+    /// The first check for which is_known(entry), of several at its instant the last number; none where there is none.
+    std::optional<CheckRow> first_check(const std::string& place,
+                                        const std::function<bool(EntryNumber)>& is_known) const;
     /// The scale of the check that is last in time; none where there is none.
     std::optional<Scale> last_check_scale(const std::string& place) const;
     std::optional<std::int64_t> probe(const std::string& name) const;

@@ -32,6 +32,19 @@ World::World(const ledger::Store& s, const AnswerHead& h, const ledger::Known& k
     head.ledger = known.site().name;
 }
 
+Earlier::Earlier(const World& of, const AnswerHead& head)
+    : known(ledger::Known::load(of.store, head.last_entry)), world(of.store, head, known) {}
+
+World& known_before(World& w, EntryNumber entry) {
+    auto& kept = w.earlier[entry];
+    if (!kept) {
+        AnswerHead head = w.head;
+        head.last_entry = entry - 1;
+        kept = std::make_shared<Earlier>(w, head);
+    }
+    return kept->world;
+}
+
 std::vector<ledger::Store::LotRow> World::lots() const {
     auto all = store.lots();
     std::erase_if(all, [&](const auto& lot) {

@@ -2,7 +2,9 @@
 // one.
 #pragma once
 
+#include <map>
 #include <memory>
+#include <string>
 
 #include "coldtally/answers.hpp"
 #include "exposure/engine.hpp"
@@ -13,6 +15,8 @@
 namespace coldtally::answers {
 
 struct Doubt;
+struct Earlier;
+struct FirstDisplay;
 
 /// The head of the answer, but for the site's name: `now` stands in for what the question leaves open, or the instant
 /// of the last entry, where that is later. Code::not_known where known-on lies before the first entry.
@@ -31,6 +35,9 @@ public:
     std::int64_t at;
     exposure::Engine engine;
     std::shared_ptr<const std::vector<Doubt>> doubts;  ///< of open incidents, once they have been looked for
+    /// Of places, once they have been looked for; null: there is none. See conditions/display_memory.hpp.
+    std::map<std::string, std::shared_ptr<const FirstDisplay>> displays;
+    std::map<EntryNumber, std::shared_ptr<Earlier>> earlier;  ///< what was known before an entry; see earlier()
 
     /// Lots that are known, ordered by (product, number).
     std::vector<ledger::Store::LotRow> lots() const;
@@ -50,6 +57,14 @@ public:
     /// Doses of a lot by holding after all its known movements up to the instant.
     ledger::StockWalk stock(const ledger::Store::LotRow& lot) const;
 };
+
+/// What was known before an entry that is known, of the same instant; read once.
+struct Earlier {
+    Earlier(const World& of, const AnswerHead& head);
+    ledger::Known known;
+    World world;
+};
+World& known_before(World& world, EntryNumber entry);
 
 /// The instant of the first thing that is known: a definition of a place or the site as it was posted, a reading, a
 /// check, a movement; at most the instant of the question.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "conditions/fit.hpp"
+#include "stock/doubt.hpp"
 #include "stock/may_be_more.hpp"
 #include "stock/notes.hpp"
 
@@ -36,22 +37,7 @@ bool is_cleared(World& w, const ListsAnswer::Row& row, const Product& product, c
 void uncertain(World& w, const ListsAnswer::Row& row, const Product& product, const StayCollector& seen,
                std::vector<std::string>& out) {
     if (row.list != List::keep || is_cleared(w, row, product, seen)) return;
-    for (const MayBeMore& more : may_be_more(row.history, product)) {
-        const std::string figures =
-            std::string(more.warm ? more.cold ? "too warm or too cold" : "too warm" : "too cold") + " for at most " +
-            duration_words(more.at_most, true) + " by the values around it, " +
-            (more.estimate.sign() > 0 ? duration_words(more.estimate, true) : std::string("none")) +
-            " by the estimate, which alone decides the list";
-        if (!more.allowance)
-            out.push_back("MAY HAVE BEEN OUT OF RANGE: " + figures);
-        else
-            out.push_back("MAY BE OVER ITS ALLOWANCE: " + figures + "; allowance " +
-                          std::to_string(*more.allowance + 1) + " permits " + duration_words(more.allowed, false));
-    }
-    if (may_have_frozen(row.history))
-        out.push_back("MAY HAVE FROZEN: at or below the freeze limit for at most " +
-                      duration_words(row.history.total.frozen.at_most, true) +
-                      " by the values around it, which no list counts");
+    for (auto& said : more_words(row.history, product)) out.push_back(std::move(said));
 }
 
 void still_out(World& w, const ListsAnswer::Row& row, std::vector<std::string>& out) {
@@ -131,10 +117,22 @@ std::string way_words(Instant left, Instant received, const Zone& zone) {
            zone.local_text(left) + ", of which nothing is known";
 }
 
+void besides_of_history(World& w, const HoldingKey& holding, const History& history, const StayCollector& seen,
+                        std::int64_t at, std::vector<std::string>& out) {
+    const auto id = w.store.lot(holding.product, holding.lot);
+    if (!id) return;
+    const ledger::Store::LotRow lot{*id, holding.product, holding.lot};
+    const auto& clearings = seen.clearings.of(holding);
+    for (auto& said : learnt_after(w, lot, clearings)) out.push_back(std::move(said));
+    for (auto& said : displays_shown(w, lot, history.places, at, clearings)) out.push_back(std::move(said));
+    for (const Settled& settled : settled_of(w, holding, history, seen)) out.push_back(settled_words(settled));
+}
+
 std::vector<std::string> beside_notes(World& w, const ListsAnswer::Row& row, const StayCollector& seen) {
     std::vector<std::string> out;
     const Product* product = w.known.product(row.holding.product);
     if (!product || row.list == List::discard) return out;
+    besides_of_history(w, row.holding, row.history, seen, w.at, out);
     uncertain(w, row, *product, seen, out);
     still_out(w, row, out);
     suits(w, row, *product, out);

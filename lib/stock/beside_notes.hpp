@@ -11,6 +11,9 @@
 namespace coldtally::answers {
 
 /// For a row that has its history and list:
+/// - guidance cleared it of more than was known when it was posted, and was told no figures;
+/// - the display of a place that it was in showed something out of range at the place's first check, in no figure;
+/// - an incident is open, and guidance settles it for these doses;
 /// - by the at-most sums it may have been out of range for longer than is permitted, or have frozen, and is on keep;
 /// - the last that was read in its place is out of range, and nothing was read since;
 /// - the range of its place does not lie within its product's;
@@ -19,6 +22,10 @@ namespace coldtally::answers {
 /// Each begins with words in capitals.
 /// `seen`: what was met while the doses of its lot were brought to the world's instant.
 std::vector<std::string> beside_notes(World& world, const ListsAnswer::Row& row, const StayCollector& seen);
+
+/// Of those the first three, which go with the doses wherever they go. `at`: of which instant the history is.
+void besides_of_history(World& world, const HoldingKey& holding, const History& history, const StayCollector& seen,
+                        std::int64_t at, std::vector<std::string>& out);
 
 /// Of a receive that takes a history: how long the doses were on the way, kept with the entry's note. `left`: when they
 /// left the other site.

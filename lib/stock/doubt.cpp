@@ -26,9 +26,13 @@ bool was_told(const World& w, const std::string& incident, const HoldingKey& of)
     });
 }
 
-}  // namespace
+/// The doubts in which doses stood, those that guidance has answered apart.
+struct Sorted {
+    std::vector<Doubt> open, answered;
+    std::vector<std::int64_t> until;  // of those answered: when the doses left the place, or the doubt ended
+};
 
-std::vector<Doubt> doubts_of(World& w, const HoldingKey& holding, const History& history, const StayCollector& stays) {
+Sorted sorted_doubts(World& w, const HoldingKey& holding, const History& history, const StayCollector& stays) {
     struct Met {
         const Doubt* doubt;
         std::int64_t until;  // when the doses left the place, or the doubt ended
@@ -44,14 +48,44 @@ std::vector<Doubt> doubts_of(World& w, const HoldingKey& holding, const History&
         of.insert(d.incident);
     }
     const auto cleared = stays.cleared_through.find(holding);
-    std::vector<Doubt> out;
+    Sorted out;
     for (const Met& m : met) {
         // an answer about one incident says nothing of another that stands beside it: that one must have been reported
         const bool answered = cleared != stays.cleared_through.end() && cleared->second >= m.until &&
                               (of.size() == 1 || was_told(w, m.doubt->incident, holding));
-        if (!answered && (out.empty() || out.back().incident != m.doubt->incident)) out.push_back(*m.doubt);
+        (answered ? out.answered : out.open).push_back(*m.doubt);
+        if (answered) out.until.push_back(m.until);
     }
     return out;
+}
+
+}  // namespace
+
+std::vector<Doubt> doubts_of(World& w, const HoldingKey& holding, const History& history, const StayCollector& stays) {
+    std::vector<Doubt> out;
+    for (auto& d : sorted_doubts(w, holding, history, stays).open)
+        if (out.empty() || out.back().incident != d.incident) out.push_back(std::move(d));
+    return out;
+}
+
+std::vector<Settled> settled_of(World& w, const HoldingKey& holding, const History& history,
+                                const StayCollector& stays) {
+    const Sorted all = sorted_doubts(w, holding, history, stays);
+    std::vector<Settled> out;
+    for (std::size_t i = 0; i < all.answered.size(); ++i) {
+        const std::string& incident = all.answered[i].incident;
+        const auto is_it = [&](const auto& one) { return one.incident == incident; };
+        if (std::ranges::any_of(all.open, is_it) || std::ranges::any_of(out, is_it)) continue;
+        const ledger::Dated<Guidance>* by = nullptr;
+        for (const Clearing& c : stays.clearings.of(holding))
+            if (c.at >= all.until[i] && (!by || c.guidance->entry > by->entry)) by = c.guidance;
+        if (by) out.push_back({incident, by});
+    }
+    return out;
+}
+
+std::string settled_words(const Settled& s) {
+    return "INCIDENT " + s.incident + " IS OPEN: for these doses it is settled by " + guidance_words(*s.guidance);
 }
 
 }  // namespace coldtally::answers

@@ -14,4 +14,15 @@ namespace coldtally::answers {
 std::vector<Doubt> doubts_of(World& world, const HoldingKey& holding, const History& history,
                              const StayCollector& stays);
 
+/// An open incident in whose time in doubt doses stood, and the guidance that settles it for them.
+struct Settled {
+    std::string incident;
+    const ledger::Dated<Guidance>* guidance;
+};
+/// Of the same doses, those that doubts_of leaves out because guidance has answered, by incident, each once.
+std::vector<Settled> settled_of(World& world, const HoldingKey& holding, const History& history,
+                                const StayCollector& stays);
+/// "INCIDENT 2026-1 IS OPEN: for these doses it is settled by guidance of entry 13 (use; Maker, case 1)"
+std::string settled_words(const Settled& settled);
+
 }  // namespace coldtally::answers

@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "coldtally/error.hpp"
+#include "stock/beside_notes.hpp"
 #include "stock/doubt.hpp"
 #include "stock/last_use.hpp"
 #include "stock/lists.hpp"
@@ -143,6 +144,8 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     if (const auto vial = vial_without_opening(*product, t->doses.count(), seen.limits))
         told.push_back({Note::Kind::vial, *vial});
     out.notes = texts_of(told);
+    besides_of_history(w, out.holding, h, seen, out.left.seconds_since_1970(), out.beside);
+    out.needed = out.needed || !out.beside.empty();
     for (const auto& d : doubts) {
         out.to_hold.push_back("in doubt: incident " + d.incident + " is open, and they stood in " + d.place);
         out.beside.push_back("INCIDENT " + d.incident + " IS OPEN: these doses stood in " + d.place +

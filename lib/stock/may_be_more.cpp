@@ -45,6 +45,27 @@ std::vector<MayBeMore> may_be_more(const History& h, const Product& product) {
     return out;
 }
 
+std::vector<std::string> more_words(const History& h, const Product& product) {
+    std::vector<std::string> out;
+    for (const MayBeMore& more : may_be_more(h, product)) {
+        const std::string figures =
+            std::string(more.warm ? more.cold ? "too warm or too cold" : "too warm" : "too cold") + " for at most " +
+            duration_words(more.at_most, true) + " by the values around it, " +
+            (more.estimate.sign() > 0 ? duration_words(more.estimate, true) : std::string("none")) +
+            " by the estimate, which alone decides the list";
+        if (!more.allowance)
+            out.push_back("MAY HAVE BEEN OUT OF RANGE: " + figures);
+        else
+            out.push_back("MAY BE OVER ITS ALLOWANCE: " + figures + "; allowance " +
+                          std::to_string(*more.allowance + 1) + " permits " + duration_words(more.allowed, false));
+    }
+    if (may_have_frozen(h))
+        out.push_back("MAY HAVE FROZEN: at or below the freeze limit for at most " +
+                      duration_words(h.total.frozen.at_most, true) +
+                      " by the values around it, which no list counts");
+    return out;
+}
+
 bool may_have_frozen(const History& h) {
     return h.open.frozen.sign() == 0 && h.total.frozen.at_most > h.total.frozen.estimate;
 }

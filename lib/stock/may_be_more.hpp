@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "coldtally/entries.hpp"
@@ -20,6 +21,9 @@ struct MayBeMore {
 };
 /// By side. Without an allowance, only where no time that is open by the estimate is a reason of the list's own.
 std::vector<MayBeMore> may_be_more(const History& history, const Product& product);
+
+/// Of both, in sentences: "MAY HAVE BEEN OUT OF RANGE: ...", "MAY BE OVER ITS ALLOWANCE: ...", "MAY HAVE FROZEN: ...".
+std::vector<std::string> more_words(const History& history, const Product& product);
 
 /// At or below the freeze limit for longer by the at-most sum than by the estimate, none of which is open.
 bool may_have_frozen(const History& history);

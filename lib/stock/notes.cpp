@@ -141,10 +141,12 @@ Rational awaited(World& w, const ListsAnswer::Row& row) {
 }
 
 void StayCollector::receives(const ledger::Movement&, const timeline::Holding& target, const History&) {
+    clearings.receives(target);
     cleared_through.erase(target.key);
 }
 
 void StayCollector::moves(const ledger::Movement&, const timeline::Holding& source, const timeline::Holding& target) {
+    clearings.moves(source, target);
     const auto from = cleared_through.find(source.key), to = cleared_through.find(target.key);
     if (from == cleared_through.end() || (target.doses > 0 && to == cleared_through.end()))
         cleared_through.erase(target.key);
@@ -153,6 +155,7 @@ void StayCollector::moves(const ledger::Movement&, const timeline::Holding& sour
 }
 
 void StayCollector::guides(const ledger::Dated<Guidance>& g, const timeline::Holding& h, bool clears) {
+    clearings.guides(g, h, clears);
     if (clears) cleared_through[h.key] = g.fact.through.seconds_since_1970();
 }
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "question/world.hpp"
+#include "stock/cleared.hpp"
 
 namespace coldtally::answers {
 
@@ -18,6 +19,7 @@ class StayCollector : public timeline::Observer {
 public:
     Stays stays;
     std::map<HoldingKey, std::int64_t> cleared_through;  ///< up to when guidance has cleared all of a holding's doses
+    Clearings clearings;
     void receives(const ledger::Movement& movement, const timeline::Holding& target, const History& incoming) override;
     void moves(const ledger::Movement& movement, const timeline::Holding& source,
                const timeline::Holding& target) override;

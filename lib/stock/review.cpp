@@ -1,7 +1,9 @@
 #include "stock/review.hpp"
 
 #include <algorithm>
+#include <map>
 
+#include "stock/cleared.hpp"
 #include "stock/given_doses.hpp"
 #include "stock/may_be_more.hpp"
 #include "stock/reasons.hpp"
@@ -13,22 +15,36 @@ namespace {
 using ledger::Dated;
 using ledger::Movement;
 
+/// Doses given of which the finding does not say all.
+struct Unsaid {
+    GivenDoses unsure, learnt, shown;
+};
+
 class Reviewer final : public timeline::Observer {
 public:
-    Reviewer(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out,
-             GivenDoses& unsure)
+    Reviewer(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out, Unsaid& unsaid)
         : world_(w),
+          lot_(lot),
           product_(*w.known.product(lot.product)),
           expired_from_(w.expired_from(lot)),
           all_(all),
           out_(out),
-          unsure_(unsure) {
+          unsaid_(unsaid) {
         for (const auto& g : w.known.guidance)
             if (g.fact.product == lot.product && g.fact.lot == lot.number) guidance_.push_back(&g);
         std::ranges::sort(guidance_, {}, [](const auto* g) { return std::pair(g->at, g->entry); });
     }
 
     bool judges() const override { return true; }
+    void receives(const Movement&, const timeline::Holding& target, const History&) override {
+        clearings_.receives(target);
+    }
+    void moves(const Movement&, const timeline::Holding& source, const timeline::Holding& target) override {
+        clearings_.moves(source, target);
+    }
+    void guides(const Dated<Guidance>& g, const timeline::Holding& h, bool clears) override {
+        clearings_.guides(g, h, clears);
+    }
     /// The reasons are those of the history as it was: where there are none, the dose is clear.
     bool leaves_quietly(const Movement& m, const timeline::Holding& source) override {
         if (all_) return false;
@@ -36,7 +52,11 @@ public:
         const bool clear = !is_expired(h, expired_from_, Instant(m.at)) && h.condemned_by.empty() &&
                            !condemned_later(m, source.key, h) &&
                            quarantine_reasons(h, product_, world_.known.unmonitored_limit()).empty();
-        if (clear) look_beyond(m, h);
+        if (clear) {
+            look_beyond(m, h);
+            say_learnt(m, source.key, nullptr);
+            say_shown(m, source.key, h);
+        }
         return clear;
     }
 
@@ -61,8 +81,11 @@ public:
             row.finding = last ? "cleared" : "pending guidance";
         else
             row.finding = any_discard ? "condemned later" : "clear";
+        row.beside = say_learnt(m, source.key, certain && last && !any_discard ? last : nullptr, judged);
+        for (auto& said : say_shown(m, source.key, *judged)) row.beside.push_back(std::move(said));
         if (row.finding == "clear") {
-            if (!last) look_beyond(m, *judged);
+            if (!last)
+                for (auto& said : look_beyond(m, *judged)) row.beside.push_back(std::move(said));
             if (!all_) return;
         }
         row.entry = m.entry;
@@ -82,8 +105,33 @@ public:
 
 private:
     /// What the estimates, which found nothing, do not show. Time that goes by quietly adds nothing to it.
-    void look_beyond(const Movement& m, const History& h) {
-        if (may_have_frozen(h) || !may_be_more(h, product_).empty()) unsure_.add(m.entry, m.doses);
+    std::vector<std::string> look_beyond(const Movement& m, const History& h) {
+        std::vector<std::string> out = more_words(h, product_);
+        if (!out.empty()) unsaid_.unsure.add(m.entry, m.doses);
+        return out;
+    }
+
+    /// What guidance cleared of these doses before they were given, or covers of them, and was learnt after it.
+    std::vector<std::string> say_learnt(const Movement& m, const HoldingKey& key, const Dated<Guidance>* covering,
+                                        const History* judged = nullptr) {
+        std::vector<Clearing> all = clearings_.of(key);
+        if (covering && std::ranges::none_of(all, [&](const Clearing& c) { return c.guidance == covering; }))
+            all.push_back({covering, key, m.at, *judged});
+        std::vector<std::string> out;
+        if (all.empty()) return out;
+        std::string name;
+        for (const Clearing& c : all) name += std::to_string(c.guidance->entry) + " " + std::to_string(c.at) + ";";
+        const auto [kept, fresh] = learnt_.try_emplace({key, std::move(name)});
+        if (fresh) kept->second = learnt_after(world_, lot_, all);
+        out = kept->second;
+        if (!out.empty()) unsaid_.learnt.add(m.entry, m.doses);
+        return out;
+    }
+
+    std::vector<std::string> say_shown(const Movement& m, const HoldingKey& key, const History& h) {
+        auto out = displays_shown(world_, lot_, h.places, m.at, clearings_.of(key));
+        if (!out.empty()) unsaid_.shown.add(m.entry, m.doses);
+        return out;
     }
 
     /// Guidance that says discard covers the give, whatever was told.
@@ -105,17 +153,20 @@ private:
     }
 
     World& world_;
+    const ledger::Store::LotRow lot_;
     const Product& product_;
     Instant expired_from_;
     bool all_;
     std::vector<ReviewAnswer::Row>& out_;
-    GivenDoses& unsure_;
+    Unsaid& unsaid_;
+    Clearings clearings_;
+    std::map<std::pair<HoldingKey, std::string>, std::vector<std::string>> learnt_;  // of the same guidance, once
     std::vector<const Dated<Guidance>*> guidance_;  // of the lot, by (at, number)
 };
 
 void judge_lot(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out,
-               GivenDoses& unsure) {
-    Reviewer reviewer(w, lot, all, out, unsure);
+               Unsaid& unsaid) {
+    Reviewer reviewer(w, lot, all, out, unsaid);
     timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
     timeline.run(w.at, false, &reviewer);
 }
@@ -128,8 +179,8 @@ void order(std::vector<ReviewAnswer::Row>& rows) {
 
 std::vector<ReviewAnswer::Row> review_lot(World& w, const ledger::Store::LotRow& lot, bool all) {
     std::vector<ReviewAnswer::Row> out;
-    GivenDoses unsure;
-    judge_lot(w, lot, all, out, unsure);
+    Unsaid unsaid;
+    judge_lot(w, lot, all, out, unsaid);
     order(out);
     return out;
 }
@@ -137,14 +188,24 @@ std::vector<ReviewAnswer::Row> review_lot(World& w, const ledger::Store::LotRow&
 ReviewAnswer review(World& w, bool all) {
     ReviewAnswer out;
     out.head = w.head;
-    GivenDoses unsure;
-    for (const auto& lot : w.lots()) judge_lot(w, lot, all, out.doses, unsure);
+    Unsaid unsaid;
+    for (const auto& lot : w.lots()) judge_lot(w, lot, all, out.doses, unsaid);
     order(out.doses);
-    if (unsure.any())
-        out.not_listed.push_back("NOT SURE, " + unlisted(all) + unsure.words() +
+    if (unsaid.unsure.any())
+        out.not_listed.push_back("NOT SURE, " + unlisted(all) + unsaid.unsure.words() +
                                  " may have been out of range for longer than is permitted, or have frozen, by the "
                                  "values around it; the finding counts the estimate alone" +
                                  (all ? "" : ". They are listed where all are asked for"));
+    if (unsaid.learnt.any())
+        out.not_listed.push_back(std::string(learnt_start) + ", whatever the finding is: " + unsaid.learnt.words() +
+                                 " that had been out of range as nobody knew when guidance was posted that clears "
+                                 "them, and was told no figures: ask its issuer again" +
+                                 (all ? "" : ". What it was is said where all are asked for"));
+    if (unsaid.shown.any())
+        out.not_listed.push_back("A DISPLAY SHOWED MORE, whatever the finding is: " + unsaid.shown.words() +
+                                 " that had been in a place of which the first check has a minimum or maximum out of "
+                                 "range: since when is not known, and it is in no figure" +
+                                 (all ? "" : ". What it was is said where all are asked for"));
     return out;
 }
 

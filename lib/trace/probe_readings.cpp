@@ -21,7 +21,7 @@ ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& kn
         std::size_t j = i + 1;
         while (j < all.size() && all[j].summary.first_at <= end) end = std::max(end, all[j++].summary.last_at);
         if (j == i + 1)
-            blocks_.push_back({all[i].summary, all[i].block, nullptr});
+            blocks_.push_back({all[i].summary, all[i].block, nullptr, all[i].entry});
         else
             add_merged(i, j, all);  // batches that overlap: equal readings count once
         i = j;
@@ -31,7 +31,11 @@ ProbeReadings::ProbeReadings(const ledger::Store& store, const ledger::Known& kn
 
 void ProbeReadings::add_merged(std::size_t from, std::size_t until, const std::vector<ledger::BlockRow>& all) {
     std::vector<Reading> rows;
-    for (std::size_t i = from; i < until; ++i) store_.read_block(all[i].block, rows);
+    EntryNumber last = 0;
+    for (std::size_t i = from; i < until; ++i) {
+        store_.read_block(all[i].block, rows);
+        last = std::max(last, all[i].entry);
+    }
     std::ranges::stable_sort(rows, {}, &Reading::at);
     const auto same = [](const Reading& a, const Reading& b) { return a.at == b.at; };
     rows.erase(std::unique(rows.begin(), rows.end(), same), rows.end());
@@ -39,7 +43,7 @@ void ProbeReadings::add_merged(std::size_t from, std::size_t until, const std::v
         const auto end = std::min(rows.size(), i + ledger::readings_per_block);
         auto part = std::make_shared<const std::vector<Reading>>(rows.begin() + static_cast<std::ptrdiff_t>(i),
                                                                  rows.begin() + static_cast<std::ptrdiff_t>(end));
-        blocks_.push_back({ledger::summary_of(*part), 0, part});
+        blocks_.push_back({ledger::summary_of(*part), 0, part, last});
     }
 }
 

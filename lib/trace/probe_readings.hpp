@@ -22,6 +22,7 @@ public:
         ledger::BlockSummary summary;
         std::int64_t stored = 0;  ///< its number in the file; 0: `rows` holds it
         Rows rows;
+        EntryNumber entry = 0;    ///< that it came with; of merged ones the last
     };
     /// Ascending, none overlapping another, instants strictly ascending over all of them.
     const std::vector<Block>& blocks() const { return blocks_; }

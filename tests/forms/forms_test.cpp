@@ -294,7 +294,7 @@ TEST_CASE("JSON of a review", "[forms]") {
             R"("lot":"K1",)"
             R"("fund":"","mark":"","doses":1,"certain":false,"finding":"pending guidance","reasons":["warm"],)"
             R"("guidance":null,"history":)" +
-            warm_json + "}" + tail);
+            warm_json + R"(,"beside":[]})" + tail);
     answer.doses[0].guidance = 44;
     CHECK(nlohmann::json::parse(to_json(answer))["doses"][0]["guidance"] == 44);
 }
@@ -343,7 +343,7 @@ TEST_CASE("JSON of excursions", "[forms]") {
             R"("allowances":[{"seconds":259200,"used_s":"0"}],"beyond":{"warm_s":"16200/7","cold_s":"0"},"points":1,)"
             R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","near_s":"0","awaiting_s":"60",)"
             R"("unmonitored_s":"0"},)"
-            R"("lowest_C":"5/2","highest_C":"9"}}]}],"caution":")" +
+            R"("lowest_C":"5/2","highest_C":"9"}}]}],"beside":[],"caution":")" +
             caution + "\"}\n");
 }
 
@@ -358,7 +358,8 @@ TEST_CASE("JSON of conditions", "[forms]") {
         R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)";
     answer.head.window = "in words";
     const std::string end =
-        R"(,"marks":[],"caution":"A mean hides excursions and excuses none. )" + std::string(caution) + "\"}\n";
+        R"(,"marks":[],"beside":[],"caution":"A mean hides excursions and excuses none. )" +
+        std::string(caution) + "\"}\n";
     CHECK(
         to_json(answer) ==
         start +

@@ -191,10 +191,120 @@ TEST_CASE("a notice that says not to hold says why, and the doses are in doubt w
     CHECK(row(c, 930, "main", "K1").in_doubt.empty());
     CHECK(row(c, 930, "annex", "K1", "open box").in_doubt.empty());
     CHECK(row(c, 930, "main", "D1").in_doubt == std::vector<std::string>{"2026-1"});
+    // the incident is open all the same, and that is said of these doses wherever their list is
+    const std::string settled =
+        "INCIDENT 2026-1 IS OPEN: for these doses it is settled by guidance of entry 22 (use; M Works, 1)";
+    const Question later{minute(930), std::nullopt};
+    CHECK(row(c, 930, "main", "K1").beside == std::vector<std::string>{settled});
+    CHECK(row(c, 930, "annex", "K1", "open box").beside == std::vector<std::string>{settled});
+    CHECK(row(c, 930, "main", "D1").beside.empty());
+    CHECK(row(c, 930, "main", "K3").beside.empty());
+    CHECK(to_table(c.ledger.stock(later, now), wide).find(settled) != std::string::npos);
+    CHECK(to_json(c.ledger.stock(later, now)).find(settled) != std::string::npos);
+    CHECK(says(c.ledger
+                   .draft(R"({"kind":"give","by":"QA","lot":"K1","place":"annex","mark":"open box","patient":"t",)"
+                          R"("at":"2026-03-01T15:30:00Z"})",
+                          minute(930))
+                   .warnings,
+               settled));
     StepRequest close = closing(false);
     close.despite = "it was a test";
     c.ledger.post(step_draft(c.ledger, close, minute(940), now).entries, now);
     CHECK(row(c, 945, "main", "D1").in_doubt.empty());
+    CHECK(row(c, 945, "main", "K1").beside.empty());
+}
+
+TEST_CASE("what is learnt after guidance that was told no figures is said, though it clears it", "[doubt]") {
+    const auto guidance = [](const std::string& through, const std::string& more = "") {
+        return R"({"kind":"guidance","at":"2026-03-01T18:05:00Z","product":"mmr","lot":"K1","through":")" + through +
+               R"(","verdict":"use","issuer":"M Works","reference":"1")" + more + "}";
+    };
+    // 11 °C from 12:10 to 14:00; by the lines from 12:05 to 14:05: 2 h
+    const auto warm_until_18 = [] {
+        std::vector<std::pair<std::int64_t, std::string>> rows;
+        for (int m = 730; m <= 1080; m += 10) rows.emplace_back(60 * m, m <= 840 ? "11" : "5");
+        return readings("2026-03-01T00:00:00Z", rows);
+    };
+    const std::string give = R"({"kind":"give","place":"main","product":"mmr","lot":"K1","patient":"t")";
+    const auto posted = [](Clinic& c, const std::string& line) {
+        std::vector<std::string> warnings;
+        c.ledger.post(line.substr(0, line.size() - 1) + R"(,"by":"QA"})", now, false, &warnings);
+        return warnings;
+    };
+    const std::string learnt =
+        "LEARNT AFTER GUIDANCE: 2 h too warm at up to 11 °C (51.8 °F), not known when guidance of entry 16 (use; "
+        "M Works, 1) was posted, which was told no figures and clears it all the same: ask its issuer again";
+
+    Clinic c;
+    c.post(site);
+    c.post({good(0, 720), guidance("2026-03-01T18:00:00Z")});
+    CHECK(row(c, 1090, "main", "K1").beside.empty());
+    const auto warnings = posted(c, warm_until_18());
+    CHECK(says(warnings, "with these entries: " + learnt));
+    CHECK(says(warnings, "\"mmr\" lot \"K1\" in \"main\" (24 doses)"));
+    const auto kept = row(c, 1090, "main", "K1");
+    CHECK(kept.list == List::keep);  // the model's: guidance cleared it
+    CHECK(says(kept.beside, learnt));
+    CHECK(says(kept.notes, learnt));
+    CHECK(says(row(c, 1090, "main", "K1", "open box").beside, learnt));
+    CHECK(row(c, 1090, "main", "D1").beside.empty());  // in quarantine, as nothing answered for it
+    const Question then{minute(1095), std::nullopt};
+    TableStyle wide{Zone("UTC")};
+    wide.columns = 400;
+    CHECK(to_json(c.ledger.stock(then, now)).find(learnt) != std::string::npos);
+    CHECK(to_table(c.ledger.stock(then, now), wide).find(learnt) != std::string::npos);
+    CHECK(says(
+        c.ledger.draft(give + R"(,"by":"QA","mark":"open box","at":"2026-03-01T18:11:00Z"})", now).warnings,
+        learnt));
+
+    // of doses given: one that the guidance covers, one given after it
+    c.post({give + R"(,"at":"2026-03-01T15:00:00Z"})", give + R"(,"at":"2026-03-01T18:10:00Z"})"});
+    const auto review = c.ledger.review(then, now);
+    REQUIRE(review.doses.size() == 1);
+    CHECK(review.doses[0].finding == "cleared");
+    CHECK(says(review.doses[0].beside, learnt));
+    CHECK(says(review.not_listed, "LEARNT AFTER GUIDANCE, whatever the finding is: 2 doses given (entries 18, 19)"));
+    CHECK(to_json(review).find(R"("beside":["LEARNT AFTER GUIDANCE)") != std::string::npos);
+    for (const auto& record : immunization_records(c.ledger.immunizations(then, std::nullopt, now)))
+        CHECK(says(record.notes, learnt));
+    // and where they go
+    c.post({R"({"kind":"transfer","at":"2026-03-01T18:12:00Z","place":"main","product":"mmr","lot":"K1","doses":2,)"
+            R"("to":"Oak","reason":"x"})"});
+    const auto sent = c.ledger.handover(20, {minute(1095), std::nullopt}, now);
+    CHECK(sent.needed);
+    CHECK(says(sent.beside, learnt));
+
+    // an answer that was given when it was known
+    c.post({guidance("2026-03-01T18:00:00Z")});
+    CHECK(row(c, 1095, "main", "K1").beside.empty());
+    CHECK_FALSE(says(c.ledger.review(then, now).not_listed, "LEARNT"));
+
+    Clinic told;  // of figures: it does not clear more
+    told.post(site);
+    told.post({good(0, 720), guidance("2026-03-01T18:00:00Z", R"(,"told":{"out_of_range_s":60})"), warm_until_18()});
+    CHECK(row(told, 1090, "main", "K1").list == List::quarantine);
+    CHECK(row(told, 1090, "main", "K1").beside.empty());
+
+    Clinic known;  // all of it before the guidance; what came later was in range
+    known.post(site);
+    known.post({good(0, 720), warm_until_18(), guidance("2026-03-01T18:20:00Z"), good(1090, 1200)});
+    CHECK(row(known, 1190, "main", "K1").list == List::keep);
+    CHECK(row(known, 1190, "main", "K1").beside.empty());
+
+    Clinic check;  // by a check of that time that was noted later
+    check.post(site);
+    check.post({good(0, 1080), guidance("2026-03-01T18:20:00Z"),
+                R"({"kind":"check","at":"2026-03-01T18:10:00Z","place":"main","scale":"C","temperature":"-1"})"});
+    CHECK(says(row(check, 1110, "main", "D1").reasons, "point"));
+    CHECK(says(row(check, 1110, "main", "K1").beside, "1 reading or check out of range that no allowance covers"));
+
+    Clinic late;  // doses that come to be there by a late entry
+    late.post(site);
+    late.post({good(0, 720), warm_until_18(), guidance("2026-03-01T18:00:00Z"),
+               R"({"kind":"receive","at":"2026-03-01T01:00:00Z","place":"main","product":"mmr","lot":"K1","doses":2,)"
+               R"("mark":"b"})"});
+    CHECK(says(row(late, 1090, "main", "K1", "b").beside, "LEARNT AFTER GUIDANCE: 2 h too warm"));
+    CHECK(row(late, 1090, "main", "K1").beside.empty());
 }
 
 TEST_CASE("guidance that knew less than the record shows, or ends before the doubt does, answers no doubt", "[doubt]") {

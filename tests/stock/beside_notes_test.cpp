@@ -280,6 +280,85 @@ TEST_CASE("an excursion on a line says how long it may have lasted, and where th
     CHECK(not_seen.find("may hide excursions") != std::string::npos);
 }
 
+TEST_CASE("what a display showed at a place's first check is in no figure, and is said until guidance covers it",
+          "[beside]") {
+    Practice c;
+    const std::string shown =
+        "A DISPLAY SHOWED 15 °C in \"main\" at 2026-03-01 16:10 (entry 9), as the maximum of its first check: since "
+        "when is not known, and it is in no figure";
+    c.post({receive("elm", "E1"), check("01T16:10", "5", R"(,"min":"4","max":"15")"),
+            check("01T20:00", "5", R"(,"min":"4","max":"6")"),
+            R"({"kind":"lot","product":"elm","lot":"E2","expiry":"2027-06"})",
+            R"({"kind":"receive","at":"2026-03-01T16:30:00Z","doses":10,"product":"elm","lot":"E2","place":"main"})",
+            R"({"kind":"give","at":"2026-03-01T20:05:00Z","place":"main","product":"elm","lot":"E1","patient":"a"})",
+            R"({"kind":"incident","at":"2026-03-01T20:10:00Z","incident":"i1","step":"noticed","place":"main",)"
+            R"("text":"boxes warm"})",
+            R"({"kind":"transfer","at":"2026-03-01T20:15:00Z","place":"main","product":"elm","lot":"E1","doses":2,)"
+            R"("to":"Oak","reason":"x"})"});
+    const auto now = at("2026-03-01T20:20:00Z");
+    const Question then{now, std::nullopt};
+    const auto row = c.row("E1", "01T20:20");
+    CHECK(row.list == List::keep);
+    CHECK(row.history.total.highest_C == Rational(6));  // the model's: not used
+    CHECK(says(c.beside("E1", "01T20:20"), shown));
+    CHECK_FALSE(says(c.beside("E2", "01T20:20"), "A DISPLAY"));  // came after it
+    CHECK_FALSE(says(c.beside("E1", "01T16:05"), "A DISPLAY"));  // nobody had looked
+    CHECK(says(c.draft(R"("kind":"give","lot":"E1","patient":"t-1")", "01T20:20").warnings, shown));
+    CHECK(to_table(c.ledger.stock(then, now), wide()).find(shown) != std::string::npos);
+    CHECK(to_json(c.ledger.stock(then, now)).find("A DISPLAY SHOWED 15 °C") != std::string::npos);
+
+    const auto from = [&](const char* t) {
+        return c.ledger.excursions("main", at(t), at("2026-03-02T00:00:00Z"), then, now);
+    };
+    CHECK(from("2026-03-01T00:00:00Z").excursions.empty());
+    CHECK(says(from("2026-03-01T00:00:00Z").beside, shown));
+    CHECK(from("2026-03-01T16:10:00Z").beside.empty());  // what it showed was before that
+    CHECK(to_table(from("2026-03-01T00:00:00Z"), wide()).find(shown) != std::string::npos);
+    CHECK(nlohmann::json::parse(to_json(from("2026-03-01T00:00:00Z")))["beside"].size() == 1);
+    const auto conditions = c.ledger.conditions("main", at("2026-03-01T00:00:00Z"), now, then, now);
+    CHECK(conditions.highest_C == Rational(6));
+    CHECK(says(conditions.beside, shown));
+    CHECK(to_table(conditions, wide()).find(shown) != std::string::npos);
+    CHECK(nlohmann::json::parse(to_json(conditions))["beside"].size() == 1);
+
+    const auto incident = c.ledger.incident("i1", std::nullopt, then, now);  // in doubt from 20:00 on
+    REQUIRE(incident.units.size() == 1);
+    CHECK(says(incident.units[0].beside, shown));
+    CHECK(to_table(incident, wide()).find(shown) < to_table(incident, wide()).find("Where these doses are now"));
+    CHECK(nlohmann::json::parse(to_json(incident))["units"][0]["beside"].size() == 1);
+    CHECK(says(c.ledger.handover(15, then, now).beside, shown));
+    CHECK(c.ledger.handover(15, then, now).needed);
+    CHECK(says(c.ledger.review(then, now).not_listed,
+               "A DISPLAY SHOWED MORE, whatever the finding is: 1 dose given (entry 13)"));
+    CHECK(says(c.ledger.review(then, now, true).doses.at(0).beside, shown));
+
+    const std::string answer =
+        R"({"kind":"guidance","at":"2026-03-01T20:18:00Z","product":"elm","lot":"E1","verdict":"use",)"
+        R"("issuer":"Maker","reference":"r","through":"2026-03-01T)";
+    c.post({answer + R"(16:05:00Z"})"});  // of the time before the display was read
+    CHECK(says(c.beside("E1", "01T20:20"), shown));
+    c.post({answer + R"(20:16:00Z"})"});
+    CHECK_FALSE(says(c.beside("E1", "01T20:20"), "A DISPLAY"));
+    CHECK(says(from("2026-03-01T00:00:00Z").beside, shown));  // of the place it stays true
+
+    c.post({R"({"kind":"void","at":"2026-03-01T20:19:00Z","voids":9,"reason":"misread"})"});
+    CHECK(from("2026-03-01T00:00:00Z").beside.empty());  // that of 20:00 is the first, and in range
+}
+
+TEST_CASE("a first check that shows freezing is said of what must not freeze, by both ends where both are out",
+          "[beside]") {
+    Practice c;
+    c.post({R"({"kind":"product","product":"fir","name":"Fir","freeze_limit":{"C":"0"},)" + fridge + "}",
+            R"({"kind":"lot","product":"fir","lot":"F1","expiry":"2027-06"})", receive("fir", "F1"),
+            check("01T16:10", "5", R"(,"min":"-0.5","max":"9")")});
+    CHECK(says(c.beside("F1", "01T16:20"), "A DISPLAY SHOWED -0.5 °C AND 9 °C in \"main\""));
+    Practice d;  // a thawed product stands in it by right: what the place permits is nothing to be said
+    d.post({R"({"kind":"product","product":"ice","name":"Ice","range":{"low":{"C":"-50"},"high":{"C":"-15"}},)"
+            R"("allowances":[{"band":{"low":{"C":"2"},"high":{"C":"8"}},"seconds":2592000,"source":"invented"}]})",
+            receive("ice", "I1"), check("01T16:10", "5", R"(,"min":"4","max":"6")")});
+    CHECK_FALSE(says(d.beside("I1", "01T16:20"), "A DISPLAY"));
+}
+
 TEST_CASE("doses in an incident's time in doubt get no order of use, and the move list says DO NOT USE", "[beside]") {
     Practice c;
     c.post(

@@ -327,3 +327,39 @@ TEST_CASE(
     CHECK(told(from)[1]["finding"] == "pending guidance");
     CHECK(told(into) == told(from));
 }
+
+TEST_CASE("a record of a dose of which nothing was found says what makes that unsure", "[immunizations]") {
+    Records c;
+    const auto check = [](const char* time, const char* degrees) {
+        return R"({"kind":"check","place":"main","scale":"C","at":"2026-03-)" + std::string(time) +
+               R"(:00Z","temperature":")" + degrees + "\"}";
+    };
+    const std::string give = R"({"kind":"give","place":"main","patient":"t","product":)";
+    c.post({R"({"kind":"product","product":"fir","name":"Fir","allowances":[{"band":{"low":{"C":"8"},)"
+            R"("high":{"C":"25"}},"seconds":14400,"source":"invented"}],"range":{"low":{"C":"2"},"high":{"C":"8"}}})",
+            check("02T08:00", "2"), check("03T01:00", "8.1"), check("03T01:05", "5"),
+            give + R"("fir","lot":"F1","at":"2026-03-03T01:06:00Z"})"});
+    const auto notes = [&](const std::string& when) {
+        const auto now = at(when);
+        const auto all = immunization_records(c.ledger.immunizations({now, std::nullopt}, std::nullopt, now));
+        REQUIRE(all.size() == 1);
+        std::string out;
+        for (const auto& note : all[0].notes) out += note + "\n";
+        return out;
+    };
+    const auto before = notes("2026-03-03T01:10:00Z");
+    CHECK(before.find("MAY BE OVER ITS ALLOWANCE: too warm for at most 17 h 5 min") != std::string::npos);
+    CHECK(before.find("IN DOUBT") == std::string::npos);
+    c.post({R"({"kind":"incident","at":"2026-03-03T01:20:00Z","incident":"i1","step":"noticed","place":"main",)"
+            R"("text":"door"})"});
+    const std::string doubt =
+        "nothing found.\nIN DOUBT: incident i1 is open, and these doses stood in its time in doubt.\n";
+    CHECK(notes("2026-03-03T01:30:00Z").find(doubt) != std::string::npos);
+    const auto now = at("2026-03-03T01:30:00Z");
+    CHECK(to_json(c.ledger.immunizations({now, std::nullopt}, std::nullopt, now)).find("IN DOUBT: incident i1") !=
+          std::string::npos);
+    CHECK(to_json(c.ledger.review({now, std::nullopt}, now, true))
+              .find(R"("beside":["IN DOUBT: incident i1 is open)") != std::string::npos);
+    c.post({R"({"kind":"incident","at":"2026-03-03T01:40:00Z","incident":"i1","step":"closed","text":"ok"})"});
+    CHECK(notes("2026-03-03T01:50:00Z").find("IN DOUBT") == std::string::npos);
+}

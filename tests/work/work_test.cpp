@@ -147,3 +147,31 @@ TEST_CASE("a late entry reads the movements of its lot alone") {
                 now);
     CHECK(ledger.work().movements_read == 51);
 }
+
+TEST_CASE("guidance is compared with what was known then only where something out of range came later") {
+    const Year year;
+    year.add_lot(1, 20, 0);  // an afternoon out of range on day 37
+    const auto post = [&](const std::string& line) { year.open().post(line, now); };
+    const auto cost = [&] {
+        const Ledger ledger = year.open(Ledger::Mode::read);
+        const auto answer = ledger.lists({start + Duration(45 * 86400), std::nullopt}, now);
+        REQUIRE(answer.holdings.size() == 1);
+        return std::pair(ledger.work().statements, answer.holdings[0].beside.size());
+    };
+    const auto check = [&](std::int64_t seconds, const char* degrees) {
+        post("{\"kind\":\"check\"," + at(seconds) +
+             ",\"place\":\"main\",\"scale\":\"C\",\"temperature\":\"" + degrees + "\",\"by\":\"ab\"}");
+    };
+    check(39 * 86400, "5");
+    post("{\"kind\":\"guidance\"," + at(41 * 86400) +
+         R"(,"product":"p","lot":"L1","verdict":"use","issuer":"M","reference":"r","through":")" +
+         (start + Duration(40 * 86400)).text() + R"(","by":"ab"})");
+    const auto known = cost();
+    CHECK(known.second == 0);
+    check(39 * 86400 + 60, "5");
+    CHECK(cost() == known);
+    check(39 * 86400 + 120, "9");
+    const auto learnt = cost();
+    CHECK(learnt.second == 1);
+    CHECK(learnt.first > known.first);
+}
