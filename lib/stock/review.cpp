@@ -1,10 +1,12 @@
 #include "stock/review.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include "stock/given_doses.hpp"
 #include "stock/may_be_more.hpp"
 #include "stock/reasons.hpp"
+#include "stock/vial_in_use.hpp"
 
 namespace coldtally::answers {
 
@@ -145,6 +147,7 @@ ReviewAnswer review(World& w, bool all) {
                                  " may have been out of range for longer than is permitted, or have frozen, by the "
                                  "values around it; the finding counts the estimate alone" +
                                  (all ? "" : ". They are listed where all are asked for"));
+    for (const auto& lot : w.lots()) std::ranges::move(given_past_vials(w, lot), std::back_inserter(out.not_listed));
     return out;
 }
 
