@@ -28,6 +28,7 @@
 #include "incidents/follow_up.hpp"
 #include "incidents/given_in_doubt.hpp"
 #include "incidents/incident_report.hpp"
+#include "incidents/overtaken.hpp"
 #include "ledger/new_file.hpp"
 #include "ledger/posting.hpp"
 #include "ledger/verify.hpp"
@@ -658,14 +659,16 @@ Explanation Ledger::explain(const HoldingKey& holding, const Question& q, Instan
 }
 
 IncidentsAnswer Ledger::incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
-                                  Instant from, Instant until, const Question& q, Instant now) const {
-    return impl_->read(q, now, [&](answers::World& w) { return answers::incidents(w, place, probe, from, until); });
+                                  Instant from, Instant until, const Question& q, Instant now, bool others) const {
+    return impl_->read(q, now,
+                       [&](answers::World& w) { return answers::incidents(w, place, probe, from, until, others); });
 }
 
 IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::string>& maker, const Question& q,
                                 Instant now, bool patients) const {
     return impl_->read(q, now, [&](answers::World& w) {
         IncidentAnswer out = answers::incident(w, id, maker);
+        answers::add_overtaken(w, out);
         if (!patients)
             for (auto& dose : out.given) dose.patient.clear();
         return out;
