@@ -7,11 +7,21 @@
 #include "coldtally/error.hpp"
 #include "conditions/fit.hpp"
 #include "incidents/incident_report.hpp"
+#include "incidents/overtaken.hpp"
 #include "incidents/release.hpp"
 #include "text/json_text.hpp"
 #include "text/shell_word.hpp"
 
 namespace coldtally {
+
+namespace {
+
+/// Without their excursions.
+std::vector<IncidentsAnswer::Row> every_incident(const Ledger& ledger, Instant now) {
+    return ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now, false).incidents;
+}
+
+}  // namespace
 
 std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::string& probe,
                                                const ImportReport& report, Instant now) {
@@ -21,7 +31,7 @@ std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::
         if (file.until && (!until || *file.until > *until)) until = file.until;
     }
     if (!from || !until) return std::nullopt;
-    IncidentsAnswer out = ledger.incidents(std::nullopt, probe, *from, *until, {}, now);
+    IncidentsAnswer out = ledger.incidents(std::nullopt, probe, *from, *until, {}, now, false);
     std::erase_if(out.incidents, [](const auto& row) { return row.excursions.empty(); });
     if (out.incidents.empty() && out.without_incident.empty()) return std::nullopt;
     return out;
@@ -30,7 +40,7 @@ std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::
 std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place,
                                      Instant now) {
     std::vector<std::string> out;
-    for (const auto& row : ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now).incidents) {
+    for (const auto& row : every_incident(ledger, now)) {
         const bool here =
             row.places.empty() || std::find(row.places.begin(), row.places.end(), place) != row.places.end();
         if (row.incident != incident && row.open && here)
@@ -52,10 +62,12 @@ std::string given_words(const Ledger& ledger, const IncidentsAnswer::Row& row, I
     for (const auto& l : incident.left)
         if (!l.told)
             left += " LEFT SINCE THEN: " + answers::left_words(l, ledger.zone()) + ": " + answers::left_advice(l) + ".";
+    std::string overtaken;
+    for (const auto& text : answers::overtaken(incident)) overtaken += " " + text + ".";
     return (row.closed ? ", which was closed. " : ". ") +
            (given.empty() ? std::string("No dose was given since the last good reading.")
                           : "Given since the last good reading: " + given + ".") +
-           left + " All of it: coldtally incident " + text::shell_word(ledger.path()) + " " +
+           left + overtaken + " All of it: coldtally incident " + text::shell_word(ledger.path()) + " " +
            text::shell_word(row.incident);
 }
 
@@ -88,7 +100,7 @@ std::vector<std::string> steps_after_import(const Ledger& ledger, const Incident
 
 std::string new_incident(const Ledger& ledger, const std::optional<std::string>& stated, Instant at, Instant now) {
     std::set<std::string> taken;
-    for (const auto& row : ledger.incidents(std::nullopt, std::nullopt, Instant(0), Instant(0), {}, now).incidents)
+    for (const auto& row : every_incident(ledger, now))
         taken.insert(row.incident);
     if (stated && taken.contains(*stated))
         throw Error(Code::contradiction,
@@ -289,6 +301,7 @@ std::vector<std::string> still_open(const Ledger& ledger, const std::string& inc
     std::vector<std::string> out;
     for (const auto& d : a.duties)
         if (!d.done && d.step != "closed") out.push_back("not done: " + d.step + (d.who.empty() ? "" : ", " + d.who));
+    for (const auto& text : answers::overtaken(a)) out.push_back(text);
     for (const auto& row : a.now)
         if (row.list != List::keep)
             out.push_back(std::to_string(row.doses.count()) + (row.doses.count() == 1 ? " dose of " : " doses of ") +
@@ -315,7 +328,7 @@ void add_incidents(const Ledger& ledger, Drafted& posted, Instant now) {
     const auto* check = std::get_if<Check>(&entry.fact);
     if (!check) return;
     const std::string& place = check->place;
-    const auto found = ledger.incidents(place, std::nullopt, *entry.at, *entry.at + Duration(1), {}, now);
+    const auto found = ledger.incidents(place, std::nullopt, *entry.at, *entry.at + Duration(1), {}, now, false);
     std::vector<std::string> steps;
     for (const auto& row : found.incidents) {
         if (row.excursions.empty()) continue;

@@ -24,9 +24,9 @@
 #include "ledger/verify.hpp"
 #include "logger/reader.hpp"
 #include "logger/unreadable.hpp"
+#include "question/sheet_scale.hpp"
 #include "stock/handover.hpp"
 #include "stock/journeys.hpp"
-#include "question/sheet_scale.hpp"
 #include "text/limits.hpp"
 #include "trace/assignment.hpp"
 #include "view_impl.hpp"
@@ -625,8 +625,8 @@ StaysAnswer Ledger::stays(const std::string& product, const std::string& lot, co
     return as_of(q, now).stays(product, lot);
 }
 IncidentsAnswer Ledger::incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
-                                  Instant from, Instant until, const Question& q, Instant now) const {
-    return as_of(q, now).incidents(place, probe, from, until);
+                                  Instant from, Instant until, const Question& q, Instant now, bool others) const {
+    return as_of(q, now).incidents(place, probe, from, until, others);
 }
 IncidentAnswer Ledger::incident(const std::string& id, const std::optional<std::string>& maker, const Question& q,
                                 Instant now, bool patients) const {

@@ -10,6 +10,7 @@
 #include "incidents/follow_up.hpp"
 #include "incidents/given_in_doubt.hpp"
 #include "incidents/incident_report.hpp"
+#include "incidents/overtaken.hpp"
 #include "question/sheet_scale.hpp"
 #include "stock/accountability.hpp"
 #include "stock/dates.hpp"
@@ -119,13 +120,14 @@ StaysAnswer View::stays(const std::string& product, const std::string& lot) cons
 }
 
 IncidentsAnswer View::incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
-                                Instant from, Instant until) const {
-    return impl_->ask([&](answers::World& w) { return answers::incidents(w, place, probe, from, until); });
+                                Instant from, Instant until, bool others) const {
+    return impl_->ask([&](answers::World& w) { return answers::incidents(w, place, probe, from, until, others); });
 }
 
 IncidentAnswer View::incident(const std::string& id, const std::optional<std::string>& maker, bool patients) const {
     return impl_->ask([&](answers::World& w) {
         IncidentAnswer out = answers::incident(w, id, maker);
+        answers::add_overtaken(w, out);
         if (!patients)
             for (auto& dose : out.given) dose.patient.clear();
         return out;

@@ -54,7 +54,7 @@ struct StockAnswer {
         LastUse last_use;
         List list = List::keep;             ///< as in ListsAnswer, with what puts them on it
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
-        std::vector<std::string> beside;    ///< as in ListsAnswer
+        std::vector<std::string> beside;    ///< as in ListsAnswer, and that no opening of a vial in use is noted
     };
     std::vector<Row> holdings;
     struct Accounts {

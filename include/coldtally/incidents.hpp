@@ -19,7 +19,7 @@ struct RuleFinding {
     struct Level {
         bool met = false;
         std::optional<Rational>
-            first_s;  ///< of what lies in the window, seconds since 1970-01-01T00:00:00Z: when it was met
+            first_s;  ///< of what reaches into the window, seconds since 1970-01-01T00:00:00Z: when it was met
         Rational
             most;  ///< longest run or largest sum in seconds, readings beyond the limit, or excursions counted together
     };
@@ -27,7 +27,8 @@ struct RuleFinding {
     Level with_unknown;  ///< at_most, and had it been beyond the limit in all the time that is not known, too; `most`
                          ///< of readings and excursions is that of at_most: nobody can say how many there were
     Rational unknown_s;  ///< seconds of the time that the condition asks about of which the temperature is not known,
-                         ///< not yet, or only that it is near a reading in range
+                         ///< not yet, only that it is near a reading in range, or only on a line between plain checks
+    Rational checked_s;  ///< of them, those between plain checks
     /// `cannot_be_said`: not by what is known, and the time that is not known could have met it.
     enum class State { met, met_by_estimate, perhaps_met, cannot_be_said, not_met };
     State state() const noexcept;
@@ -48,6 +49,7 @@ struct RulesAnswer {
     };
     std::vector<Unknown> places;       ///< all that were looked at, by id
     std::vector<RuleFinding> findings; ///< by place, then in the order of the rules; also those that were not met
+    std::vector<std::string> not_judged; ///< places that no condition is for, in words
 };
 
 /// An excursion of a place, without what was inside.
@@ -75,6 +77,7 @@ struct IncidentsAnswer {
     };
     std::vector<Row> incidents;                      ///< those not closed first, then by when they were noticed
     std::vector<IncidentExcursion> without_incident; ///< nobody has opened one for them
+    std::vector<std::string> not_listed = {};  ///< excursions outside what was asked for, in words; all are looked for
 };
 
 /// Many excursions in short.
@@ -96,7 +99,8 @@ struct DutyClock {
     std::optional<Instant> done;
     enum class State { overdue, due, no_limit, done_late, done } state = State::no_limit;
     std::vector<std::string>
-        since_done;  ///< of an answer that is complete: what doses of its lots wait for that came after, in words
+        since_done;  ///< in words, of an answer that is complete: what doses of its lots wait for that came after; of
+                     ///< one who was told: in which figures the last report was overtaken
 };
 std::string_view duty_state_name(DutyClock::State state) noexcept;
 
@@ -138,6 +142,7 @@ struct IncidentAnswer {
     std::vector<Unit> units;
     std::optional<EntryNumber> rules_entry;
     std::vector<RuleFinding> findings;
+    std::vector<std::string> not_judged;  ///< as in RulesAnswer; each is among what is missing, too
 
     struct Line {
         HoldingKey holding;   ///< in the affected place
@@ -215,6 +220,7 @@ struct IncidentAnswer {
         std::vector<Over> over = {};
     };
     std::vector<ToTell> told;
+    Rational unread_s;  ///< the longest time of which readings are awaited still, which no figure counts
     /// The hold entries that came with its notice, not taken back, and the doses that they hold still: none once
     /// guidance has lifted them.
     struct Held {

@@ -135,7 +135,8 @@ public:
                       Instant now) const;
     StaysAnswer stays(const std::string& product, const std::string& lot, const Question& question, Instant now) const;
     IncidentsAnswer incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
-                              Instant from, Instant until, const Question& question, Instant now) const;
+                              Instant from, Instant until, const Question& question, Instant now,
+                              bool others = true) const;
     IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker, const Question& question,
                             Instant now, bool patients = false) const;
     RulesAnswer rules(const std::optional<std::string>& place, Instant from, Instant until, const Question& question,

@@ -153,6 +153,7 @@ struct UnitAnswer {
     };
     std::vector<Disagreement> disagreements;  ///< by until, then what
     std::vector<std::string> marks;           ///< when the probe had no valid certificate
+    std::vector<std::string> cut;             ///< excursions that the window cuts, in words: they lasted longer
 
     static Rational unknown_tolerance_C() { return Rational(1, 2); }
 };

@@ -80,8 +80,9 @@ public:
     StaysAnswer stays(const std::string& product, const std::string& lot) const;
 
     /// Which excursions belong to which incident; of a place, or of the places a probe was in then (none: all).
+    /// `others`: with how many there are outside of that, which looks at all that is recorded.
     IncidentsAnswer incidents(const std::optional<std::string>& place, const std::optional<std::string>& probe,
-                              Instant from, Instant until) const;
+                              Instant from, Instant until, bool others = true) const;
     /// The whole of an incident, or (`maker`) what concerns one maker's products. Code::not_known where there is none
     /// of it. It is for others to read: patients are a number in it. `patients`: their tokens, too.
     IncidentAnswer incident(const std::string& id, const std::optional<std::string>& maker,

@@ -36,14 +36,18 @@ std::pair<Rational, Rational> around(World& w, const std::string& place, const F
             f.cut_after ? f.until : Rational(line_at(trace, f.pieces.back().from).second)};
 }
 
+std::optional<std::string> cut_words(const Found& f) {
+    if (!f.cut_before && !f.cut_after) return std::nullopt;
+    return std::string("cut by the window at its ") +
+           (f.cut_before && f.cut_after ? "beginning and its end" : f.cut_before ? "beginning" : "end") +
+           ": it lasted longer, and what is beyond the window is in no figure here";
+}
+
 std::vector<std::string> end_marks(World& w, const std::string& place, const Found& f,
                                    const std::vector<std::pair<HoldingKey, Rational>>& inside) {
     std::vector<std::string> out;
     const Zone& zone = w.known.zone();
-    if (f.cut_before || f.cut_after)
-        out.push_back(std::string("cut by the window at its ") +
-                      (f.cut_before && f.cut_after ? "beginning and its end" : f.cut_before ? "beginning" : "end") +
-                      ": it lasted longer, and what is beyond the window is in no figure here");
+    if (auto cut = cut_words(f)) out.push_back(std::move(*cut));
     if (f.kind != ExcursionKind::line) return out;
     const auto [a, b] = around(w, place, f);
     if (a == f.from && b == f.until) return out;

@@ -10,6 +10,9 @@ namespace coldtally::answers {
 /// of range; an end that the window cuts stays. Of a point, and between minimum and maximum: its own ends.
 std::pair<Rational, Rational> around(World& world, const std::string& place, const Found& found);
 
+/// That the window cuts it, in words; none where it does not.
+std::optional<std::string> cut_words(const Found& found);
+
 /// Marks of a row: that the window cuts it, and how long it may have lasted by the values around it. `inside`: the
 /// at-most sums of the doses in it, by product and lot, over that time.
 std::vector<std::string> end_marks(World& world, const std::string& place, const Found& found,

@@ -66,7 +66,7 @@ std::vector<IncidentSpan> open_incidents(const World& w) {
 }
 
 IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, const std::optional<std::string>& probe,
-                          Instant from, Instant until) {
+                          Instant from, Instant until, bool others) {
     IncidentsAnswer out;
     out.head = w.head;
     if (place) w.place(*place);
@@ -85,20 +85,41 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
     }
     // to whom an excursion belongs does not depend on the window
     const Window whole{false, -trace::forever, w.at, true};
+    std::int64_t hidden = 0, hidden_without = 0;
+    const auto is_asked = [&](const std::string& id) {
+        if ((place && id != *place) || window.empty) return false;
+        return !probe || std::any_of(w.engine.assignments().begin(), w.engine.assignments().end(), [&](const auto& a) {
+            return a.probe == *probe && a.place == id && a.from < window.until && a.until > window.from;
+        });
+    };
     for (const auto& [id, definitions] : w.known.places) {
-        if (definitions.empty() || (place && id != *place) || window.empty) continue;
-        if (probe &&
-            std::none_of(w.engine.assignments().begin(), w.engine.assignments().end(), [&, &id = id](const auto& a) {
-                return a.probe == *probe && a.place == id && a.from < window.until && a.until > window.from;
-            }))
-            continue;
+        if (definitions.empty()) continue;
+        const bool asked = is_asked(id);
+        if (!asked && !others) continue;
         const auto found = find_excursions(w, id, whole);
         const auto owner = owners(found, spans, id, joined_within.seconds());
         for (std::size_t i = 0; i < found.size(); ++i) {
-            if (found[i].until < Rational(window.from) || found[i].from > Rational(window.until)) continue;
+            if (!asked || found[i].until < Rational(window.from) || found[i].from > Rational(window.until)) {
+                ++hidden;
+                hidden_without += owner[i] < 0;
+                continue;
+            }
             (owner[i] < 0 ? out.without_incident : out.incidents[static_cast<std::size_t>(owner[i])].excursions)
                 .push_back(row_of(w, found[i], id));
         }
+    }
+    if (others && hidden > 0) {
+        std::string asked = place ? " in " + *place : "";
+        if (probe) asked += (asked.empty() ? "" : ",") + std::string(" where probe ") + *probe + " was";
+        if (!out.head.window.empty()) asked += (asked.empty() ? " " : ", ") + out.head.window;
+        const bool none = out.without_incident.empty() &&
+                          std::ranges::all_of(out.incidents, [](const auto& row) { return row.excursions.empty(); });
+        out.not_listed.push_back(
+            (none ? "no excursion" : "only excursions") + asked + (none ? "; " : " are listed; ") +
+            std::to_string(hidden) + (out.head.window.empty() ? "" : " earlier or later") +
+            (place || probe ? out.head.window.empty() ? " elsewhere" : ", or elsewhere," : "") +
+            (hidden == 1 ? " is" : " are") + " not shown" +
+            (hidden_without > 0 ? ", " + std::to_string(hidden_without) + " of them without an incident" : ""));
     }
     std::stable_sort(out.incidents.begin(), out.incidents.end(),
                      [](const auto& a, const auto& b) { return a.open && !b.open; });

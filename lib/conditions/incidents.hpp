@@ -17,8 +17,9 @@ std::vector<ledger::Dated<Incident>> incident_steps(const World& world);
 /// The incidents that are open then, by name.
 std::vector<IncidentSpan> open_incidents(const World& world);
 
-/// Of a place (none: of all), or of the places in which a probe was, in [from, until) cut to the question.
+/// Of a place (none: of all), or of the places in which a probe was, in [from, until) cut to the question. `others`:
+/// says how many are outside that, for which all places are looked at.
 IncidentsAnswer incidents(World& world, const std::optional<std::string>& place,
-                          const std::optional<std::string>& probe, Instant from, Instant until);
+                          const std::optional<std::string>& probe, Instant from, Instant until, bool others = false);
 
 }  // namespace coldtally::answers

@@ -75,7 +75,9 @@ struct Times {
         Level level;               // the surest
     };
     std::vector<Seen> seen;            // ascending
-    std::vector<Interval> unknown;     // nothing is known of it, or not yet; ascending
+    std::vector<Interval> unknown;     // nothing is known of it, or not yet, or not between plain checks; ascending
+    std::vector<Interval> checked;     // of it, what lies between plain checks
+    std::vector<Rational> inside;      // when a check, or an end of what is logged, was read that does not count
 };
 
 void join(std::vector<Interval>& all) {
@@ -83,6 +85,22 @@ void join(std::vector<Interval>& all) {
     std::size_t n = 0;
     for (const Interval& i : all) {
         if (n > 0 && i.from <= all[n - 1].until)
+            all[n - 1].until = std::max(all[n - 1].until, i.until);
+        else
+            all[n++] = i;
+    }
+    all.resize(n);
+}
+
+/// Time that may count is no longer one where somebody read in between what does not count.
+void join_up_to(std::vector<Interval>& all, const std::vector<Rational>& inside) {
+    std::sort(all.begin(), all.end(), [](const Interval& a, const Interval& b) { return a.from < b.from; });
+    std::size_t n = 0;
+    for (const Interval& i : all) {
+        const bool goes_on = n > 0 && (i.from < all[n - 1].until ||
+                                       (i.from == all[n - 1].until &&
+                                        !std::binary_search(inside.begin(), inside.end(), i.from)));
+        if (goes_on)
             all[n - 1].until = std::max(all[n - 1].until, i.until);
         else
             all[n++] = i;
@@ -104,10 +122,13 @@ public:
             if (part.kind == Class::bounded && part.from < w_.at) bounded(part);
             unknown(part);
         }
-        out_.of[with_unknown].insert(out_.of[with_unknown].end(), out_.of[at_most].begin(), out_.of[at_most].end());
         join(out_.unknown);
+        join(out_.checked);
         for (auto& all : out_.of) join(all);
         readings();
+        out_.of[with_unknown] = split(out_.unknown);
+        out_.of[with_unknown].insert(out_.of[with_unknown].end(), out_.of[at_most].begin(), out_.of[at_most].end());
+        join_up_to(out_.of[with_unknown], out_.inside);
         std::stable_sort(out_.seen.begin(), out_.seen.end(),
                          [](const auto& a, const auto& b) { return a.from < b.from; });
         return std::move(out_);
@@ -152,13 +173,27 @@ private:
     }
 
     void unknown(const trace::Part& part) {
-        if (part.kind == Class::bounded || part.kind == Class::checked) return;
+        if (part.kind == Class::bounded) return;
         for (const auto& [a, b] : asked_) {
             const std::int64_t from = std::max(part.from, a), until = std::min({part.until, b, w_.at});
             if (from >= until) continue;
-            out_.of[with_unknown].push_back({Rational(from), Rational(until)});
             out_.unknown.push_back({Rational(from), Rational(until)});  // near a reading in range, too: nobody read it
+            if (part.kind == Class::checked) out_.checked.push_back({Rational(from), Rational(until)});
         }
+    }
+
+    /// Cut where somebody read what does not count.
+    std::vector<Interval> split(const std::vector<Interval>& all) const {
+        std::vector<Interval> out;
+        for (Interval i : all) {
+            for (auto at = std::upper_bound(out_.inside.begin(), out_.inside.end(), i.from);
+                 at != out_.inside.end() && *at < i.until; ++at) {
+                out.push_back({i.from, *at});
+                i.from = *at;
+            }
+            out.push_back(i);
+        }
+        return out;
     }
 
     void readings() {
@@ -167,8 +202,13 @@ private:
             if (const auto level = edge_.level(exposure::ticks(value), exposure::ticks(p.tolerance), p.scale))
                 out_.seen.push_back({from, until, *level});
         };
+        const auto end = [&](const Point& p) {
+            if (p.at <= w_.at && !edge_.level(exposure::ticks(p.value), exposure::ticks(p.tolerance), p.scale))
+                out_.inside.emplace_back(p.at);
+        };
         std::vector<Point> rows;
         for (const auto& s : trace_.spans()) {
+            for (const Point& p : {s.first_point(), s.last_point()}) end(p);  // between them all is known
             if (!touches(s)) continue;
             rows.clear();
             s.read(rows);
@@ -178,10 +218,12 @@ private:
         for (std::size_t i = 0; i < checks.size(); ++i) {
             const auto& c = checks[i];
             see(c.point.at, c.point.at, c.point.value, c.point);
+            end(c.point);
             // nothing says since when those of a place's first check stand
             if (i > 0 && c.lowest)
                 see(checks[i - 1].point.at, c.point.at, edge_.sign > 0 ? *c.highest : *c.lowest, c.point);
         }
+        std::sort(out_.inside.begin(), out_.inside.end());
     }
 
     World& w_;
@@ -200,11 +242,11 @@ void cut(Times& times, const std::vector<Whole>& present) {
                 const Rational from = std::max(i.from, Rational(a)), until = std::min(i.until, Rational(b));
                 if (from < until) kept.push_back({from, until});
             }
-        join(kept);
         all = std::move(kept);
     };
     for (auto& all : times.of) cut_one(all);
     cut_one(times.unknown);
+    cut_one(times.checked);
     std::erase_if(times.seen, [&](const Times::Seen& s) {
         return std::none_of(present.begin(), present.end(), [&](const Whole& p) {
             return s.from == s.until ? p.first <= s.from && s.from <= p.second : s.from < p.second && p.first < s.until;
@@ -226,11 +268,10 @@ void met(RuleFinding::Level& out, const Rational& first) {
 void judge_runs(RuleFinding::Level& out, const std::vector<Interval>& runs, const Reportable& r, const Frame& frame) {
     const Rational n(r.threshold);
     for (const Interval& run : runs) {
-        if (!frame.meets(run.from, run.until)) continue;
+        if (!frame.meets(run.from, run.until) || (run.from == frame.until && frame.from < frame.until)) continue;
         const Rational length = run.until - run.from;
         out.most = std::max(out.most, length);
-        if (r.more_than ? length <= n : length < n) continue;
-        if (frame.meets(run.from + n, run.until)) met(out, run.from + n);
+        if (r.more_than ? length > n : length >= n) met(out, run.from + n);
     }
 }
 
@@ -394,13 +435,14 @@ RuleFinding judge(World& w, const Reportable& r, const Place& place, const Frame
     out.form = r.form;
     out.place = place.place;
     std::vector<Excursion> excursions;
-    std::vector<Interval> unknown;
+    std::vector<Interval> unknown, checked;
     RuleFinding::Level* const of[levels] = {&out.at_least, &out.estimate, &out.at_most, &out.with_unknown};
     const std::vector<Whole> asked = asked_of(w, place, frame);
     for (const Edge& edge : edges_of(r, place.range)) {
         Times times = Collector(w, place.place, edge, asked).times();
         if (!r.products.empty()) cut(times, times_with(w, place.place, r.products));
         unknown = times.unknown;  // the same for every edge
+        checked = times.checked;
         if (r.form == Reportable::Form::pattern) add_excursions(times, excursions);
         for (int level = 0; level < levels; ++level) {
             if (r.form == Reportable::Form::run) judge_runs(*of[level], times.of[level], r, frame);
@@ -418,10 +460,14 @@ RuleFinding judge(World& w, const Reportable& r, const Place& place, const Frame
     }
     // before the window a condition asks about so much as it looks back
     const Rational from = frame.from - Rational(r.within ? r.within->seconds() : 0);
-    for (const Interval& i : unknown) {
-        const Rational a = std::max(i.from, from), b = std::min(i.until, frame.until);
-        if (a < b) out.unknown_s += b - a;
-    }
+    const auto length = [&](const std::vector<Interval>& all) {
+        Rational sum;
+        for (const Interval& i : all)
+            if (const Rational a = std::max(i.from, from), b = std::min(i.until, frame.until); a < b) sum += b - a;
+        return sum;
+    };
+    out.unknown_s = length(unknown);
+    out.checked_s = length(checked);
     return out;
 }
 
@@ -459,12 +505,23 @@ std::vector<Whole> times_with(World& w, const std::string& place, const std::vec
     return out;
 }
 
+bool is_for(const std::vector<PlaceType>& types, PlaceType type) {
+    return types.empty() || std::find(types.begin(), types.end(), type) != types.end();
+}
+
+std::optional<std::string> no_condition_for(const ProgrammeRules& rules, PlaceType type) {
+    if (rules.report.empty()) return "the programme's rules name no condition of what must be reported";
+    if (std::ranges::any_of(rules.report, [&](const Reportable& r) { return is_for(r.places, type); }))
+        return std::nullopt;
+    return "no condition of the programme is for a place of the type " + std::string(place_type_name(type));
+}
+
 std::vector<RuleFinding> rule_findings(World& w, const ProgrammeRules& rules, const std::string& id,
                                        const Window& window) {
     std::vector<RuleFinding> out;
     const Place& place = w.place(id);
     for (const Reportable& r : rules.report) {
-        if (!r.places.empty() && std::find(r.places.begin(), r.places.end(), place.type) == r.places.end()) continue;
+        if (!is_for(r.places, place.type)) continue;
         if (window.empty) continue;
         out.push_back(judge(w, r, place, {Rational(window.from), Rational(window.until)}));
     }
@@ -490,6 +547,8 @@ RulesAnswer rules(World& w, const std::optional<std::string>& place, Instant fro
                                : w.engine.over_range(w.place(id).range, id, window.from, window.until, window.with_end);
         out.places.push_back({id, e.seconds[static_cast<std::size_t>(Class::unmonitored)],
                               e.seconds[static_cast<std::size_t>(Class::checked)]});
+        if (auto none = no_condition_for(known->fact, w.place(id).type))
+            out.not_judged.push_back(id + ": " + std::move(*none));
         for (auto& finding : rule_findings(w, known->fact, id, window)) out.findings.push_back(std::move(finding));
     }
     return out;

@@ -10,6 +10,11 @@ namespace coldtally::answers {
 std::vector<RuleFinding> rule_findings(World& world, const ProgrammeRules& rules, const std::string& place,
                                        const Window& window);
 
+/// Is what names types of places, or none for all of them, for this one?
+bool is_for(const std::vector<PlaceType>& types, PlaceType type);
+/// That no condition of the programme is for places of this type, in words; none where one is.
+std::optional<std::string> no_condition_for(const ProgrammeRules& rules, PlaceType type);
+
 /// `place`: none for all places. Code::not_known where the place is not defined.
 RulesAnswer rules(World& world, const std::optional<std::string>& place, Instant from, Instant until);
 

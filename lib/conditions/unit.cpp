@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "conditions/disagreements.hpp"
+#include "conditions/excursion_ends.hpp"
 #include "conditions/excursions.hpp"
 #include "conditions/kinetic.hpp"
 #include "conditions/validity.hpp"
@@ -147,6 +148,10 @@ private:
             Figures& month = month_at(f.from);
             ++month.excursions;
             if (!month.longest_s || duration > *month.longest_s) month.longest_s = duration;
+            if (const auto cut = cut_words(f))
+                out_.cut.push_back(std::string(side_name(f.side)) + " from " +
+                                   w_.known.zone().local_text(Instant(f.from.floor())) + " to " +
+                                   w_.known.zone().local_text(Instant(f.until.ceil())) + ": " + *cut);
             pieces = united(std::move(pieces));
             hours(f, pieces);
             out_of_range.insert(out_of_range.end(), pieces.begin(), pieces.end());

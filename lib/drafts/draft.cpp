@@ -107,6 +107,8 @@ private:
         if (certificate || std::holds_alternative<Assign>(entry.fact) || before) out_.may_change_answers = true;
         if (before)
             for (auto& one : looser(*before, entry.fact)) out_.looser.push_back(std::move(one));
+        if (const auto* rules = known_.rules(); before && rules)
+            for (auto& one : looser_by_type(rules->fact, *before, entry.fact)) out_.looser.push_back(std::move(one));
     }
 
     /// Definitions need no instant, but keep one that is stated.
@@ -272,6 +274,8 @@ private:
 
     /// What must not pass without a word from the person who posts it.
     void insist(World& world) const {
+        if (out_.opening && out_.opening->noted && !out_.entries.back().note)
+            must_be_another_vial(world, *out_.opening);
         for (const auto& entry : out_.entries) {
             if (const auto* give = std::get_if<Give>(&entry.fact)) check_token(give->patient, "patient");
             if (const auto* site = std::get_if<Site>(&entry.fact);
@@ -279,6 +283,9 @@ private:
                 throw Error(Code::bad_value, "name: must be the site's name, which every list shows, and is empty");
             if (entry.note) continue;
             must_be_meant(entry.fact);
+            if (const auto* certificate = std::get_if<Certificate>(&entry.fact))
+                if (const Probe* probe = known_.probe(certificate->probe))
+                    must_be_read_so(correction_doubts(*certificate, probe->scale));
             if (const auto* check = std::get_if<Check>(&entry.fact)) {
                 const Temperature lowest = check->min.value_or(check->temperature);
                 const auto& low = world.place(check->place).range.low;
@@ -327,6 +334,17 @@ private:
         throw Error(Code::missing_field,
                     "note: must say why: " + all +
                         ". NOT WRITTEN: state the limits as they are meant, or post it again with the note");
+    }
+
+    /// Corrections by which a reading out of range may become one in range.
+    static void must_be_read_so(const std::vector<std::string>& doubts) {
+        if (doubts.empty()) return;
+        throw Error(Code::missing_field, "note: must say that the certificate states it so: " + doubts.front() +
+                                             (doubts.size() > 1 ? " (and " + std::to_string(doubts.size() - 1) +
+                                                                      " more)"
+                                                                : "") +
+                                             ". NOT WRITTEN: read the certificate again, and post it again with the "
+                                             "note");
     }
 
     /// What was condemned of a lot does not condemn its next delivery, which may be the same recall.

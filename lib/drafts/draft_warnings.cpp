@@ -308,6 +308,7 @@ struct Warner {
             for (const Note& note : row->told)
                 if (note.kind == Note::Kind::incident) say(note.text + ": the receiver must be told");
         beside(row);
+        unread(row);
         if (row && !row->history.condemned_by.empty())
             say("guidance said discard for these doses: they are not to be transferred for use");
     }
@@ -495,7 +496,8 @@ struct Warner {
 /// What another definition of a known thing changes, line by line as it is read back.
 void warn_of_changes(World& w, const Entry& entry, Drafted& out) {
     const auto before = held(w.known, w.store, entry.fact);
-    if (!before || std::holds_alternative<Lot>(entry.fact)) return;  // of a lot its expiry is all, and is compared
+    // of a lot its expiry is all, and is compared; rules are not read back, and say where they are looser
+    if (!before || std::holds_alternative<Lot>(entry.fact) || std::holds_alternative<ProgrammeRules>(entry.fact)) return;
     const auto old = read_back(*before), now = read_back(entry.fact);
     const auto value = [](const std::vector<ReadBack>& all, const std::string& name) {
         const auto it = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.name == name; });

@@ -24,11 +24,15 @@ bool says_expired(const std::string& reason) {
     std::string lower;
     for (const char c : reason) lower += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
     const auto begins_word = [&](std::size_t at) { return at == 0 || lower[at - 1] < 'a' || lower[at - 1] > 'z'; };
-    for (const char* words : {"expired", "past expiry", "past its expiry", "past their expiry", "past the expiry",
-                              "out of date", "outdated"})
-        for (auto at = lower.find(words); at != std::string::npos; at = lower.find(words, at + 1))
-            if (begins_word(at) && !(at >= 4 && lower.compare(at - 4, 4, "not ") == 0)) return true;
-    return false;
+    const auto says_any = [&](std::initializer_list<const char*> all) {
+        for (const char* words : all)
+            for (auto at = lower.find(words); at != std::string::npos; at = lower.find(words, at + 1))
+                if (begins_word(at) && !(at >= 4 && lower.compare(at - 4, 4, "not ") == 0)) return true;
+        return false;
+    };
+    return says_any({"expired", "out of date", "outdated"}) ||
+           (says_any({"expir", "use-by", "use by"}) &&
+            says_any({"past", "passed", "exceeded", "elapsed", "lapsed", "ended", "after"}));
 }
 
 void lose(std::vector<std::string>& out, const char* name, const std::optional<Limit>& before,
@@ -186,6 +190,9 @@ struct EntryWarnings::Teller {
         if (!gone.empty())
             say("the certificate before of probe " + text::quoted(c.probe) + " states " + joined(gone) +
                 ", and this one does not");
+        if (const Probe* probe = known().probe(c.probe))
+            for (const auto& doubt : correction_doubts(c, probe->scale))
+                say("certificate of probe " + text::quoted(c.probe) + ": " + doubt);
     }
     void operator()(const ProgrammeRules& r) const {
         for (const auto& rule : r.report)

@@ -190,6 +190,23 @@ std::vector<std::string> pair_doubts(const std::string& what, const Limit& limit
     return out;
 }
 
+std::vector<std::string> correction_doubts(const Certificate& certificate, Scale scale) {
+    // 1 °C, or 2 °F: twice the ±0.5 °C (±1 °F) within which a certified logger is expected to be (CDC toolkit, from
+    // memory); a choice of ours.
+    std::vector<std::string> out;
+    for (const auto& row : certificate.correction.value_or(std::vector<Certificate::Row>())) {
+        const Rational by(row.correction.thousandths(), 1000);
+        if (by <= far(scale) && -by <= far(scale)) continue;
+        const auto words = [&](std::int32_t thousandths) {
+            return Temperature(scale, thousandths).text() + " °" + scale_letter(scale);
+        };
+        out.push_back("a reading of " + words(row.indicated) + " counts as " +
+                      words(row.indicated + row.correction.thousandths()) + ", a correction of more than " +
+                      (scale == Scale::C ? "1 °C" : "2 °F") + ", which a certified thermometer is not expected to need");
+    }
+    return out;
+}
+
 std::vector<std::string> limit_doubts(const Fact& fact) { return std::visit(Doubter{}, fact); }
 
 std::vector<std::string> unusual_limits(const Fact& fact) {

@@ -13,6 +13,8 @@ namespace coldtally::answers {
 std::vector<std::string> limit_doubts(const Fact& fact);
 /// That the two numbers of a limit are not one temperature: more than 1 °F apart. `what` names it.
 std::vector<std::string> pair_doubts(const std::string& what, const Limit& limit);
+/// Corrections of a certificate that are larger than a certified thermometer is expected to need, a line each.
+std::vector<std::string> correction_doubts(const Certificate& certificate, Scale scale);
 /// What of them is unusual, and can be right: a range that is none of the published ones.
 std::vector<std::string> unusual_limits(const Fact& fact);
 /// For each gap between a product's range and its allowances, or between two of these: the temperatures that are in

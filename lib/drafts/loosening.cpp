@@ -7,6 +7,7 @@
 
 #include "conditions/disagreements.hpp"
 #include "conditions/fit.hpp"
+#include "incidents/incident_report.hpp"
 #include "stock/cleared.hpp"
 #include "stock/last_use.hpp"
 #include "text/json_text.hpp"
@@ -118,6 +119,7 @@ public:
         gives();
         excursions();
         devices();
+        programme();
         Words& shows = out_.asks.empty() ? out_.says : out_.asks;
         if (!tighter_.empty())
             shows.push_back(
@@ -393,6 +395,42 @@ private:
         }
     }
 
+    /// What a programme asks of open incidents. That a condition is surer, or due sooner, is no matter of it.
+    void programme() {
+        for (const auto& [id, was] : before_.incidents) {
+            const auto it = after_.incidents.find(id);
+            if (it == after_.incidents.end()) continue;
+            const auto& is = it->second;
+            Words lost;
+            for (const auto& f : was.findings) {
+                if (f.state() == RuleFinding::State::not_met) continue;
+                const auto now = std::ranges::find_if(
+                    is.findings, [&](const auto& o) { return o.rule == f.rule && o.place == f.place; });
+                const std::string name =
+                    "condition " + text::quoted(f.rule) + " in " + text::quoted(f.place) + ", " +
+                    std::string(rule_state_name(f.state())) + ", ";
+                if (now == is.findings.end())
+                    lost.push_back(name + "would no longer be asked");
+                else if (now->state() > f.state())
+                    lost.push_back(name + "would be " + std::string(rule_state_name(now->state())));
+            }
+            for (const auto& d : was.duties) {
+                if (d.done || !d.due) continue;
+                const auto now = std::ranges::find_if(
+                    is.duties, [&](const auto& o) { return o.step == d.step && o.who == d.who; });
+                const std::string name = d.step + (d.who.empty() ? "" : " (" + d.who + ")") +
+                                         (d.state == DutyClock::State::overdue ? ", OVERDUE since " : ", due ") +
+                                         w_.known.zone().local_text(*d.due) + ", ";
+                if (now == is.duties.end() || !now->due)
+                    lost.push_back(name + "would no longer be due");
+                else if (*now->due > *d.due)
+                    lost.push_back(name + "would be due " + w_.known.zone().local_text(*now->due));
+            }
+            if (!lost.empty())
+                ask("of open incident " + text::quoted(id) + " the programme would ask less: " + joined(lost, "; "));
+        }
+    }
+
     World& w_;
     const Touched& touched_;
     const Looked &before_, &after_;
@@ -426,7 +464,13 @@ std::string excursion_words(const Changes::OfPlace& p) {
 }
 
 Looked look(World& w, const Touched& touched, const std::vector<Entry>& entries) {
-    Looked out{snapshot(w, entries), {}, {}};
+    Looked out{snapshot(w, entries), {}, {}, {}};
+    if (touched.programme())
+        for (const auto& span : open_incidents(w)) {
+            World fresh(w.store, w.head, w.known);
+            auto whole = incident(fresh, span.incident, std::nullopt);
+            out.incidents[span.incident] = {std::move(whole.findings), std::move(whole.duties)};
+        }
     for (const auto& [place, time] : touched.places()) {
         if (!w.known.place(place)) continue;
         out.places[place] = excursions_of(w, place);

@@ -34,11 +34,14 @@ public:
     /// Places whose temperatures they touch, from when to when.
     const std::map<std::string, std::pair<std::int64_t, std::int64_t>>& places() const { return places_; }
 
+    /// May they change what a programme asks of an incident?
+    bool programme() const { return programme_; }
+
 private:
     void look(World& world, const Brief& entry);
     void temperatures(World& world, const std::string& place, std::int64_t from, std::int64_t until, bool is_check);
     void late() { may_loosen_ = true, only_adds_ = false; }
-    bool may_loosen_ = false, only_adds_ = true;
+    bool may_loosen_ = false, only_adds_ = true, programme_ = false;
     std::vector<std::string> asks_;
     std::map<std::string, std::pair<std::int64_t, std::int64_t>> places_;
     std::map<std::pair<std::string, std::string>, std::int64_t> latest_;  // of each lot that was asked for
@@ -49,6 +52,11 @@ struct Looked {
     Snapshot snapshot;
     std::map<std::string, Snapshot::OfPlace> places;                            ///< those touched
     std::map<std::string, std::vector<UnitAnswer::Disagreement>> disagreements;  ///< of those, in the time touched
+    struct Asked {
+        std::vector<RuleFinding> findings;
+        std::vector<DutyClock> duties;
+    };
+    std::map<std::string, Asked> incidents;  ///< that are open, where what a programme asks of them may be touched
 };
 /// `entries`: the known places that they define anew are those of the snapshot.
 Looked look(World& world, const Touched& touched, const std::vector<Entry>& entries);

@@ -1,10 +1,12 @@
 #include "drafts/looser.hpp"
 
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <type_traits>
 #include <variant>
 
+#include "conditions/rule_times.hpp"
 #include "drafts/read_back.hpp"
 
 namespace coldtally::answers {
@@ -161,6 +163,97 @@ Words of(const Site& before, const Site& after) {
     return out;
 }
 
+using Reportable = ProgrammeRules::Reportable;
+using Is = ProgrammeRules::Temperatures::Is;
+
+constexpr PlaceType all_types[] = {PlaceType::refrigerator, PlaceType::freezer, PlaceType::ultra_cold_freezer,
+                                   PlaceType::transport_container, PlaceType::room};
+
+std::string threshold_words(const Reportable& r) {
+    const bool seconds = r.form == Reportable::Form::run || r.form == Reportable::Form::sum;
+    return std::string(r.more_than ? "more than " : "at least ") +
+           (seconds ? whole_duration_words(Duration(r.threshold)) : std::to_string(r.threshold));
+}
+
+std::string temperature_words(const Reportable& r) {
+    constexpr const char* names[] = {"above", "at or above", "below", "at or below"};
+    if (!r.temperature) return "out of the place's own range";
+    return std::string(names[static_cast<int>(r.temperature->is)]) + " " +
+           (r.temperature->limit ? both_scales(*r.temperature->limit) : "the place's own limit");
+}
+
+bool same_limit_of(const std::optional<Limit>& a, const std::optional<Limit>& b) {
+    return a.has_value() == b.has_value() && (!a || (!above(*a, *b) && !above(*b, *a)));
+}
+
+/// Fewer temperatures count; where one cannot say which of the two are more, they are others.
+bool fewer_temperatures(const Reportable& before, const Reportable& after) {
+    if (!before.temperature || !after.temperature) return before.temperature || after.temperature;
+    const auto &a = *before.temperature, &b = *after.temperature;
+    const auto high = [](Is is) { return is == Is::above || is == Is::at_or_above; };
+    const auto inclusive = [](Is is) { return is == Is::at_or_above || is == Is::at_or_below; };
+    if (high(a.is) != high(b.is) || a.limit.has_value() != b.limit.has_value()) return true;
+    if (same_limit_of(a.limit, b.limit)) return inclusive(a.is) && !inclusive(b.is);
+    return high(a.is) ? above(*b.limit, *a.limit) : above(*a.limit, *b.limit);
+}
+
+/// Of a condition under the same name: what it would no longer be met by.
+void condition(Words& out, const Reportable& before, const Reportable& after) {
+    const std::string name = "condition \"" + before.rule + "\"";
+    if (before.form != after.form) return add(out, name, "as it is", "of another form");
+    if (fewer_temperatures(before, after)) add(out, name, temperature_words(before), temperature_words(after));
+    if (std::pair(after.threshold, after.more_than) > std::pair(before.threshold, before.more_than))
+        add(out, name, threshold_words(before), threshold_words(after));
+    const auto within = [](const Reportable& r) {
+        return r.within ? "within " + whole_duration_words(*r.within) : std::string("within any time");
+    };
+    if (after.within && (!before.within || *after.within < *before.within))
+        add(out, name, within(before), within(after));
+    std::string types;
+    for (const PlaceType type : all_types)
+        if (is_for(before.places, type) && !is_for(after.places, type))
+            types += (types.empty() ? "" : ", ") + std::string(place_type_name(type));
+    if (!types.empty()) add(out, name, "also of a " + types, "no longer");
+    std::string products;
+    for (const auto& p : before.products)
+        if (!after.products.empty() && std::ranges::find(after.products, p) == after.products.end())
+            products += (products.empty() ? "" : ", ") + p;
+    if (before.products.empty() && !after.products.empty()) products = "all products";
+    if (!products.empty()) add(out, name, "also of " + products, "no longer");
+}
+
+Words of(const ProgrammeRules& before, const ProgrammeRules& after) {
+    Words out;
+    for (const auto& was : before.report) {
+        const auto is = std::ranges::find(after.report, was.rule, &Reportable::rule);
+        if (is == after.report.end())
+            add(out, "condition \"" + was.rule + "\"", temperature_words(was), "none of this name");
+        else
+            condition(out, was, *is);
+    }
+    for (const auto& was : before.duties) {
+        const auto is = std::ranges::find(after.duties, was.step, &ProgrammeRules::Duty::step);
+        const std::string name = was.step + ": due";
+        if (is == after.duties.end()) {
+            add(out, name, "within " + whole_duration_words(was.within), "never");
+            continue;
+        }
+        longer(out, name + " within", was.within, is->within);
+        if (is->if_reportable && !was.if_reportable) add(out, name, "always", "where a condition is met");
+    }
+    for (const auto& [what, days] : before.every_days) {
+        const auto is = after.every_days.find(what);
+        if (is == after.every_days.end() || is->second > days)
+            add(out, what, "every " + std::to_string(days) + " days",
+                is == after.every_days.end() ? "never" : "every " + std::to_string(is->second) + " days");
+    }
+    if (before.longest_trip && (!after.longest_trip || *after.longest_trip > *before.longest_trip))
+        add(out, "longest trip", whole_duration_words(*before.longest_trip),
+            after.longest_trip ? whole_duration_words(*after.longest_trip) : "of any length");
+    if (!before.checks.empty() && after.checks.empty()) add(out, "checks", "as often as stated", "never");
+    return out;
+}
+
 template <class Other>
 Words of(const Other&, const Other&) {
     return {};
@@ -176,6 +269,22 @@ std::vector<std::string> looser(const Fact& before, const Fact& after) {
             return was ? of(*was, now) : Words();
         },
         after);
+}
+
+std::vector<std::string> looser_by_type(const ProgrammeRules& rules, const Fact& before, const Fact& after) {
+    const auto *was = std::get_if<Place>(&before), *is = std::get_if<Place>(&after);
+    if (!was || !is || was->type == is->type) return {};
+    Words lost;
+    for (const auto& r : rules.report)
+        if (is_for(r.places, was->type) && !is_for(r.places, is->type)) lost.push_back("condition \"" + r.rule + "\"");
+    for (const auto& c : rules.checks)
+        if (is_for(c.places, was->type) && !is_for(c.places, is->type))
+            lost.push_back(std::to_string(c.per_day) + (c.per_day == 1 ? " check a day" : " checks a day"));
+    if (lost.empty()) return {};
+    std::string all;
+    for (const auto& one : lost) all += (all.empty() ? "" : ", ") + one;
+    return {"type " + std::string(place_type_name(was->type)) + " -> " + std::string(place_type_name(is->type)) +
+            ", of which the programme no longer asks: " + all};
 }
 
 }  // namespace coldtally::answers

@@ -12,7 +12,12 @@ namespace coldtally::answers {
 /// that reaches further on a side or has lost it; a freeze limit that is lower or gone; an allowance that is new,
 /// longer, of a wider band, or of which another, longer one takes the temperatures; a period of beyond-use that is
 /// longer or gone; a later expiry; longer times of a place or site, the usual ones where none is stated. A limit is
-/// compared in each scale as readings of that scale are. Empty where it is none of that, and of other kinds.
+/// compared in each scale as readings of that scale are. Of a programme's rules: conditions, by their names, that fewer
+/// temperatures or places meet, or later; times within which something is due that are longer or gone. Empty where it
+/// is none of that, and of other kinds.
 std::vector<std::string> looser(const Fact& before, const Fact& after);
+
+/// Of a place whose type is another: conditions and checks that the programme asks of the one type, not of the other.
+std::vector<std::string> looser_by_type(const ProgrammeRules& rules, const Fact& before, const Fact& after);
 
 }  // namespace coldtally::answers

@@ -200,6 +200,28 @@ std::vector<Json> opening_entries(const Opening& o, const Json& fields) {
     return out;
 }
 
+namespace {
+
+std::string given_words(const GivenOut& g, const Zone& zone) {
+    return "entry " + std::to_string(g.entry) + " at " + zone.local_text(g.at);
+}
+
+}  // namespace
+
+void must_be_another_vial(const World& w, const Opening& o) {
+    const Zone& zone = w.known.zone();
+    std::string past;
+    for (const auto& g : given_since(w, o.from, o.last_use.until))
+        past += (past.empty() ? "" : ", ") + given_words(g, zone);
+    if (past.empty()) return;
+    throw Error(Code::missing_field,
+                "note: must say that it was of another vial: gives since " + zone.local_text(o.at) +
+                    " out of the doses that were not opened: " + past + ", past the use of this vial, " +
+                    last_use_words(o.last_use, zone) + ". Is it of this vial? Then take it back (takeback), note the "
+                    "opening, and give it out of mark " + text::quoted(o.mark) +
+                    ", so that review finds it. NOT WRITTEN: do so, or post it again with the note");
+}
+
 void tell_opening(const World& w, const Opening& o, Drafted& out) {
     const Zone& zone = w.known.zone();
     const std::string period = duration_words(Rational(o.period.seconds()), false) + " after " + o.event;
@@ -213,6 +235,18 @@ void tell_opening(const World& w, const Opening& o, Drafted& out) {
             out.warnings.push_back(
                 "IS IT ANOTHER VIAL? By the book " + first_words() + ", before " + zone.local_text(o.at) +
                 ": if this is the same vial, it was opened then at the latest: state that as opened");
+        std::string within;
+        std::int64_t all = o.doses.count();
+        for (const auto& g : given_since(w, o.from, o.at)) {
+            if (g.at >= o.last_use.until) break;
+            within += (within.empty() ? "" : ", ") + given_words(g, zone);
+            all += g.doses.count();
+        }
+        const Product* product = w.known.product(o.from.product);
+        if (!within.empty() && product && all > product->doses_per_vial.value_or(Doses(0)).count())
+            out.warnings.push_back("GIVEN SINCE THEN out of the doses that were not opened: " + within +
+                                   ". What of it was of this vial is to be taken back and given out of mark " +
+                                   text::quoted(o.mark) + ", or the vial holds too many in the book");
         out.next_steps.push_back("Write on the vial: opened " + zone.local_text(o.at) + ", use " +
                                  last_use_words(o.last_use, zone) + " (" + period + "); its mark here is " +
                                  text::quoted(o.mark) + ".");

@@ -18,6 +18,9 @@ void find_unopened(World& world, text::Json& fields, std::vector<std::string>& f
 /// Code::contradiction where the product has no such period, the doses are of an opened vial or the mark is there
 /// already; Code::ambiguous where the stock is in no whole vials and it is not said how many were in this one.
 std::optional<Opening> take_opening(World& world, text::Json& fields, Instant now, std::vector<std::string>& filled);
+/// Code::missing_field where doses were given, out of those that the vial was among, when it was past its use: an
+/// opening that is dated back would leave them out of the review. With a note it is meant.
+void must_be_another_vial(const World& world, const Opening& opening);
 /// What to offer where doses are taken out of vials that nothing says were opened. None where it is no matter of
 /// opening, as of whole vials that are wasted.
 std::optional<Opening> opening_offer(World& world, const HoldingKey& from, Doses taken, bool given);

@@ -62,8 +62,11 @@ private:
 
 void PostWarnings::add(const Entry& entry, const std::string& where) {
     std::vector<std::string> said;
-    if (const auto before = held(known_, store_, entry.fact))
+    if (const auto before = held(known_, store_, entry.fact)) {
         for (const auto& one : looser(*before, entry.fact)) said.push_back("LOOSER: " + one);
+        if (const auto* rules = known_.rules())
+            for (const auto& one : looser_by_type(rules->fact, *before, entry.fact)) said.push_back("LOOSER: " + one);
+    }
     entries_.add(entry, said);
     for (const auto& text : said) said_.push_back(where + ": " + text);
     briefs_.push_back(brief(entry));

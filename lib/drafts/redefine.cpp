@@ -124,6 +124,7 @@ std::optional<Fact> held(const ledger::Known& known, const ledger::Store& store,
     if (const auto* p = std::get_if<Place>(&fact)) return held(known.places, p->place).fact;
     if (const auto* p = std::get_if<Probe>(&fact)) return held(known.probes, p->probe).fact;
     if (const auto* m = std::get_if<Maker>(&fact)) return held(known.makers, m->product).fact;
+    if (std::holds_alternative<ProgrammeRules>(fact) && known.rules()) return known.rules()->fact;
     if (const auto* l = std::get_if<Lot>(&fact)) {
         const auto id = store.lot(l->product, l->lot);
         const std::string expiry = id ? known.expiry(store.lot_definitions(*id)) : std::string();

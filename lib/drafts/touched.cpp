@@ -150,6 +150,8 @@ void Touched::look(World& w, const Brief& one) {
         const auto other = w.known.is_known(undo->voids) ? w.store.entry(undo->voids, true) : std::nullopt;
         if (!other) return;
         const Brief of = brief(*other);
+        programme_ = programme_ || std::holds_alternative<ProgrammeRules>(of.fact) ||
+                     std::holds_alternative<Place>(of.fact);
         if (const auto* left = std::get_if<Transfer>(&of.fact))
             if (const auto sent = handover(w, undo->voids); sent.needed)
                 asks_.push_back(std::to_string(sent.doses.count()) + (sent.doses.count() == 1 ? " dose" : " doses") +
@@ -171,7 +173,10 @@ void Touched::look(World& w, const Brief& one) {
         if (step->step == "closed") late();
         return;
     }
-    if (held(w.known, w.store, one.fact)) late();  // another definition of a known thing
+    if (!held(w.known, w.store, one.fact)) return;
+    late();  // another definition of a known thing
+    programme_ = programme_ || std::holds_alternative<ProgrammeRules>(one.fact) ||
+                 std::holds_alternative<Place>(one.fact);
 }
 
 }  // namespace coldtally::answers

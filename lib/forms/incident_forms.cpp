@@ -267,6 +267,7 @@ std::string to_json(const IncidentsAnswer& a) {
                     {"excursions", list_json(row.excursions, excursion_json)}};
     });
     out["without_incident"] = list_json(a.without_incident, excursion_json);
+    out["not_listed"] = a.not_listed;
     out["caution"] = caution;
     return json_line(out);
 }
@@ -302,6 +303,10 @@ std::string incidents_table(const IncidentsAnswer& a, const TableStyle& style, s
         table.text("Excursions for which nobody has opened an incident:", 0, 0, Paint::stop);
         add_excursions(table, a.without_incident, most, 2, style);
         table.text("`coldtally notice` opens one.", 2);
+    }
+    for (const auto& text : a.not_listed) {
+        table.blank();
+        table.text("NOT ALL: " + text + ".", 0, 2, Paint::wait);
     }
     table.blank();
     if (a.incidents.empty() && a.without_incident.empty()) table.text("No incident is known.");
@@ -610,6 +615,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                            ", which may hide more",
                        2, 2, Paint::wait);
     }
+    for (const auto& none : a.not_judged) table.text(none, 2, 2, Paint::wait);
     for (const auto& f : a.findings)
         table.text(f.place + ": " + finding_words(f, style.zone), 2, 2,
                    f.estimate.met                             ? Paint::stop
@@ -710,7 +716,10 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
                    2, 2);
 
     heading("Figures to tell: what no guidance covers yet, time in an allowance included");
-    if (a.told.empty())
+    const bool unread = a.unread_s.sign() > 0;
+    if (unread)
+        table.text("NOT YET READ: " + duration_words(a.unread_s, true) + ", which no figure counts", 2, 2, Paint::wait);
+    if (a.told.empty() && !unread)
         table.text(std::any_of(a.now.begin(), a.now.end(), [](const auto& r) { return !r.beside.empty(); })
                        ? "nothing is left open by the estimates; what may be more stands with the doses above"
                        : "nothing is left open",

@@ -33,6 +33,17 @@ std::string limit_words(const Limit& limit) {
     return out;
 }
 
+std::string not_known_words(const RuleFinding& f) {
+    const Rational other = f.unknown_s - f.checked_s;
+    std::string out = f.checked_s.sign() == 0 || other.sign() > 0
+                          ? "the temperature is not known for " + duration_words(other, true)
+                          : "";
+    if (f.checked_s.sign() > 0)
+        out += (out.empty() ? "" : ", and ") +
+               ("nothing is known for " + duration_words(f.checked_s, true) + " between plain checks");
+    return out;
+}
+
 std::string span_words(std::int64_t seconds) { return duration_words(Rational(seconds), true); }
 
 }  // namespace
@@ -48,7 +59,8 @@ Json finding_json(const RuleFinding& f) {
             {"estimate", level_json(f.estimate, seconds)},
             {"at_most", level_json(f.at_most, seconds)},
             {"with_unknown", level_json(f.with_unknown, seconds)},
-            {"unknown_s", f.unknown_s.text()}};
+            {"unknown_s", f.unknown_s.text()},
+            {"checked_s", f.checked_s.text()}};
 }
 
 std::string condition_words(const ProgrammeRules::Reportable& r) {
@@ -98,8 +110,7 @@ std::string finding_words(const RuleFinding& f, const Zone& zone) {
         out += "PERHAPS MET on " + begin_text(*f.at_most.first_s, zone) + ", within the probe's tolerance";
         break;
     case RuleFinding::State::cannot_be_said:
-        out += "CANNOT BE SAID: the temperature is not known for " + duration_words(f.unknown_s, true) +
-               ", in which it may have been met";
+        out += "CANNOT BE SAID: " + not_known_words(f) + ", in which it may have been met";
         break;
     case RuleFinding::State::not_met: out += "not met"; break;
     }
@@ -136,6 +147,7 @@ std::string to_json(const RulesAnswer& a) {
             {{"place", p.place}, {"unmonitored_s", p.unmonitored_s.text()}, {"checked_s", p.checked_s.text()}});
     out["findings"] = Json::array();
     for (const auto& f : a.findings) out["findings"].push_back(finding_json(f));
+    out["not_judged"] = a.not_judged;
     out["caution"] = caution;
     return json_line(out);
 }
@@ -181,6 +193,9 @@ std::string to_table(const RulesAnswer& a, const TableStyle& style) {
                            f.estimate.met                             ? TableLayout::Paint::stop
                            : f.state() == RuleFinding::State::not_met ? TableLayout::Paint::plain
                                                                       : TableLayout::Paint::wait);
+        for (const auto& none : a.not_judged)
+            if (none.starts_with(p.place + ": "))
+                table.text(none.substr(p.place.size() + 2), 4, 2, TableLayout::Paint::wait);
     }
     add_caution(table);
     return render(table, style);

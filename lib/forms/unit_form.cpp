@@ -235,6 +235,7 @@ std::string to_json(const UnitAnswer& a) {
                                         {"difference_C", d.difference_C.text()},
                                         {"allowed_C", d.allowed_C.text()}});
     out["marks"] = a.marks;
+    for (const auto& cut : a.cut) out["marks"].push_back(cut);
     out["caution"] = caution;
     return json_line(out);
 }
@@ -291,6 +292,7 @@ std::string to_table(const UnitAnswer& a, const TableStyle& style) {
         rest.blank();
         rest.text("No two devices were seen to disagree beyond their tolerances.");
     }
+    for (const auto& cut : a.cut) rest.text("Marked: " + cut, 0, 2);
     for (const auto& mark : a.marks) rest.text("Marked: readings without a valid certificate: " + mark, 0, 2);
     add_caution(rest);
     return render(table, style) + render(hours, style) + compared_words(a, style) + render(rest, style);

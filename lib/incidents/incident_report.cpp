@@ -120,6 +120,13 @@ public:
         return std::move(out_);
     }
 
+    std::vector<RuleFinding> conditions() {
+        steps();
+        units();
+        rules();
+        return std::move(out_.findings);
+    }
+
 private:
     bool wanted(const std::string& product) const { return !out_.maker || maker_of(product) == *out_.maker; }
     std::string maker_of(const std::string& product) const {
@@ -192,6 +199,9 @@ private:
         const auto* known = w_.known.rules();
         if (!known) return;
         out_.rules_entry = known->entry;
+        for (const auto& u : out_.units)
+            if (auto none = no_condition_for(known->fact, u.type))
+                out_.not_judged.push_back(u.place + ": " + std::move(*none));
         for (const auto& [place, window] : windows_)
             for (auto& f : rule_findings(w_, known->fact, place, window)) out_.findings.push_back(std::move(f));
     }
@@ -523,8 +533,11 @@ private:
         const auto open = [](const auto& f) {
             return f.out_of_range > Duration(0) || f.unmonitored > Duration(0) || f.points > 0;
         };
+        for (const auto& u : out_.units)
+            out_.unread_s = std::max(out_.unread_s, u.exposure.seconds[static_cast<std::size_t>(Class::awaiting)]);
         std::map<HoldingKey, IncidentAnswer::ToTell> there, gone;
         for (const auto& r : out_.now) {
+            out_.unread_s = std::max(out_.unread_s, awaited(w_, r));
             auto t = row(r.holding);
             t.doses = r.doses;
             t.figures = figures(r.history);
@@ -572,8 +585,9 @@ private:
         const bool reportable =
             std::any_of(out_.findings.begin(), out_.findings.end(),
                         [](const auto& f) { return f.state() != RuleFinding::State::not_met; }) ||
-            (out_.findings.empty() && std::any_of(out_.units.begin(), out_.units.end(),
-                                                  [](const auto& u) { return unknown(u).sign() > 0; }));
+            (out_.findings.empty() && std::any_of(out_.units.begin(), out_.units.end(), [](const auto& u) {
+                 return (unknown(u) + u.exposure.seconds[static_cast<std::size_t>(Class::checked)]).sign() > 0;
+             }));
         const auto first_step = [&](const std::string& step) -> std::optional<Instant> {
             for (const auto& s : out_.steps)
                 if (s.step == step) return s.at;
@@ -715,6 +729,8 @@ private:
                 m.push_back("vaccine: a count of " + l.holding.product + " lot " + l.holding.lot + " in " +
                             l.holding.place + (l.holding.fund.empty() ? "" : ", fund " + l.holding.fund) +
                             (l.holding.mark.empty() ? "" : ", mark " + l.holding.mark) + " after it was noticed");
+        for (const auto& none : out_.not_judged)
+            m.push_back("rules: whether it must be reported; " + none);
         if (!out_.rules_entry) m.emplace_back("rules: what the programme asks to be reported, and how soon");
     }
 
@@ -750,6 +766,12 @@ IncidentAnswer incident(World& w, const std::string& id, const std::optional<std
     IncidentAnswer out = Reporter(w, id, maker).run();
     add_release(w, out);
     return out;
+}
+
+std::vector<RuleFinding> findings_of(World& w, const std::string& id) {
+    const auto steps = incident_steps(w);
+    if (std::none_of(steps.begin(), steps.end(), [&](const auto& s) { return s.fact.incident == id; })) return {};
+    return Reporter(w, id, std::nullopt).conditions();
 }
 
 }  // namespace coldtally::answers

@@ -1,12 +1,14 @@
 #include "stock/review.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 
 #include "stock/cleared.hpp"
 #include "stock/given_doses.hpp"
 #include "stock/may_be_more.hpp"
 #include "stock/reasons.hpp"
+#include "stock/vial_in_use.hpp"
 
 namespace coldtally::answers {
 
@@ -206,6 +208,7 @@ ReviewAnswer review(World& w, bool all) {
                                  " that had been in a place of which the first check has a minimum or maximum out of "
                                  "range: since when is not known, and it is in no figure" +
                                  (all ? "" : ". What it was is said where all are asked for"));
+    for (const auto& lot : w.lots()) std::ranges::move(given_past_vials(w, lot), std::back_inserter(out.not_listed));
     return out;
 }
 

@@ -36,10 +36,11 @@ StockAnswer stock(World& w) {
             accounts.on_hand += doses;
         }
     }
-    for (auto& row : lists(w).holdings)
-        out.holdings.push_back(
-            {row.holding, row.doses, row.expiry, row.last_use, row.list, std::move(row.in_doubt),
-             std::move(row.beside)});
+    auto rows = listed(w, w.lots_with_doses());
+    std::ranges::sort(rows, {}, &ListsAnswer::Row::holding);
+    for (auto& row : rows)  // the lists have it among their notes
+        out.holdings.push_back({row.holding, row.doses, row.expiry, row.last_use, row.list, std::move(row.in_doubt),
+                                texts_of(row.told, {Note::Kind::beside, Note::Kind::vial})});
     return out;
 }
 

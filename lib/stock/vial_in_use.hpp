@@ -3,6 +3,8 @@
 #pragma once
 
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "question/world.hpp"
 
@@ -18,5 +20,19 @@ struct FirstDose {
 /// taken out of it. Whole vials are those of `doses_per_vial`; vials are taken to be used up one after the other, and
 /// doses that are moved in no whole vials to be those of the vial in use: choices of ours.
 std::optional<FirstDose> first_dose_of_vial(const World& world, const HoldingKey& holding);
+
+/// A dose given out of a holding, whenever the question is asked for.
+struct GivenOut {
+    EntryNumber entry = 0;
+    Instant at;
+    Doses doses;
+};
+/// Those given out of a holding from an instant on, by time: of doses that were not opened, from when a vial among them
+/// is said to have been.
+std::vector<GivenOut> given_since(const World& world, const HoldingKey& holding, Instant from);
+
+/// What was given, before anybody noted the opening of a vial that is dated back, out of the doses that it was among,
+/// when that vial was past its use: it may have been of it. In words, of one lot, a line a vial.
+std::vector<std::string> given_past_vials(const World& world, const ledger::Store::LotRow& lot);
 
 }  // namespace coldtally::answers

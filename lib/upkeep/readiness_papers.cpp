@@ -5,6 +5,7 @@
 #include "conditions/incidents.hpp"
 #include "incidents/follow_up.hpp"
 #include "incidents/incident_report.hpp"
+#include "incidents/overtaken.hpp"
 #include "quantities/calendar.hpp"
 #include "quantities/rounding.hpp"
 #include "stock/loans.hpp"
@@ -100,27 +101,67 @@ void inspect_loans(Inspection& in) {
     }
 }
 
+/// Of an incident that was reported and is closed: was anything posted since, that was read before it was closed?
+bool read_late(World& w, const IncidentsAnswer::Row& row) {
+    if (std::ranges::none_of(w.known.reports, [&](const auto& r) { return r.fact.incident == row.incident; }))
+        return false;
+    EntryNumber closing = 0;
+    for (const auto& s : incident_steps(w))
+        if (s.fact.incident == row.incident && s.fact.step == "closed") closing = s.entry;
+    const std::int64_t closed = row.closed->seconds_since_1970();
+    const auto is_late = [&](EntryNumber entry) { return entry > closing && w.known.is_known(entry); };
+    for (const auto& a : w.engine.assignments()) {
+        const bool of = row.places.empty() || std::ranges::find(row.places, a.place) != row.places.end();
+        const auto probe = of && a.from < closed ? w.store.probe(a.probe) : std::nullopt;
+        if (!probe) continue;
+        for (const auto& block : w.store.blocks(*probe, a.from))
+            if (is_late(block.entry) && block.summary.first_at < closed) return true;
+    }
+    for (const auto& [place, definitions] : w.known.places) {
+        if (!row.places.empty() && std::ranges::find(row.places, place) == row.places.end()) continue;
+        for (const auto& check : w.store.checks(place, row.since.seconds_since_1970() - joined_within.seconds()))
+            if (check.at < closed && is_late(check.entry)) return true;
+    }
+    return false;
+}
+
 }  // namespace
 
 void inspect_incidents(Inspection& in) {
     const auto all = answers::incidents(in.w, std::nullopt, std::nullopt, in.out.from, in.w.head.at);
     in.topic("incidents", "an incident that was noticed is followed until it is closed", "incidents");
     for (const auto& row : all.incidents) {
-        in.looked(!row.open);
-        if (!row.open) continue;
+        if (!row.open && !read_late(in.w, row)) {
+            in.looked(true);
+            continue;
+        }
         std::vector<std::string> details;
         std::int64_t overdue = 0;
-        const auto whole = answers::incident(in.w, row.incident, std::nullopt);
+        auto whole = answers::incident(in.w, row.incident, std::nullopt);
+        add_overtaken(in.w, whole);
+        if (!row.open) {
+            const auto reported = overtaken(whole);
+            in.looked(reported.empty());
+            if (!reported.empty())
+                in.find(Urgency::act, "incident " + row.incident, "closed, reported with other figures", *row.closed)
+                    .details = reported;
+            continue;
+        }
+        in.looked(false);
         for (const auto& l : whole.left)
             if (!l.told) details.push_back(left_words(l, in.w.known.zone()) + ": " + left_advice(l));
         const bool untold = !details.empty();
+        const auto reported = overtaken(whole);
+        details.insert(details.end(), reported.begin(), reported.end());
         for (const auto& d : whole.duties)
             if (d.state == DutyClock::State::overdue) {
                 ++overdue;
                 details.push_back(d.step + (d.who.empty() ? "" : ", " + d.who) + ": overdue since " + in.local(*d.due));
             }
-        in.find(overdue > 0 || untold ? Urgency::act : Urgency::overdue, "incident " + row.incident,
+        const bool act = overdue > 0 || untold || !reported.empty();
+        in.find(act ? Urgency::act : Urgency::overdue, "incident " + row.incident,
                 std::string("open") + (untold ? ", doses that left are not told of" : "") +
+                    (reported.empty() ? "" : ", reported with other figures") +
                     (overdue > 0 ? ", " + std::to_string(overdue) + (overdue == 1 ? " duty overdue" : " duties overdue")
                                  : ""),
                 row.since)

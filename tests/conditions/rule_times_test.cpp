@@ -347,3 +347,82 @@ TEST_CASE("of a container that is empty nobody asks what its temperature was", "
     CHECK(state("2026-02-01T00:00:00Z", "2026-02-20T00:00:00Z") == RuleFinding::State::not_met);
     CHECK(state("2026-03-01T00:00:00Z", "2026-03-02T00:00:00Z") == RuleFinding::State::cannot_be_said);
 }
+
+TEST_CASE("between two plain checks nothing is known, and a condition cannot be said not to be met", "[rules]") {
+    using State = RuleFinding::State;
+    // checks at 16:00, 02:00 and 08:00, each 5 °C: 10 h and 6 h between them, and somebody read 5 °C in between
+    Clinic c;
+    c.post(site);
+    const auto check = [](const std::string& when) {
+        return R"({"kind":"check","at":")" + when + R"(","place":"annex","scale":"C","temperature":"5"})";
+    };
+    c.post({R"({"kind":"place","place":"annex","name":"A","type":"refrigerator","range":{"low":{"C":"2"},)"
+            R"("high":{"C":"8"}}})",
+            check("2026-03-01T16:00:00Z"), check("2026-03-02T02:00:00Z"), check("2026-03-02T08:00:00Z"),
+            rules_with(
+                R"({"rule":"hour","form":"run","temperature":{"is":"above","limit":{"C":"8"}},"at_least_s":3600},)"
+                R"({"rule":"ten","form":"run","temperature":{"is":"above","limit":{"C":"8"}},"at_least_s":36000},)"
+                R"({"rule":"more","form":"run","temperature":{"is":"above","limit":{"C":"8"}},"more_than_s":36000},)"
+                R"({"rule":"sum","form":"sum","temperature":{"is":"above"},"more_than_s":36000,"within_s":86400},)"
+                R"({"rule":"ice","form":"reading","temperature":{"is":"at or below","limit":{"C":"0"}}})")});
+    const auto answer = c.ledger.rules("annex", at("2026-03-01T16:00:00Z"), at("2026-03-02T08:00:00Z"),
+                                       {at("2026-03-02T08:00:00Z"), std::nullopt}, at("2030-01-01T00:00:00Z"));
+    const auto of = [&](const std::string& rule) -> const RuleFinding& {
+        for (const auto& f : answer.findings)
+            if (f.rule == rule) return f;
+        FAIL("no finding of " << rule);
+        return answer.findings.front();
+    };
+    CHECK(of("hour").state() == State::cannot_be_said);
+    CHECK(of("hour").unknown_s == Rational(57600));
+    CHECK(of("hour").checked_s == Rational(57600));
+    CHECK(of("ten").state() == State::cannot_be_said);
+    CHECK(of("ten").with_unknown.most == Rational(36000));
+    CHECK(of("more").state() == State::not_met);  // ten hours without a break are not more than ten
+    CHECK(of("sum").state() == State::cannot_be_said);
+    CHECK(of("ice").state() == State::cannot_be_said);
+    TableStyle wide{Zone("UTC")};
+    wide.columns = 400;
+    CHECK(to_table(answer, wide).find("hour: CANNOT BE SAID: nothing is known for 16 h between plain checks, in which "
+                                      "it may have been met") != std::string::npos);
+    CHECK(to_json(answer).find(R"("unknown_s":"57600","checked_s":"57600")") != std::string::npos);
+}
+
+TEST_CASE("a run that reaches out of the window counts whole, and one that begins with its end does not", "[rules]") {
+    using State = RuleFinding::State;
+    // half-hourly at 5 °C from 00:00 to 04:00; nothing is known after that up to 08:00
+    Clinic c;
+    c.post(site);
+    std::vector<std::pair<std::int64_t, std::string>> rows;
+    for (std::int64_t t = 0; t <= 9 * 3600; t += 1800)
+        if (t <= 4 * 3600 || t >= 8 * 3600) rows.emplace_back(t, "5");
+    c.post({readings(start, rows),
+            rules_with(R"({"rule":"hour","form":"run","temperature":{"is":"above"},"at_least_s":3600})")});
+    const auto hour = [&](const std::string& until) {
+        return c.ledger
+            .rules("main", at(start), at(until), {at("2026-03-01T09:00:00Z"), std::nullopt},
+                   at("2030-01-01T00:00:00Z"))
+            .findings.at(0);
+    };
+    const auto before = hour("2026-03-01T04:00:00Z"), into = hour("2026-03-01T04:30:00Z");
+    CHECK(before.state() == State::not_met);
+    CHECK(before.with_unknown.most == Rational(0));
+    CHECK(into.state() == State::cannot_be_said);  // and not "not met (up to 4 h with what is not known)"
+    CHECK(into.with_unknown.most == Rational(4 * 3600));
+}
+
+TEST_CASE("a place that no condition is for is said to be none", "[rules]") {
+    Clinic c;
+    c.post(site);
+    c.post({R"({"kind":"place","place":"counter","name":"C","type":"room","range":{"low":{"C":"15"},)"
+            R"("high":{"C":"25"}}})",
+            rules_with(R"({"rule":"hour","form":"run","temperature":{"is":"above"},"at_least_s":3600,)"
+                       R"("places":["refrigerator"]})")});
+    const auto answer = c.ledger.rules(std::nullopt, at(start), at("2026-03-02T00:00:00Z"), {},
+                                       at("2030-01-01T00:00:00Z"));
+    CHECK(answer.not_judged ==
+          std::vector<std::string>{"counter: no condition of the programme is for a place of the type room",
+                                   "ice: no condition of the programme is for a place of the type freezer"});
+    CHECK(to_table(answer, {Zone("UTC")}).find("no condition of the programme is for a place of the type room") !=
+          std::string::npos);
+}

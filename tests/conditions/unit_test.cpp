@@ -155,6 +155,23 @@ TEST_CASE("a warm hour that crosses the end of a month is cut there, and begins 
     CHECK(unit.months[1].figures.seconds[static_cast<int>(Class::unmonitored)] == Rational(86400 - 1800 - 1801 - 1800));
 }
 
+TEST_CASE("an excursion that the window cuts is said to have lasted longer", "[unit]") {
+    Clinic c;
+    c.post(one_unit("UTC"));
+    c.post({tests::readings("2026-04-30T10:00:00Z", {{0, "5"}, {1, "9"}, {3600, "9"}, {3601, "5"}})});
+    const auto marks = [&](const std::string& until) {
+        const auto unit = c.ledger.unit("main", at("2026-04-30T10:00:00Z"), at(until), {}, now);
+        CHECK((to_json(unit).find("cut by the window") != std::string::npos) == !unit.cut.empty());
+        CHECK((to_table(unit, {Zone("UTC")}).find("cut by the window") != std::string::npos) == !unit.cut.empty());
+        return unit.cut;
+    };
+    REQUIRE(marks("2026-04-30T10:30:00Z").size() == 1);
+    CHECK(marks("2026-04-30T10:30:00Z").front() ==
+          "warm from 2026-04-30 10:00 to 2026-04-30 10:30: cut by the window at its end: it lasted longer, and what is "
+          "beyond the window is in no figure here");
+    CHECK(marks("2026-04-30T11:30:00Z").empty());
+}
+
 TEST_CASE("an ageing unit shows: the same month over the years", "[unit]") {
     Clinic c;
     c.post(one_unit("UTC"));

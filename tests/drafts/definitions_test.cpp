@@ -759,13 +759,15 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
             of_lot,
         "is after the expiry");
 
-    for (const char* reason : {"expired", "Expired doses", "past its expiry", "out of date", "outdated"}) {
+    for (const char* reason : {"expired", "Expired doses", "past its expiry", "out of date", "outdated",
+                               "Expiry passed", "expiration date has passed", "passed their use-by"}) {
         both(R"("kind":"return","doses":1,"reason":")" + std::string(reason) + R"(",)" + holding,
              "the reason says expired, and lot \"L1\" may be used through 2026-07-31");
         both(R"("kind":"waste","doses":1,"reason":")" + std::string(reason) + R"(",)" + holding,
              "the reason says expired");
     }
-    for (const char* reason : {"not expired, excess stock", "unexpired", "expires soon", "recall"})
+    for (const char* reason : {"not expired, excess stock", "unexpired", "expires soon", "recall",
+                               "excess, past the flu season"})
         neither(R"("kind":"return","doses":1,"reason":")" + std::string(reason) + R"(",)" + holding,
                 "the reason says expired");
     // of doses that are past a use-by of their own the reason is right: the draft knows, and JSON says that it may be

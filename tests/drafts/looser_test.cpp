@@ -236,3 +236,78 @@ TEST_CASE("a place's wider range says which excursions vanish, and which open in
     CHECK(has(c.asked(R"("kind":"place","place":"main","near_s":3600)"),
               "of 2 excursions recorded in \"main\" none vanishes or is shortened"));
 }
+
+namespace {
+
+const std::string duty_rules =
+    R"({"kind":"rules","by":"ab","programme":"P","source":"invented","dated":"2026-01-01","report":[{"rule":"hour",)"
+    R"("form":"run","temperature":{"is":"above","limit":{"C":"8","F":"46"}},"at_least_s":3600,)"
+    R"("places":["refrigerator"]}],"duties":[{"step":"health department told","within_s":3600,"if_reportable":true}]})";
+
+/// 11 °C from 03:00 to 05:00 by the logger, noticed at 06:00: must have been told by 07:00.
+struct Warm : Clinic {
+    Warm() {
+        ledger.post(duty_rules, now);
+        std::string rows;
+        const std::vector<std::pair<const char*, const char*>> all{
+            {"02:00", "5"}, {"03:00", "11"}, {"04:00", "11"}, {"05:00", "11"}, {"06:00", "5"}};
+        for (const auto& [time, degrees] : all)
+            rows += std::string(rows.empty() ? "" : ",") + R"(["2026-06-30T)" + time + R"(:00",")" + degrees + "\"]";
+        ledger.post(R"({"kind":"assign","by":"ab","at":"2026-06-30T00:00:00","probe":"p","place":"main"}
+{"kind":"readings","by":"ab","probe":"p","scale":"C","rows":[)" + rows + R"(]}
+{"kind":"incident","by":"ab","at":"2026-06-30T06:00:00","incident":"i1","step":"noticed","text":"t","place":"main"})",
+                    now);
+    }
+};
+
+}  // namespace
+
+TEST_CASE("another type of place takes away what the programme asks, and is asked about", "[looser]") {
+    Warm c;
+    const std::string asked = c.asked(R"("kind":"place","place":"main","type":"room")");
+    CHECK(has(asked, R"(LOOSER: type refrigerator -> room, of which the programme no longer asks: condition "hour")"));
+    CHECK(has(asked, R"(LOOSENS: of open incident "i1" the programme would ask less: condition "hour" in "main", )"
+                     "met, would no longer be asked; health department told, OVERDUE since 2026-06-30 07:00, would no "
+                     "longer be due"));
+    // what is announced is what is
+    const auto whole = [&] { return c.ledger.incident("i1", std::nullopt, {}, c.now); };
+    CHECK(whole().findings.size() == 1);
+    DefinitionDraft d = c.draft(R"("kind":"place","place":"main","type":"room")");
+    c.ledger.post(d.drafted, c.now);
+    CHECK(whole().findings.empty());
+    for (const auto& duty : whole().duties) CHECK_FALSE(duty.due);
+    CHECK(c.asked(R"("kind":"place","place":"main","type":"refrigerator")").empty());
+}
+
+TEST_CASE("rules that ask less are warned of, with what open incidents would no longer be asked", "[looser]") {
+    Warm c;
+    const auto posted = [&](std::string json) {
+        std::string all;
+        std::vector<std::string> warnings;
+        c.ledger.post(json, c.now, true, &warnings);
+        for (const auto& one : warnings) all += one + "\n";
+        return all;
+    };
+    const auto with = [](std::string json, const std::string& what, const std::string& in_place) {
+        return json.replace(json.find(what), what.size(), in_place);
+    };
+    const std::string longer = posted(with(with(duty_rules, R"("at_least_s":3600)", R"("at_least_s":36000)"),
+                                           R"("within_s":3600)", R"("within_s":864000)"));
+    CHECK(has(longer, R"(LOOSER: condition "hour" at least 1 h -> at least 10 h)"));
+    CHECK(has(longer, "LOOSER: health department told: due within 1 h -> 10 d"));
+    CHECK(has(longer, R"(LOOSENS: of open incident "i1" the programme would ask less: condition "hour" in "main", )"
+                      "met, would be not met; health department told, OVERDUE since 2026-06-30 07:00, would no longer "
+                      "be due"));
+    CHECK(has(posted(with(duty_rules, R"({"C":"8","F":"46"})", R"({"C":"10","F":"50"})")),
+              R"(LOOSER: condition "hour" above 8 °C (46 °F) -> above 10 °C (50 °F))"));
+    CHECK(has(posted(with(duty_rules, R"("refrigerator")", R"("freezer")")),
+              R"(LOOSER: condition "hour" also of a refrigerator -> no longer)"));
+    CHECK(has(posted(with(duty_rules, R"("rule":"hour")", R"("rule":"other")")),
+              R"(LOOSER: condition "hour" above 8 °C (46 °F) -> none of this name)"));
+    CHECK_FALSE(has(posted(duty_rules), "LOOS"));
+    CHECK_FALSE(has(posted(with(duty_rules, R"("at_least_s":3600)", R"("at_least_s":1800)")), "LOOS"));
+    // taken back there would be none at all
+    const EntryNumber rules = *c.ledger.rules(std::nullopt, c.now, c.now, {}, c.now).entry;
+    CHECK(has(c.asked(R"("kind":"void","voids":)" + std::to_string(rules) + R"(,"reason":"r")"),
+              R"(condition "hour" in "main", met, would no longer be asked)"));
+}

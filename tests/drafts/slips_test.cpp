@@ -179,3 +179,83 @@ TEST_CASE("the way between two sites is said to be in no figure, and a long one 
                    "THE WAY FROM ANOTHER SITE IS IN NO FIGURE (entry 8): 13 h from 2026-03-01 22:00, of which "
                    "nothing is known") == (row.holding.lot == "E1"));
 }
+
+TEST_CASE("an opening that is dated back asks about gives past it, and review names them until they are of it",
+          "[opened][slips]") {
+    Practice c;
+    c.give("01T09:00");  // entry 8: six hours are to 15:00
+    c.give("01T16:10");  // entry 9
+    const auto review = [&] {
+        return c.ledger.review({at("2026-03-02T12:00:00Z"), std::nullopt}, at("2026-03-02T12:00:00Z"));
+    };
+    CHECK(review().not_listed.empty());
+    const std::string opening =
+        R"("kind":"beyond-use","lot":"M1","mark":"","event":"first puncture","vial":"v1","vial_doses":9,)"
+        R"("at":"2026-03-01T09:00:00Z")";
+    const std::string asked = c.refusal(opening);
+    CHECK(asked.find("note: must say that it was of another vial: gives since 2026-03-01 09:00 out of the doses that "
+                     "were not opened: entry 9 at 2026-03-01 16:10, past the use of this vial, until 2026-03-01 "
+                     "15:00") == 0);
+    CHECK(asked.find("entry 8") == std::string::npos);  // within its use
+    CHECK(asked.find("give it out of mark \"v1\"") != std::string::npos);
+    // a vial that is full in the book, though a dose within its use was given elsewhere
+    Drafted d = c.draft(opening + R"(,"note":"t2 was of another box")", "02T12:00");
+    CHECK_FALSE(says(d.warnings, "GIVEN SINCE THEN"));
+    CHECK(says(c.draft(opening.substr(0, opening.find(R"("vial_doses":9)")) +
+                           R"("vial_doses":10,"at":"2026-03-01T09:00:00Z","note":"n")",
+                       "02T12:00")
+                   .warnings,
+               "GIVEN SINCE THEN out of the doses that were not opened: entry 8 at 2026-03-01 09:00"));
+    c.ledger.post(d, at("2026-03-02T12:00:00Z"));  // entries 10 and 11
+    REQUIRE(review().not_listed.size() == 1);
+    CHECK(says(review().not_listed,
+               "NOT SURE: 1 dose given (entry 9) out of doses of vial lot M1 in main that were not opened, when the "
+               "vial \"v1\" was past its use, until 2026-03-01 15:00; that it was opened 2026-03-01 09:00 was noted "
+               "later (entry 10)"));
+    // of that vial after all: the review finds it by itself
+    c.post({R"({"kind":"void","at":"2026-03-02T12:00:00Z","voids":9,"reason":"of v1"})",
+            R"({"kind":"give","at":"2026-03-01T16:10:00Z","place":"main","product":"vial","lot":"M1","mark":"v1",)"
+            R"("patient":"t2"})"});
+    CHECK(review().not_listed.empty());
+    REQUIRE(review().doses.size() == 1);
+    CHECK(review().doses[0].finding == "expired");
+}
+
+TEST_CASE("stock says of a vial without a noted opening what the lists say", "[opened][slips]") {
+    Practice c;
+    const auto now = at("2026-03-01T10:00:00Z");
+    CHECK(c.ledger.stock({now, std::nullopt}, now).holdings.at(0).beside.empty());  // whole vials
+    c.give("01T09:00");
+    CHECK(says(c.ledger.stock({now, std::nullopt}, now).holdings.at(0).beside,
+               "19 doses are in no whole vials of 10, and no entry says when one was opened: its use-by is not known"));
+}
+
+TEST_CASE("a transfer out of a place of which nothing was read for half a day says so, as a give does", "[slips]") {
+    Practice c;
+    c.post({R"({"kind":"receive","at":"2026-03-01T07:00:00Z","place":"main","product":"elm","lot":"E1","doses":20})",
+            R"({"kind":"check","at":"2026-03-01T08:00:00Z","place":"main","scale":"C","temperature":"5"})"});
+    const std::string transfer = R"("kind":"transfer","lot":"E1","doses":5,"to":"B","reason":"r")";
+    CHECK(says(c.draft(transfer, "02T06:00").warnings, "NOTHING WAS READ in \"main\" for 22 h"));
+    CHECK_FALSE(says(c.draft(transfer, "01T20:00").warnings, "NOTHING WAS READ"));  // 12 h are no more than 12 h
+}
+
+// A certified logger is expected within 0.5 °C, or 1 °F (CDC toolkit, from memory); twice that is a choice of ours.
+TEST_CASE("a correction that a certified thermometer is not expected to need asks for a note", "[slips]") {
+    Practice c;
+    c.post({R"({"kind":"probe","probe":"p","scale":"C"})", R"({"kind":"probe","probe":"f","scale":"F"})"});
+    const auto certificate = [](const std::string& probe, const std::string& rows) {
+        return R"("kind":"certificate","expires":"2027-12-31","probe":")" + probe + R"(","correction":)" + rows;
+    };
+    CHECK(c.refusal(certificate("p", R"([["11","-4"]])"))
+              .find("note: must say that the certificate states it so: a reading of 11 °C counts as 7 °C, a correction "
+                    "of more than 1 °C") == 0);
+    CHECK(c.refusal(certificate("p", R"([["5","1"]])")) == "accepted");
+    CHECK(c.refusal(certificate("p", R"([["5","1.001"]])")) != "accepted");
+    CHECK(c.refusal(certificate("f", R"([["40","-2"]])")) == "accepted");
+    CHECK(c.refusal(certificate("f", R"([["40","-2.1"]])")) != "accepted");
+    CHECK(c.refusal(certificate("p", R"([["11","-4"]])") + R"(,"note":"so it says")") == "accepted");
+    std::vector<std::string> warnings;  // JSON means what it says, and is warned of
+    c.ledger.post("{" + certificate("p", R"([["11","-4"]])") + R"(,"by":"ab","at":"2026-03-02T12:00:00Z"})",
+                  at("2026-03-02T12:00:00Z"), true, &warnings);
+    CHECK(says(warnings, "counts as 7 °C"));
+}

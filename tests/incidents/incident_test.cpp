@@ -1063,3 +1063,82 @@ TEST_CASE("an answer that covers all it is about stays done, though a logger has
     CHECK(to_table(a, {Zone("UTC")}).find("answer of M Works: done 2026-03-02 09:00") != std::string::npos);
     CHECK_FALSE(says(a.missing, "doses still wait"));
 }
+
+TEST_CASE("a report that later readings overtake is an open matter until it is sent again", "[incident]") {
+    Clinic c;
+    c.post(site);
+    // in range up to 12:00; the file that tells of ten hours at 12 °C from 22:00 on is read on the third day
+    c.post({R"({"kind":"rules","programme":"P","source":"invented","dated":"2026-01-01","report":[{"rule":"hour",)"
+            R"("form":"run","temperature":{"is":"above"},"at_least_s":3600}],"duties":[]})",
+            receive_mmr, readings("2026-03-01T00:00:00Z", {{0, "5"}, {1800, "5"}, {3600, "5"}}),
+            noticed("2026-03-01T09:00:00Z")},
+           "2026-03-01T10:00:00Z");
+    const auto report = [&](const std::string& when, const std::string& now) {
+        const Entry entry =
+            report_draft(c.ledger, {"i1", "health department", "County", "QA", {}, {}, true}, at(when), at(now));
+        c.ledger.post(std::vector<Entry>{entry}, at(now));
+    };
+    report("2026-03-01T09:30:00Z", "2026-03-01T10:00:00Z");
+    const auto told = whole(c, "2026-03-01T10:00:00Z");
+    CHECK(duty(told, "health department told").since_done.empty());
+    CHECK(told.unread_s == Rational(9 * 3600));  // since 01:00
+    const std::string paper = to_table(told, wide());
+    CHECK(paper.find("NOT YET READ: 9 h, which no figure counts") != std::string::npos);
+    CHECK(paper.find("nothing is left open") == std::string::npos);
+
+    std::vector<std::pair<std::int64_t, std::string>> rows{{1800, "5"}};
+    for (std::int64_t t = 3600; t <= 7200; t += 1800) rows.emplace_back(t, "12");
+    rows.emplace_back(9000, "5");
+    // 5 to 12 °C passes 8 °C after 1800 * 3/7 s: 1800 * 4/7 s of each flank, and an hour: 5657.14.. s
+    c.post({readings("2026-03-01T01:00:00Z", rows)}, "2026-03-02T00:00:00Z");
+    const std::string now = "2026-03-02T00:00:00Z";
+    const auto later = whole(c, now);
+    const auto& since = duty(later, "health department told").since_done;
+    REQUIRE(since.size() == 1);
+    CHECK(since.front().find("REPORTED WITH OTHER FIGURES: County was told 2026-03-01 09:30") == 0);
+    CHECK(says(since, "the condition \"hour\" in main was \"cannot be said\", now \"met\""));
+    CHECK(says(since, "mmr lot K1 in main: out of range 0 s, now 1 h 35 min"));  // 5658 s, rounded up
+    CHECK(says(since, "Report again"));
+    CHECK(says(still_open(c.ledger, "i1", at(now)), "REPORTED WITH OTHER FIGURES: County"));
+    const auto ready = c.ledger.readiness(std::nullopt, {at(now), std::nullopt}, at(now));
+    CHECK(std::ranges::any_of(ready.findings, [](const auto& f) {
+        return f.where == "incident i1" && f.text.find("reported with other figures") != std::string::npos &&
+               f.urgency == ReadinessAnswer::Urgency::act;
+    }));
+    report(now, now);
+    CHECK(duty(whole(c, now), "health department told").since_done.empty());
+}
+
+TEST_CASE("a place of a type that no condition is for says so in the report", "[incident]") {
+    Clinic c;
+    c.post(site);
+    c.post({R"({"kind":"rules","programme":"P","source":"invented","dated":"2026-01-01","report":[{"rule":"hour",)"
+            R"("form":"run","temperature":{"is":"above"},"at_least_s":3600,"places":["freezer"]}],"duties":[]})",
+            receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12"),
+            noticed("2026-03-01T15:00:00Z")});
+    const auto a = whole(c, "2026-03-02T00:00:00Z");
+    CHECK(a.findings.empty());
+    CHECK(says(a.missing, "no condition of the programme is for a place of the type refrigerator"));
+    CHECK(to_table(a, wide()).find("main: no condition of the programme is for a place of the type refrigerator") !=
+          std::string::npos);
+}
+
+TEST_CASE("what a filter hides is counted", "[incident]") {
+    Clinic c;
+    c.post(site);
+    c.post({receive_mmr, with_excursion("2026-03-01T00:00:00Z", 24, 36000, 57600, "12")});
+    const auto of = [&](const std::optional<std::string>& place, const std::string& from) {
+        return c.ledger.incidents(place, std::nullopt, at(from), at("2026-03-10T00:00:00Z"),
+                                  {at("2026-03-10T00:00:00Z"), std::nullopt}, at("2030-01-01T00:00:00Z"));
+    };
+    const std::string begin = "1970-01-01T00:00:00Z";
+    CHECK(of(std::nullopt, begin).not_listed.empty());
+    CHECK(of("main", begin).not_listed.empty());
+    CHECK(of("annex", begin).not_listed ==
+          std::vector<std::string>{"no excursion in annex; 1 elsewhere is not shown, 1 of them without an incident"});
+    const auto later = of(std::nullopt, "2026-03-05T00:00:00Z");
+    CHECK(later.without_incident.empty());
+    CHECK(says(later.not_listed, "1 earlier or later is not shown, 1 of them without an incident"));
+    CHECK(says(later.not_listed, "from 2026-03-05 00:00"));
+    CHECK(to_table(later, wide()).find("NOT ALL: no excursion from 2026-03-05 00:00") != std::string::npos);
+}
