@@ -497,7 +497,8 @@ struct Warner {
 void warn_of_changes(World& w, const Entry& entry, Drafted& out) {
     const auto before = held(w.known, w.store, entry.fact);
     // of a lot its expiry is all, and is compared; rules are not read back, and say where they are looser
-    if (!before || std::holds_alternative<Lot>(entry.fact) || std::holds_alternative<ProgrammeRules>(entry.fact)) return;
+    if (!before || std::holds_alternative<Lot>(entry.fact) || std::holds_alternative<ProgrammeRules>(entry.fact))
+        return;
     const auto old = read_back(*before), now = read_back(entry.fact);
     const auto value = [](const std::vector<ReadBack>& all, const std::string& name) {
         const auto it = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.name == name; });

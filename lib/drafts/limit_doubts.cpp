@@ -202,7 +202,8 @@ std::vector<std::string> correction_doubts(const Certificate& certificate, Scale
         };
         out.push_back("a reading of " + words(row.indicated) + " counts as " +
                       words(row.indicated + row.correction.thousandths()) + ", a correction of more than " +
-                      (scale == Scale::C ? "1 °C" : "2 °F") + ", which a certified thermometer is not expected to need");
+                      (scale == Scale::C ? "1 °C" : "2 °F") +
+                      ", which a certified thermometer is not expected to need");
     }
     return out;
 }
