@@ -157,6 +157,7 @@ class Ledger:
         no_hold: str | None,
         release: bool,
         despite: str | None,
+        told: list[int],
         note: str | None,
         now: int,
         dry_run: bool,

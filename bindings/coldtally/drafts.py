@@ -12,12 +12,15 @@ __all__ = [
     "ChangedDose",
     "ChangedHolding",
     "Changes",
+    "DepartedChange",
+    "DepartedState",
     "HoldingState",
     "NotCovered",
     "Opening",
     "Posted",
     "PostedDefinition",
     "PostedWithChanges",
+    "SaidSince",
 ]
 
 
@@ -63,13 +66,44 @@ class ChangedDose(HoldingName):
     after: str | None
 
 
+class SaidSince(Record):
+    """Guidance, or a recall, of a time after doses left that is of them, too, by its entry, in words."""
+
+    entry: int
+    text: str
+
+
+class DepartedState(Record):
+    """What doses were just before they left, by all that is known, and what was said `since`. `in_doubt` as in
+    ListedHolding."""
+
+    list: str
+    reasons: tuple[str, ...]
+    in_doubt: tuple[str, ...]
+    since: tuple[SaidSince, ...]
+
+
+class DepartedChange(HoldingName):
+    """Doses that left by `entry` for another site, or back (`to` is None), which no list holds. `news`: what who has
+    them must hear, in words."""
+
+    entry: int
+    at: datetime.datetime
+    doses: int
+    to: str | None
+    before: DepartedState
+    after: DepartedState
+    news: tuple[str, ...]
+
+
 class Changes(Answer):
-    """What entries would change on stock, lists and review, everything else left as it is. Only what differs is
-    there."""
+    """What entries would change on stock, lists and review, and of doses that left (`left`), everything else left as it
+    is. Only what differs is there."""
 
     _rows = "holdings"
     holdings: tuple[ChangedHolding, ...]
     doses: tuple[ChangedDose, ...]
+    left: tuple[DepartedChange, ...]
     caution: str
 
 

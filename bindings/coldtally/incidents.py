@@ -258,7 +258,8 @@ class AskedMaker(Record):
 
 class IncidentLeft(HoldingName):
     """Doses of the affected holdings that went to another site (`to`), or back (None), since the doubt began: who has
-    them must be told. `told`: the entry of a step of the incident, later than they left, that names the site."""
+    them must be told. `told`: the last step of the incident that says so of their entry (`told` of
+    Work.step), or report to a recipient of the site's name; None where nothing says so, or worse was learnt since."""
 
     entry: int
     at: datetime.datetime

@@ -9,11 +9,13 @@ from decimal import Decimal
 from fractions import Fraction
 
 from .answers import Answer, Coverage, HoldingName, SideExposure
+from .drafts import SaidSince
 from .entries import ContingencyPlan
 from .wire import Record
 
 __all__ = [
     "ComparedMonths",
+    "DepartedDoses",
     "DeviceReading",
     "Disagreement",
     "FollowUpAnswer",
@@ -94,10 +96,30 @@ class FollowUpCount(Record):
     doses: int
 
 
+class DepartedDoses(HoldingName):
+    """Doses that left by `entry` for another site, or back (`to` is None). `list`, `reasons`, `in_doubt`: just before
+    they left, by all that is known; `since`: guidance and recalls of a later time that are of them, too. `told`: the
+    last step of an incident, or report, by which who has them was told; `news`: what they must hear that was not known
+    when they left, or when they were told, in words."""
+
+    entry: int
+    at: datetime.datetime
+    doses: int
+    to: str | None
+    reason: str
+    told: int | None
+    list: str
+    reasons: tuple[str, ...]
+    in_doubt: tuple[str, ...]
+    since: tuple[SaidSince, ...]
+    news: tuple[str, ...]
+
+
 class FollowUpAnswer(Answer):
     """Doses of the review list, or all that were given of a recalled lot, followed to their end: those of which nothing
     was done first. `apart`: with steps, but no longer on that list, in no count. `standings` add up to `whole`; `ever`:
-    of the doses that ever had such a step. `not_listed` as in ReviewAnswer; of a recall, whose list is whole: none."""
+    of the doses that ever had such a step. `not_listed` as in ReviewAnswer; of a recall, whose list is whole: none.
+    `left`: doses that left this site, in no count: of a recall all of the lot, else those with `news`."""
 
     _rows = "doses"
     _categories = {
@@ -111,6 +133,7 @@ class FollowUpAnswer(Answer):
     standings: tuple[FollowUpCount, ...]
     ever: tuple[FollowUpCount, ...]
     whole: FollowUpCount
+    left: tuple[DepartedDoses, ...]
     caution: str
 
 

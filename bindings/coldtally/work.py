@@ -896,7 +896,7 @@ class Work:
         Every lot that has doses in the place then is put on hold, an entry each; `no_hold`: why it is not, kept in the
         note. Excursions of the place that lasted then, or ended not long before, belong to it; incident tells at once
         what is to be done and which doses were given since. Raises what each call of Work raises."""
-        return self._step(incident, "noticed", text, by, place, at, no_hold, False, None, note, now, dry_run)
+        return self._step(incident, "noticed", text, by, place, at, no_hold, False, None, [], note, now, dry_run)
 
     def step(
         self,
@@ -909,6 +909,7 @@ class Work:
         no_hold: str | None = None,
         release: bool = False,
         despite: str | None = None,
+        told: Iterable[int] = (),
         at: Instant | None = None,
         note: str | None = None,
         now: datetime.datetime | None = None,
@@ -918,11 +919,14 @@ class Work:
         cause, action or closed. `place`: a further place that it is of: its doses are put on hold, unless `no_hold`
         says why not. `release`, with closed: takes back the holds that came with its notice. `despite`, with closed:
         why, though doses that stood in its time in doubt are on no hold and no answer covers them; kept in the note.
-        `warnings` say what is still open, and which holds stand. Raises NotKnown where there is no incident of this
-        name, Contradiction for a release where any of the time in doubt was out of range or is not known, and what each
-        call of Work raises."""
+        `told`, with action or a step of telling: the entries of transfers or returns; who has those doses was told by
+        this, and without it nobody counts as told, whatever the text says. `warnings` say what is still open, and which
+        holds stand. Raises NotKnown where there is no incident of this name, or nothing left by an entry of `told`,
+        Contradiction for `told` with another step, and for a release where any of the time in doubt was out of range or
+        is not known, and what each call of Work raises."""
         name = arguments.text("incident", incident)
-        return self._step(name, step, text, by, place, at, no_hold, release, despite, note, now, dry_run)
+        those = [arguments.whole("told", entry) for entry in told]
+        return self._step(name, step, text, by, place, at, no_hold, release, despite, those, note, now, dry_run)
 
     def _step(
         self,
@@ -935,6 +939,7 @@ class Work:
         no_hold: str | None,
         release: bool,
         despite: str | None,
+        told: list[int],
         note: str | None,
         now: datetime.datetime | None,
         dry_run: bool,
@@ -949,6 +954,7 @@ class Work:
             arguments.maybe_text("no_hold", no_hold),
             release,
             arguments.maybe_text("despite", despite),
+            told,
             arguments.maybe_text("note", note),
             arguments.now_s(now),
             dry_run,

@@ -3,15 +3,11 @@
 #pragma once
 
 #include "conditions/incidents.hpp"
+#include "stock/departed.hpp"
 
 namespace coldtally::answers {
 
 /// Code::not_known where no entry of the incident is known, or no affected product is of the maker.
 IncidentAnswer incident(World& world, const std::string& id, const std::optional<std::string>& maker);
-
-/// "4 doses of mmr lot K1, sent from main to Elm Practice 2026-03-02 09:30 (entry 24)"
-std::string left_words(const IncidentAnswer::Left& left, const Zone& zone);
-/// Who must be told of them, and how.
-std::string left_advice(const IncidentAnswer::Left& left);
 
 }  // namespace coldtally::answers

@@ -4,6 +4,7 @@
 
 #include "stock/given_doses.hpp"
 #include "stock/may_be_more.hpp"
+#include "stock/not_come.hpp"
 #include "stock/reasons.hpp"
 
 namespace coldtally::answers {
@@ -16,19 +17,29 @@ using ledger::Movement;
 class Reviewer final : public timeline::Observer {
 public:
     Reviewer(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out,
-             GivenDoses& unsure)
+             GivenDoses& unsure, GivenDoses& not_come)
         : world_(w),
           product_(*w.known.product(lot.product)),
           expired_from_(w.expired_from(lot)),
           all_(all),
           out_(out),
-          unsure_(unsure) {
+          unsure_(unsure),
+          not_come_(not_come) {
         for (const auto& g : w.known.guidance)
             if (g.fact.product == lot.product && g.fact.lot == lot.number) guidance_.push_back(&g);
         std::ranges::sort(guidance_, {}, [](const auto* g) { return std::pair(g->at, g->entry); });
     }
 
     bool judges() const override { return true; }
+    void receives(const Movement& m, const timeline::Holding& target, const History& incoming) override {
+        sent_.receives(m, target, incoming);
+    }
+    void moves(const Movement&, const timeline::Holding& source, const timeline::Holding& target) override {
+        sent_.moves(source, target);
+    }
+    void guides(const Dated<Guidance>&, const timeline::Holding& h, bool clears) override {
+        if (clears) sent_.clears(h);
+    }
     /// The reasons are those of the history as it was: where there are none, the dose is clear.
     bool leaves_quietly(const Movement& m, const timeline::Holding& source) override {
         if (all_) return false;
@@ -36,7 +47,7 @@ public:
         const bool clear = !is_expired(h, expired_from_, Instant(m.at)) && h.condemned_by.empty() &&
                            !condemned_later(m, source.key, h) &&
                            quarantine_reasons(h, product_, world_.known.unmonitored_limit()).empty();
-        if (clear) look_beyond(m, h);
+        if (clear) look_beyond(m, source.key, h);
         return clear;
     }
 
@@ -62,7 +73,7 @@ public:
         else
             row.finding = any_discard ? "condemned later" : "clear";
         if (row.finding == "clear") {
-            if (!last) look_beyond(m, *judged);
+            if (!last) look_beyond(m, source.key, *judged);
             if (!all_) return;
         }
         row.entry = m.entry;
@@ -82,8 +93,9 @@ public:
 
 private:
     /// What the estimates, which found nothing, do not show. Time that goes by quietly adds nothing to it.
-    void look_beyond(const Movement& m, const History& h) {
+    void look_beyond(const Movement& m, const HoldingKey& key, const History& h) {
         if (may_have_frozen(h) || !may_be_more(h, product_).empty()) unsure_.add(m.entry, m.doses);
+        if (sent_.is_open(key)) not_come_.add(m.entry, m.doses);
     }
 
     /// Guidance that says discard covers the give, whatever was told.
@@ -109,13 +121,14 @@ private:
     Instant expired_from_;
     bool all_;
     std::vector<ReviewAnswer::Row>& out_;
-    GivenDoses& unsure_;
+    GivenDoses &unsure_, &not_come_;
+    NotCome sent_;
     std::vector<const Dated<Guidance>*> guidance_;  // of the lot, by (at, number)
 };
 
 void judge_lot(World& w, const ledger::Store::LotRow& lot, bool all, std::vector<ReviewAnswer::Row>& out,
-               GivenDoses& unsure) {
-    Reviewer reviewer(w, lot, all, out, unsure);
+               GivenDoses& unsure, GivenDoses& not_come) {
+    Reviewer reviewer(w, lot, all, out, unsure, not_come);
     timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
     timeline.run(w.at, false, &reviewer);
 }
@@ -128,8 +141,8 @@ void order(std::vector<ReviewAnswer::Row>& rows) {
 
 std::vector<ReviewAnswer::Row> review_lot(World& w, const ledger::Store::LotRow& lot, bool all) {
     std::vector<ReviewAnswer::Row> out;
-    GivenDoses unsure;
-    judge_lot(w, lot, all, out, unsure);
+    GivenDoses unsure, not_come;
+    judge_lot(w, lot, all, out, unsure, not_come);
     order(out);
     return out;
 }
@@ -137,13 +150,18 @@ std::vector<ReviewAnswer::Row> review_lot(World& w, const ledger::Store::LotRow&
 ReviewAnswer review(World& w, bool all) {
     ReviewAnswer out;
     out.head = w.head;
-    GivenDoses unsure;
-    for (const auto& lot : w.lots()) judge_lot(w, lot, all, out.doses, unsure);
+    GivenDoses unsure, not_come;
+    for (const auto& lot : w.lots()) judge_lot(w, lot, all, out.doses, unsure, not_come);
     order(out.doses);
     if (unsure.any())
         out.not_listed.push_back("NOT SURE, " + unlisted(all) + unsure.words() +
                                  " may have been out of range for longer than is permitted, or have frozen, by the "
                                  "values around it; the finding counts the estimate alone" +
+                                 (all ? "" : ". They are listed where all are asked for"));
+    if (not_come.any())
+        out.not_listed.push_back("NOT KNOWN, " + unlisted(all) + not_come.words() +
+                                 " came from another site with time whose readings were missing there and have not "
+                                 "come here: ask for their handover anew" +
                                  (all ? "" : ". They are listed where all are asked for"));
     return out;
 }
