@@ -124,7 +124,8 @@ std::vector<DepartedDoses> departed(World& w, const ledger::Store::LotRow& lot, 
         one.list = discard ? List::discard : waits.empty() ? List::keep : List::quarantine;
         for (const auto& doubt : doubts_of(w, one.departure.holding, one.history, it->second.seen))
             one.in_doubt.push_back(doubt.incident);
-        one.since = said_since(w, one.departure, one.history);
+        one.since =
+            said_since(w, one.departure, one.history, one.list != List::keep || !one.in_doubt.empty());
         out.push_back(std::move(one));
     }
     return out;
@@ -137,7 +138,8 @@ std::vector<DepartedDoses> departed(World& w) {
     return out;
 }
 
-std::vector<DepartedDoses::Since> said_since(const World& w, const Departure& d, const History& history) {
+std::vector<DepartedDoses::Since> said_since(const World& w, const Departure& d, const History& history,
+                                             bool waits) {
     std::vector<DepartedDoses::Since> out;
     const std::int64_t left = d.at.seconds_since_1970();
     const HoldingKey& key = d.holding;
@@ -146,9 +148,9 @@ std::vector<DepartedDoses::Since> said_since(const World& w, const Departure& d,
     };
     for (const auto& g : w.known.guidance) {
         const Guidance& f = g.fact;
-        if (f.product != key.product || f.lot != key.lot || !later(f.through.seconds_since_1970(), g.entry) ||
-            (f.since && f.since->seconds_since_1970() > left) || (f.mark && *f.mark != key.mark) ||
-            (f.place && !history.places.contains(*f.place)))
+        if (f.product != key.product || f.lot != key.lot || (f.verdict != Verdict::discard && !waits)) continue;
+        if (!later(f.through.seconds_since_1970(), g.entry) || (f.since && f.since->seconds_since_1970() > left) ||
+            (f.mark && *f.mark != key.mark) || (f.place && !history.places.contains(*f.place)))
             continue;
         out.push_back({g.entry, f.verdict == Verdict::discard, false,
                        "guidance says " + std::string(verdict_name(f.verdict)) +

@@ -30,8 +30,10 @@ std::vector<DepartedDoses> departed(World& world, const ledger::Store::LotRow& l
 /// Of all lots.
 std::vector<DepartedDoses> departed(World& world);
 
-/// Guidance and recalls, of a time after doses with this history left, that are of them, by entry.
-std::vector<DepartedDoses::Since> said_since(const World& world, const Departure& departure, const History& history);
+/// Guidance and recalls, of a time after doses with this history left, that are of them, by entry. Guidance that lets
+/// doses be used is of those that wait for it alone.
+std::vector<DepartedDoses::Since> said_since(const World& world, const Departure& departure, const History& history,
+                                             bool waits);
 
 /// Does a text tell of the doses that left by an entry? "told of entry 11: by telephone", "told of entry 11, 14: ..."
 bool tells_of(const std::string& text, EntryNumber entry);

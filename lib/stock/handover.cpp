@@ -88,8 +88,10 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     out.last_use = last_use(w.known.zone(), w.expired_from(lot), left->limits);
     out.history = left->left.history;
     const History& h = out.history;
-    Departure gone{number, out.left, out.holding, out.doses, out.to, out.reason};
-    const auto since = said_since(w, gone, h);
+    auto waits = quarantine_reasons(h, *product, w.known.unmonitored_limit());
+    const auto doubts = doubts_of(w, out.holding, h, left->seen);
+    const Departure gone{number, out.left, out.holding, out.doses, out.to, out.reason};
+    const auto since = said_since(w, gone, h, !waits.empty() || !doubts.empty());
     const auto says = [&](bool DepartedDoses::Since::*what) {
         return std::ranges::any_of(since, [&](const auto& one) { return one.*what; });
     };
@@ -98,7 +100,6 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     if (is_expired(h, w.expired_from(lot), out.left)) out.reasons.emplace_back("expired");
     if (out.condemned) out.reasons.emplace_back("condemned");
     const bool discard = !out.reasons.empty();
-    auto waits = quarantine_reasons(h, *product, w.known.unmonitored_limit());
     if (says(&DepartedDoses::Since::hold) && h.held_by.empty()) waits.emplace_back("held");
     out.reasons.insert(out.reasons.end(), waits.begin(), waits.end());
     out.list = discard ? List::discard : waits.empty() ? List::keep : List::quarantine;
@@ -113,7 +114,6 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     row.last_use = out.last_use;
     row.history = h;
     row.allowance_seconds = ledger::allowance_seconds(*product);
-    const auto doubts = doubts_of(w, out.holding, h, left->seen);
     out.needed = out.needed || !doubts.empty();
     auto told = notes(w, row, left->seen.stays, doubts);
     // of the place as it is now; what was awaited when they left is said beside
