@@ -2,6 +2,7 @@
 
 #include "coldtally/incident_work.hpp"
 #include "options.hpp"
+#include "work.hpp"
 
 namespace coldtally::cli {
 
@@ -10,6 +11,7 @@ namespace {
 struct Options {
     std::string ledger, incident, step, text, by;
     std::optional<std::string> at, place, no_hold, despite;
+    std::vector<std::string> told;
     bool release = false, dry_run = false;
 };
 
@@ -17,9 +19,11 @@ int step(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const Instant at =
         options.at ? read_instant("--at", *options.at, ledger.zone(), surroundings.now) : surroundings.now;
+    std::vector<EntryNumber> told;
+    for (const auto& entry : options.told) told.push_back(read_number("--told", entry));
     Drafted drafted = step_draft(ledger,
                                  {options.incident, options.step, options.text, options.by, options.place, std::nullopt,
-                                  options.no_hold, options.release, options.despite},
+                                  options.no_hold, options.release, options.despite, told},
                                  at, surroundings.now);
     ledger.post(drafted, surroundings.now, options.dry_run);
     for (const auto& warning : drafted.warnings)
@@ -63,6 +67,11 @@ void add_step(CLI::App& program, Run& run) {
         "--despite", options->despite,
         "with closed: why it is closed though doses that stood in its time in doubt are on no hold and no "
         "answer covers them; kept as a note");
+    command
+        ->add_option("--told", options->told,
+                     "the entry of a transfer or return: who has those doses was told by this; once for each. Without "
+                     "it nobody counts as told, whatever the text says")
+        ->allow_extra_args(false);
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
     command->footer(help_end("coldtally step clinic.ledger 2026-1 'supervisor told' --text 'by telephone' --by ab"));
     command->callback([options, &run] {

@@ -10,12 +10,21 @@ DefinitionDraft entry_draft(Ledger& ledger, Drafted drafted, Instant now) {
     const auto& all = out.drafted.entries;
     if (std::all_of(all.begin(), all.end(), [](const Entry& e) { return std::holds_alternative<Guidance>(e.fact); }))
         return out;
+    const auto arrive = [&] {
+        auto& said = out.drafted.warnings;
+        const auto more = ledger.arrivals(out.drafted.entries, said, now);
+        said.insert(said.begin(), more.begin(), more.end());
+    };
     auto found = ledger.loosening(out.drafted.entries, now);
-    if (!found || (found->asks.empty() && found->says.empty())) return out;
+    if (!found || (found->asks.empty() && found->says.empty())) {
+        arrive();
+        return out;
+    }
     for (const auto& one : found->asks) out.loosens += (out.loosens.empty() ? "" : "; ") + one;
     auto& warnings = out.drafted.warnings;
     warnings.insert(warnings.begin(), found->says.begin(), found->says.end());
     warnings.insert(warnings.begin(), found->asks.begin(), found->asks.end());
+    arrive();
     if (!found->asks.empty()) out.changes = std::move(found->changes);
     return out;
 }

@@ -252,6 +252,31 @@ void name_given(const IncidentAnswer& a, Drafted& out) {
 
 }  // namespace
 
+namespace {
+
+/// The text of a step that says of which doses that left somebody was told.
+std::string text_of(const Ledger& ledger, const StepRequest& request, const std::optional<IncidentAnswer>& incident,
+                    Instant now) {
+    if (request.told.empty()) return request.text;
+    if (request.step != "action" && !request.step.ends_with(" told"))
+        throw Error(Code::contradiction, "told: comes with \"action\" or a step \"... told\", and this is " +
+                                             text::quoted(request.step));
+    std::string those;
+    for (const auto& l : incident->left) those += (those.empty() ? "" : ", ") + std::to_string(l.entry);
+    for (const EntryNumber entry : request.told) {
+        if (std::ranges::any_of(incident->left, [&](const auto& l) { return l.entry == entry; })) continue;
+        try {  // doses of a recall may have left without having been in it
+            static_cast<void>(ledger.handover(entry, {}, now));
+        } catch (const Error& e) {
+            throw Error(Code::not_known, "told: " + std::string(e.what()) +
+                                             (those.empty() ? "" : "; of this incident left those of " + those));
+        }
+    }
+    return answers::told_text(request.told, request.text);
+}
+
+}  // namespace
+
 Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now) {
     const bool notice = request.step == "noticed", closed = request.step == "closed";
     if (request.release && !closed) throw Error(Code::contradiction, "release: comes with the step \"closed\" alone");
@@ -277,7 +302,8 @@ Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at,
         for (const auto& open : open_beside(ledger, name, *request.place, now))
             out.warnings.push_back("A SECOND NOTICE of one place: " + open +
                                    "; if it is the same, note a step of that one instead");
-    Entry step = entry_of(request, at, Incident{name, request.step, request.text, request.place});
+    const std::string text = text_of(ledger, request, known, now);
+    Entry step = entry_of(request, at, Incident{name, request.step, text, request.place});
     step.note = request.note;
     const auto keep = [&](const char* what, const std::optional<std::string>& why) {
         if (why) step.note = (step.note ? *step.note + "; " : "") + what + *why;

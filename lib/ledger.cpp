@@ -9,6 +9,7 @@
 
 #include "coldtally/forms.hpp"
 #include "drafts/answer_draft.hpp"
+#include "drafts/arrivals.hpp"
 #include "drafts/changes.hpp"
 #include "drafts/draft.hpp"
 #include "drafts/follow_up_draft.hpp"
@@ -337,6 +338,25 @@ std::optional<Loosening> Ledger::loosening(std::vector<Entry> all, Instant now) 
         world_of([&](answers::World& w) {
             out = answers::loosening(w, *touched, *before, answers::look(w, *touched, all));
         });
+    });
+    return out;
+}
+
+std::vector<std::string> Ledger::arrivals(std::vector<Entry> all, const std::vector<std::string>& said, Instant now) {
+    std::vector<std::string> out;
+    const auto come = answers::arrivals(all, now);
+    if (come.empty()) return out;
+    impl_->opened();
+    impl_->write(true, [&](Store& store) {
+        const auto world_of = [&](auto step) {
+            const AnswerHead head = answers::head_of(store, Question{}, now);
+            const auto known = ledger::Known::load(store, head.last_entry);
+            answers::World world(store, head, known);
+            return step(world);
+        };
+        const auto before = world_of([&](answers::World& w) { return answers::lists_of(w, come); });
+        post_entries(store, all, now);
+        out = world_of([&](answers::World& w) { return answers::must_not_be_used(w, come, before, said); });
     });
     return out;
 }

@@ -161,6 +161,7 @@ class Ledger:
         no_hold: str | None,
         release: bool,
         despite: str | None,
+        told: list[int],
         note: str | None,
         now: int,
         dry_run: bool,

@@ -13,12 +13,15 @@ __all__ = [
     "ChangedDose",
     "ChangedHolding",
     "Changes",
+    "DepartedChange",
+    "DepartedState",
     "HoldingState",
     "NotCovered",
     "Opening",
     "Posted",
     "PostedDefinition",
     "PostedWithChanges",
+    "SaidSince",
 ]
 
 
@@ -106,6 +109,36 @@ class ChangedDose(HoldingName):
     after: Finding | None
 
 
+class SaidSince(Answered):
+    """Guidance, or a recall, of a time after doses left that is of them, too, by its entry, in words."""
+
+    entry: int
+    text: str
+
+
+class DepartedState(Answered):
+    """What doses were just before they left, by all that is known, and what was said `since`. `in_doubt` as in
+    ListedHolding."""
+
+    list: ListName
+    reasons: tuple[str, ...]
+    in_doubt: tuple[str, ...]
+    since: tuple[SaidSince, ...]
+
+
+class DepartedChange(HoldingName):
+    """Doses that left by `entry` for another site, or back (`to` is None), which no list holds. `news`: what who has
+    them must hear, in words."""
+
+    entry: int
+    at: datetime.datetime
+    doses: int
+    to: str | None
+    before: DepartedState
+    after: DepartedState
+    news: tuple[str, ...]
+
+
 class Changes(Answer, Rows[ChangedHolding]):
     """What entries would change on stock, lists and review, everything else left as it is. Only what differs is there;
     a sequence of the holdings.
@@ -121,6 +154,7 @@ class Changes(Answer, Rows[ChangedHolding]):
     _rows = "holdings"
     holdings: tuple[ChangedHolding, ...]
     doses: tuple[ChangedDose, ...]
+    left: tuple[DepartedChange, ...]
     caution: str
 
 

@@ -470,7 +470,8 @@ class IncidentLeft(HoldingName):
     to : str | None
         The other site; None: they were sent back.
     told : int | None
-        The number of a step of the incident, later than they left, that names the site; None: there is none.
+        The last step of the incident that says so of their entry (`told` of :meth:`Work.step`), or report to a
+        recipient of the site's name; None: nothing says so, or worse was learnt since.
     """
 
     entry: int

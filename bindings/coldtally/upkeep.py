@@ -10,12 +10,14 @@ from fractions import Fraction
 from typing import Literal, get_args
 
 from .answers import Answer, Coverage, HoldingName, Rows, SideExposure
+from .drafts import SaidSince
 from .entries import ContingencyPlan
 from .terms import DisagreementOf, FollowedFinding, PatientStep, PlanGap, Standing, Urgency
 from .answered import Answered
 
 __all__ = [
     "ComparedMonths",
+    "DepartedDoses",
     "DeviceReading",
     "Disagreement",
     "FollowUpAnswer",
@@ -153,6 +155,25 @@ class FollowUpCount(Answered):
     doses: int
 
 
+class DepartedDoses(HoldingName):
+    """Doses that left by `entry` for another site, or back (`to` is None). `list`, `reasons`, `in_doubt`: just before
+    they left, by all that is known; `since`: guidance and recalls of a later time that are of them, too. `told`: the
+    last step of an incident, or report, by which who has them was told; `news`: what they must hear that was not known
+    when they left, or when they were told, in words."""
+
+    entry: int
+    at: datetime.datetime
+    doses: int
+    to: str | None
+    reason: str
+    told: int | None
+    list: ListName
+    reasons: tuple[str, ...]
+    in_doubt: tuple[str, ...]
+    since: tuple[SaidSince, ...]
+    news: tuple[str, ...]
+
+
 class FollowUpAnswer(Answer, Rows[FollowedDose]):
     """Doses of the review list, or all that were given of a recalled lot, followed to their end; a sequence of them.
 
@@ -186,6 +207,7 @@ class FollowUpAnswer(Answer, Rows[FollowedDose]):
     standings: tuple[FollowUpCount, ...]
     ever: tuple[FollowUpCount, ...]
     whole: FollowUpCount
+    left: tuple[DepartedDoses, ...]
     caution: str
 
 

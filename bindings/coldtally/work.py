@@ -1344,7 +1344,7 @@ class Work:
         Posted
             What was posted.
         """
-        return self._step(incident, "noticed", text, by, place, at, no_hold, False, None, note, now, dry_run)
+        return self._step(incident, "noticed", text, by, place, at, no_hold, False, None, [], note, now, dry_run)
 
     def step(
         self,
@@ -1357,6 +1357,7 @@ class Work:
         no_hold: str | None = None,
         release: bool = False,
         despite: str | None = None,
+        told: Iterable[int] = (),
         at: Instant | None = None,
         note: str | None = None,
         now: datetime.datetime | None = None,
@@ -1381,6 +1382,9 @@ class Work:
         despite : str, optional
             With closed: why, though doses that stood in its time in doubt are on no hold and no answer covers them;
             kept in the note.
+        told : sequence of int, optional
+            With action or a step of telling: the entries of transfers or returns. Who has those doses was told by this;
+            without it nobody counts as told, whatever the text says.
 
         Returns
         -------
@@ -1390,12 +1394,13 @@ class Work:
         Raises
         ------
         NotKnown
-            There is no incident of this name.
+            There is no incident of this name, or nothing left by an entry of `told`.
         Contradiction
-            A release where any of the time in doubt was out of range or is not known.
+            `told` with another step; a release where any of the time in doubt was out of range or is not known.
         """
         name = arguments.text("incident", incident)
-        return self._step(name, step, text, by, place, at, no_hold, release, despite, note, now, dry_run)
+        those = [arguments.whole("told", entry) for entry in told]
+        return self._step(name, step, text, by, place, at, no_hold, release, despite, those, note, now, dry_run)
 
     def _step(
         self,
@@ -1408,6 +1413,7 @@ class Work:
         no_hold: str | None,
         release: bool,
         despite: str | None,
+        told: list[int],
         note: str | None,
         now: datetime.datetime | None,
         dry_run: bool,
@@ -1422,6 +1428,7 @@ class Work:
             arguments.maybe_text("no_hold", no_hold),
             release,
             arguments.maybe_text("despite", despite),
+            told,
             arguments.maybe_text("note", note),
             arguments.now_s(now),
             dry_run,

@@ -160,10 +160,10 @@ Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText 
 /// A step of an incident; without a name the next one is opened, with one, and a step other than "noticed", it must be
 /// known.
 Answer step(Handle& handle, OptionalText incident, Text what, Text text, Text by, OptionalText place, OptionalText at,
-            OptionalText no_hold, bool release, OptionalText despite, OptionalText note, std::int64_t now,
-            bool dry_run) {
+            OptionalText no_hold, bool release, OptionalText despite, const std::vector<EntryNumber>& told,
+            OptionalText note, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
-        const StepRequest request{incident, what, text, by, place, note, no_hold, release, despite};
+        const StepRequest request{incident, what, text, by, place, note, no_hold, release, despite, told};
         Posted posted =
             post(l, step_draft(l, request, instant_or_now(l, at, Instant(now)), Instant(now)), Instant(now), dry_run);
         if (what == "closed")
@@ -268,7 +268,7 @@ void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
                arg("mark"), arg("certain"), arg("note"), arg("yes"), arg("now"), arg("dry_run"),
                "Gives of the FHIR R4 records of another system.");
     ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"),
-               arg("no_hold"), arg("release"), arg("despite"), arg("note"), arg("now"), arg("dry_run"),
+               arg("no_hold"), arg("release"), arg("despite"), arg("told"), arg("note"), arg("now"), arg("dry_run"),
                "A step of an incident; without a name: of the next one.");
     ledger.def("report", &report, arg("incident"), arg("to"), arg("recipient"), arg("by"), arg("reference"),
                arg("text"), arg("uncounted"), arg("at"), arg("now"), arg("dry_run"), "A report that was sent.");

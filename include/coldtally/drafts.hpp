@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "coldtally/answers.hpp"
+#include "coldtally/departures.hpp"
 #include "coldtally/entries.hpp"
 
 namespace coldtally {
@@ -83,6 +84,11 @@ struct Changes {
         std::vector<std::string> reasons;
     };
     std::vector<LostReasons> gives;
+    /// Doses that left and are in no list: of both states, without `news`.
+    struct Left {
+        DepartedDoses before, after;
+    };
+    std::vector<Left> left;
     /// Of each known place that the entries define anew: what becomes of its excursions, of all that is recorded.
     struct OfPlace {
         std::string place;

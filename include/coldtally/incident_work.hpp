@@ -52,6 +52,9 @@ struct StepRequest {
     std::optional<std::string> no_hold;  ///< why the doses in the place are not put on hold; kept in the note
     bool release = false;                ///< of "closed": takes the holds back that came with its notice
     std::optional<std::string> despite;  ///< of "closed": why, though doses in doubt are on no hold; kept in the note
+    /// Of "action" or a step "... told": the transfers or returns of doses of which who has them was told by it; the
+    /// text then begins "told of entry N: ".
+    std::vector<EntryNumber> told = {};
 };
 
 /// The step as a batch to be posted, dated `at`. With a place that is new to the incident ("noticed", or a later step)
@@ -63,7 +66,8 @@ struct StepRequest {
 /// is still open, and which holds stand. Code::not_known where there is no such incident; Code::contradiction where a
 /// stated name is taken, for `release` and `despite` with another step than "closed", for `no_hold` without a place,
 /// and where time that was out of range or is not known stands against a release, or doses in doubt that nothing keeps
-/// from use against closing without `despite`; Code::bad_value for an empty reason.
+/// from use against closing without `despite`; Code::bad_value for an empty reason. For `told`:
+/// Code::contradiction with another step, Code::not_known for an entry by which nothing left.
 Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now);
 
 /// What is open in an incident at `now`, a line each: for whoever is about to close it. Code::not_known where there is

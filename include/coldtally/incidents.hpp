@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "coldtally/answers.hpp"
+#include "coldtally/departures.hpp"
 #include "coldtally/drafts.hpp"
 
 namespace coldtally {
@@ -167,15 +168,7 @@ struct IncidentAnswer {
     std::int64_t patients = 0;             ///< that these doses were given to, each counted once
     /// Doses of these holdings that went to another site, or back, since the doubt began, until it was closed: who has
     /// them must be told, since no list and no review holds them any more.
-    struct Left {
-        EntryNumber entry = 0;
-        Instant at;
-        HoldingKey holding;            ///< that they left
-        Doses doses;
-        std::string to;                ///< the other site; empty: returned
-        std::string reason;
-        std::optional<EntryNumber> told;  ///< a step of the incident, later than they left, whose text names the site
-    };
+    using Left = Departure;  ///< `told`: by a step or report of this incident, nothing worse being learnt since
     std::vector<Left> left;            ///< by time
     struct Asked {
         std::string maker;             ///< or that none is known for a product

@@ -80,6 +80,9 @@ public:
     /// nothing: a check, readings or a movement after all that is known of the place or the lot, while no time there is
     /// unknown. Checks them as `post` does where it looks; writes nothing.
     std::optional<Loosening> loosening(std::vector<Entry> entries, Instant now);
+    /// What the lists would say at `now` of doses that the entries bring into a place, were they posted, where they are
+    /// not on keep: a sentence each, but for what `said` says. Writes nothing. Of entries that bring none: nothing.
+    std::vector<std::string> arrivals(std::vector<Entry> entries, const std::vector<std::string>& said, Instant now);
     /// move_list of a place as it would be at an instant, were the entries posted. Writes nothing; errors of post.
     MoveListAnswer move_list_after(std::vector<Entry> entries, const std::string& place, Instant at, Instant now);
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "coldtally/answers.hpp"
+#include "coldtally/departures.hpp"
 
 namespace coldtally {
 
@@ -66,6 +67,9 @@ struct FollowUpAnswer {
     std::vector<Count> standings; ///< one for each of follow_up_standings; they add up to `whole`
     std::vector<Count> ever;      ///< one for each but "none yet": of the doses that ever had such a step
     Count whole;
+    /// Doses that left this site, which no review holds: of a recall all of the lot, else those with `news`. By (at,
+    /// entry).
+    std::vector<DepartedDoses> left = {};
 };
 /// "none yet", "decided", "told", "no answer", "answered", "repeated", "tested", "not needed"
 const std::vector<std::string>& follow_up_standings();

@@ -59,7 +59,7 @@ std::vector<std::string> lost(const std::vector<std::string>& before, const std:
 }  // namespace
 
 Snapshot snapshot(World& w, const std::vector<Entry>& entries) {
-    Snapshot out{lists(w), review(w, true), {}};
+    Snapshot out{lists(w), review(w, true), departed(w), {}};
     for (const Entry& e : entries)
         if (const auto* p = std::get_if<Place>(&e.fact); p && w.known.place(p->place))
             out.places.try_emplace(p->place, excursions_of(w, p->place));
@@ -104,6 +104,15 @@ Changes changes(const Snapshot& before, const Snapshot& after) {
         if (auto gone = lost(row.reasons, *it->second); !gone.empty())
             out.gives.push_back({row.entry, std::move(gone)});
     }
+    std::map<EntryNumber, const DepartedDoses*> left;
+    for (const auto& d : after.left) left[d.departure.entry] = &d;
+    const auto same = [](const DepartedDoses& a, const DepartedDoses& b) {
+        return a.list == b.list && a.reasons == b.reasons && a.in_doubt == b.in_doubt && a.since == b.since &&
+               a.history == b.history;
+    };
+    for (const auto& d : before.left)
+        if (const auto it = left.find(d.departure.entry); it != left.end() && !same(d, *it->second))
+            out.left.push_back({d, *it->second});
     for (const auto& [place, of] : before.places)
         if (const auto it = after.places.find(place); it != after.places.end())
             out.places.push_back(compare(place, of, it->second));

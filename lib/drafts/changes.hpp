@@ -6,6 +6,7 @@
 #include "coldtally/drafts.hpp"
 #include "coldtally/incidents.hpp"
 #include "question/world.hpp"
+#include "stock/departed.hpp"
 
 namespace coldtally::answers {
 
@@ -13,6 +14,7 @@ namespace coldtally::answers {
 struct Snapshot {
     ListsAnswer lists;
     ReviewAnswer review;
+    std::vector<DepartedDoses> left;
     struct OfPlace {
         std::vector<IncidentExcursion> excursions;           ///< of all that is recorded
         std::map<std::string, std::int64_t> open_incidents;  ///< of this place, and how many belong to each

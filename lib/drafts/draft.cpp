@@ -6,6 +6,7 @@
 #include "coldtally/error.hpp"
 #include "conditions/display_memory.hpp"
 #include "conditions/fit.hpp"
+#include "drafts/come_back.hpp"
 #include "drafts/do_not_use.hpp"
 #include "drafts/draft_warnings.hpp"
 #include "drafts/filling.hpp"
@@ -308,6 +309,7 @@ private:
             if (const auto* receive = std::get_if<Receive>(&entry.fact)) {
                 must_not_freeze(world, receive->product, receive->place);
                 must_not_be_condemned(world, *receive);
+                must_not_come_back_clean(world, *receive);
             }
             if (const auto* lot = std::get_if<Lot>(&entry.fact)) {
                 const auto id = store_.lot(lot->product, lot->lot);
@@ -356,6 +358,17 @@ private:
                         text::quoted(r.lot) + ": " + joined(all) +
                         ". NOT WRITTEN: keep the delivery apart, marked DO NOT USE, ask the issuer, and post it again "
                         "with the note; a hold that names the lot and no place holds what comes of it");
+    }
+
+    /// Without a history they would count as never exposed.
+    static void must_not_come_back_clean(World& world, const Receive& r) {
+        const auto may_be = may_come_back(world, r);
+        if (may_be.empty()) return;
+        throw Error(Code::missing_field,
+                    "note: must say why they are not these: " + joined(may_be) +
+                        ". Received without a history they would count as never exposed. Are they the same doses? Then "
+                        "with their handover; found in another place, they are to be moved there from where the book "
+                        "has them. NOT WRITTEN: post it again with the handover, or with a note that says why not");
     }
 
     static void must_not_freeze(World& world, const std::string& product_id, const std::string& place_id) {

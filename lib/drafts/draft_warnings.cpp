@@ -5,11 +5,13 @@
 #include <set>
 
 #include "conditions/fit.hpp"
+#include "drafts/come_back.hpp"
 #include "drafts/entry_warnings.hpp"
 #include "drafts/read_back.hpp"
 #include "drafts/redefine.hpp"
 #include "incidents/release.hpp"
 #include "stock/beside_notes.hpp"
+#include "stock/departed.hpp"
 #include "stock/doubt.hpp"
 #include "stock/handover.hpp"
 #include "stock/lists.hpp"
@@ -206,6 +208,21 @@ struct Warner {
         }
     }
 
+    /// A recall is of doses that are at another site, too, and nothing here holds those.
+    void have_left(const Hold& h) const {
+        constexpr std::size_t most = 20;
+        std::vector<Departure> gone;
+        for (const auto& lot : w.lots())
+            if (lot.product == h.product && (!h.lot || lot.number == *h.lot))
+                for (auto& d : departures(w, lot))
+                    if (!h.mark || d.holding.mark == *h.mark) gone.push_back(std::move(d));
+        for (std::size_t i = 0; i < std::min(gone.size(), most); ++i)
+            say("NOT HERE ANY MORE: " + left_words(gone[i], w.known.zone()) + ": " + left_advice(gone[i]));
+        if (gone.size() > most)
+            say("NOT HERE ANY MORE: " + std::to_string(gone.size() - most) +
+                " more departures of this product: `coldtally follow-up` with each lot lists them");
+    }
+
     /// Were doses ever where this would act?
     void matches_none(const std::string& product, const std::optional<std::string>& number,
                       const std::optional<std::string>& place, const std::optional<std::string>& mark,
@@ -256,6 +273,9 @@ struct Warner {
         for (const auto& said : condemned_elsewhere(w, r.product, r.lot, {}))
             say("CONDEMNED: guidance says discard for doses of lot " + text::quoted(r.lot) + " that were here: " +
                 said + ". It does not hold for what comes now unless its issuer says so: keep these apart, and ask");
+        if (!r.handover)
+            for (const auto& one : entry.note ? may_come_back(w, r) : std::vector<std::string>())
+                say("THE SAME DOSES? " + one + ": received without a history they count as never exposed");
         into(r.place);
         arriving(r.product, key_of(r), r.handover ? &r.handover->history : nullptr);
     }
@@ -407,6 +427,7 @@ struct Warner {
                         " of this lot given: `coldtally follow-up --lot " + text::shell_word(*h.lot) +
                         " --product " + text::shell_word(h.product) + "` lists to whom");
             }
+        if (!h.place) have_left(h);
         matches_none(h.product, h.lot, h.place, h.mark, "it holds none now");
     }
     void operator()(const Guidance& g) const {

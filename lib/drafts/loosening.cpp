@@ -117,6 +117,7 @@ public:
         holdings();
         flows();
         gives();
+        departures();
         excursions();
         devices();
         programme();
@@ -126,6 +127,7 @@ public:
                 "WORSE NOW: these doses come on a list of what must not be used, or have one more reason not to be "
                 "used: " +
                 joined(tighter_, "; "));
+        for (const auto& one : worse_left_) shows.push_back("WORSE NOW, AND NOT HERE ANY MORE: " + one);
         if (!worse_gives_.empty())
             shows.push_back("WORSE NOW: " + count_of(std::ssize(worse_gives_), "give") +
                             (worse_gives_.size() == 1 ? " comes" : " come") +
@@ -205,7 +207,7 @@ private:
                            (gained.empty() ? "" : (comes_on ? " for " : "; new: ") + joined(gained, ", ")) + ")");
     }
 
-    bool only_tightens() const { return !tighter_.empty() && out_.asks.empty(); }
+    bool only_tightens() const { return !(tighter_.empty() && worse_left_.empty()) && out_.asks.empty(); }
 
     static HoldingKey lot_of(const HoldingKey& k) { return {{}, k.product, k.lot, k.fund, {}}; }
 
@@ -367,6 +369,33 @@ private:
         return out;
     }
 
+    /// Of doses that left: who has them goes by what was told.
+    void departures() {
+        Words better, known;
+        for (const auto& [was, is] : out_.changes.left) {
+            const std::string name = left_words(is.departure, w_.known.zone());
+            const auto more = answers::news_of(was, is);
+            if (!more.empty())
+                worse_left_.push_back(name + " (" + joined(more, "; ") + "): " + left_advice(is.departure));
+            Words gone;
+            for (const auto& r : was.reasons)
+                if (std::ranges::find(is.reasons, r) == is.reasons.end()) gone.push_back(r);
+            bool seen = false;
+            const auto what = less(was.history.total, is.history.total, seen);
+            if (gone.empty() && is.list <= was.list && !(seen && more.empty())) continue;
+            const bool said = touched_.only_adds() && only_unknown(gone);
+            Words parts;
+            if (!gone.empty()) parts.push_back("no longer " + joined(gone, ", "));
+            if (seen && !what.empty()) parts.push_back(what);
+            (said ? known : better).push_back(name + " (" + joined(parts, "; ") + ")");
+        }
+        if (!better.empty())
+            ask("of doses that left, less would be known against their use than who has them may have been told: " +
+                joined(better, "; "));
+        if (!known.empty())
+            say("of doses that left, time that was not known is known now: " + joined(known, "; "));
+    }
+
     void excursions() {
         for (const auto& [place, was] : before_.places) {
             const auto it = after_.places.find(place);
@@ -436,7 +465,7 @@ private:
     const Looked &before_, &after_;
     std::map<HoldingKey, const Row*> was_, is_;
     std::set<HoldingKey> told_, told_longer_;  // lots of which it was said
-    Words tighter_, worse_gives_;              // holdings and gives that are worse off by it
+    Words tighter_, worse_gives_, worse_left_;  // holdings, gives and doses that left: worse off by it
     Loosening out_;
 };
 

@@ -1,7 +1,9 @@
 // Follow-up as JSON and as a table.
 #include "coldtally/forms.hpp"
 #include "forms/answer_json.hpp"
+#include "forms/departed_form.hpp"
 #include "forms/table.hpp"
+#include "stock/departed.hpp"
 
 namespace coldtally {
 
@@ -60,6 +62,11 @@ std::string to_json(const FollowUpAnswer& a) {
     out["standings"] = list_json(a.standings, count_json);
     out["ever"] = list_json(a.ever, count_json);
     out["whole"] = count_json(a.whole);
+    out["left"] = list_json(a.left, [](const auto& d) {
+        Json one = departed_json(d);
+        one["news"] = d.news;
+        return one;
+    });
     out["caution"] = std::string(caution) + " " + review_caution;
     return json_line(out);
 }
@@ -98,6 +105,21 @@ std::string to_table(const FollowUpAnswer& a, const TableStyle& style) {
         if (a.doses.empty()) table.titles();
     }
     for (const auto& d : a.apart) row(table, d, style);
+    if (!a.left.empty()) {
+        table.blank();
+        table.text(a.lot ? "Left this site, in no count: tell who has them"
+                         : "Left this site, and worse is known of them since: tell who has them",
+                   0, 2, TableLayout::Paint::bold);
+    }
+    for (const auto& d : a.left) {
+        const auto& told = d.departure.told;
+        table.text(answers::left_words(d.departure, style.zone) + ": " + departed_words(d) +
+                       (told ? "; told of, entry " + std::to_string(*told) : std::string()),
+                   2, 2);
+        for (const auto& one : d.news) table.text("since then: " + one, 6, 2, TableLayout::Paint::stop);
+        if (!told || !d.news.empty())
+            table.text(answers::left_advice(d.departure), 6, 2, TableLayout::Paint::stop);
+    }
     add_caution(table, review_caution);
     return render(table, style);
 }

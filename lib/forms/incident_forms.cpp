@@ -5,6 +5,7 @@
 #include "entries/history_json.hpp"
 #include "entries/print.hpp"
 #include "forms/answer_json.hpp"
+#include "forms/departed_form.hpp"
 #include "forms/history_differences.hpp"
 #include "forms/rules_form.hpp"
 #include "forms/table.hpp"
@@ -156,6 +157,17 @@ Json changes_json(const Changes& c) {
         o["after"] = or_null(d.after);
         return o;
     });
+    out["left"] = list_json(c.left, [](const auto& l) {
+        const auto& [d, is] = l;
+        Json o{{"entry", is.departure.entry}, {"at", is.departure.at.text()}};
+        o.update(key_json(is.departure.holding));
+        o["doses"] = is.departure.doses.count();
+        o["to"] = is.departure.to.empty() ? Json(nullptr) : Json(is.departure.to);
+        o["before"] = departed_state_json(d);
+        o["after"] = departed_state_json(is);
+        o["news"] = answers::news_of(d, is);
+        return o;
+    });
     out["caution"] = std::string(caution) + " " + review_caution;
     return out;
 }
@@ -182,6 +194,16 @@ void add_changes(TableLayout& table, const Changes& c, const TableStyle& style) 
                        (d.after ? finding_words(*d.after) : "not given"),
                    2, 2);
     if (c.doses.empty()) table.text("No dose given changes its finding now.", 2);
+    for (const auto& [before, after] : c.left) {
+        const auto news = answers::news_of(before, after);
+        std::string what;
+        for (const auto& one : news) what += (what.empty() ? "" : "; ") + one;
+        const std::string was = departed_words(before), is = departed_words(after);
+        table.text("NOT HERE ANY MORE: " + answers::left_words(after.departure, style.zone) + ": " +
+                       (was == is ? is + " as before" : was + " -> " + is) + (what.empty() ? "" : "; " + what) + ": " +
+                       answers::left_advice(after.departure),
+                   2, 2, Paint::stop);
+    }
 }
 
 /// Holdings and doses that wait, and that no change takes from where they are.
@@ -561,7 +583,7 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
         heading("Doses that left since the last good reading: tell those who have them");
         for (const auto& l : a.left)
             table.text(answers::left_words(l, style.zone) +
-                           (l.told ? "; step of entry " + std::to_string(*l.told) + " names " + l.to
+                           (l.told ? "; told of, entry " + std::to_string(*l.told)
                                    : ": " + answers::left_advice(l)),
                        2, 2, l.told ? Paint::plain : Paint::stop);
     }

@@ -5,6 +5,7 @@
 
 #include "coldtally/error.hpp"
 #include "incidents/given_in_doubt.hpp"
+#include "stock/departed.hpp"
 #include "stock/loans.hpp"
 #include "stock/review.hpp"
 #include "text/json_text.hpp"
@@ -102,7 +103,10 @@ FollowUpAnswer follow_up(World& w, const std::optional<std::string>& lot, const 
         out.lot = of.number;
         out.product = of.product;
         rows = review_lot(w, of, true);
+        out.left = departed(w, of);
+        for (auto& d : out.left) d.news = learnt_since(w, d);
     } else {
+        out.left = with_news(w);
         ReviewAnswer reviewed = review(w, false);
         add_in_doubt(w, reviewed, false);
         rows = std::move(reviewed.doses);

@@ -349,43 +349,26 @@ private:
 
     /// Doses that were in it and are at another site now, or with those who take them back.
     void left() {
+        const auto steps = incident_steps(w_);
         for (const auto& [product, number] : lots_)
-            for (const auto& lot : w_.lots_of(number, product)) {
-                std::map<std::int64_t, HoldingKey> where;
-                for (const auto& h : w_.store.holdings(lot.lot))
-                    where[h.holding] = {h.place, product, number, h.fund, h.mark};
-                for (const auto& m : w_.store.movements(lot.lot)) {
-                    if (m.op != MovementOp::transfer && m.op != MovementOp::give_back) continue;
-                    if (m.at > w_.at || !w_.known.is_known(m.entry)) continue;
-                    const auto since = followed_.find(where.at(m.source));
-                    if (since == followed_.end() || m.at < since->second) continue;
-                    if (out_.closed && Instant(m.at) > *out_.closed) continue;
-                    IncidentAnswer::Left l{m.entry, Instant(m.at), since->first, Doses(m.doses), {}, {}, {}};
-                    const auto entry = w_.store.entry(m.entry, false);
-                    if (const auto* t = std::get_if<Transfer>(&entry->fact)) l.to = t->to, l.reason = t->reason;
-                    if (const auto* r = std::get_if<Return>(&entry->fact)) l.reason = r->reason;
-                    for (const auto& s : out_.steps)
-                        if (!l.told && !l.to.empty() && tells(s.step) && s.at >= l.at && names(s.text, l.to))
-                            l.told = s.entry;
-                    out_.left.push_back(std::move(l));
+            for (const auto& lot : w_.lots_of(number, product))
+                for (auto& d : departures(w_, lot)) {
+                    const auto since = followed_.find(d.holding);
+                    if (since == followed_.end() || d.at.seconds_since_1970() < since->second) continue;
+                    if (out_.closed && d.at > *out_.closed) continue;
+                    d.told = told_of(w_, steps, d, out_.incident);
+                    if (d.told && is_overtaken(lot, d)) d.told.reset();
+                    out_.left.push_back(std::move(d));
                 }
-            }
         std::ranges::sort(out_.left, {}, [](const auto& l) { return std::pair(l.at, l.entry); });
     }
 
-    /// A step by which somebody may have been told.
-    static bool tells(std::string_view step) { return step == "action" || step.ends_with(" told"); }
-
-    /// As a word of its own: "Elm" is not named by "Elmwood".
-    static bool names(const std::string& text, const std::string& site) {
-        const auto is_of_word = [](char c) {
-            return std::isalnum(static_cast<unsigned char>(c)) != 0 || (c & 0x80) != 0;
-        };
-        for (std::size_t i = text.find(site); i != std::string::npos; i = text.find(site, i + 1)) {
-            const std::size_t end = i + site.size();
-            if ((i == 0 || !is_of_word(text[i - 1])) && (end == text.size() || !is_of_word(text[end]))) return true;
-        }
-        return false;
+    /// Has anything worse been learnt of them since they were told of?
+    bool is_overtaken(const ledger::Store::LotRow& lot, const Departure& d) {
+        auto all = departed(w_, lot, d.entry);
+        if (all.empty()) return false;
+        all.front().departure.told = d.told;
+        return !learnt_since(w_, all.front()).empty();
     }
 
     void now() {
@@ -747,20 +730,6 @@ private:
 };
 
 }  // namespace
-
-std::string left_words(const IncidentAnswer::Left& l, const Zone& zone) {
-    const HoldingKey& k = l.holding;
-    return std::to_string(l.doses.count()) + (l.doses.count() == 1 ? " dose of " : " doses of ") + k.product + " lot " +
-           k.lot + (k.fund.empty() ? "" : ", fund " + k.fund) + (k.mark.empty() ? "" : ", mark " + k.mark) +
-           (l.to.empty() ? ", returned from " + k.place : ", sent from " + k.place + " to " + l.to) + " " +
-           zone.local_text(l.at) + " (entry " + std::to_string(l.entry) + ")";
-}
-
-std::string left_advice(const IncidentAnswer::Left& l) {
-    if (l.to.empty()) return "who has them must be told";
-    return l.to + " must be told: `coldtally handover " + std::to_string(l.entry) +
-           "` states their history anew; note it as a step that names " + l.to;
-}
 
 IncidentAnswer incident(World& w, const std::string& id, const std::optional<std::string>& maker) {
     IncidentAnswer out = Reporter(w, id, maker).run();

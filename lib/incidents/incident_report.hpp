@@ -3,6 +3,7 @@
 #pragma once
 
 #include "conditions/incidents.hpp"
+#include "stock/departed.hpp"
 
 namespace coldtally::answers {
 
@@ -11,10 +12,5 @@ IncidentAnswer incident(World& world, const std::string& id, const std::optional
 
 /// What became of the programme's conditions in its places, without the rest; empty where no entry of it is known.
 std::vector<RuleFinding> findings_of(World& world, const std::string& id);
-
-/// "4 doses of mmr lot K1, sent from main to Elm Practice 2026-03-02 09:30 (entry 24)"
-std::string left_words(const IncidentAnswer::Left& left, const Zone& zone);
-/// Who must be told of them, and how.
-std::string left_advice(const IncidentAnswer::Left& left);
 
 }  // namespace coldtally::answers

@@ -141,6 +141,9 @@ std::vector<std::string> beside_notes(World& w, const ListsAnswer::Row& row, con
         out.push_back("CONDEMNED ELSEWHERE: guidance says discard for other doses of this lot: " + said +
                       ". Ask its issuer about these before they are used");
     ways(w, row, out);
+    if (const auto* came = seen.not_come.of(row.holding))
+        for (const auto& [entry, time] : *came)
+            if (!time.cleared) out.push_back(not_come_words(entry, time.seconds));
     return out;
 }
 

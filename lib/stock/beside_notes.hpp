@@ -18,7 +18,8 @@ namespace coldtally::answers {
 /// - the last that was read in its place is out of range, and nothing was read since;
 /// - the range of its place does not lie within its product's;
 /// - guidance says discard for other doses of its lot;
-/// - a way from another site of which nothing is known.
+/// - a way from another site of which nothing is known;
+/// - time at another site whose readings had not been read there when the doses left, and never came here.
 /// Each begins with words in capitals.
 /// `seen`: what was met while the doses of its lot were brought to the world's instant.
 std::vector<std::string> beside_notes(World& world, const ListsAnswer::Row& row, const StayCollector& seen);

@@ -5,6 +5,7 @@
 
 #include "coldtally/error.hpp"
 #include "stock/beside_notes.hpp"
+#include "stock/departed.hpp"
 #include "stock/doubt.hpp"
 #include "stock/last_use.hpp"
 #include "stock/lists.hpp"
@@ -29,33 +30,6 @@ std::string handover_file_name(const Transfer& transfer, Instant left, const Zon
 }  // namespace coldtally
 
 namespace coldtally::answers {
-
-namespace {
-
-/// Catches the doses as they leave.
-class Departure final : public UseCollector {
-public:
-    Departure(World& w, const Product& product, EntryNumber transfer)
-        : UseCollector(w.store, w.known), w_(w), product_(product), transfer_(transfer) {}
-    void leaves(const ledger::Movement& m, const timeline::Holding& source, const History*) override {
-        if (m.entry != transfer_) return;
-        left = source;
-        limits = UseCollector::limits(source.key);
-        if (left->since < m.at)
-            left->history.accrue(w_.engine.over(product_, source.key.place, left->since, m.at, false));
-        auto& stay = stays[source.key.place];  // their own last time there, which nothing else tells
-        if (source.since < m.at) stay.emplace_back(source.since, m.at);
-    }
-    std::optional<timeline::Holding> left;
-    UseLimits limits;
-
-private:
-    World& w_;
-    const Product& product_;
-    EntryNumber transfer_;
-};
-
-}  // namespace
 
 bool was_exposed(const History& h) {
     const Exposure& t = h.total;
@@ -98,10 +72,8 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     if (lots.empty() || !product) refuse("its lot is not known");
     const auto& lot = lots.front();
 
-    Departure seen(w, *product, number);
-    timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
-    timeline.run(entry->at->seconds_since_1970(), false, &seen);
-    if (!seen.left) refuse("no doses left by it");
+    const auto left = departing(w, lot, number);
+    if (!left) refuse("no doses left by it");
 
     HandoverAnswer out;
     out.head = w.head;
@@ -110,19 +82,26 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     out.by = entry->by;
     out.to = t->to;
     out.reason = t->reason;
-    out.holding = seen.left->key;
+    out.holding = left->left.key;
     out.product_name = product->name;
     out.doses = t->doses;
     out.expiry = w.expiry(lot);
-    out.last_use = last_use(w.known.zone(), w.expired_from(lot), seen.limits);
-    out.history = seen.left->history;
+    out.last_use = last_use(w.known.zone(), w.expired_from(lot), left->limits);
+    out.history = left->left.history;
     const History& h = out.history;
+    auto waits = quarantine_reasons(h, *product, w.known.unmonitored_limit());
+    const auto doubts = doubts_of(w, out.holding, h, left->seen);
+    const Departure gone{number, out.left, out.holding, out.doses, out.to, out.reason};
+    const auto since = said_since(w, gone, h, !waits.empty() || !doubts.empty());
+    const auto says = [&](bool DepartedDoses::Since::*what) {
+        return std::ranges::any_of(since, [&](const auto& one) { return one.*what; });
+    };
     out.exposed = was_exposed(h);
-    out.condemned = !h.condemned_by.empty();
+    out.condemned = !h.condemned_by.empty() || says(&DepartedDoses::Since::discard);
     if (is_expired(h, w.expired_from(lot), out.left)) out.reasons.emplace_back("expired");
     if (out.condemned) out.reasons.emplace_back("condemned");
     const bool discard = !out.reasons.empty();
-    const auto waits = quarantine_reasons(h, *product, w.known.unmonitored_limit());
+    if (says(&DepartedDoses::Since::hold) && h.held_by.empty()) waits.emplace_back("held");
     out.reasons.insert(out.reasons.end(), waits.begin(), waits.end());
     out.list = discard ? List::discard : waits.empty() ? List::keep : List::quarantine;
     // what is awaited may show exposure when it comes
@@ -136,15 +115,14 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     row.last_use = out.last_use;
     row.history = h;
     row.allowance_seconds = ledger::allowance_seconds(*product);
-    const auto doubts = doubts_of(w, out.holding, h, seen);
     out.needed = out.needed || !doubts.empty();
-    auto told = notes(w, row, seen.stays, doubts);
+    auto told = notes(w, row, left->seen.stays, doubts);
     // of the place as it is now; what was awaited when they left is said beside
     std::erase_if(told, [](const Note& note) { return note.kind == Note::Kind::awaited; });
-    if (const auto vial = vial_without_opening(*product, t->doses.count(), seen.limits))
+    if (const auto vial = vial_without_opening(*product, t->doses.count(), left->limits))
         told.push_back({Note::Kind::vial, *vial});
     out.notes = texts_of(told);
-    besides_of_history(w, out.holding, h, seen, out.left.seconds_since_1970(), out.beside);
+    besides_of_history(w, out.holding, h, left->seen, out.left.seconds_since_1970(), out.beside);
     out.needed = out.needed || !out.beside.empty();
     for (const auto& d : doubts) {
         out.to_hold.push_back("in doubt: incident " + d.incident + " is open, and they stood in " + d.place);
@@ -164,9 +142,22 @@ HandoverAnswer handover(World& w, EntryNumber number) {
                                  "). The receiver must hold them, too, until it is lifted: a receive by the file does, "
                                  "one that takes the history alone does not");
         }
-    if (h.total.seconds[static_cast<std::size_t>(Class::awaiting)].sign() > 0)
-        out.beside.push_back("READINGS ARE MISSING for " +
-                             duration_words(h.total.seconds[static_cast<std::size_t>(Class::awaiting)], true) +
+    for (const auto& one : since) {
+        out.needed = true;
+        if (one.hold) out.to_hold.push_back(one.text);
+        out.beside.push_back("SAID SINCE THEY LEFT: " + one.text +
+                             (one.discard ? ". These doses must not be used, and no history of them is handed over for "
+                                            "use: tell the receiver"
+                              : one.hold  ? ". The receiver must hold them, too, until it is lifted"
+                                          : ". It changes nothing at the receiver by itself: tell it"));
+    }
+    if (const auto* came = left->seen.not_come.of(out.holding))
+        for (const auto& [receive, time] : *came)
+            if (!time.cleared) out.beside.push_back(not_come_words(receive, time.seconds));
+    const Rational missing = h.total.seconds[static_cast<std::size_t>(Class::awaiting)] -
+                             left->seen.not_come.most(out.holding);  // what is to be read here
+    if (missing.sign() > 0)
+        out.beside.push_back("READINGS ARE MISSING for " + duration_words(missing, true) +
                              " of the time before they left, and what they will tell is not in this history: read the "
                              "loggers, then state the handover of entry " +
                              std::to_string(number) + " anew; the receiver takes this one back and notes that one");

@@ -82,6 +82,18 @@ std::vector<std::string> incident_notes(const World& w, const std::vector<Doubt>
     return out;
 }
 
+/// Of all that a holding counts as awaited, what came with a sender's history.
+Rational not_come_of(const World& w, const HoldingKey& key) {
+    Rational out;
+    for (const auto& lot : w.lots_of(key.lot, key.product)) {
+        const auto movements = w.store.movements(lot.lot);
+        const auto with_history = [](const auto& m) { return m.op == ledger::MovementOp::receive && m.flag; };
+        if (std::ranges::none_of(movements, with_history)) continue;
+        out = std::max(out, use_of(w, lot).not_come.most(key));
+    }
+    return out;
+}
+
 }  // namespace
 
 void StayCollector::stayed(const timeline::Holding& h, std::int64_t from, std::int64_t until, const Exposure&) {
@@ -137,16 +149,19 @@ Rational awaited(World& w, const ListsAnswer::Row& row) {
     const Rational& counted = row.history.total.seconds[static_cast<std::size_t>(Class::awaiting)];
     if (counted.sign() == 0) return counted;
     const std::int64_t here = w.awaited(row.holding.place).seconds();
-    return here > 0 ? Rational(here) : counted;  // where they were before
+    if (here > 0) return Rational(here);
+    return std::max(Rational(0), counted - not_come_of(w, row.holding));  // where they were before
 }
 
-void StayCollector::receives(const ledger::Movement&, const timeline::Holding& target, const History&) {
+void StayCollector::receives(const ledger::Movement& m, const timeline::Holding& target, const History& incoming) {
     clearings.receives(target);
     cleared_through.erase(target.key);
+    not_come.receives(m, target, incoming);
 }
 
 void StayCollector::moves(const ledger::Movement&, const timeline::Holding& source, const timeline::Holding& target) {
     clearings.moves(source, target);
+    not_come.moves(source, target);
     const auto from = cleared_through.find(source.key), to = cleared_through.find(target.key);
     if (from == cleared_through.end() || (target.doses > 0 && to == cleared_through.end()))
         cleared_through.erase(target.key);
@@ -156,7 +171,9 @@ void StayCollector::moves(const ledger::Movement&, const timeline::Holding& sour
 
 void StayCollector::guides(const ledger::Dated<Guidance>& g, const timeline::Holding& h, bool clears) {
     clearings.guides(g, h, clears);
-    if (clears) cleared_through[h.key] = g.fact.through.seconds_since_1970();
+    if (!clears) return;
+    cleared_through[h.key] = g.fact.through.seconds_since_1970();
+    not_come.clears(h);
 }
 
 std::vector<Note> notes(World& w, const ListsAnswer::Row& row, const Stays& stays, const std::vector<Doubt>& doubts) {

@@ -9,6 +9,7 @@
 
 #include "question/world.hpp"
 #include "stock/cleared.hpp"
+#include "stock/not_come.hpp"
 
 namespace coldtally::answers {
 
@@ -20,6 +21,7 @@ public:
     Stays stays;
     std::map<HoldingKey, std::int64_t> cleared_through;  ///< up to when guidance has cleared all of a holding's doses
     Clearings clearings;
+    NotCome not_come;                                    ///< the senders' readings that never came here
     void receives(const ledger::Movement& movement, const timeline::Holding& target, const History& incoming) override;
     void moves(const ledger::Movement& movement, const timeline::Holding& source,
                const timeline::Holding& target) override;
@@ -48,7 +50,7 @@ std::optional<trace::Point> last_read(World& world, const std::string& place);
 /// "9.4 °C at 2026-03-02 08:05", where the last that was read in the place up to the instant is out of its range.
 std::optional<std::string> last_out_of_range(World& world, const std::string& place);
 /// Seconds up to the instant for which readings of a row's doses are awaited: since the last one of their place. 0:
-/// none are.
+/// none are. What a sender had not read when the doses left is no part of it: its readings do not come here.
 Rational awaited(World& world, const ListsAnswer::Row& row);
 struct Doubt;
 /// For a row that has all but its notes.

@@ -7,6 +7,7 @@
 #include "stock/cleared.hpp"
 #include "stock/given_doses.hpp"
 #include "stock/may_be_more.hpp"
+#include "stock/not_come.hpp"
 #include "stock/reasons.hpp"
 #include "stock/vial_in_use.hpp"
 
@@ -19,7 +20,7 @@ using ledger::Movement;
 
 /// Doses given of which the finding does not say all.
 struct Unsaid {
-    GivenDoses unsure, learnt, shown;
+    GivenDoses unsure, not_come, learnt, shown;
 };
 
 class Reviewer final : public timeline::Observer {
@@ -38,14 +39,17 @@ public:
     }
 
     bool judges() const override { return true; }
-    void receives(const Movement&, const timeline::Holding& target, const History&) override {
+    void receives(const Movement& m, const timeline::Holding& target, const History& incoming) override {
         clearings_.receives(target);
+        sent_.receives(m, target, incoming);
     }
     void moves(const Movement&, const timeline::Holding& source, const timeline::Holding& target) override {
         clearings_.moves(source, target);
+        sent_.moves(source, target);
     }
     void guides(const Dated<Guidance>& g, const timeline::Holding& h, bool clears) override {
         clearings_.guides(g, h, clears);
+        if (clears) sent_.clears(h);
     }
     /// The reasons are those of the history as it was: where there are none, the dose is clear.
     bool leaves_quietly(const Movement& m, const timeline::Holding& source) override {
@@ -55,7 +59,7 @@ public:
                            !condemned_later(m, source.key, h) &&
                            quarantine_reasons(h, product_, world_.known.unmonitored_limit()).empty();
         if (clear) {
-            look_beyond(m, h);
+            look_beyond(m, source.key, h);
             say_learnt(m, source.key, nullptr);
             say_shown(m, source.key, h);
         }
@@ -87,7 +91,7 @@ public:
         for (auto& said : say_shown(m, source.key, *judged)) row.beside.push_back(std::move(said));
         if (row.finding == "clear") {
             if (!last)
-                for (auto& said : look_beyond(m, *judged)) row.beside.push_back(std::move(said));
+                for (auto& said : look_beyond(m, source.key, *judged)) row.beside.push_back(std::move(said));
             if (!all_) return;
         }
         row.entry = m.entry;
@@ -107,9 +111,10 @@ public:
 
 private:
     /// What the estimates, which found nothing, do not show. Time that goes by quietly adds nothing to it.
-    std::vector<std::string> look_beyond(const Movement& m, const History& h) {
+    std::vector<std::string> look_beyond(const Movement& m, const HoldingKey& key, const History& h) {
         std::vector<std::string> out = more_words(h, product_);
         if (!out.empty()) unsaid_.unsure.add(m.entry, m.doses);
+        if (sent_.is_open(key)) unsaid_.not_come.add(m.entry, m.doses);
         return out;
     }
 
@@ -163,6 +168,7 @@ private:
     Unsaid& unsaid_;
     Clearings clearings_;
     std::map<std::pair<HoldingKey, std::string>, std::vector<std::string>> learnt_;  // of the same guidance, once
+    NotCome sent_;
     std::vector<const Dated<Guidance>*> guidance_;  // of the lot, by (at, number)
 };
 
@@ -197,6 +203,11 @@ ReviewAnswer review(World& w, bool all) {
         out.not_listed.push_back("NOT SURE, " + unlisted(all) + unsaid.unsure.words() +
                                  " may have been out of range for longer than is permitted, or have frozen, by the "
                                  "values around it; the finding counts the estimate alone" +
+                                 (all ? "" : ". They are listed where all are asked for"));
+    if (unsaid.not_come.any())
+        out.not_listed.push_back("NOT KNOWN, " + unlisted(all) + unsaid.not_come.words() +
+                                 " came from another site with time whose readings were missing there and have not "
+                                 "come here: ask for their handover anew" +
                                  (all ? "" : ". They are listed where all are asked for"));
     if (unsaid.learnt.any())
         out.not_listed.push_back(std::string(learnt_start) + ", whatever the finding is: " + unsaid.learnt.words() +

@@ -8,6 +8,7 @@
 #include "incidents/overtaken.hpp"
 #include "quantities/calendar.hpp"
 #include "quantities/rounding.hpp"
+#include "stock/departed.hpp"
 #include "stock/loans.hpp"
 #include "upkeep/plan.hpp"
 #include "upkeep/readiness.hpp"
@@ -84,6 +85,15 @@ void inspect_followed(Inspection& in) {
                     d.holding.product + " lot " + d.holding.lot + ", " + d.finding +
                         ": nothing noted of what was done with the patient",
                     d.given);
+    }
+    if (answer.left.empty()) return;
+    in.topic("doses that left", "who has doses that left is told what was learnt of them since", "departures");
+    for (const auto& d : answer.left) {
+        in.looked(false);
+        in.find(Urgency::act, "entry " + std::to_string(d.departure.entry),
+                left_words(d.departure, in.w.known.zone()) + ": not told of what was learnt since", d.departure.at)
+            .details = d.news;
+        in.out.findings.back().details.push_back(left_advice(d.departure));
     }
 }
 

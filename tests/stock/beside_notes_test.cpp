@@ -209,7 +209,7 @@ TEST_CASE("what was condemned of a lot is said beside its next delivery, which a
     }
 }
 
-TEST_CASE("doses that left an incident's time in doubt are named, with who must be told, until a step names them",
+TEST_CASE("doses that left an incident's time in doubt are named, with who must be told, until a step states them",
           "[beside][incident]") {
     Practice c;
     c.post(
@@ -250,8 +250,11 @@ TEST_CASE("doses that left an incident's time in doubt are named, with who must 
          R"("text":"door left open when Oak Practice fetched theirs"})",
          R"({"kind":"incident","at":"2026-03-01T19:40:00Z","incident":"i1","step":"action",)"
          R"("text":"called Oak Practice, Ms. B."})"});
+    CHECK_FALSE(c.ledger.incident("i1", std::nullopt, {now, std::nullopt}, now).left[0].told);  // a name tells nothing
+    c.post({R"({"kind":"incident","at":"2026-03-01T19:40:00Z","incident":"i1","step":"action","text":"told of entry )" +
+            std::to_string(a.left[0].entry) + R"(: Ms. B."})"});
     const auto told = c.ledger.incident("i1", std::nullopt, {now, std::nullopt}, now).left;
-    CHECK(told[0].told == told[0].entry + 6);
+    CHECK(told[0].told == told[0].entry + 7);
     CHECK_FALSE(told[1].told);
     CHECK_FALSE(says(still_open(c.ledger, "i1", now), words));
 }
