@@ -44,6 +44,7 @@ PUBLIC = {
     "stewardship": "question",
     "incidents": "question",
     "upkeep": "question",
+    "departures": "question",
     "handovers": "question",
     "immunizations": "question",
     "loosening": "question",
