@@ -391,7 +391,8 @@ class Printed(Answered):
         Returns
         -------
         pandas.DataFrame
-            A row for each. ``attrs["caution"]`` is the answer's caution.
+            A row for each. ``attrs["caution"]`` is the answer's caution; what else stands beside its rows
+            (``not_listed``, ``beside``, ``not_judged``) is there, too.
 
         Raises
         ------
@@ -403,7 +404,9 @@ class Printed(Answered):
         Exact numbers become the nearest double there, good for plots and sums, not for decisions.
         """
         frame = frames.to_frame(self, type(self)._rows, type(self)._categories)
-        frame.attrs["caution"] = getattr(self, "caution")
+        for said in ("caution", "not_listed", "beside", "not_judged"):
+            if hasattr(self, said):
+                frame.attrs[said] = getattr(self, said)
         return frame
 
 
@@ -593,7 +596,8 @@ class ListsAnswer(Answer, Rows[ListedHolding]):
     caution: str
 
     def on(self, name: ListName) -> tuple[ListedHolding, ...]:
-        """The holdings of one list.
+        """The holdings of one list. Of keep: those that may be used as things stand; doses in doubt of an open
+        incident are :attr:`in_doubt`.
 
         Parameters
         ----------
@@ -612,7 +616,12 @@ class ListsAnswer(Answer, Rows[ListedHolding]):
         """
         if name not in type(self)._categories["list"]:
             raise BadValue(f"list: {name!r}: must be one of {', '.join(type(self)._categories['list'])}")
-        return tuple(h for h in self.holdings if h.list == name)
+        return tuple(h for h in self.holdings if h.list == name and (name != "keep" or not h.do_not_use))
+
+    @property
+    def in_doubt(self) -> tuple[ListedHolding, ...]:
+        """Holdings on keep that are not to be used yet: they stood in the time in doubt of an open incident."""
+        return tuple(h for h in self.holdings if h.list == "keep" and h.do_not_use)
 
 
 class ScanElement(Answered):
@@ -690,6 +699,8 @@ class GivenDose(HoldingName):
         The number of the last guidance that covers them; None: none does.
     history : History
         What they had been through just before they were given.
+    beside : tuple[str, ...]
+        What must be known of them though the finding does not say it, in words.
     """
 
     entry: int
@@ -701,6 +712,7 @@ class GivenDose(HoldingName):
     reasons: tuple[Reason, ...]
     guidance: int | None
     history: History
+    beside: tuple[str, ...]
 
 
 class ReviewAnswer(Answer, Rows[GivenDose]):
@@ -788,6 +800,8 @@ class ExcursionsAnswer(Answer, Rows[Excursion]):
         That what was not recorded does not show.
     excursions : tuple[Excursion, ...]
         In the order of start, side and kind.
+    beside : tuple[str, ...]
+        What no figure of it counts, in words.
     """
 
     _rows = "excursions"
@@ -799,6 +813,7 @@ class ExcursionsAnswer(Answer, Rows[Excursion]):
     coverage: Coverage
     not_seen: str
     excursions: tuple[Excursion, ...]
+    beside: tuple[str, ...]
     caution: str
 
 
@@ -815,6 +830,8 @@ class ConditionsAnswer(Answer):
         How many.
     marks : tuple[str, ...]
         Times without a valid certificate.
+    beside : tuple[str, ...]
+        What no figure of it counts, in words.
     """
 
     place: str
@@ -828,6 +845,7 @@ class ConditionsAnswer(Answer):
     mean_kinetic_C: Decimal | None
     excursions: int
     marks: tuple[str, ...]
+    beside: tuple[str, ...]
 
 
 class Explanation(Answer):

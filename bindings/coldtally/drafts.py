@@ -110,25 +110,49 @@ class ChangedDose(HoldingName):
 
 
 class SaidSince(Answered):
-    """Guidance, or a recall, of a time after doses left that is of them, too, by its entry, in words."""
+    """Guidance, or a recall, of a time after doses left that is of them, too.
+
+    Attributes
+    ----------
+    text : str
+        What was said, in words.
+    """
 
     entry: int
     text: str
 
 
 class DepartedState(Answered):
-    """What doses were just before they left, by all that is known, and what was said `since`. `in_doubt` as in
-    ListedHolding."""
+    """What doses were just before they left, by all that is known.
+
+    Attributes
+    ----------
+    since : tuple[SaidSince, ...]
+        Guidance and recalls of a later time that are of them, too.
+    """
 
     list: ListName
-    reasons: tuple[str, ...]
+    reasons: tuple[Reason, ...]
     in_doubt: tuple[str, ...]
     since: tuple[SaidSince, ...]
 
 
 class DepartedChange(HoldingName):
-    """Doses that left by `entry` for another site, or back (`to` is None), which no list holds. `news`: what who has
-    them must hear, in words."""
+    """Doses that left, which no list holds, before and after the entries.
+
+    Attributes
+    ----------
+    entry : int
+        The number of the transfer or return.
+    to : str | None
+        The other site; None: they were sent back.
+    before : DepartedState
+        As it is without the entries.
+    after : DepartedState
+        As it would be.
+    news : tuple[str, ...]
+        What who has them must hear, in words.
+    """
 
     entry: int
     at: datetime.datetime
@@ -149,6 +173,8 @@ class Changes(Answer, Rows[ChangedHolding]):
         The holdings that differ.
     doses : tuple[ChangedDose, ...]
         The doses given of which something else is found.
+    left : tuple[DepartedChange, ...]
+        The doses that left this site of which something else is known.
     """
 
     _rows = "holdings"

@@ -100,6 +100,8 @@ class RuleFinding(Answered):
         `at_most`, had it been beyond the limit in all the time that is not known.
     unknown_s : Fraction
         Seconds of the time it asks about that are not known.
+    checked_s : Fraction
+        Of those, seconds on a line between plain checks.
     """
 
     rule: str
@@ -112,6 +114,7 @@ class RuleFinding(Answered):
     at_most: RuleLevel
     with_unknown: RuleLevel
     unknown_s: Fraction
+    checked_s: Fraction
 
 
 class UnknownTime(Answered):
@@ -143,6 +146,8 @@ class RulesAnswer(Answer, Rows[RuleFinding]):
         Those that were looked at.
     findings : tuple[RuleFinding, ...]
         A condition for a place each.
+    not_judged : tuple[str, ...]
+        Places of a type that no condition is for, in words.
     """
 
     _rows = "findings"
@@ -154,6 +159,7 @@ class RulesAnswer(Answer, Rows[RuleFinding]):
     window: str
     places: tuple[UnknownTime, ...]
     findings: tuple[RuleFinding, ...]
+    not_judged: tuple[str, ...]
     caution: str
 
 
@@ -222,12 +228,15 @@ class IncidentsAnswer(Answer, Rows[IncidentRow]):
         The incidents.
     without_incident : tuple[IncidentExcursion, ...]
         Excursions for which nobody has opened one.
+    not_listed : tuple[str, ...]
+        How many there are outside of the place or time that was asked for, in words.
     """
 
     _rows = "incidents"
     window: str
     incidents: tuple[IncidentRow, ...]
     without_incident: tuple[IncidentExcursion, ...]
+    not_listed: tuple[str, ...]
     caution: str
 
 
@@ -298,6 +307,8 @@ class IncidentUnit(Answered):
         Their names.
     earlier_excursions : int
         How many there were of no incident.
+    beside : tuple[str, ...]
+        What no figure of it counts, in words.
     """
 
     place: str
@@ -311,6 +322,7 @@ class IncidentUnit(Answered):
     devices: tuple[Device, ...]
     earlier_incidents: tuple[str, ...]
     earlier_excursions: int
+    beside: tuple[str, ...]
 
 
 class IncidentLine(HoldingName):
@@ -369,6 +381,8 @@ class IncidentDose(HoldingName):
         The token; None unless it was asked for.
     reasons : tuple[Reason, ...]
         What was found in their history when they were given.
+    beside : tuple[str, ...]
+        What must be known of them though the finding does not say it, in words.
     """
 
     entry: int
@@ -379,15 +393,23 @@ class IncidentDose(HoldingName):
     finding: Finding
     reasons: tuple[Reason, ...]
     guidance: int | None
+    beside: tuple[str, ...]
 
 
 class IncidentHolding(HoldingName):
-    """Where these doses are at the instant asked about, and on which list."""
+    """Where these doses are at the instant asked about, and on which list.
+
+    Attributes
+    ----------
+    beside : tuple[str, ...]
+        What must be known before they are used though the list does not say it, in words.
+    """
 
     doses: int
     list: ListName
     reasons: tuple[Reason, ...]
     in_doubt: tuple[str, ...]
+    beside: tuple[str, ...]
 
 
 class IncidentHold(Answered):

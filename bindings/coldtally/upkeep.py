@@ -12,7 +12,7 @@ from typing import Literal, get_args
 from .answers import Answer, Coverage, HoldingName, Rows, SideExposure
 from .drafts import SaidSince
 from .entries import ContingencyPlan
-from .terms import DisagreementOf, FollowedFinding, PatientStep, PlanGap, Standing, Urgency
+from .terms import DisagreementOf, FollowedFinding, ListName, PatientStep, PlanGap, Reason, Standing, Urgency
 from .answered import Answered
 
 __all__ = [
@@ -156,10 +156,23 @@ class FollowUpCount(Answered):
 
 
 class DepartedDoses(HoldingName):
-    """Doses that left by `entry` for another site, or back (`to` is None). `list`, `reasons`, `in_doubt`: just before
-    they left, by all that is known; `since`: guidance and recalls of a later time that are of them, too. `told`: the
-    last step of an incident, or report, by which who has them was told; `news`: what they must hear that was not known
-    when they left, or when they were told, in words."""
+    """Doses that left this site, as they were just before, by all that is known.
+
+    Attributes
+    ----------
+    entry : int
+        The number of the transfer or return.
+    to : str | None
+        The other site; None: they were sent back.
+    reason : str
+        Why they left.
+    told : int | None
+        The last step of an incident, or report, by which who has them was told; None: by none.
+    since : tuple[SaidSince, ...]
+        Guidance and recalls of a later time that are of them, too.
+    news : tuple[str, ...]
+        What who has them must hear that was not known when they left, or when they were told, in words.
+    """
 
     entry: int
     at: datetime.datetime
@@ -168,7 +181,7 @@ class DepartedDoses(HoldingName):
     reason: str
     told: int | None
     list: ListName
-    reasons: tuple[str, ...]
+    reasons: tuple[Reason, ...]
     in_doubt: tuple[str, ...]
     since: tuple[SaidSince, ...]
     news: tuple[str, ...]
@@ -195,6 +208,8 @@ class FollowUpAnswer(Answer, Rows[FollowedDose]):
         How many doses ever had such a step.
     whole : FollowUpCount
         How many there are.
+    left : tuple[DepartedDoses, ...]
+        Doses that left this site, in no count: of a recall all of the lot, else those with `news`.
     """
 
     _rows = "doses"

@@ -1,5 +1,6 @@
 """The caution: whatever judges doses says it, in every form. A new answer, command, frame or picture without it fails
 here."""
+import datetime
 import inspect
 
 import pytest
@@ -112,3 +113,22 @@ def test_pictures_have_it(demo):
         for name, picture in draw.items():
             assert CAUTION in " ".join(picture(ledger).get_xlabel().split()), name
     plt.close("all")
+
+
+def test_doses_in_doubt_are_not_among_those_to_be_used(small):
+    """An incident is open, and its doses were not put on hold: they stand on keep, and nobody counts them as usable."""
+    when = datetime.datetime(2026, 3, 1, 18, tzinfo=datetime.timezone.utc)
+    earlier = [when - datetime.timedelta(minutes=m) for m in (10, 9, 5)]
+    with coldtally.Ledger(small) as ledger:
+        ledger.check("fridge", "5C", by="qa", at=earlier[0], now=when)
+        ledger.receive("E2", 5, product="elm", expiry="2027-06", place="fridge", by="qa", at=earlier[1], now=when)
+        ledger.give("E2", "t-1", by="qa", at=earlier[2], now=when)
+        ledger.notice("fridge", "door ajar", by="qa", no_hold="invented", at=earlier[2], now=when)
+        lists = ledger.lists(at=when, now=when)
+        doubted = [h for h in lists if h.lot == "E2"]
+        assert [h.list for h in doubted] == ["keep"] and doubted[0].do_not_use
+        assert lists.on("keep") == () and lists.in_doubt == tuple(doubted)
+        assert lists.to_frame().do_not_use.all()
+        review = ledger.review(at=when, now=when)
+        assert review.to_frame().attrs["not_listed"] == review.not_listed
+        assert any("2026-1" in said for said in review.not_listed)
