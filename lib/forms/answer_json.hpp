@@ -32,6 +32,13 @@ Json json_or_null(const std::optional<T>& value) {
         return *value;
 }
 
+template <class List, class Make>
+Json list_json(const List& list, Make make) {
+    Json out = Json::array();
+    for (const auto& item : list) out.push_back(make(item));
+    return out;
+}
+
 /// Beside the fields that an answer has of its own.
 inline Json last_use_json(const LastUse& use) {
     return {{"day", use.day.text()},

@@ -30,12 +30,6 @@ Json dose_json(const Dose& d) {
 
 Json count_json(const FollowUpCount& c) { return {{"name", c.name}, {"gives", c.gives}, {"doses", c.doses.count()}}; }
 
-Json list_json(const auto& list, auto&& one) {
-    Json out = Json::array();
-    for (const auto& item : list) out.push_back(one(item));
-    return out;
-}
-
 std::string count_words(const FollowUpCount& c) {
     return counted(c.gives, "give") + (c.doses.count() == c.gives ? "" : " (" + doses_words(c.doses.count()) + ")");
 }

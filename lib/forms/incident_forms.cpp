@@ -19,26 +19,6 @@ using Paint = TableLayout::Paint;
 
 namespace {
 
-Json start(const AnswerHead& head) {
-    return {{"ledger", head.ledger},
-            {"at", head.at.text()},
-            {"known_on", head.known_on.text()},
-            {"last_entry", head.last_entry}};
-}
-
-template <class T>
-Json or_null(const std::optional<T>& v) {
-    if (!v) return nullptr;
-    if constexpr (requires { v->text(); })
-        return v->text();
-    else
-        return *v;
-}
-
-Json key_json(const HoldingKey& k) {
-    return {{"place", k.place}, {"product", k.product}, {"lot", k.lot}, {"fund", k.fund}, {"mark", k.mark}};
-}
-
 Json excursion_json(const IncidentExcursion& e) {
     return {{"place", e.place},
             {"side", side_name(e.side)},
@@ -51,13 +31,6 @@ Json excursion_json(const IncidentExcursion& e) {
             {"peak_C", e.peak_C.text()},
             {"checked_s", e.checked_s.text()},
             {"open", e.open}};
-}
-
-template <class List, class Make>
-Json list_json(const List& list, Make make) {
-    Json out = Json::array();
-    for (const auto& item : list) out.push_back(make(item));
-    return out;
 }
 
 Json state_json(const std::optional<Changes::State>& s) {
@@ -142,9 +115,9 @@ std::string clock_words(const DutyClock& d, const AnswerHead& head, const Zone& 
 namespace {
 
 Json changes_json(const Changes& c) {
-    Json out = start(c.head);
+    Json out = json_head(c.head);
     out["holdings"] = list_json(c.holdings, [](const auto& h) {
-        Json o = key_json(h.holding);
+        Json o = holding_json(h.holding);
         o["before"] = state_json(h.before);
         o["after"] = state_json(h.after);
         o["differs"] = differs_json(h);
@@ -152,15 +125,15 @@ Json changes_json(const Changes& c) {
     });
     out["doses"] = list_json(c.doses, [](const auto& d) {
         Json o{{"entry", d.entry}, {"at", d.at.text()}};
-        o.update(key_json(d.holding));
-        o["before"] = or_null(d.before);
-        o["after"] = or_null(d.after);
+        o.update(holding_json(d.holding));
+        o["before"] = json_or_null(d.before);
+        o["after"] = json_or_null(d.after);
         return o;
     });
     out["left"] = list_json(c.left, [](const auto& l) {
         const auto& [d, is] = l;
         Json o{{"entry", is.departure.entry}, {"at", is.departure.at.text()}};
-        o.update(key_json(is.departure.holding));
+        o.update(holding_json(is.departure.holding));
         o["doses"] = is.departure.doses.count();
         o["to"] = is.departure.to.empty() ? Json(nullptr) : Json(is.departure.to);
         o["before"] = departed_state_json(d);
@@ -239,7 +212,7 @@ std::string to_json(const AnswerDraft& d, const std::vector<EntryNumber>& posted
     out["besides"] = d.besides;
     out["not_covered"] = {{"holdings", Json::array()}, {"doses", Json::array()}};
     for (const auto& row : d.quarantined)
-        if (waits_on(c, row)) out["not_covered"]["holdings"].push_back(key_json(row.holding));
+        if (waits_on(c, row)) out["not_covered"]["holdings"].push_back(holding_json(row.holding));
     for (const auto& row : d.pending)
         if (waits_on(c, row)) out["not_covered"]["doses"].push_back(row.entry);
     return json_line(out);
@@ -279,12 +252,12 @@ std::string to_table(const AnswerDraft& d, const std::vector<EntryNumber>& poste
 }
 
 std::string to_json(const IncidentsAnswer& a) {
-    Json out = start(a.head);
+    Json out = json_head(a.head);
     out["window"] = a.head.window;
     out["incidents"] = list_json(a.incidents, [](const auto& row) {
         return Json{{"incident", row.incident},
-                    {"noticed", or_null(row.noticed)},
-                    {"closed", or_null(row.closed)},
+                    {"noticed", json_or_null(row.noticed)},
+                    {"closed", json_or_null(row.closed)},
                     {"places", row.places},
                     {"excursions", list_json(row.excursions, excursion_json)}};
     });
@@ -356,17 +329,17 @@ namespace {
 
 Json unit_json(const IncidentAnswer::Unit& u) {
     Json out{{"place", u.place}, {"name", u.name}, {"type", place_type_name(u.type)}};
-    out["last_good"] = or_null(u.last_good);
-    out["last_good_C"] = or_null(u.last_good_C);
-    out["back_in_range"] = or_null(u.back_in_range);
+    out["last_good"] = json_or_null(u.last_good);
+    out["last_good_C"] = json_or_null(u.last_good_C);
+    out["back_in_range"] = json_or_null(u.back_in_range);
     out["exposure"] = entries::exposure_json(u.exposure, {});
     out["excursions"] = list_json(u.excursions, excursion_json);
     out["devices"] = list_json(u.devices, [](const auto& d) {
         return Json{{"probe", d.probe},
-                    {"serial", or_null(d.serial)},
-                    {"certificate", or_null(d.certificate)},
-                    {"certified_until", or_null(d.certified_until)},
-                    {"tolerance", or_null(d.tolerance)}};
+                    {"serial", json_or_null(d.serial)},
+                    {"certificate", json_or_null(d.certificate)},
+                    {"certified_until", json_or_null(d.certified_until)},
+                    {"tolerance", json_or_null(d.tolerance)}};
     });
     out["earlier_incidents"] = u.earlier_incidents;
     out["earlier_excursions"] = u.earlier_excursions;
@@ -375,16 +348,16 @@ Json unit_json(const IncidentAnswer::Unit& u) {
 }
 
 Json line_json(const IncidentAnswer::Line& l) {
-    Json o = key_json(l.holding);
+    Json o = holding_json(l.holding);
     o["name"] = l.product_name;
-    o["maker"] = or_null(l.maker);
+    o["maker"] = json_or_null(l.maker);
     o["expiry"] = l.expiry.text();
     o["doses"] = l.doses.count();
     o["exposed_before"] =
         l.before.total.warm.at_most.sign() > 0 || l.before.total.cold.at_most.sign() > 0 || l.before.total.points > 0;
     o["before"] = entries::history_json(l.before, l.allowance_seconds);
     o["exposure"] = entries::exposure_json(l.exposure, l.allowance_seconds);
-    o["counted"] = or_null(l.counted);
+    o["counted"] = json_or_null(l.counted);
     o["given"] = l.given;
     o["wasted"] = l.wasted;
     o["returned"] = l.returned;
@@ -435,22 +408,22 @@ Json told_json(const IncidentAnswer::ToTell& t) {
 }  // namespace
 
 std::string to_json(const IncidentAnswer& a) {
-    Json out = start(a.head);
+    Json out = json_head(a.head);
     out["incident"] = a.incident;
-    out["maker"] = or_null(a.maker);
-    out["noticed"] = or_null(a.noticed);
-    out["closed"] = or_null(a.closed);
+    out["maker"] = json_or_null(a.maker);
+    out["noticed"] = json_or_null(a.noticed);
+    out["closed"] = json_or_null(a.closed);
     out["steps"] = list_json(a.steps, [](const auto& s) {
         return Json{{"entry", s.entry},
                     {"at", s.at.text()},
                     {"by", s.by},
                     {"step", s.step},
                     {"text", s.text},
-                    {"place", or_null(s.place)},
-                    {"note", or_null(s.note)}};
+                    {"place", json_or_null(s.place)},
+                    {"note", json_or_null(s.note)}};
     });
     out["units"] = list_json(a.units, unit_json);
-    out["rules_entry"] = or_null(a.rules_entry);
+    out["rules_entry"] = json_or_null(a.rules_entry);
     out["findings"] = list_json(a.findings, finding_json);
     out["counted"] = a.counted;
     out["lines"] = list_json(a.lines, line_json);
@@ -458,26 +431,26 @@ std::string to_json(const IncidentAnswer& a) {
     out["given"] = list_json(a.given, [](const auto& row) {
         Json o{
             {"entry", row.entry}, {"at", row.at.text()}, {"patient", row.patient.empty() ? Json() : Json(row.patient)}};
-        o.update(key_json(row.holding));
+        o.update(holding_json(row.holding));
         o["doses"] = row.doses.count();
         o["certain"] = row.certain;
         o["finding"] = row.finding;
         o["reasons"] = row.reasons;
-        o["guidance"] = or_null(row.guidance);
+        o["guidance"] = json_or_null(row.guidance);
         o["beside"] = row.beside;
         return o;
     });
     out["left"] = list_json(a.left, [](const auto& l) {
         Json o{{"entry", l.entry}, {"at", l.at.text()}};
-        o.update(key_json(l.holding));
+        o.update(holding_json(l.holding));
         o["doses"] = l.doses.count();
         o["to"] = l.to.empty() ? Json(nullptr) : Json(l.to);
         o["reason"] = l.reason;
-        o["told"] = or_null(l.told);
+        o["told"] = json_or_null(l.told);
         return o;
     });
     out["now"] = list_json(a.now, [](const auto& row) {
-        Json o = key_json(row.holding);
+        Json o = holding_json(row.holding);
         o["doses"] = row.doses.count();
         o["list"] = list_name(row.list);
         o["reasons"] = row.reasons;
@@ -489,9 +462,9 @@ std::string to_json(const IncidentAnswer& a) {
     out["makers"] = list_json(a.makers, [](const auto& m) {
         return Json{{"maker", m.maker},
                     {"known", m.known},
-                    {"contact", or_null(m.contact)},
-                    {"phone", or_null(m.phone)},
-                    {"email", or_null(m.email)},
+                    {"contact", json_or_null(m.contact)},
+                    {"phone", json_or_null(m.phone)},
+                    {"email", json_or_null(m.email)},
                     {"products", m.products},
                     {"reports", m.reports},
                     {"answers", list_json(m.answers, [](const auto& x) {
@@ -501,15 +474,15 @@ std::string to_json(const IncidentAnswer& a) {
     });
     out["reports"] = list_json(a.reports, [](const auto& r) {
         return Json{{"entry", r.entry},    {"at", r.at.text()},        {"by", r.by},
-                    {"to", r.to},          {"recipient", r.recipient}, {"reference", or_null(r.reference)},
+                    {"to", r.to},          {"recipient", r.recipient}, {"reference", json_or_null(r.reference)},
                     {"counted", r.counted}};
     });
     out["duties"] = list_json(a.duties, [](const auto& d) {
         return Json{{"step", d.step},
                     {"who", d.who},
-                    {"since", or_null(d.since)},
-                    {"due", or_null(d.due)},
-                    {"done", or_null(d.done)},
+                    {"since", json_or_null(d.since)},
+                    {"due", json_or_null(d.due)},
+                    {"done", json_or_null(d.done)},
                     {"state", duty_state_name(d.state)},
                     {"since_done", d.since_done}};
     });
@@ -518,8 +491,8 @@ std::string to_json(const IncidentAnswer& a) {
             {"entry", h.entry}, {"place", h.place}, {"product", h.product}, {"lot", h.lot}, {"doses", h.doses.count()}};
     });
     out["against_release"] = a.against_release;
-    out["release_from"] = or_null(a.release_from);
-    out["release_until"] = or_null(a.release_until);
+    out["release_from"] = json_or_null(a.release_from);
+    out["release_until"] = json_or_null(a.release_until);
     out["told"] = list_json(a.told, told_json);
     out["missing"] = a.missing;
     out["caution"] = std::string(caution) + " " + review_caution;

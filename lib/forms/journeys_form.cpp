@@ -15,22 +15,6 @@ using Kind = TableLayout::Column::Kind;
 
 namespace {
 
-Json start(const AnswerHead& head) {
-    return {{"ledger", head.ledger},
-            {"at", head.at.text()},
-            {"known_on", head.known_on.text()},
-            {"last_entry", head.last_entry}};
-}
-
-Json key_json(const HoldingKey& k) {
-    return {{"place", k.place}, {"product", k.product}, {"lot", k.lot}, {"fund", k.fund}, {"mark", k.mark}};
-}
-
-template <class T>
-Json or_null(const std::optional<T>& value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
 std::string fit_words(const std::optional<Fit>& fit) {
     if (!fit) return "";
     return *fit == Fit::suited ? "yes" : *fit == Fit::allowance ? "USES UP ITS ALLOWANCE" : "NOT SUITED";
@@ -56,13 +40,13 @@ void add_alarm(TableLayout& table, const MoveListAnswer& answer) {
 }  // namespace
 
 std::string to_json(const MoveListAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["place"] = answer.place;
-    out["container"] = or_null(answer.container);
-    out["out_of_range"] = or_null(answer.out_of_range);
+    out["container"] = json_or_null(answer.container);
+    out["out_of_range"] = json_or_null(answer.out_of_range);
     out["holdings"] = Json::array();
     for (const auto& row : answer.holdings) {
-        Json one = key_json(row.holding);
+        Json one = holding_json(row.holding);
         one["doses"] = row.doses.count();
         one["expiry"] = row.expiry.text();
         one["last_use"] = last_use_json(row.last_use);
@@ -120,15 +104,15 @@ std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
 }
 
 std::string to_json(const TripAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["container"] = answer.container;
     out["destination"] = answer.destination;
     out["reason"] = answer.reason;
-    out["packed_by"] = or_null(answer.packed_by);
-    out["approval"] = or_null(answer.approval);
-    out["coolant"] = or_null(answer.coolant);
-    out["conditioning"] = or_null(answer.conditioning);
-    out["received_by"] = or_null(answer.received_by);
+    out["packed_by"] = json_or_null(answer.packed_by);
+    out["approval"] = json_or_null(answer.approval);
+    out["coolant"] = json_or_null(answer.coolant);
+    out["conditioning"] = json_or_null(answer.conditioning);
+    out["received_by"] = json_or_null(answer.received_by);
     out["departure_entry"] = answer.departure;
     out["departed"] = answer.departed.text();
     out["arrived"] = answer.arrived ? Json(answer.arrived->text()) : Json(nullptr);
@@ -139,7 +123,7 @@ std::string to_json(const TripAnswer& answer) {
     for (const auto& event : answer.events) out["events"].push_back({{"at", event.at.text()}, {"what", event.what}});
     out["holdings"] = Json::array();
     for (const auto& row : answer.holdings) {
-        Json one = key_json(row.holding);
+        Json one = holding_json(row.holding);
         one["loaded"] = row.loaded.count();
         one["given"] = row.given.count();
         one["wasted"] = row.wasted.count();

@@ -6,9 +6,10 @@
 #include "forms/words.hpp"
 
 namespace coldtally {
-namespace {
 
-using forms::Json;
+using namespace forms;
+
+namespace {
 
 /// Without the end of the line.
 std::string dump(const Json& json) {
@@ -17,22 +18,6 @@ std::string dump(const Json& json) {
     return out;
 }
 std::string line(const Json& json) { return forms::json_line(json); }
-
-template <typename T>
-Json or_null(const std::optional<T>& value) {
-    if (!value) return nullptr;
-    if constexpr (requires { value->text(); })
-        return value->text();
-    else
-        return *value;
-}
-
-Json start(const AnswerHead& head) {
-    return {{"ledger", head.ledger},
-            {"at", head.at.text()},
-            {"known_on", head.known_on.text()},
-            {"last_entry", head.last_entry}};
-}
 
 void set_place(Json& out, const HoldingKey& key) { out["place"] = key.place; }
 
@@ -88,7 +73,7 @@ std::string to_json(const History& history, const std::vector<Duration>& allowan
 }
 
 std::string to_json(const StockAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["holdings"] = Json::array();
     for (const auto& row : answer.holdings) {
         Json one;
@@ -112,7 +97,7 @@ std::string to_json(const StockAnswer& answer) {
 }
 
 std::string to_json(const ListsAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["holdings"] = Json::array();
     for (const auto& row : answer.holdings) out["holdings"].push_back(listed(row));
     out["caution"] = caution;
@@ -120,18 +105,18 @@ std::string to_json(const ListsAnswer& answer) {
 }
 
 std::string to_json(const ScanAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     const Gs1Scan& scan = answer.scan;
     out["symbology"] = scan.symbology;
     out["elements"] = Json::array();
     for (const auto& e : scan.elements)
         out["elements"].push_back({{"ai", e.ai}, {"title", e.title}, {"value", e.value}});
-    out["gtin"] = or_null(scan.gtin);
-    out["lot"] = or_null(scan.lot);
-    out["serial"] = or_null(scan.serial);
-    out["expiry"] = or_null(scan.expiry);
-    out["product"] = or_null(answer.product);
-    out["known_expiry"] = or_null(answer.expiry);
+    out["gtin"] = json_or_null(scan.gtin);
+    out["lot"] = json_or_null(scan.lot);
+    out["serial"] = json_or_null(scan.serial);
+    out["expiry"] = json_or_null(scan.expiry);
+    out["product"] = json_or_null(answer.product);
+    out["known_expiry"] = json_or_null(answer.expiry);
     out["remarks"] = strings(answer.remarks);
     out["holdings"] = Json::array();
     for (const auto& row : answer.holdings) out["holdings"].push_back(listed(row));
@@ -140,7 +125,7 @@ std::string to_json(const ScanAnswer& answer) {
 }
 
 std::string to_json(const ReviewAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["doses"] = Json::array();
     for (const auto& row : answer.doses) {
         Json one = {{"entry", row.entry}, {"at", row.at.text()}, {"patient", row.patient}};
@@ -150,7 +135,7 @@ std::string to_json(const ReviewAnswer& answer) {
         one["certain"] = row.certain;
         one["finding"] = row.finding;
         one["reasons"] = strings(row.reasons);
-        one["guidance"] = or_null(row.guidance);
+        one["guidance"] = json_or_null(row.guidance);
         one["history"] = entries::history_json(row.history, row.allowance_seconds);
         one["beside"] = strings(row.beside);
         out["doses"].push_back(std::move(one));
@@ -161,7 +146,7 @@ std::string to_json(const ReviewAnswer& answer) {
 }
 
 std::string to_json(const ExcursionsAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["place"] = answer.place;
     out["from"] = answer.from.text();
     out["until"] = answer.until.text();
@@ -198,16 +183,16 @@ std::string to_json(const ExcursionsAnswer& answer) {
 }
 
 std::string to_json(const ConditionsAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["place"] = answer.place;
     out["from"] = answer.from.text();
     out["until"] = answer.until.text();
     out["window"] = answer.head.window;
     out["coverage"] = coverage(answer.seconds);
-    out["lowest_C"] = or_null(answer.lowest_C);
-    out["highest_C"] = or_null(answer.highest_C);
-    out["mean_C"] = or_null(answer.mean_C);
-    out["mean_kinetic_C"] = or_null(answer.mean_kinetic_C);
+    out["lowest_C"] = json_or_null(answer.lowest_C);
+    out["highest_C"] = json_or_null(answer.highest_C);
+    out["mean_C"] = json_or_null(answer.mean_C);
+    out["mean_kinetic_C"] = json_or_null(answer.mean_kinetic_C);
     out["excursions"] = answer.excursions;
     out["marks"] = strings(answer.marks);
     out["beside"] = strings(answer.beside);
@@ -216,7 +201,7 @@ std::string to_json(const ConditionsAnswer& answer) {
 }
 
 std::string to_json(const Explanation& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     Json holding;
     set_place(holding, answer.holding);
     set_doses_of_place(holding, answer.holding);
@@ -265,8 +250,8 @@ std::string to_json(const ImportReport& report, bool dry_run, const IncidentsAns
         one["rows_rounded"] = file.rows_rounded;
         one["largest_change"] = file.largest_change ? Json(*file.largest_change) : Json(nullptr);
         one["remarks"] = strings(file.remarks);
-        one["from"] = or_null(file.from);
-        one["until"] = or_null(file.until);
+        one["from"] = json_or_null(file.from);
+        one["until"] = json_or_null(file.until);
         one["longest_step_s"] = file.longest_step ? Json(file.longest_step->seconds()) : Json(nullptr);
         one["entries"] = numbers(file.entries);
         out["files"].push_back(std::move(one));

@@ -2,17 +2,10 @@
 #include "forms/answer_json.hpp"
 
 namespace coldtally {
+
+using namespace forms;
+
 namespace {
-
-using forms::Json;
-using forms::json_line;
-
-Json start(const AnswerHead& head) {
-    return {{"ledger", head.ledger},
-            {"at", head.at.text()},
-            {"known_on", head.known_on.text()},
-            {"last_entry", head.last_entry}};
-}
 
 Json limit(const std::optional<Limit>& l) {
     if (!l) return nullptr;
@@ -24,15 +17,10 @@ Json limit(const std::optional<Limit>& l) {
 
 std::string letter(Scale scale) { return std::string(1, scale_letter(scale)); }
 
-template <class T>
-Json or_null(const std::optional<T>& value) {
-    return value ? Json(value->text()) : Json(nullptr);
-}
-
 }  // namespace
 
 std::string to_json(const ReadingsAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["probe"] = answer.probe;
     out["scale"] = letter(answer.scale);
     out["rows"] = Json::array();
@@ -44,7 +32,7 @@ std::string to_json(const ReadingsAnswer& answer) {
 }
 
 std::string to_json(const TraceAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["place"] = answer.place;
     out["from"] = answer.from.text();
     out["until"] = answer.until.text();
@@ -62,8 +50,8 @@ std::string to_json(const TraceAnswer& answer) {
                                  {"at", c.at.text()},
                                  {"temperature", c.temperature.text()},
                                  {"scale", letter(c.temperature.scale())},
-                                 {"min", or_null(c.lowest)},
-                                 {"max", or_null(c.highest)},
+                                 {"min", json_or_null(c.lowest)},
+                                 {"max", json_or_null(c.highest)},
                                  {"tolerance", c.tolerance.text()}});
     out["parts"] = Json::array();
     for (const auto& p : answer.parts)
@@ -74,7 +62,7 @@ std::string to_json(const TraceAnswer& answer) {
 }
 
 std::string to_json(const StaysAnswer& answer) {
-    Json out = start(answer.head);
+    Json out = json_head(answer.head);
     out["product"] = answer.product;
     out["lot"] = answer.lot;
     out["stays"] = Json::array();
@@ -83,7 +71,7 @@ std::string to_json(const StaysAnswer& answer) {
                                 {"fund", row.holding.fund},
                                 {"mark", row.holding.mark},
                                 {"from", row.from.text()},
-                                {"until", or_null(row.until)},
+                                {"until", json_or_null(row.until)},
                                 {"doses", row.most.count()}});
     out["caution"] = caution;
     return json_line(out);
