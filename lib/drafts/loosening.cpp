@@ -383,7 +383,8 @@ private:
             bool seen = false;
             const auto what = less(was.history.total, is.history.total, seen);
             if (gone.empty() && is.list <= was.list && !(seen && more.empty())) continue;
-            const bool said = touched_.only_adds() && only_unknown(gone);
+            const bool said = (touched_.only_adds() || !more.empty()) && only_unknown(gone);
+            if (said && !more.empty()) continue;  // what is worse is said of them
             Words parts;
             if (!gone.empty()) parts.push_back("no longer " + joined(gone, ", "));
             if (seen && !what.empty()) parts.push_back(what);

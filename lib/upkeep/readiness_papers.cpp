@@ -86,9 +86,11 @@ void inspect_followed(Inspection& in) {
                         ": nothing noted of what was done with the patient",
                     d.given);
     }
-    if (answer.left.empty()) return;
+    const auto is_of_incident = [](const DepartedDoses& d) { return !d.in_doubt.empty() && d.since.empty(); };
+    if (std::ranges::all_of(answer.left, is_of_incident)) return;  // the incident names those
     in.topic("doses that left", "who has doses that left is told what was learnt of them since", "departures");
     for (const auto& d : answer.left) {
+        if (is_of_incident(d)) continue;
         in.looked(false);
         in.find(Urgency::act, "entry " + std::to_string(d.departure.entry),
                 left_words(d.departure, in.w.known.zone()) + ": not told of what was learnt since", d.departure.at)

@@ -33,7 +33,7 @@ TableStyle wide() {
 struct Sender : Clinic {
     explicit Sender(int leave = 20) {
         const std::string range = R"("range":{"low":{"C":"2"},"high":{"C":"8"}})";
-        post({R"({"kind":"site","name":"Trial clinic (invented)","zone":"UTC"})",
+        post({R"({"kind":"site","name":"Trial clinic, invented","zone":"UTC"})",
               R"({"kind":"product","product":"alfa","name":"Alfa",)" + range + "}",
               R"({"kind":"lot","product":"alfa","lot":"A1","expiry":"2027-06-30"})",
               R"({"kind":"place","place":"fridge","name":"F","type":"refrigerator",)" + range + "}",
@@ -98,8 +98,9 @@ TEST_CASE("readings that come later say what they show of doses that have left",
     for (const int leave : {20, 15}) {
         Sender c(leave);
         const auto said = c.read_later();
+        // two days without a reading are not known by then
         CHECK(says(said, "WORSE NOW, AND NOT HERE ANY MORE: " + std::to_string(leave) + " doses of " + which +
-                             " (keep -> quarantine-pending-guidance for warm, point; now known: too warm for"));
+                             " (quarantine-pending-guidance; new: warm, point; now known: too warm for"));
         CHECK(says(said, "Harbour must be told: `coldtally handover 10`"));
         // what is still here is said as before
         CHECK(says(said, "WORSE NOW: these doses come on a list") == (leave == 15));
