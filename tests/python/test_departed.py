@@ -1,5 +1,5 @@
-"""Doses that left are said in Python as on the command line: what is learnt of them, and that who has them was told. All
-data invented."""
+"""Doses that left are said in Python as on the command line: what is learnt of them, and that who has them was told.
+All data invented."""
 import datetime
 
 import pytest

@@ -41,7 +41,8 @@ struct Site : Clinic {
     }
 };
 
-/// Read up to 06-03 12:00, sent on 06-04 10:00: near the last reading half an hour is known, 21 h 30 min are awaited. Read here up to 06-20.
+/// Read up to 06-03 12:00, sent on 06-04 10:00: near the last reading half an hour is known, 21 h 30 min are awaited.
+/// Read here up to 06-20.
 struct Receiver : Site {
     Receiver() : Site("Harbour") {
         Site sender("Trial clinic");
