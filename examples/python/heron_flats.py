@@ -36,13 +36,14 @@ def main(work: str) -> None:
     with coldtally.Ledger(make(pathlib.Path(work)), mode="read") as ledger:
         seen = ledger.as_of(at=AT)  # both lists are of one state of knowledge
         lists = seen.lists()
-        for name in get_args(coldtally.ListName):
-            holdings = lists.on(name)
+        told_apart = [(name, lists.on(name)) for name in get_args(coldtally.ListName)]
+        told_apart.append(("do not use yet, in doubt of an open incident", lists.in_doubt))
+        for name, holdings in told_apart:
             print(f"{name}: {sum(h.doses for h in holdings)} doses")
             for h in holdings:
                 print(
                     f"  {h.place}, {h.lot}{', ' + h.mark if h.mark else ''}: "
-                    f"{h.doses} ({', '.join(h.reasons) or 'in order'})"
+                    f"{h.doses} ({', '.join(h.reasons or h.in_doubt) or 'in order'})"
                 )
         findings: dict[str, int] = {}
         for dose in seen.review(all=True):

@@ -72,7 +72,7 @@ def test_follow_up_changes_and_steps_name_doses_that_left(sender):
     assert change.news and change.news[0].startswith("guidance says discard: Maker, r7")
     assert "NOT HERE ANY MORE" in changes.to_table()
 
-    notice = ledger.notice("warm", by="qa", place="fridge", at=june(5, 14, 40), now=june(5, 14, 40))
+    notice = ledger.notice("fridge", "warm", by="qa", at=june(5, 14, 40), now=june(5, 14, 40))
     incident = notice.entries[0].incident
     ledger.step(incident, "action", "Harbour could not be reached", by="qa", at=june(5, 14, 45), now=june(5, 14, 45))
     assert ledger.incident(incident, now=NOW).left[0].told is None
