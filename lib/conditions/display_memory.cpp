@@ -65,7 +65,7 @@ std::optional<std::string> shown_out(World& w, const std::string& place) {
 std::vector<std::string> shown_before(World& w, const std::string& place, const Window& window) {
     std::vector<std::string> out;
     const FirstDisplay* d = window.empty ? nullptr : first_display(w, place);
-    if (d && (window.from < d->at || (window.from == d->at && window.with_end)))
+    if (d && window.from < d->at)
         if (auto said = shown_out(w, place)) out.push_back(std::move(*said));
     return out;
 }

@@ -120,7 +120,7 @@ std::optional<std::string> learnt(World& w, const ledger::Store::LotRow& lot, co
         side(now.cold, then.cold, "too cold", false);
         side(now.frozen, then.frozen, "at or below the freeze limit", false);
     }
-    if (points && now.points > then.points) {
+    if (what.empty() && points && now.points > then.points) {
         const std::int64_t n = now.points - then.points;
         add(std::to_string(n) + (n == 1 ? " reading or check" : " readings or checks") +
             " out of range that no allowance covers");

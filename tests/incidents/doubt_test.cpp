@@ -216,7 +216,7 @@ TEST_CASE("a notice that says not to hold says why, and the doses are in doubt w
 
 TEST_CASE("what is learnt after guidance that was told no figures is said, though it clears it", "[doubt]") {
     const auto guidance = [](const std::string& through, const std::string& more = "") {
-        return R"({"kind":"guidance","at":"2026-03-01T18:05:00Z","product":"mmr","lot":"K1","through":")" + through +
+        return R"({"kind":"guidance","at":"2026-03-01T18:25:00Z","product":"mmr","lot":"K1","through":")" + through +
                R"(","verdict":"use","issuer":"M Works","reference":"1")" + more + "}";
     };
     // 11 °C from 12:10 to 14:00; by the lines from 12:05 to 14:05: 2 h
