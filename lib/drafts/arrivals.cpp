@@ -65,10 +65,13 @@ std::vector<std::string> must_not_be_used(World& w, const std::vector<Arrival>& 
         std::string why;
         for (const auto& reason : row.reasons) why += (why.empty() ? "" : ", ") + reason;
         const HoldingKey& key = row.holding;
-        out.push_back("DO NOT USE: by what is known now lot " + text::quoted(key.lot) + " in " +
-                      text::quoted(key.place) + (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) +
-                      " is on the list " + std::string(list_name(row.list)) + " (" + why +
-                      "): mark the doses, keep them in range, throw nothing away");
+        const bool unknown = row.reasons == std::vector<std::string>{"unmonitored"};
+        out.push_back((unknown ? "NOT KNOWN YET" : "DO NOT USE") + std::string(": by what is known now lot ") +
+                      text::quoted(key.lot) + " in " + text::quoted(key.place) +
+                      (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " is on the list " +
+                      std::string(list_name(row.list)) + " (" + why +
+                      (unknown ? "): read its logger or display, and use none of them before"
+                               : "): mark the doses, keep them in range, throw nothing away"));
     }
     return out;
 }

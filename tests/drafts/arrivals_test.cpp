@@ -99,6 +99,10 @@ TEST_CASE("a delivery noted late into a known excursion says which list it is on
     CHECK(says(said, R"(DO NOT USE: by what is known now lot "A1" in "fridge" is on the list )"
                      "quarantine-pending-guidance (warm, point)"));
     CHECK_FALSE(says(c.warned(Practice::receive("A1", "fridge", "04T12:00")), "DO NOT USE"));
+    // of a place that nobody reads only that is said
+    const auto unread = c.warned(Practice::receive("A1", "annex", "01T08:00"));
+    CHECK(says(unread, "NOT KNOWN YET: by what is known now"));
+    CHECK_FALSE(says(unread, "DO NOT USE"));
     // what was announced is what then is
     c.put(Practice::receive("A1", "fridge", "01T08:00"));
     const auto row = c.ledger.lists({}, c.now).holdings.at(0);

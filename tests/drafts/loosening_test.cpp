@@ -374,7 +374,8 @@ TEST_CASE("a notice of the place itself holds what came late, also where the inc
     };
     c.post(step("noticed", "fr", "16:30:00"));
     c.post(step("noticed", "ff", "18:00:00"));
-    const std::string receive = R"({"kind":"receive","at":"2026-11-25T17:00:00","lot":"A1","place":"ff","doses":5})";
+    const std::string receive = R"({"kind":"receive","at":"2026-11-25T17:00:00","lot":"A1","place":"ff",)"
+                                R"("doses":5,"note":"another delivery"})";
     CHECK(has(c.warned(receive), R"(DO NOT USE: incident i9 was noticed in "ff" at 2026-11-25 18:00)"));
     c.post(step("closed", "ff", "18:10:00"));
     CHECK_FALSE(has(c.warned(receive), "DO NOT USE"));

@@ -159,7 +159,7 @@ QUANTITIES = {
     "activation_K": "kelvin",
     "wait_s": "second",
     "limit_s": "second",
-    "told": "second",
+    "told": "second|entries",  # figures, or of which doses
 }
 
 

@@ -179,8 +179,8 @@ STORY = [
         lambda l, **d: l.loan(21, "private", "none of theirs", by="qa", at=day(12), **d),
     ),
     (
-        f"receive P1 1 --place fridge --fund state --at {AT % 12}",
-        lambda l, **d: l.receive("P1", 1, by="qa", place="fridge", fund="state", at=day(12), **d),
+        f"receive P1 1 --place fridge --fund state --note 'another box' --at {AT % 12}",
+        lambda l, **d: l.receive("P1", 1, by="qa", place="fridge", fund="state", note="another box", at=day(12), **d),
     ),
     (f"repayment 30 1 --with 31 --at {AT % 12}", lambda l, **d: l.repayment(30, 1, by="qa", with_=31, at=day(12), **d)),
     (
