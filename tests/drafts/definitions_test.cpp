@@ -699,26 +699,28 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
     Clinic c;
     c.now = local("2026-06-30T06:00:00");
     c.product(R"("product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})");
-    c.define(
-        R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
-        R"("high":{"C":"8","F":"46"}})");
+    c.define(R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
+             R"("high":{"C":"8","F":"46"}})");
     c.define(R"("kind":"lot","product":"elm","lot":"L1","expiry":"2026-07")");
     c.now = local("2026-06-30T10:00:00");
     const std::string of_lot = R"("product":"elm","lot":"L1")";
     const auto both = [&](const std::string& fields, const std::string& words) {
         CAPTURE(fields);
         std::vector<std::string> warnings;
-        c.ledger.post(R"({"by":"ab","at":"2026-06-30T09:00:00",)" + fields + "}", c.now, true, &warnings);
+        c.ledger.post(R"({"by":"ab","at":"2026-06-30T09:00:00","note":"x",)" + fields + "}", c.now, true, &warnings);
         CHECK(says(warnings, words));
-        CHECK(says(c.ledger.draft(R"({"by":"ab","at":"2026-06-30T09:00:00",)" + fields + "}", c.now).warnings, words));
+        CHECK(
+            says(c.ledger.draft(R"({"by":"ab","at":"2026-06-30T09:00:00","note":"x",)" + fields + "}", c.now).warnings,
+                 words));
     };
     const auto neither = [&](const std::string& fields, const std::string& words) {
         CAPTURE(fields);
         std::vector<std::string> warnings;
-        c.ledger.post(R"({"by":"ab","at":"2026-06-30T09:00:00",)" + fields + "}", c.now, true, &warnings);
+        c.ledger.post(R"({"by":"ab","at":"2026-06-30T09:00:00","note":"x",)" + fields + "}", c.now, true, &warnings);
         CHECK_FALSE(says(warnings, words));
         CHECK_FALSE(
-            says(c.ledger.draft(R"({"by":"ab","at":"2026-06-30T09:00:00",)" + fields + "}", c.now).warnings, words));
+            says(c.ledger.draft(R"({"by":"ab","at":"2026-06-30T09:00:00","note":"x",)" + fields + "}", c.now).warnings,
+                 words));
     };
     // funds: the first delivery has none to be compared with
     const std::string receive = R"("kind":"receive","place":"main","doses":5,)" + of_lot;
@@ -733,7 +735,7 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
            R"(,"reason":"typed wrong"})");
     both(receive + R"(,"fund":"stat")", "has never been used here");  // what was taken back is not used
     std::vector<std::string> batch;
-    c.ledger.post(R"({"by":"ab","at":"2026-06-30T09:00:00",)" + receive + R"(,"fund":"new"})" + "\n" +
+    c.ledger.post(R"({"by":"ab","at":"2026-06-30T09:00:00","note":"x",)" + receive + R"(,"fund":"new"})" + "\n" +
                       R"({"by":"ab","at":"2026-06-30T09:01:00",)" + receive + R"(,"fund":"new"})",
                   c.now, true, &batch);
     CHECK(batch.size() == 1);  // once in a batch

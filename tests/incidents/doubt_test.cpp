@@ -683,7 +683,7 @@ TEST_CASE("what comes into a place in doubt, and what leaves for another site, i
     noticed_at_noon(c, {}, 720);  // not read since
     const auto warned = [&](const std::string& draft) { return c.ledger.draft(draft, now).warnings; };
     const std::string receive =
-        R"({"kind":"receive","by":"QA","place":"main","product":"mmr","lot":"K2","doses":5,"at":)";
+        R"({"kind":"receive","by":"QA","place":"main","product":"mmr","lot":"K2","doses":5,"note":"new","at":)";
     CHECK(says(warned(receive + R"("2026-03-01T12:30:00Z"})"),
                "IN DOUBT: incident 2026-1 is open, and \"main\" is not known"));
     CHECK_FALSE(says(warned(receive + R"("2026-03-01T11:30:00Z"})"), "IN DOUBT"));

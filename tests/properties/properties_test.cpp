@@ -56,6 +56,13 @@ std::string without_head(const std::string& lines) {
     return out;
 }
 
+/// Nor what is said beside the figures, which names entries by their numbers.
+std::string without_numbers(const std::string& line) {
+    auto j = nlohmann::json::parse(without_head(line));
+    j.erase("beside");
+    return j.dump();
+}
+
 Instant some_instant(Random& random) { return Instant(properties::start + random.from(0, 2 * properties::length)); }
 
 void ordered(const SideExposure& s, const Rational& open) {
@@ -255,7 +262,7 @@ TEST_CASE("every ledger: the order of posting does not matter where instants and
         }
         const Instant from(properties::start), until(properties::start + properties::length);
         for (const char* place : {"a", "b"})
-            CHECK(without_head(to_json(as_posted.ledger.excursions(place, from, until, q, recorded))) ==
-                  without_head(to_json(late.ledger.excursions(place, from, until, q, recorded))));
+            CHECK(without_numbers(to_json(as_posted.ledger.excursions(place, from, until, q, recorded))) ==
+                  without_numbers(to_json(late.ledger.excursions(place, from, until, q, recorded))));
     }
 }
