@@ -226,9 +226,9 @@ TEST_CASE("what is learnt after guidance that was told no figures is said, thoug
         return readings("2026-03-01T00:00:00Z", rows);
     };
     const std::string give = R"({"kind":"give","place":"main","product":"mmr","lot":"K1","patient":"t")";
-    const auto posted = [](Clinic& c, const std::string& line) {
+    const auto posted = [](Clinic& c, const std::string& line, Instant when) {
         std::vector<std::string> warnings;
-        c.ledger.post(line.substr(0, line.size() - 1) + R"(,"by":"QA"})", now, false, &warnings);
+        c.ledger.post(line.substr(0, line.size() - 1) + R"(,"by":"QA"})", when, false, &warnings);
         return warnings;
     };
     const std::string learnt =
@@ -239,7 +239,12 @@ TEST_CASE("what is learnt after guidance that was told no figures is said, thoug
     c.post(site);
     c.post({good(0, 720), guidance("2026-03-01T18:00:00Z")});
     CHECK(row(c, 1090, "main", "K1").beside.empty());
-    const auto warnings = posted(c, warm_until_18());
+    c.post({warm_until_18()});
+    Clinic early;  // before its lots expire
+    const std::string next_day = "2026-03-02T00:00:00Z";
+    early.post(site, next_day);
+    early.post({good(0, 720), guidance("2026-03-01T18:00:00Z")}, next_day);
+    const auto warnings = posted(early, warm_until_18(), at(next_day));
     CHECK(says(warnings, "with these entries: " + learnt));
     CHECK(says(warnings, "\"mmr\" lot \"K1\" in \"main\" (24 doses)"));
     const auto kept = row(c, 1090, "main", "K1");
