@@ -343,9 +343,11 @@ TEST_CASE("a step that is to be copied names the ledger and the place as words o
 
 TEST_CASE("funds are not mixed by default", "[everyday]") {
     Clinic c;
-    CHECK(c.draft(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5,"note":"new"})").entries.size() == 1);
+    CHECK(c.draft(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5,"note":"new"})").entries.size() ==
+          1);
     c.post(R"({"kind":"receive","by":"cd","place":"main","lot":"F1","doses":5,"fund":"state","note":"new"})");
-    CHECK(c.refusal(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5,"note":"new"})") == Code::ambiguous);
+    CHECK(c.refusal(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5,"note":"new"})") ==
+          Code::ambiguous);
     CHECK(c.message.find("\"state\"") != std::string::npos);
 }
 
