@@ -617,7 +617,8 @@ TEST_CASE("an answer about a warm morning does not lift a recall without a word"
     CHECK(says(guidance("2026-03-01T20:00:00Z"), stands));
     CHECK_FALSE(says(guidance("2026-03-01T18:00:00Z"), "A RECALL STANDS"));  // it ends before that
     const auto received = c.ledger.draft(
-        R"({"kind":"receive","by":"QA","at":"2026-03-02T09:00:00Z","place":"main","lot":"K1","doses":5,"mark":"new","note":"new"})",
+        R"({"kind":"receive","by":"QA","at":"2026-03-02T09:00:00Z","place":"main","lot":"K1","doses":5,"mark":"new",)"
+        R"("note":"new"})",
         at("2026-03-02T09:00:00Z"));
     const std::string of_delivery =
         "DO NOT USE: a recall of this lot stands (entry " + hold_entry + "): recall, letter 12";
