@@ -60,12 +60,15 @@ from .drafts import (
     ChangedDose,
     ChangedHolding,
     Changes,
+    DepartedChange,
+    DepartedState,
     HoldingState,
     NotCovered,
     Opening,
     Posted,
     PostedDefinition,
     PostedWithChanges,
+    SaidSince,
 )
 from .duties import FollowUp, Loan, Repayment, Training
 from .entries import (
@@ -251,6 +254,7 @@ from .terms import (
 )
 from .upkeep import (
     ComparedMonths,
+    DepartedDoses,
     DeviceReading,
     Disagreement,
     FollowUpAnswer,
@@ -322,6 +326,9 @@ __all__ = [
     "DatedHolding",
     "DateLimit",
     "DatesAnswer",
+    "DepartedChange",
+    "DepartedDoses",
+    "DepartedState",
     "Device",
     "DeviceReading",
     "Disagreement",
@@ -480,6 +487,7 @@ __all__ = [
     "RulesAnswer",
     "RuleState",
     "RuleTemperatures",
+    "SaidSince",
     "Scale",
     "ScanAnswer",
     "ScanElement",

@@ -120,7 +120,7 @@ def test_doses_in_doubt_are_not_among_those_to_be_used(small):
     when = datetime.datetime(2026, 3, 1, 18, tzinfo=datetime.timezone.utc)
     earlier = [when - datetime.timedelta(minutes=m) for m in (10, 9, 5)]
     with coldtally.Ledger(small) as ledger:
-        ledger.check("fridge", "5C", by="qa", at=earlier[0], now=when)
+        ledger.check("fridge", "5", scale="C", by="qa", at=earlier[0], now=when)
         ledger.receive("E2", 5, product="elm", expiry="2027-06", place="fridge", by="qa", at=earlier[1], now=when)
         ledger.give("E2", "t-1", by="qa", at=earlier[2], now=when)
         ledger.notice("fridge", "door ajar", by="qa", no_hold="invented", at=earlier[2], now=when)
