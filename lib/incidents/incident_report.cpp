@@ -682,6 +682,9 @@ private:
             if (!u.back_in_range) m.push_back("time: when " + u.place + " was back in range");
             if (unknown(u).sign() > 0)
                 m.push_back("time: the temperature of " + u.place + " for " + duration_words(unknown(u), true));
+            if (const auto& checked = u.exposure.seconds[static_cast<std::size_t>(Class::checked)]; checked.sign() > 0)
+                m.push_back("time: the temperature of " + u.place + " for " + duration_words(checked, true) +
+                            " between plain checks, where nothing is known");
             if (u.devices.empty()) m.push_back("device: what measured " + u.place);
             const auto differ = disagreements(w_, u.place, windows_.at(u.place));
             if (!differ.empty())

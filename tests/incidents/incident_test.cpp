@@ -1143,3 +1143,19 @@ TEST_CASE("what a filter hides is counted", "[incident]") {
     CHECK(says(later.not_listed, "from 2026-03-05 00:00"));
     CHECK(to_table(later, wide()).find("NOT ALL: no excursion from 2026-03-05 00:00") != std::string::npos);
 }
+
+TEST_CASE("an incident between two plain checks has no figures, and says so", "[incident]") {
+    Clinic c;
+    c.post(site);
+    const auto check = [](const std::string& when) {
+        return R"({"kind":"check","at":")" + when + R"(","place":"annex","scale":"C","temperature":"5"})";
+    };
+    c.post({check("2026-03-01T16:00:00Z"), check("2026-03-02T08:00:00Z"),
+            noticed("2026-03-02T07:30:00Z", "i1", "annex")});
+    const auto a = whole(c, "2026-03-02T08:00:00Z");
+    CHECK(a.told.empty());
+    CHECK(says(a.missing, "the temperature of annex for 16 h between plain checks, where nothing is known"));
+    const std::string paper = to_table(a, wide());
+    CHECK(paper.find("NOTHING IS KNOWN between plain checks, 16 h: no figure counts it") != std::string::npos);
+    CHECK(paper.find("nothing is left open") == std::string::npos);
+}
