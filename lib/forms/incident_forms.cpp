@@ -714,13 +714,14 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
     const bool unread = a.unread_s.sign() > 0;
     if (unread)
         table.text("NOT YET READ: " + duration_words(a.unread_s, true) + ", which no figure counts", 2, 2, Paint::wait);
-    Rational checked;
+    Rational between_checks;
     for (const auto& u : a.units)
-        checked = std::max(checked, u.exposure.seconds[static_cast<std::size_t>(Class::checked)]);
-    if (a.told.empty() && checked.sign() > 0)
-        table.text("NOTHING IS KNOWN between plain checks, " + duration_words(checked, true) + ": no figure counts it",
-                   2, 2, Paint::wait);
-    if (a.told.empty() && !unread && checked.sign() == 0)
+        between_checks = std::max(between_checks, u.exposure.seconds[static_cast<std::size_t>(Class::checked)]);
+    if (a.told.empty() && between_checks.sign() > 0)
+        table.text(
+            "NOTHING IS KNOWN between plain checks, " + duration_words(between_checks, true) + ": no figure counts it",
+            2, 2, Paint::wait);
+    if (a.told.empty() && !unread && between_checks.sign() == 0)
         table.text(std::any_of(a.now.begin(), a.now.end(), [](const auto& r) { return !r.beside.empty(); })
                        ? "nothing is left open by the estimates; what may be more stands with the doses above"
                        : "nothing is left open",
