@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <limits>
 
 #include "logger/cell.hpp"
 #include "logger/guess.hpp"
@@ -7,116 +6,15 @@
 #include "logger/message.hpp"
 #include "logger/pattern.hpp"
 #include "logger/statement.hpp"
+#include "logger/value_counts.hpp"
 
 namespace coldtally::logger {
 
 namespace {
 
-constexpr std::int64_t day_s = 86400;
-
 std::string title_of(const Guess& guess, std::optional<int> column) {
     if (!column || static_cast<std::size_t>(*column) > guess.titles.size()) return {};
     return guess.titles[*column - 1];
-}
-
-/// A pattern that is still possible, and how the clock goes that it reads from the rows.
-struct Candidate {
-    Pattern pattern;
-    int settled_by = 0;                ///< line of the first row that only this one reads; 0: none does
-    std::optional<std::int64_t> last = std::nullopt;  ///< seconds, of the last row that was read
-    std::int64_t longest_step = 0;
-    bool up = false, down = false;
-
-    bool one_direction() const { return !(up && down); }
-    void go_on(std::int64_t now) {
-        if (last) {
-            const std::int64_t step = now - *last;
-            longest_step = std::max(longest_step, step < 0 ? -step : step);
-            // the clock changes of a year are no other direction
-            up = up || step > 2 * 3600;
-            down = down || step < -2 * 3600;
-        }
-        last = now;
-    }
-};
-
-/// Drops the candidates that some row contradicts. A row that none reads is left to the reader, which refuses it by
-/// line.
-void drop_contradicted(std::vector<Candidate>& candidates, const RawRows& rows, RawRows::Cell cell) {
-    for (std::size_t i = 0; i < rows.size() && candidates.size() > 1; ++i) {
-        const std::string_view text = trimmed(rows.cell(i, cell));
-        std::vector<bool> reads;
-        ClockParts parts;
-        for (const auto& c : candidates) reads.push_back(c.pattern.read(text, parts) == nullptr);
-        if (std::find(reads.begin(), reads.end(), true) == reads.end()) continue;
-        std::vector<Candidate> left;
-        for (std::size_t c = 0; c < candidates.size(); ++c)
-            if (reads[c]) left.push_back(std::move(candidates[c]));
-        if (left.size() == 1) left[0].settled_by = rows.line(i);
-        candidates = std::move(left);
-    }
-}
-
-/// The clocks of all, row by row; true where they read the same of every row. Each of them reads the same rows.
-bool follow(std::vector<Candidate>& all, const RawRows& rows, RawRows::Cell cell, const std::optional<Pattern>& time) {
-    bool same = true;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        ClockParts of_day;
-        if (time && time->read(trimmed(rows.cell(i, RawRows::time)), of_day)) continue;
-        const std::string_view text = trimmed(rows.cell(i, cell));
-        std::optional<std::int64_t> first;
-        for (auto& c : all) {
-            ClockParts parts;
-            if (time) parts = of_day;
-            if (c.pattern.read(text, parts)) continue;
-            const std::int64_t now = parts.days * day_s + parts.second_of_day - parts.offset_s;
-            same = same && now == first.value_or(now);
-            first = first.value_or(now);
-            c.go_on(now);
-        }
-    }
-    return same;
-}
-
-/// Settles which of several date orders it is, or says that it is not settled.
-std::string settle(Guess& guess, const RawRows& rows, RawRows::Cell cell, std::vector<std::string> patterns,
-                   Pattern::Of what, const char* field, const std::optional<Pattern>& time) {
-    std::vector<Candidate> candidates;
-    for (const auto& p : patterns) {
-        Candidate c{Pattern::compile(p, what, field)};
-        candidates.push_back(std::move(c));
-    }
-    drop_contradicted(candidates, rows, cell);
-    std::string why;
-    if (candidates.size() == 1) {
-        if (candidates[0].settled_by > 0)
-            why = " (line " + std::to_string(candidates[0].settled_by) + " can be nothing else)";
-    } else {
-        if (follow(candidates, rows, cell, time)) {
-            candidates.resize(1);  // 03/03: whichever it is
-        } else {
-            // read wrongly, the days of one month become the same day of following months
-            const auto steady = [](const Candidate& c) { return c.one_direction() && c.longest_step <= 4 * day_s; };
-            const auto torn = [](const Candidate& c) { return !c.one_direction() || c.longest_step >= 20 * day_s; };
-            const auto first = std::find_if(candidates.begin(), candidates.end(), steady);
-            const bool settled =
-                first != candidates.end() &&
-                std::count_if(candidates.begin(), candidates.end(), torn) + 1 == std::ssize(candidates);
-            if (settled) {
-                std::iter_swap(candidates.begin(), first);
-                why = " (only so do the rows follow one another without gaps of weeks)";
-            } else {
-                std::string others;
-                for (std::size_t i = 1; i < candidates.size(); ++i)
-                    others += (i > 1 ? " or " : "") + shown(candidates[i].pattern.text());
-                guess.ambiguous.push_back(std::string(field) + ": " + shown(candidates[0].pattern.text()) +
-                                          ", could be " + others + " (" + shown(rows.cell(0, cell)) + ")");
-            }
-        }
-    }
-    const std::string text = candidates[0].pattern.text();
-    guess.guesses.push_back(std::string(field) + ": " + shown(text) + why);
-    return text;
 }
 
 std::vector<std::string> patterns_of(const Guess& guess, const RawRows& rows, RawRows::Cell cell, Pattern::Of what,
@@ -130,23 +28,51 @@ std::vector<std::string> patterns_of(const Guess& guess, const RawRows& rows, Ra
                       field + "\"");
 }
 
-void guess_patterns(Guess& guess, const RawRows& rows) {
-    LoggerLayout& l = guess.layout;
-    if (l.instant_column) {
-        if (!l.instant_pattern)
-            l.instant_pattern = settle(guess, rows, RawRows::date,
-                                       patterns_of(guess, rows, RawRows::date, Pattern::Of::instant, "instant_pattern"),
-                                       Pattern::Of::instant, "instant_pattern", std::nullopt);
-        return;
+/// Which order of day, month and year it is; or says that it is not settled.
+std::string settle(Guess& guess, const Content& content, const char* field) {
+    const auto settled = content.orders.settled();
+    if (!settled.others.empty()) {
+        std::string others;
+        for (const auto& other : settled.others) others += (others.empty() ? "" : " or ") + shown(other);
+        guess.ambiguous.push_back(std::string(field) + ": " + shown(settled.pattern) + ", could be " + others + " (" +
+                                  shown(content.first_date) + ")");
     }
-    if (!l.time_pattern) {
-        l.time_pattern = patterns_of(guess, rows, RawRows::time, Pattern::Of::time, "time_pattern").front();
+    guess.guesses.push_back(std::string(field) + ": " + shown(settled.pattern) + settled.why);
+    return settled.pattern;
+}
+
+void guess_patterns(Guess& guess, const Content& content) {
+    LoggerLayout& l = guess.layout;
+    if (content.time_pattern) {
+        l.time_pattern = content.time_pattern;
         guess.guesses.push_back("time_pattern: " + shown(*l.time_pattern));
     }
-    if (!l.date_pattern)
-        l.date_pattern = settle(
-            guess, rows, RawRows::date, patterns_of(guess, rows, RawRows::date, Pattern::Of::date, "date_pattern"),
-            Pattern::Of::date, "date_pattern", Pattern::compile(*l.time_pattern, Pattern::Of::time, "time_pattern"));
+    if (content.orders.none()) return;
+    if (l.instant_column)
+        l.instant_pattern = settle(guess, content, "instant_pattern");
+    else
+        l.date_pattern = settle(guess, content, "date_pattern");
+}
+
+/// The orders that the date or instant may have, by all rows.
+void look_at_dates(Content& content, const Guess& guess, const RawRows& rows) {
+    const LoggerLayout& l = guess.layout;
+    content.first_date = rows.cell(0, RawRows::date);
+    if (!l.instant_column && !l.time_pattern)
+        content.time_pattern = patterns_of(guess, rows, RawRows::time, Pattern::Of::time, "time_pattern").front();
+    if (l.instant_column ? l.instant_pattern.has_value() : l.date_pattern.has_value()) return;
+    const auto what = l.instant_column ? Pattern::Of::instant : Pattern::Of::date;
+    const char* field = l.instant_column ? "instant_pattern" : "date_pattern";
+    content.orders = DateOrders(patterns_of(guess, rows, RawRows::date, what, field), what, field);
+    std::optional<Pattern> time;
+    if (!l.instant_column)
+        time = Pattern::compile(l.time_pattern ? *l.time_pattern : *content.time_pattern, Pattern::Of::time,
+                                "time_pattern");
+    for (std::size_t i = 0; i < rows.size() && content.orders.open(); ++i) {
+        ClockParts of_day;
+        const bool timed = time && !time->read(trimmed(rows.cell(i, RawRows::time)), of_day);
+        content.orders.row(trimmed(rows.cell(i, RawRows::date)), timed ? &of_day : nullptr, rows.line(i));
+    }
 }
 
 /// How many lines stand before the rows.
@@ -203,11 +129,11 @@ bool looks_like_other(Scale scale, std::int32_t median) {
     return median >= 1'000 && median <= 30'000;     // between freezer and refrigerator; 2 to 8 °C is a refrigerator
 }
 
-void guess_scale(Guess& guess, const Lines& lines, Scale probe, std::optional<Scale> unit,
-                 std::optional<std::int32_t> median) {
+void guess_scale(Guess& guess, const Lines& lines, Scale probe, const Content& content) {
     LoggerLayout& l = guess.layout;
     const std::string title = title_of(guess, l.temperature_column);
     const auto titled = scale_in_title(title);
+    const std::optional<Scale> unit = content.unit;
     std::string from;
     if (l.scale) {
         from = "the layout";
@@ -231,6 +157,7 @@ void guess_scale(Guess& guess, const Lines& lines, Scale probe, std::optional<Sc
     } else {
         l.scale = probe;
         guess.guesses.push_back("scale: " + in_words(probe) + ", the probe's; the file states none");
+        const std::optional<std::int32_t> median = content.median();
         if (median && looks_like_other(probe, *median))
             guess.ambiguous.push_back("scale: " + in_words(probe) + ", the probe's, could be " +
                                       in_words(other(probe)) + " (the median reading is " +
@@ -257,43 +184,46 @@ void guess_resolution(Guess& guess, int places, int line, std::string_view cell)
 
 }  // namespace
 
-void guess_content(Guess& guess, const Lines& lines, const RawRows& rows, const Zone& site_zone, Scale probe_scale) {
-    guess_patterns(guess, rows);
-    guess_clock(guess, lines, site_zone);
+void Content::add(const TemperatureCell& t, int line, std::string_view cell) {
+    places = std::max(places, t.shows);
+    if (t.beyond && finest_line == 0) {
+        finest_line = line;
+        finest_cell = cell;
+    }
+    if (t.decimal == '.') ++points;
+    if (t.decimal == ',') ++commas;
+    if (!unit) unit = t.unit;
+}
 
-    std::size_t points = 0, commas = 0;
-    int places = 1;                     // that say all numbers
-    std::optional<std::size_t> finest;  // the first row with digits behind the thousandths
-    std::optional<Scale> unit;
-    std::vector<std::int32_t> values;
-    values.reserve(rows.size());
+Content look_at(const Guess& guess, const RawRows& rows, Scale probe_scale) {
+    Content out;
+    look_at_dates(out, guess, rows);
+    ValueCounts values;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const std::string_view cell = rows.cell(i, RawRows::temperature);
         TemperatureCell t;
         if (means_no_reading(guess.layout, cell) ||
             !read_temperature(cell, guess.layout.decimal.value_or('\0'), probe_scale, 3, t).empty())
             continue;
-        places = std::max(places, t.shows);
-        if (t.beyond && !finest) finest = i;
-        if (t.decimal == '.') ++points;
-        if (t.decimal == ',') ++commas;
-        if (!unit) unit = t.unit;
-        values.push_back(t.thousandths);
+        out.add(t, rows.line(i), cell);
+        values.add(t.thousandths);
     }
+    out.median = [median = values.median()] { return median; };
+    return out;
+}
+
+void guess_content(Guess& guess, const Lines& lines, const Content& content, const Zone& site_zone, Scale probe_scale) {
+    guess_patterns(guess, content);
+    guess_clock(guess, lines, site_zone);
     if (!guess.layout.decimal) {
-        guess.layout.decimal = commas > points ? ',' : '.';
-        if (commas + points > 0)
-            guess.guesses.push_back(std::string("decimal: ") + (commas > points ? "\",\"" : "\".\""));
+        guess.layout.decimal = content.commas > content.points ? ',' : '.';
+        if (content.commas + content.points > 0)
+            guess.guesses.push_back(std::string("decimal: ") +
+                                    (content.commas > content.points ? "\",\"" : "\".\""));
     }
-    std::optional<std::int32_t> median;
-    if (!values.empty()) {
-        const auto middle = values.begin() + std::ssize(values) / 2;
-        std::nth_element(values.begin(), middle, values.end());
-        median = *middle;
-    }
-    guess_scale(guess, lines, probe_scale, unit, median);
-    if (finest && !guess.layout.resolution && places <= 3)
-        guess_resolution(guess, places, rows.line(*finest), rows.cell(*finest, RawRows::temperature));
+    guess_scale(guess, lines, probe_scale, content);
+    if (content.finest_line > 0 && !guess.layout.resolution && content.places <= 3)
+        guess_resolution(guess, content.places, content.finest_line, content.finest_cell);
 }
 
 }  // namespace coldtally::logger

@@ -13,8 +13,6 @@ namespace coldtally::logger {
 
 namespace {
 
-constexpr std::size_t sample_lines = 300;
-
 struct Row {
     int line;
     std::vector<std::string> cells;
@@ -102,7 +100,7 @@ public:
           probe_scale_(probe_scale),
           looks_(guess.layout) {
         from_ = static_cast<std::size_t>(layout_.skip_lines.value_or(0));
-        until_ = std::min(lines.size(), from_ + sample_lines);
+        until_ = std::min(lines.size(), from_ + structure_lines);
     }
 
     void run() {

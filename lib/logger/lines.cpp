@@ -15,19 +15,6 @@ namespace {
 constexpr std::size_t piece = 1u << 18;
 constexpr std::size_t lines_of_block = 1024, bytes_of_block = 1u << 17;
 
-/// Latin-1 to UTF-8: its characters have the same numbers.
-void add_latin1(std::string_view text, std::string& out) {
-    for (const char c : text) {
-        const auto u = static_cast<unsigned char>(c);
-        if (u < 0x80) {
-            out += c;
-        } else {
-            out += static_cast<char>(0xC0 | (u >> 6));
-            out += static_cast<char>(0x80 | (u & 0x3F));
-        }
-    }
-}
-
 bool is_ascii(std::string_view text) {
     std::size_t i = 0;
     for (; i + 8 <= text.size(); i += 8) {
@@ -68,6 +55,19 @@ private:
 };
 
 }  // namespace
+
+// its characters have the same numbers
+void add_latin1(std::string_view text, std::string& out) {
+    for (const char c : text) {
+        const auto u = static_cast<unsigned char>(c);
+        if (u < 0x80) {
+            out += c;
+        } else {
+            out += static_cast<char>(0xC0 | (u >> 6));
+            out += static_cast<char>(0x80 | (u & 0x3F));
+        }
+    }
+}
 
 std::uint64_t size_of(const LoggerFile& file) noexcept { return file.read ? file.size : file.content.size(); }
 

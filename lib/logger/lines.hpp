@@ -17,6 +17,9 @@ std::uint64_t size_of(const LoggerFile& file) noexcept;
 /// Up to `size` of them from byte `at` on; fewer only at its end.
 std::size_t read_at(const LoggerFile& file, std::uint64_t at, char* into, std::size_t size);
 
+/// Appends Latin-1 as UTF-8.
+void add_latin1(std::string_view text, std::string& out);
+
 class Lines {
 public:
     /// Of longer lines this much and no more is seen.

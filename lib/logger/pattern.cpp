@@ -128,11 +128,12 @@ Pattern Pattern::compile(std::string_view text, Of what, const std::string& fiel
     return p;
 }
 
-const char* Pattern::read(std::string_view cell, ClockParts& parts) const noexcept {
+const char* Pattern::read(std::string_view cell, ClockParts& parts, TimePlace* place) const noexcept {
     constexpr const char* other = "is not of the pattern";
     Date date{0, 0, 0};
     int hour = 0, minute = 0, second = 0, half = -1;
     std::size_t at = 0;
+    TimePlace time;
     for (const Item& item : items_) {
         const int least = item.fixed ? 2 : 1;
         int n = 0;
@@ -154,15 +155,23 @@ const char* Pattern::read(std::string_view cell, ClockParts& parts) const noexce
                 n = date.month == 0 ? -1 : 0;
                 break;
             case 'd': n = date.day = read_digits(cell, at, least, 2); break;
-            case 'H': n = hour = read_digits(cell, at, least, 2); break;
+            case 'H':
+                time.from = at;
+                n = hour = read_digits(cell, at, least, 2);
+                break;
             case 'I':
+                time.from = at;
                 n = hour = read_digits(cell, at, least, 2);
                 if (n == 0 || n > 12) return n < 0 ? other : "has no such hour (1 to 12 with AM or PM)";
                 break;
             case 'p': n = half = read_half(cell, at); break;
-            case 'M': n = minute = read_digits(cell, at, 2, 2); break;
+            case 'M':
+                n = minute = read_digits(cell, at, 2, 2);
+                time.until = at;
+                break;
             case 'S':
                 n = second = read_digits(cell, at, 2, 2);
+                time.until = at;
                 if (n >= 0 && at + 1 < cell.size() && (cell[at] == '.' || cell[at] == ',') && is_digit(cell[at + 1]))
                     for (++at; at < cell.size() && is_digit(cell[at]); ++at)
                         if (cell[at] != '0') return "has a fraction of a second; rows must be at whole seconds";
@@ -176,6 +185,7 @@ const char* Pattern::read(std::string_view cell, ClockParts& parts) const noexce
         if (n < 0) return other;
     }
     if (at != cell.size()) return other;
+    if (place) *place = time;
     if (has_date_) {
         if (!calendar::valid(date)) return "is no date of the years 1970 to 2199";
         parts.days = calendar::days_of(date);

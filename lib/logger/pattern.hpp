@@ -17,6 +17,11 @@ struct ClockParts {
     int offset_s = 0;         ///< from %z
 };
 
+/// Where the time of day stands in a cell: from the first digit of its hour to behind its minutes or whole seconds.
+struct TimePlace {
+    std::size_t from = 0, until = 0;
+};
+
 class Pattern {
 public:
     enum class Of { date, time, instant };
@@ -27,7 +32,7 @@ public:
     static Pattern compile(std::string_view text, Of what, const std::string& field);
 
     /// Sets the parts the pattern is of. Returns nullptr, or why the cell cannot be read; then the parts mean nothing.
-    const char* read(std::string_view cell, ClockParts& parts) const noexcept;
+    const char* read(std::string_view cell, ClockParts& parts, TimePlace* place = nullptr) const noexcept;
 
     bool has_offset() const noexcept { return has_offset_; }
     const std::string& text() const noexcept { return text_; }

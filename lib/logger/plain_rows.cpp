@@ -6,58 +6,18 @@
 #include <algorithm>
 #include <cstring>
 
-#include "logger/guess.hpp"
+#include "logger/like_row.hpp"
 #include "logger/lines.hpp"
-#include "logger/pattern.hpp"
+#include "logger/row_clock.hpp"
+#include "logger/table.hpp"
 #include "text/limits.hpp"
+#include "text/utf8.hpp"
 
 namespace coldtally::logger {
 
 namespace {
 
-/// Degrees of one to four digits and up to three after the decimal sign; false for any other form.
-bool plain_temperature(const char* p, const char* end, char decimal, std::int32_t& thousandths) {
-    const bool negative = p != end && *p == '-';
-    if (negative) ++p;
-    std::int32_t n = 0;
-    const char* digits = p;
-    for (; p != end && *p >= '0' && *p <= '9'; ++p) n = n * 10 + (*p - '0');
-    if (p == digits || p - digits > 4) return false;
-    n *= 1000;
-    if (p != end) {
-        if (*p++ != decimal || p == end || end - p > 3) return false;
-        for (std::int32_t unit = 100; p != end; ++p, unit /= 10) {
-            if (*p < '0' || *p > '9') return false;
-            n += (*p - '0') * unit;
-        }
-    }
-    thousandths = negative ? -n : n;
-    return true;
-}
-
-/// The same of a cell that is followed by the end of its line, and by 16 more bytes at least that may be looked at: `p`
-/// is then where the next line begins.
-bool plain_last_temperature(const char*& p, char decimal, std::int32_t& thousandths) {
-    const char* q = p;
-    const bool negative = *q == '-';
-    if (negative) ++q;
-    const auto digit = [&] { return static_cast<unsigned char>(*q - '0'); };
-    std::int32_t n = 0;
-    const char* const digits = q;
-    for (; q != digits + 4 && digit() < 10; ++q) n = n * 10 + digit();
-    if (q == digits) return false;
-    n *= 1000;
-    if (*q == decimal) {
-        ++q;
-        if (digit() >= 10) return false;
-        for (std::int32_t unit = 100; unit != 0 && digit() < 10; ++q, unit /= 10) n += digit() * unit;
-    }
-    if (*q == '\r') ++q;
-    if (*q != '\n') return false;
-    p = q + 1;
-    thousandths = negative ? -n : n;
-    return true;
-}
+constexpr std::size_t many = 1 << 18;
 
 /// Asks for large pages: to get memory for a million rows 4 KiB at a time takes longer than to fill it. A system that
 /// has none gives small ones.
@@ -68,270 +28,264 @@ void expect_much(const std::vector<FileRow>& rows) {
     ::madvise(reinterpret_cast<void*>(from), until - from, MADV_HUGEPAGE);
 }
 
-/// As memcmp() == 0, for the few bytes of a cell.
-bool same(const char* a, const char* b, std::size_t size) {
-    const auto eight = [](const char* p) {
-        std::uint64_t n;
-        std::memcpy(&n, p, sizeof n);
-        return n;
-    };
-    if (size < 8) {
-        for (std::size_t i = 0; i < size; ++i)
-            if (a[i] != b[i]) return false;
-        return true;
-    }
-    for (std::size_t i = 0; i + 8 < size; i += 8)
-        if (eight(a + i) != eight(b + i)) return false;
-    return eight(a + size - 8) == eight(b + size - 8);
+/// What may be looked at behind a cell.
+constexpr std::size_t room = std::max(TimeForm::longest, longest_degrees);
+
+const char* find(const char* from, const char* end, char c) {
+    return static_cast<const char*>(std::memchr(from, c, static_cast<std::size_t>(end - from)));
 }
 
-constexpr std::size_t many = 1 << 18;
-constexpr std::ptrdiff_t longest_temperature = 16;  // and more than what plain_last_temperature looks at
-
-/// Seconds of the day from HH:MM or HH:MM:SS; -1 where there is no such text.
-int time_at(const char* p, bool seconds) {
-    const auto two = [&](int i) {
-        const int tens = p[i] - '0', ones = p[i + 1] - '0';
-        return tens < 0 || tens > 9 || ones < 0 || ones > 9 ? 99 : tens * 10 + ones;
-    };
-    const int hour = two(0), minute = two(3), second = seconds ? two(6) : 0;
-    return p[2] == ':' && (!seconds || p[5] == ':') && hour < 24 && minute < 60 && second < 60
-               ? hour * 3600 + minute * 60 + second
-               : -1;
+std::string_view between(const char* from, const char* end) {
+    return std::string_view(from, static_cast<std::size_t>(end - from));
 }
 
-/// Reads a clock of one pattern row by row. Most rows differ from the one before in the digits of the time alone: then
-/// only these are read.
-class RowClock {
-public:
-    explicit RowClock(Pattern pattern) : pattern_(std::move(pattern)) {
-        std::size_t at = 0;
-        const std::string& text = pattern_.text();
-        bool fixed = true;  // every item so far has one width
-        for (std::size_t i = 0; i < text.size(); ++i, ++at) {
-            if (text[i] != '%' || ++i == text.size()) continue;
-            if (text[i] == 'H' && fixed) hour_ = at;
-            if (std::string_view("mdHMS").find(text[i]) != std::string_view::npos) at += 1;
-            else if (text[i] == 'Y') at += 3;
-            else fixed = false;
-        }
-        seconds_ = text.find("%H:%M:%S") != std::string::npos;
-        if (text.find("%H:%M") == std::string::npos) hour_ = std::string::npos;
-    }
+/// As trimmed(), which most cells are.
+std::string_view without_blanks(std::string_view cell) {
+    const auto ink = [](char c) { return c > ' ' && c < 0x7F; };
+    return cell.empty() || (ink(cell.front()) && ink(cell.back())) ? cell : trimmed(cell);
+}
 
-    /// As Pattern::read.
-    const char* read(std::string_view cell, ClockParts& parts) {
-        const auto same_but_time = [&] {
-            const std::size_t after = hour_ + width();
-            return cell.size() == before_.size() && same(cell.data(), before_.data(), hour_) &&
-                   same(cell.data() + after, before_.data() + after, cell.size() - after);
-        };
-        if (aligned_ && same_but_time()) {
-            if (const int time = time_at(cell.data() + hour_, seconds_); time >= 0) {
-                parts_.second_of_day = time;
-                merge(parts);
-                return nullptr;
-            }
-        }
-        parts_ = ClockParts();
-        aligned_ = false;
-        if (const char* why = pattern_.read(cell, parts_)) return why;
-        before_.assign(cell);
-        // the digits stand where the pattern lets expect them: not where a day has one digit, say
-        aligned_ = hour_ != std::string::npos && cell.size() >= hour_ + width() &&
-                   time_at(cell.data() + hour_, seconds_) == parts_.second_of_day;
-        merge(parts);
-        return nullptr;
-    }
-
-    /// Of the cell read last: does its time stand at hour() as HH:MM or HH:MM:SS, width() bytes?
-    bool aligned() const { return aligned_; }
-    std::size_t hour() const { return hour_; }
-    std::size_t width() const { return seconds_ ? 8 : 5; }
-    int second_of_day() const { return parts_.second_of_day; }
-
-private:
-    void merge(ClockParts& parts) const {
-        parts.days += parts_.days;
-        parts.second_of_day += parts_.second_of_day;
-        parts.offset_s += parts_.offset_s;
-    }
-    Pattern pattern_;
-    std::size_t hour_ = std::string::npos;  // where the two digits of the hour begin in a cell
-    bool seconds_ = false, aligned_ = false;
-    std::string before_;
-    ClockParts parts_;
-};
-
-/// Most rows differ from one before in their time of day and their temperature alone. Of such rows no more is read.
-struct LikeRow {
-    std::string_view
-        start;  ///< of the row before, up to its temperature, which is its last cell; empty: no row is like it
-    std::size_t hour = 0, after_time = 0;  ///< where its time stands in it
-    std::int64_t midnight = 0;  ///< its instant, less its time of day
-
-    /// The row at `p` if it is like it; `p` is then where the next one begins.
-    bool read(const char*& p, const char* end, char decimal, Reading& row) const {
-        const auto size = static_cast<std::ptrdiff_t>(start.size());
-        if (start.empty() || end - p < size + longest_temperature) return false;
-        if (!same(p, start.data(), hour) || !same(p + after_time, start.data() + after_time, start.size() - after_time))
-            return false;
-        const int time = time_at(p + hour, after_time - hour == 8);
-        const char* temperature = p + size;
-        if (time < 0 || !plain_last_temperature(temperature, decimal, row.thousandths)) return false;
-        row.at = Instant(midnight + time);
-        p = temperature;
-        return true;
-    }
-};
+/// Without blanks of ASCII: others are two bytes or more, and may be something else in Latin-1.
+std::string_view without_plain_blanks(std::string_view cell) {
+    while (cell.starts_with(' ') || cell.starts_with('\t')) cell.remove_prefix(1);
+    while (cell.ends_with(' ') || cell.ends_with('\t')) cell.remove_suffix(1);
+    return cell;
+}
 
 /// Takes the lines of a file in pieces.
-class Reader {
+class PlainReader {
 public:
-    Reader(const LoggerLayout& layout, Scale scale)
+    PlainReader(const LoggerLayout& layout, bool latin1, Scale scale, Content& content)
         : layout_(layout),
+          delimiter_(*layout.delimiter),
+          decimal_(*layout.decimal),
+          latin1_(latin1),
           scale_(scale),
-          one_column_(layout.instant_column.has_value()),
-          date_(Pattern::compile(one_column_ ? *layout.instant_pattern : *layout.date_pattern,
-                                 one_column_ ? Pattern::Of::instant : Pattern::Of::date, "")),
-          offset_(layout.offset ? layout.offset->seconds() : 0),
-          date_column_(one_column_ ? *layout.instant_column : *layout.date_column),
-          time_column_(one_column_ ? 0 : *layout.time_column),
-          temperature_column_(*layout.temperature_column),
-          columns_(std::max({date_column_, time_column_, temperature_column_})),
+          content_(content),
+          date_(Pattern::compile(layout.instant_column ? *layout.instant_pattern : *layout.date_pattern,
+                                 layout.instant_column ? Pattern::Of::instant : Pattern::Of::date, "")),
+          columns_{layout.instant_column ? *layout.instant_column : *layout.date_column,
+                   layout.instant_column ? 0 : *layout.time_column, *layout.temperature_column,
+                   layout.scale_column.value_or(0)},
           places_(places_of(layout.resolution)),
           lowest_(scale == Scale::C ? limits::coldest_C : limits::coldest_F),
           highest_(scale == Scale::C ? limits::hottest_C : limits::hottest_F) {
-        if (!one_column_) time_.emplace(Pattern::compile(*layout.time_pattern, Pattern::Of::time, ""));
+        if (!layout.instant_column) time_.emplace(Pattern::compile(*layout.time_pattern, Pattern::Of::time, ""));
+        like_.decimal = decimal_;
     }
 
-    /// Whole lines; the last of the file may lack its end. False where a row is not plain.
+    /// Whole lines, and `room` bytes behind them that may be looked at; the last line of the file may lack its end.
+    /// False where a row is not plain.
     bool take(std::string_view lines) {
         const char* p = lines.data();
         const char* const end = p + lines.size();
-        like_.start = {};  // it stood in the piece before
-        for (; skipped_ < *layout_.skip_lines && p != end; ++skipped_) {
-            const auto* line_end = static_cast<const char*>(std::memchr(p, '\n', static_cast<std::size_t>(end - p)));
+        for (; line_ < *layout_.skip_lines && p != end; ++line_) {
+            const char* const line_end = find(p, end, '\n');
             const char* const next = line_end ? line_end + 1 : end;
-            if (!plain(p, next)) return false;
+            if (!text_of_line(p, line_end && line_end != p && line_end[-1] == '\r' ? line_end - 1 : next)) return false;
+            ++out_.ignored;
             p = next;
         }
         while (p != end) {
-            if (out_.rows.size() >= limits::logger_rows) return false;
-            if (FileRow row; like_.read(p, end, *layout_.decimal, row)) {
-                const std::int64_t at = row.at.seconds_since_1970();
-                if (at <= before_ || row.thousandths < lowest_ || row.thousandths > highest_) return false;
-                before_ = at;
-                out_.rows.push_back(row);
-                continue;
+            ++line_;
+            Reading reading{Instant(), 0};
+            bool has_decimal = false;
+            if (content_.orders.open() || !like_.read(p, end, reading, has_decimal)) {
+                if (!take_line(p, end)) return false;
+            } else {
+                if (has_decimal) note_decimal();
+                if (!add(reading)) return false;
             }
-            if (!take_line(p, end)) return false;
         }
         return true;
     }
-    PlainRows& out() { return out_; }
+    ClockedRows& out() { return out_; }
 
 private:
-    static bool plain(const char* from, const char* until) {
-        const auto size = static_cast<std::size_t>(until - from);
-        return !std::memchr(from, '"', size) && !std::memchr(from, '\0', size);
+    struct Cell {
+        std::string_view text;
+        bool quoted = false;
+    };
+
+    /// As Lines has them: text of the file's encoding, in one line.
+    bool text_of_line(const char* from, const char* end) const {
+        return !find(from, end, '\0') && !find(from, end, '\r') && (latin1_ || text::valid_utf8(between(from, end)));
+    }
+
+    /// Finds the cells that matter, as the reader of records has them; false where it might have others.
+    bool split(const char* from, const char* end, Cell (&cells)[RawRows::cells], int& count, int& filled) const {
+        filled = 0;
+        for (count = 1;; ++count) {
+            Cell cell;
+            const char* stop;
+            if (from != end && *from == '"') {
+                const char* const closed = find(from + 1, end, '"');
+                if (!closed) return false;
+                stop = closed + 1;
+                if (stop != end && *stop != delimiter_) return false;
+                cell = {between(from + 1, closed), true};
+                if (!cell.text.empty()) filled = count;
+            } else {
+                stop = find(from, end, delimiter_);
+                if (!stop) stop = end;
+                if (find(from, stop, '"')) return false;
+                cell = {between(from, stop), false};
+                if (!is_blank(cell.text)) filled = count;
+            }
+            for (int c = 0; c < RawRows::cells; ++c)
+                if (columns_[c] == count) cells[c] = cell;
+            if (stop == end) return true;
+            from = stop + 1;
+        }
     }
 
     bool take_line(const char*& p, const char* end) {
-        std::string_view date_cell, time_cell, temperature_cell;
-        std::size_t cells = 0;
-        const auto* line_end = static_cast<const char*>(std::memchr(p, '\n', static_cast<std::size_t>(end - p)));
+        const char* const begin = p;
+        const char* line_end = find(p, end, '\n');
         const char* const next = line_end ? line_end + 1 : end;
         if (!line_end) line_end = end;
-        if (line_end != p && line_end[-1] == '\r') --line_end;
-        if (!plain(p, line_end)) return false;
-        const char* const line = p;
-        for (const char* cell = p;; ++cell) {
-            const auto* found = static_cast<const char*>(
-                std::memchr(cell, *layout_.delimiter, static_cast<std::size_t>(line_end - cell)));
-            const std::string_view text(cell, static_cast<std::size_t>((found ? found : line_end) - cell));
-            const auto column = static_cast<int>(++cells);
-            if (column == date_column_) date_cell = text;
-            if (column == time_column_) time_cell = text;
-            if (column == temperature_column_) temperature_cell = text;
-            if (!found) break;
-            cell = found;
-        }
+        if (line_end != begin && line_end[-1] == '\r') --line_end;
         p = next;
+        const std::string_view line = between(begin, line_end);
+        if (line.size() > limits::logger_line_bytes || !text_of_line(begin, line_end)) return false;
+        Cell cells[RawRows::cells];
+        int count = 0, filled = 0;
+        if (!is_blank(line) && !split(begin, line_end, cells, count, filled)) return false;
+        if (filled == 0) {
+            ++out_.ignored;
+            return true;
+        }
+        if (count < *std::max_element(std::begin(columns_), std::end(columns_))) return false;
         // a row with more cells than the first may have been taken apart by a decimal comma
-        if (cells_of_first_ == 0) cells_of_first_ = cells;
-        if (static_cast<int>(cells) < columns_ || cells != cells_of_first_) return false;
-        ClockParts parts;
-        if (date_.read(date_cell, parts) || (time_ && time_->read(time_cell, parts))) return false;
-        const std::int64_t at = parts.days * 86400 + parts.second_of_day - parts.offset_s - offset_;
-        if (at <= before_) return false;
-        before_ = at;
-        like_.start = {};
+        if (first_filled_ == 0) first_filled_ = filled;
+        if (delimiter_ == ',' && filled > first_filled_) return false;
+
+        const std::string_view date = in_utf8(cells[RawRows::date].text, converted_[0]);
+        const std::string_view time = in_utf8(cells[RawRows::time].text, converted_[1]);
+        ClockParts parts, of_day;
+        if (time_ && !time_->read(time, of_day)) return false;
+        parts = of_day;
+        if (!date_.read(date, parts)) return false;
+        if (content_.orders.open()) content_.orders.row(date, time_ ? &of_day : nullptr, line_);
+        if (layout_.scale_column) {
+            const std::string_view stated = in_utf8(cells[RawRows::scale].text, converted_[2]);
+            if (unit_of(stated) != scale_) return false;
+        }
+        const std::int64_t shown = parts.days * 86400 + parts.second_of_day - parts.offset_s;
+        const Cell& degrees = cells[RawRows::temperature];
+        const char* degrees_end = nullptr;
+        if (!take_temperature(degrees, shown, degrees_end)) return false;
+
+        like_.text.clear();
         const RowClock& clock = time_ ? *time_ : date_;
-        const std::string_view clock_cell = time_ ? time_cell : date_cell;
-        if (!places_ && clock.aligned() && static_cast<int>(cells) == temperature_column_ &&
-            *layout_.decimal != *layout_.delimiter) {
-            like_.start = std::string_view(line, static_cast<std::size_t>(temperature_cell.data() - line));
-            like_.hour = static_cast<std::size_t>(clock_cell.data() - line) + clock.hour();
-            like_.after_time = like_.hour + clock.width();
-            like_.midnight = at - clock.second_of_day();
-        }
-        std::int32_t thousandths = 0;
-        if (places_) {
-            TemperatureCell t;
-            if (means_no_reading(layout_, temperature_cell)) {
-                ++out_.without_reading;
-                return true;
-            }
-            if (!read_temperature(temperature_cell, *layout_.decimal, scale_, places_, t).empty() || t.unit)
-                return false;
-            out_.rounded.add(t);
-            out_.rows.push_back({{Instant(at), t.thousandths}});
-            return true;
-        }
-        if (!plain_temperature(temperature_cell.data(), temperature_cell.data() + temperature_cell.size(),
-                               *layout_.decimal, thousandths)) {
-            if (!means_no_reading(layout_, temperature_cell)) return false;
-            ++out_.without_reading;
-            return true;
-        }
-        if (thousandths < lowest_ || thousandths > highest_) return false;
-        out_.rows.push_back({{Instant(at), thousandths}});
+        const std::string_view shown_by = time_ ? time : date;
+        if (!degrees_end || !clock.form() || line_end == next || !converted_[time_ ? 1 : 0].empty()) return true;
+        const auto at = [&](const char* where) { return static_cast<std::size_t>(where - begin); };
+        like_.time = {at(shown_by.data()) + clock.place().from, at(shown_by.data()) + clock.place().until};
+        like_.degrees = at(degrees_begin_);
+        like_.after_degrees = at(degrees_end);
+        if (like_.time.until > like_.degrees) return true;
+        like_.form = *clock.form();
+        like_.midnight = shown - clock.second_of_day();
+        like_.text.assign(begin, next);
         return true;
     }
 
+    /// Adds the row; `end`: where its digits end, if others may be like it.
+    bool take_temperature(const Cell& cell, std::int64_t shown, const char*& end) {
+        Reading reading{Instant(shown), 0};
+        // a decimal comma is not told from one that follows the cell
+        const bool apart = cell.quoted || decimal_ != delimiter_;
+        if (const std::string_view raw = without_plain_blanks(cell.text); !places_ && apart && !raw.empty()) {
+            bool has_decimal = false;
+            const char* p = raw.data();
+            if (read_degrees(p, decimal_, reading.thousandths, has_decimal) && p <= raw.data() + raw.size()) {
+                const std::string_view unit = between(p, raw.data() + raw.size());
+                if (unit.empty() || known_unit(unit)) {
+                    if (has_decimal) note_decimal();
+                    degrees_begin_ = raw.data();
+                    end = p;
+                    return add(reading);
+                }
+            }
+        }
+        const std::string_view text = in_utf8(cell.text, converted_[3]);
+        if (means_no_reading(layout_, text)) {
+            ++out_.without_reading;
+            out_.rows.push_back({{Instant(shown), FileRow::no_reading}, line_});
+            return out_.rows.size() <= limits::logger_rows;
+        }
+        TemperatureCell t;
+        if (!read_temperature(text, decimal_, scale_, places_, t).empty() || t.unit.value_or(scale_) != scale_)
+            return false;
+        content_.add(t, line_, text);
+        out_.rounded.add(t);
+        reading.thousandths = t.thousandths;
+        return add(reading);
+    }
+
+    /// Says it the probe's scale? Most say it as the row before.
+    bool known_unit(std::string_view text) {
+        if (text == unit_) return true;
+        if (unit_of(in_utf8(text, converted_[3])) != scale_) return false;
+        unit_ = text;
+        content_.unit = scale_;
+        return true;
+    }
+
+    void note_decimal() { ++(decimal_ == '.' ? content_.points : content_.commas); }
+
+    bool add(const Reading& r) {
+        out_.rows.push_back({r, line_});
+        return r.thousandths >= lowest_ && r.thousandths <= highest_ && out_.rows.size() <= limits::logger_rows;
+    }
+
+    /// Without blanks. `converted` holds it where it has to be converted, and is empty else.
+    std::string_view in_utf8(std::string_view raw, std::string& converted) const {
+        converted.clear();
+        if (!latin1_ ||
+            std::all_of(raw.begin(), raw.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; }))
+            return without_blanks(raw);
+        add_latin1(raw, converted);
+        const std::size_t size = converted.size();
+        converted.append(room, '\0');
+        return without_blanks(std::string_view(converted).substr(0, size));
+    }
+
     const LoggerLayout& layout_;
-    Scale scale_;
-    bool one_column_;
+    const char delimiter_, decimal_;
+    const bool latin1_;
+    const Scale scale_;
+    Content& content_;
     RowClock date_;
     std::optional<RowClock> time_;
-    std::int64_t offset_;
-    int date_column_, time_column_, temperature_column_, columns_;
-    std::optional<int> places_;
-    std::int32_t lowest_, highest_;
-    int skipped_ = 0;
-    std::int64_t before_ = INT64_MIN;
-    std::size_t cells_of_first_ = 0;
+    const int columns_[RawRows::cells];
+    const std::optional<int> places_;
+    const std::int32_t lowest_, highest_;
+    int line_ = 0, first_filled_ = 0;
+    std::string unit_, converted_[4];
+    const char* degrees_begin_ = nullptr;
     LikeRow like_;
-    PlainRows out_;
+    ClockedRows out_;
 };
 
-constexpr std::size_t piece = 1u << 20;
+constexpr std::size_t piece = 1u << 18;
 constexpr std::uint64_t shortest_row = 14;  // "260302 0800,4" and its end
 
 }  // namespace
 
-std::optional<PlainRows> read_plain_rows(const LoggerFile& file, const LoggerLayout& layout, Scale scale) {
+std::optional<ClockedRows> read_plain_rows(const LoggerFile& file, const LoggerLayout& layout, bool latin1, Scale scale,
+                                           Content& content) {
     // a number that means "no reading" is told from others by its text
     for (const auto& text : layout.no_reading)
         if (TemperatureCell t; read_temperature(text, '\0', scale, 3, t).empty()) return std::nullopt;
-    Reader reader(layout, scale);
+    PlainReader reader(layout, latin1, scale, content);
     auto& rows = reader.out().rows;
     rows.reserve(
-        static_cast<std::size_t>(std::min<std::uint64_t>(size_of(file) / shortest_row + 1, limits::logger_rows)));
+        static_cast<std::size_t>(std::min<std::uint64_t>(size_of(file) / shortest_row + 1, limits::logger_rows + 1)));
     if (rows.capacity() >= many) expect_much(rows);
 
-    std::string buffer(piece, '\0');
+    std::string buffer(piece + room, '\0');
     std::uint64_t at = 0;
     std::size_t held = 0;
     while (true) {
@@ -350,10 +304,6 @@ std::optional<PlainRows> read_plain_rows(const LoggerFile& file, const LoggerLay
     }
     if (rows.empty()) return std::nullopt;
     return std::move(reader.out());
-}
-
-std::optional<PlainRows> read_plain_rows(std::string_view content, const LoggerLayout& layout, Scale scale) {
-    return read_plain_rows(LoggerFile{"", std::string(content)}, layout, scale);
 }
 
 }  // namespace coldtally::logger

@@ -10,8 +10,10 @@
 #include "logger/message.hpp"
 #include "logger/pattern.hpp"
 #include "logger/plain_rows.hpp"
+#include "logger/sample.hpp"
 #include "logger/table.hpp"
 #include "logger/unreadable.hpp"
+#include "logger/value_counts.hpp"
 #include "text/limits.hpp"
 
 namespace coldtally::logger {
@@ -29,16 +31,6 @@ std::optional<Duration> longest_step(const std::vector<FileRow>& rows) {
         if (!out || step > *out) out = step;
     }
     return out;
-}
-
-/// Of a file: its first lines, enough to see how it is laid out; empty where they are not all there, or very long.
-std::string head_of(const LoggerFile& file) {
-    std::string start(1u << 18, '\0');
-    start.resize(read_at(file, 0, start.data(), start.size()));
-    std::size_t end = 0;
-    for (int line = 0; line < 200 && end != std::string::npos; ++line) end = start.find('\n', end + 1);
-    start.resize(end == std::string::npos ? 0 : end + 1);
-    return start;
 }
 
 void say_rounded(ImportedFile& report, const Rounded& rounded) {
@@ -61,27 +53,73 @@ public:
         guess_.layout = layout;
     }
 
+    /// The careful way: each row is found, looked at and read.
     ReadFile run() {
+        look();
+        guess_content(guess_, lines_, content_, site_zone_, probe_scale_);
+        refuse_if_ambiguous(guess_.ambiguous);
+        ClockedRows rows = rows_of_clock();
+        rows_.clear();
+        return finish(std::move(rows));
+    }
+
+    /// The quick way, of a sample's reader: `all`, of which it is a sample, is read as it lets expect. Nothing where it
+    /// is no file for that.
+    std::optional<ReadFile> read_all(const LoggerFile& all) {
+        look();
+        if (bad_.any() || !guess_.layout.ignore_rows.empty()) return std::nullopt;
+        const Guess structure = guess_;
+        guess_content(guess_, lines_, content_, site_zone_, probe_scale_);
+        const LoggerLayout expected = guess_.layout;
+
+        Content content;
+        content.time_pattern = content_.time_pattern;
+        content.orders = content_.orders.anew();
+        content.first_date = content_.first_date;
+        auto rows = read_plain_rows(all, expected, lines_.latin1(), probe_scale_, content);
+        if (!rows) return std::nullopt;
+        // in these thousandths readings are rounded to the layout's resolution, which the median is asked without
+        bool median_known = true;
+        content.median = [&] {
+            median_known = !expected.resolution;
+            ValueCounts values;
+            for (const FileRow& r : rows->rows)
+                if (r.has_reading()) values.add(r.thousandths);
+            return values.median();
+        };
+        guess_ = structure;
+        guess_content(guess_, lines_, content, site_zone_, probe_scale_);
+        if (!median_known || guess_.layout.text() != expected.text()) return std::nullopt;
+        refuse_if_ambiguous(guess_.ambiguous);
+        return finish(std::move(*rows));
+    }
+
+private:
+    /// What the rows say of how they are to be read.
+    void look() {
         guess_structure(guess_, lines_, ignore_, probe_scale_);
         collect();
         if (rows_.size() == 0 && bad_.any()) refuse_unreadable();
         if (rows_.size() == 0)
             throw Error(Code::bad_row, file_.name + ": has no rows after " + std::to_string(*guess_.layout.skip_lines) +
                                            " lines before them (\"skip_lines\")");
-        guess_content(guess_, lines_, rows_, site_zone_, probe_scale_);
-        refuse_if_ambiguous(guess_.ambiguous);
+        content_ = look_at(guess_, rows_, probe_scale_);
+    }
 
+    /// From what the clock showed to instants, in their order; and what is reported of them.
+    ReadFile finish(ClockedRows read) {
         ImportedFile& report = out_.report;
+        report.rows_ignored = read.ignored;
+        report.rows_without_reading = read.without_reading;
+        say_rounded(report, read.rounded);
         ClockFindings findings;
-        const std::size_t all = rows_.size();
-        std::vector<FileRow> shown_rows = rows_of_clock();
-        rows_.clear();
+        const std::size_t all = read.rows.size();
         const bool rows_state_offset = guess_.layout.instant_column && guess_.layout.instant_pattern->ends_with("%z");
         std::vector<ClockPart> parts;
         std::vector<FileRow> timed;
         try {
-            parts = clock_parts(file_.name, guess_.layout, rows_state_offset, shown_rows, site_zone_);
-            timed = settle_clock(file_.name, std::move(shown_rows), parts, findings);
+            parts = clock_parts(file_.name, guess_.layout, rows_state_offset, read.rows, site_zone_);
+            timed = settle_clock(file_.name, std::move(read.rows), parts, findings);
         } catch (const Error&) {
             if (!bad_.any()) throw;  // what cannot be read is said first
         }
@@ -106,14 +144,12 @@ public:
         report.remarks.insert(report.remarks.end(), findings.remarks.begin(), findings.remarks.end());
         report.rows_kept = std::ssize(out_.rows);
         report.rows_repeated = report.rows_read - report.rows_kept;
-        say_rounded(report, rounded_);
         report.from = out_.rows.front().at;
         report.until = out_.rows.back().at;
         report.longest_step = longest_step(out_.rows);
         return std::move(out_);
     }
 
-private:
     [[noreturn]] void refuse(Code code, int line, const std::string& what) const {
         throw at_line(code, file_.name, line, what);
     }
@@ -218,7 +254,7 @@ private:
     }
 
     /// What the clock of each row shows, and its temperature; without the rows that cannot be read.
-    std::vector<FileRow> rows_of_clock() {
+    ClockedRows rows_of_clock() {
         const LoggerLayout& l = guess_.layout;
         std::optional<Pattern> date, time;
         const char* date_field = l.instant_column ? "instant" : "date";
@@ -228,7 +264,9 @@ private:
             date = Pattern::compile(*l.date_pattern, Pattern::Of::date, "date_pattern");
             time = Pattern::compile(*l.time_pattern, Pattern::Of::time, "time_pattern");
         }
-        std::vector<FileRow> rows;
+        ClockedRows out;
+        out.ignored = ignored_;
+        auto& rows = out.rows;
         rows.reserve(rows_.size());
         for (std::size_t i = 0; i < rows_.size(); ++i) {
             const int line = rows_.line(i);
@@ -250,14 +288,14 @@ private:
 
             const std::string_view cell = rows_.cell(i, RawRows::temperature);
             if (means_no_reading(l, cell)) {
-                ++out_.report.rows_without_reading;
+                ++out.without_reading;
                 rows.push_back({{Instant(shown_s), FileRow::no_reading}, line});
             } else if (std::int32_t thousandths = 0; temperature(i, cell, thousandths)) {
                 rows.push_back({{Instant(shown_s), thousandths}, line});
             }
         }
-        out_.report.rows_ignored = ignored_;
-        return rows;
+        out.rounded = rounded_;
+        return out;
     }
 
     /// False where it cannot be read.
@@ -316,6 +354,7 @@ private:
     bool accept_guesses_;
     IgnoreRows ignore_;
     Guess guess_;
+    Content content_;
     const Lines lines_;
     RawRows rows_;
     Unreadable bad_;
@@ -323,42 +362,6 @@ private:
     std::int64_t ignored_ = 0;
     ReadFile out_;
 };
-
-}  // namespace
-
-namespace {
-
-/// A large file whose clock is at a stated offset and whose rows all have one plain form; else nothing. How it is laid
-/// out is judged by the reader of all forms, from its first lines.
-std::optional<ReadFile> read_plain(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone,
-                                   Scale probe_scale) {
-    const std::string head = head_of(file);
-    if (head.empty() || !layout.scale || layout.scale_column || !layout.ignore_rows.empty() || !layout.clocks.empty())
-        return std::nullopt;
-    try {
-        ReadFile out = Reader({file.name, head}, layout, site_zone, probe_scale, false).run();
-        const LoggerLayout& l = out.report.layout;
-        // a clock in a zone has hours that occur twice; a date whose order was guessed has to be held against all rows
-        const bool at_offset = l.offset || (l.instant_column && l.instant_pattern->ends_with("%z"));
-        const bool date_given = layout.instant_pattern || layout.date_pattern;
-        if (!at_offset || !date_given || !out.report.remarks.empty()) return std::nullopt;
-        auto plain = read_plain_rows(file, l, probe_scale);
-        if (!plain) return std::nullopt;
-        out.rows = std::move(plain->rows);
-        ImportedFile& report = out.report;
-        report.rows_read = report.rows_kept = std::ssize(out.rows);
-        report.rows_repeated = 0;
-        say_rounded(report, plain->rounded);
-        report.rows_without_reading = plain->without_reading;
-        report.rows_ignored = *l.skip_lines;
-        report.from = out.rows.front().at;
-        report.until = out.rows.back().at;
-        report.longest_step = longest_step(out.rows);
-        return out;
-    } catch (const Error&) {
-        return std::nullopt;  // said of the whole file, with the right line
-    }
-}
 
 }  // namespace
 
@@ -370,7 +373,23 @@ void check_size(const LoggerFile& file) {
 ReadFile read_logger_file(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale,
                           bool accept_guesses) {
     check_size(file);
-    if (auto plain = read_plain(file, layout, site_zone, probe_scale)) return std::move(*plain);
+    if (auto quick = read_quickly(file, layout, site_zone, probe_scale, accept_guesses)) return std::move(*quick);
+    return read_carefully(file, layout, site_zone, probe_scale, accept_guesses);
+}
+
+std::optional<ReadFile> read_quickly(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone,
+                                     Scale probe_scale, bool accept_guesses) {
+    try {
+        const LoggerFile sample{file.name, sample_of(file, layout.skip_lines.value_or(0))};
+        if (sample.content.empty()) return std::nullopt;
+        return Reader(sample, layout, site_zone, probe_scale, accept_guesses).read_all(file);
+    } catch (const Error&) {
+        return std::nullopt;  // said of the whole file, with the right line
+    }
+}
+
+ReadFile read_carefully(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale,
+                        bool accept_guesses) {
     return Reader(file, layout, site_zone, probe_scale, accept_guesses).run();
 }
 

@@ -1,6 +1,7 @@
 // Reader: the readings in a logger's text file.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "coldtally/entries.hpp"
@@ -20,6 +21,13 @@ struct ReadFile {
 /// guess is taken; a time that cannot be settled is refused all the same.
 ReadFile read_logger_file(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale,
                           bool accept_guesses);
+
+/// The two ways in which that is done, with the same outcome. The quick one gives nothing where it is not sure of a
+/// file, and where the file is to be refused: the careful one finds the words.
+std::optional<ReadFile> read_quickly(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone,
+                                     Scale probe_scale, bool accept_guesses);
+ReadFile read_carefully(const LoggerFile& file, const LoggerLayout& layout, const Zone& site_zone, Scale probe_scale,
+                        bool accept_guesses);
 
 /// Code::bad_text for a file that is too large to be read, before anything of it is.
 void check_size(const LoggerFile& file);

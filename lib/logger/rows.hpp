@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "coldtally/entries.hpp"
+#include "logger/cell.hpp"
 #include "logger/lines.hpp"
 #include "logger/table.hpp"
 
@@ -19,6 +20,14 @@ struct FileRow : Reading {
     /// In place of thousandths: nothing was measured.
     static constexpr std::int32_t no_reading = std::numeric_limits<std::int32_t>::min();
     bool has_reading() const noexcept { return thousandths != no_reading; }
+};
+
+/// The rows of a file in its order, none of which is left out.
+struct ClockedRows {
+    std::vector<FileRow> rows;  ///< `at`: what the clock showed
+    std::int64_t ignored = 0;   ///< lines that are no rows
+    std::int64_t without_reading = 0;
+    Rounded rounded;
 };
 
 /// The cells of a file's rows that matter, before they are understood. A file has up to millions of rows: where each

@@ -10,7 +10,6 @@
 
 #include "coldtally/error.hpp"
 #include "coldtally/logger.hpp"
-#include "logger/plain_rows.hpp"
 #include "logger/reader.hpp"
 
 using namespace coldtally;
@@ -576,111 +575,6 @@ TEST_CASE("a long file is read whole, whatever the offset of its rows", "[logger
         all = all && got.rows[i] == Reading{Instant(start + 60 * i), (2 + i % 6) * 1000 + (i % 10) * 100};
     CHECK(all);
     CHECK(got.report.longest_step == Duration(60));
-}
-
-namespace {
-
-/// Numbers of our own, the same everywhere (the generator of POSIX's rand48 family).
-struct Numbers {
-    std::uint64_t state;
-    std::size_t below(std::size_t n) {
-        state = (state * 0x5DEECE66D + 11) & 0xFFFFFFFFFFFF;
-        return static_cast<std::size_t>(state >> 20) % n;
-    }
-};
-
-}  // namespace
-
-// The quick way through plain rows against the reader of all forms, which a pattern of rows to ignore brings in: what
-// the first takes must be what the second reads, whatever happens to a row.
-TEST_CASE("plain rows are read as the reader of all forms reads them", "[logger]") {
-    struct Form {
-        const char* layout;
-        const char *decimal, *date, *between,
-            *end;  ///< of a row: date between time; what stands between cells and after the temperature
-        bool temperature_first;
-        bool long_fractions = false;
-    };
-    const Form forms[] = {
-        {R"({"delimiter":",","decimal":".","skip_lines":1,"scale":"C","columns":{"instant":1,"temperature":2},)"
-         R"("instant_pattern":"%Y-%m-%dT%H:%M:%S%z")",
-         ".", "2026-03-%02d", "T", ":00Z,", false},
-        {R"({"delimiter":";","decimal":",","skip_lines":1,"scale":"C","columns":{"date":1,"time":2,"temperature":3},)"
-         R"("date_pattern":"%d/%m/%Y","time_pattern":"%H:%M","offset":"-06:00")",
-         ",", "%02d/03/2026", ";", ";", false},
-        {R"({"delimiter":"\t","decimal":".","skip_lines":1,"scale":"C","columns":{"date":2,"time":3,"temperature":4},)"
-         R"("date_pattern":"%Y%m%d","time_pattern":"%H:%M:%S","offset":"+00:00","no_reading":["-"])",
-         ".", "7\t202603%02d", "\t", ":30\t", false},
-        {R"({"delimiter":",","decimal":".","skip_lines":1,"scale":"C","columns":{"instant":2,"temperature":1},)"
-         R"("instant_pattern":"%d.%m.%Y %H:%M","offset":"+01:00")",
-         ".", "%02d.03.2026", " ", "", true},
-        {R"({"delimiter":",","decimal":".","skip_lines":1,"scale":"C","columns":{"instant":1,"temperature":2},)"
-         R"("instant_pattern":"%Y-%m-%dT%H:%M:%S%z","resolution":"0.01","no_reading":["-"])",
-         ".", "2026-03-%02d", "T", ":00Z,", false, true},
-    };
-    Numbers numbers{2026};
-    int taken = 0, changed_and_taken = 0;
-    for (int round = 0; round < 5000; ++round) {
-        const Form& form = forms[numbers.below(5)];
-        const char* line_end = numbers.below(3) == 0 ? "\r\n" : "\n";
-        std::vector<std::string> lines;
-        const std::size_t rows = 230 + numbers.below(90), step = 5 + 5 * numbers.below(4);
-        for (std::size_t i = 0; i < rows; ++i) {
-            const std::size_t minute = i * step;
-            char date[32], time[16], degrees[16];
-            std::snprintf(date, sizeof date, form.date, static_cast<int>(1 + minute / 1440));
-            std::snprintf(time, sizeof time, "%02d:%02d", static_cast<int>(minute / 60 % 24),
-                          static_cast<int>(minute % 60));
-            std::snprintf(degrees, sizeof degrees, "%s%d%s%d", numbers.below(4) == 0 ? "-" : "",
-                          static_cast<int>(numbers.below(30)), form.decimal, static_cast<int>(numbers.below(1000)));
-            if (form.long_fractions && numbers.below(3) > 0)
-                std::snprintf(degrees, sizeof degrees, "%d.%d%05d", static_cast<int>(numbers.below(30)),
-                              static_cast<int>(numbers.below(1000)), static_cast<int>(numbers.below(3) * 49999));
-            lines.push_back(form.temperature_first ? std::string(degrees) + "," + date + form.between + time
-                                                   : std::string(date) + form.between + time + form.end + degrees);
-        }
-        const bool as_made = numbers.below(4) == 0;
-        for (std::size_t changes = as_made ? 0 : 1 + numbers.below(3); changes > 0; --changes) {
-            const std::size_t which = numbers.below(lines.size());
-            std::string& line = lines[which];
-            const std::size_t at = numbers.below(line.size());
-            constexpr std::string_view other = "0123456789-.,:;/ TZ\"\r\t";
-            const char c = other[numbers.below(other.size())];
-            switch (numbers.below(6)) {
-                case 0: line[at] = c; break;
-                case 1: line.erase(at, 1); break;
-                case 2: line.insert(at, 1 + numbers.below(3), c); break;
-                case 3: line = lines[which == 0 ? 0 : which - 1]; break;  // the row before, twice
-                case 4: std::swap(line, lines[numbers.below(lines.size())]); break;
-                default: line = line.substr(0, at) + line.substr(std::min(at + 3, line.size()));
-            }
-            if (line.empty()) line = "x";
-        }
-        std::string content = std::string("Title") + line_end;
-        for (const auto& line : lines) content += line + line_end;
-        if (numbers.below(2) == 0) content.resize(content.size() - std::string(line_end).size());
-
-        const LoggerLayout layout = LoggerLayout::parse(std::string(form.layout) + "}");
-        const auto plain = logger::read_plain_rows(content, layout, Scale::C);
-        if (as_made) REQUIRE(plain.has_value());
-        if (!plain) continue;
-        ++taken;
-        changed_and_taken += !as_made;
-        INFO(content);
-        const auto all = read({content, std::string(form.layout) + R"(,"ignore_rows":["^never$"]})"});
-        CHECK(plain->rows == all.rows);
-        CHECK(plain->without_reading == all.report.rows_without_reading);
-        CHECK(plain->rounded.rows == all.report.rows_rounded);
-        CHECK(plain->rounded.largest == all.report.largest_change.value_or(""));
-        CHECK(all.report.rows_repeated == 0);
-    }
-    CHECK(taken > 1000);
-    CHECK(changed_and_taken > 100);
-
-    std::string late = "Title\n";  // no clock shows 24:05, though it would be in order
-    for (const char* time : {"01T23:50", "01T23:55", "01T24:05", "02T00:10", "02T00:15", "02T00:20"})
-        late += std::string("2026-03-") + time + ":00Z,4.0\n";
-    CHECK(!logger::read_plain_rows(late, LoggerLayout::parse(std::string(forms[0].layout) + "}"), Scale::C));
 }
 
 TEST_CASE("a number that means that nothing was measured is no reading, in a large file either", "[logger]") {
