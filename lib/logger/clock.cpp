@@ -18,12 +18,16 @@ using Rows = const std::vector<FileRow>&;
 std::int64_t shown_s(const FileRow& row) { return row.at.seconds_since_1970(); }
 
 bool mostly_descending(Rows rows) {
-    std::size_t up = 0, down = 0;
-    for (std::size_t i = 1; i < rows.size(); ++i) {
-        if (shown_s(rows[i]) > shown_s(rows[i - 1])) ++up;
-        if (shown_s(rows[i]) < shown_s(rows[i - 1])) ++down;
-    }
-    return down > up;
+    std::int64_t up = 0;
+    for (std::size_t i = 1; i < rows.size(); ++i)
+        up += (shown_s(rows[i]) > shown_s(rows[i - 1])) - (shown_s(rows[i]) < shown_s(rows[i - 1]));
+    return up < 0;
+}
+
+bool ascending(Rows rows) {
+    for (std::size_t i = 1; i < rows.size(); ++i)
+        if (rows[i].at <= rows[i - 1].at) return false;
+    return true;
 }
 
 template <class Step>
@@ -207,16 +211,22 @@ void settle_part(const std::string& file, std::span<FileRow> rows, const ClockPa
         return;
     }
     const Zone& zone = *part.zone;
-    Meanings meanings(rows, zone);
-    bool repeated = false;
+    bool repeated = false, skipped = false;
+    LocalClock clock(zone);
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        const auto meaning = meanings[i];
+        const auto meaning = clock.at(shown_s(rows[i]));
         repeated = repeated || meaning.count == 2;
+        skipped = skipped || meaning.count == 0;
         if (meaning.count == 0 && rows[i].has_reading())
             findings.skipped.push_back(
                 {rows[i].line, static_cast<std::int32_t>(zone.offset_at(Instant(shown_s(rows[i]) - day_s)).seconds()),
                  shown_s(rows[i])});
     }
+    if (!repeated && !skipped) {
+        for (auto& r : rows) r.at = clock.at(shown_s(r)).first;
+        return;
+    }
+    Meanings meanings(rows, zone);
     if (repeated) {
         RepeatedHour hour(file, rows, meanings, zone, only_clock, findings);
         const auto twice = [&](std::size_t i) { return meanings[i].count == 2; };
@@ -486,8 +496,9 @@ std::vector<Stretch> stretches_of(Rows rows, const std::vector<ClockPart>& parts
 
 std::vector<FileRow> put_in_order(const std::string& file, std::vector<FileRow> rows,
                                   const std::vector<ClockPart>& parts, const Zone& site_zone, ClockFindings& findings) {
+    if (ascending(rows)) return rows;  // as most files have them
     const std::vector<Run> runs = runs_of(rows, 0, rows.size());
-    // most files are in order; of others the order is kept beside the rows, which are looked at as they were logged
+    // of rows that are not in order the order is kept beside the rows, which are looked at as they were logged
     std::vector<std::uint32_t> order(runs.size() > 1 ? rows.size() : 0);
     std::iota(order.begin(), order.end(), std::uint32_t{0});
     std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
