@@ -1,8 +1,13 @@
 // The face: opens the file, hands each call to the step that does it, inside one transaction.
 #include "coldtally/ledger.hpp"
 
+#include <sched.h>
+
 #include <algorithm>
 #include <filesystem>
+#include <future>
+#include <memory>
+#include <mutex>
 #include <optional>
 #include <stdexcept>
 #include <variant>
@@ -23,6 +28,7 @@
 #include "ledger/new_file.hpp"
 #include "ledger/posting.hpp"
 #include "ledger/verify.hpp"
+#include "logger/lines.hpp"
 #include "logger/reader.hpp"
 #include "logger/unreadable.hpp"
 #include "question/sheet_scale.hpp"
@@ -435,15 +441,40 @@ std::string hash_of(const LoggerFile& file) {
     }));
 }
 
+/// May this process run on two cores?
+bool another_core() {
+    cpu_set_t cores;
+    return ::sched_getaffinity(0, sizeof cores, &cores) == 0 && CPU_COUNT(&cores) > 1;
+}
+
+/// A file whose `read` two threads may ask: they are let in one after the other.
+LoggerFile in_turns(const LoggerFile& file) {
+    const auto turn = std::make_shared<std::mutex>();
+    return {file.name, {}, [turn, read = file.read](std::uint64_t at, char* into, std::size_t size) {
+                const std::lock_guard<std::mutex> mine(*turn);
+                return read(at, into, size);
+            },
+            file.size};
+}
+
+/// How a large file is read that is hashed besides: on another core, where there is one (benchmark import: a fifth of
+/// the time); else when it is asked for, if at all.
+std::launch how_to_read(const LoggerFile& file) {
+    constexpr std::uint64_t large = 1u << 20;
+    return logger::size_of(file) >= large && another_core() ? std::launch::async : std::launch::deferred;
+}
+
 /// Readings of a time in which the probe was in no place are kept, and are no place's: whoever forgot to say where it
 /// was must hear it.
 void remark_without_place(const ledger::Known& known, const std::string& probe, logger::ReadFile& read) {
-    const auto all = trace::assignments(known);
-    const auto count = std::count_if(read.rows.begin(), read.rows.end(), [&](const Reading& r) {
-        return std::none_of(all.begin(), all.end(), [&](const auto& a) {
-            return a.probe == probe && a.from <= r.at.seconds_since_1970() && r.at.seconds_since_1970() < a.until;
-        });
-    });
+    // both ascend; at each instant it is in one place at most
+    std::ptrdiff_t count = std::ssize(read.rows);
+    const auto rows_before = [&](std::int64_t at) {
+        return std::partition_point(read.rows.begin(), read.rows.end(),
+                                    [&](const Reading& r) { return r.at.seconds_since_1970() < at; });
+    };
+    for (const auto& a : trace::assignments(known))
+        if (a.probe == probe) count -= std::max<std::ptrdiff_t>(0, rows_before(a.until) - rows_before(a.from));
     if (count > 0)
         read.report.remarks.push_back(std::to_string(count) + " of " + std::to_string(read.rows.size()) +
                                       " readings count for no place: probe " + text::quoted(probe) +
@@ -515,13 +546,18 @@ ImportReport Ledger::import_readings(const ImportRequest& request,
         std::vector<LoggerRefusal> unreadable;
         int count = 0;
         while (auto next_file = next()) {
-            LoggerFile& file = *next_file;
+            LoggerFile file = std::move(*next_file);
+            if (file.read) file = in_turns(file);
             if (++count > 1 && !request.layout.clocks.empty())
                 throw Error(
                     Code::contradiction,
                     file.name +
                         ": layout: clocks: name lines of one file; import each file whose clock was set by itself");
             logger::check_size(file);
+            // whatever becomes of it: a file that is there already may be read in vain
+            auto reading = std::async(how_to_read(file), [&file, &request, zone = *posting.zone(), scale = probe->scale] {
+                return logger::read_logger_file(file, request.layout, zone, scale, request.accept_guesses);
+            });
             const std::string hash = hash_of(file);
             // a file that was voided in part is read again
             auto batches = store.batches_of_file(hash);
@@ -537,8 +573,7 @@ ImportReport Ledger::import_readings(const ImportRequest& request,
             }
             logger::ReadFile read;
             try {
-                read = logger::read_logger_file(file, request.layout, *posting.zone(), probe->scale,
-                                                request.accept_guesses);
+                read = reading.get();
             } catch (const LoggerRefusal& refusal) {  // the rows of all files that cannot be read are said together
                 if (refusal.facts().unreadable > 0)
                     unreadable.push_back(refusal);

@@ -24,8 +24,8 @@ inline std::string clock_text(std::int64_t shown) {
     return out;
 }
 
-/// Resolves local times; some days without a clock change cost one look-up, not one a row (benchmark import_forms: a row
-/// of local_clock costs what one of UTC costs).
+/// Resolves local times; some days without a clock change cost one look-up, not one a row (benchmark import_forms:
+/// a row of local_clock costs what one of UTC does).
 class LocalClock {
 public:
     explicit LocalClock(const Zone& zone) : zone_(zone) {}
