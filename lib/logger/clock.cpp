@@ -1,7 +1,8 @@
 #include "logger/clock.hpp"
 
 #include <algorithm>
-#include <numeric>
+#include <map>
+#include <queue>
 #include <span>
 
 #include "logger/layout_check.hpp"
@@ -30,15 +31,21 @@ bool ascending(Rows rows) {
     return true;
 }
 
+/// Counted, and not listed: of millions of steps few differ, since all of them together are as long as the time is.
 template <class Step>
 std::int64_t median_of_positive(std::size_t n, Step step) {
-    std::vector<std::int64_t> steps;
+    std::map<std::int64_t, std::size_t> times;
+    std::size_t all = 0, before = 0;
+    auto last = times.end();
     for (std::size_t i = 1; i < n; ++i)
-        if (const std::int64_t s = step(i); s > 0) steps.push_back(s);
-    if (steps.empty()) return 0;
-    const auto middle = steps.begin() + std::ssize(steps) / 2;
-    std::nth_element(steps.begin(), middle, steps.end());
-    return *middle;
+        if (const std::int64_t s = step(i); s > 0) {
+            if (last == times.end() || last->first != s) last = times.try_emplace(s, 0).first;
+            ++last->second;
+            ++all;
+        }
+    for (const auto& [length, count] : times)
+        if (before += count; before > all / 2) return length;
+    return 0;
 }
 
 /// What the local times of the rows of one clock mean. Found anew each time it is asked, which costs next to nothing
@@ -438,30 +445,98 @@ std::vector<Run> runs_of(Rows rows, std::size_t from, std::size_t until) {
     return runs;
 }
 
+/// Instants of rows, ascending: kept as runs of the rows, of which there may be millions.
+class Covered {
+public:
+    explicit Covered(Rows rows) : rows_(rows) {}
+    /// Later than all before.
+    void add(const Run& run) { runs_.push_back(run); }
+    bool empty() const { return runs_.empty(); }
+    Instant until() const { return rows_[runs_.back().until - 1].at; }
+
+    struct Place {
+        std::size_t run;
+        std::uint32_t row;
+        Instant at;
+    };
+    /// The first that is not before `at`.
+    std::optional<Place> from(Instant at) const {
+        const auto run = std::partition_point(runs_.begin(), runs_.end(),
+                                              [&](const Run& r) { return rows_[r.until - 1].at < at; });
+        if (run == runs_.end()) return std::nullopt;
+        const auto row = std::partition_point(rows_.begin() + run->from, rows_.begin() + run->until,
+                                              [&](const FileRow& r) { return r.at < at; });
+        return Place{static_cast<std::size_t>(run - runs_.begin()), static_cast<std::uint32_t>(row - rows_.begin()),
+                     row->at};
+    }
+    void next(std::optional<Place>& place) const {
+        const Instant before = place->at;
+        while (place && place->at == before) {
+            if (++place->row == runs_[place->run].until) {
+                if (++place->run == runs_.size()) {
+                    place.reset();
+                    return;
+                }
+                place->row = runs_[place->run].from;
+            }
+            place->at = rows_[place->row].at;
+        }
+    }
+
+private:
+    Rows rows_;
+    std::vector<Run> runs_;
+};
+
+/// Rows of several runs in the order of their instants, equal ones in that of the file; no more is held than a place in
+/// each run.
+class InOrder {
+public:
+    InOrder(Rows rows, const std::vector<Run>& runs) : rows_(rows), others_(Later{rows}, runs) {}
+    const FileRow* next() {
+        if (run_.from == run_.until || (!others_.empty() && Later{rows_}(run_, others_.top()))) {
+            if (run_.from != run_.until) others_.push(run_);
+            if (others_.empty()) return nullptr;
+            run_ = others_.top();
+            others_.pop();
+        }
+        return &rows_[run_.from++];
+    }
+
+private:
+    struct Later {
+        Rows rows;
+        bool operator()(const Run& a, const Run& b) const {
+            return rows[a.from].at != rows[b.from].at ? rows[a.from].at > rows[b.from].at : a.from > b.from;
+        }
+    };
+    Rows rows_;
+    Run run_{0, 0};  // that the last row was of
+    std::priority_queue<Run, std::vector<Run>, Later> others_;
+};
+
 /// Blocks in another order are fine where they fit one another: the end of one joins the start of the next, as when the
 /// memory is written in a ring, or one repeats the rows of the other. Anything else may be a clock that was set back.
 void check_runs(Rows rows, const std::vector<Run>& runs, const StepBack& step) {
     std::vector<Run> by_start = runs;
     std::stable_sort(by_start.begin(), by_start.end(),
                      [&](const Run& a, const Run& b) { return rows[a.from].at < rows[b.from].at; });
-    std::vector<Instant> covered;
+    Covered covered(rows);
     Run last = by_start[0];
     for (const Run& run : by_start) {
         const auto refuse = [&] { step.refuse(std::max(run.from, last.from)); };
-        std::size_t i = run.from;
-        if (!covered.empty() && rows[run.from].at > covered.back()) {
-            if ((rows[run.from].at - covered.back()).seconds() > 2 * step.usual().seconds()) refuse();
+        std::uint32_t i = run.from;
+        if (!covered.empty() && rows[run.from].at > covered.until()) {
+            if ((rows[run.from].at - covered.until()).seconds() > 2 * step.usual().seconds()) refuse();
         } else if (!covered.empty()) {
-            auto known = std::lower_bound(covered.begin(), covered.end(), rows[run.from].at);
-            for (; known != covered.end() && i < run.until; ++known) {
-                if (*known != rows[i].at) refuse();
-                while (i < run.until && rows[i].at == *known) ++i;
+            for (auto known = covered.from(rows[run.from].at); known && i < run.until; covered.next(known)) {
+                if (known->at != rows[i].at) refuse();
+                while (i < run.until && rows[i].at == known->at) ++i;
             }
-            if (i < run.until && rows[i].at <= covered.back()) refuse();
+            if (i < run.until && rows[i].at <= covered.until()) refuse();
         }
-        if (covered.empty() || rows[run.until - 1].at > covered.back()) last = run;
-        for (; i < run.until; ++i)
-            if (covered.empty() || rows[i].at > covered.back()) covered.push_back(rows[i].at);
+        if (covered.empty() || rows[run.until - 1].at > covered.until()) last = run;
+        if (i < run.until) covered.add({i, run.until});
     }
 }
 
@@ -498,17 +573,11 @@ std::vector<FileRow> put_in_order(const std::string& file, std::vector<FileRow> 
                                   const std::vector<ClockPart>& parts, const Zone& site_zone, ClockFindings& findings) {
     if (ascending(rows)) return rows;  // as most files have them
     const std::vector<Run> runs = runs_of(rows, 0, rows.size());
-    // of rows that are not in order the order is kept beside the rows, which are looked at as they were logged
-    std::vector<std::uint32_t> order(runs.size() > 1 ? rows.size() : 0);
-    std::iota(order.begin(), order.end(), std::uint32_t{0});
-    std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
-        return rows[a].at != rows[b].at ? rows[a].at < rows[b].at : a < b;
-    });
-    const auto sorted = [&](std::size_t i) -> const FileRow& { return order.empty() ? rows[i] : rows[order[i]]; };
-    for (std::size_t i = 1; i < rows.size(); ++i) {
-        if (sorted(i).at != sorted(i - 1).at || sorted(i).thousandths == sorted(i - 1).thousandths) continue;
+    InOrder in_order(rows, runs);
+    for (const FileRow *before = in_order.next(), *row = in_order.next(); row; before = row, row = in_order.next()) {
+        if (row->at != before->at || row->thousandths == before->thousandths) continue;
         const auto& [a, b] =
-            std::minmax(sorted(i - 1), sorted(i), [](const FileRow& x, const FileRow& y) { return x.line < y.line; });
+            std::minmax(*before, *row, [](const FileRow& x, const FileRow& y) { return x.line < y.line; });
         const auto degrees = [](const FileRow& r) { return Temperature(Scale::C, r.thousandths).text(); };
         LoggerRefusal::Facts facts;
         facts.found = file + ": line " + std::to_string(b.line) + ": temperature: " + shown(degrees(b)) + ": line " +

@@ -30,7 +30,11 @@ DateOrders::DateOrders(const std::vector<std::string>& patterns, Pattern::Of wha
     }
 }
 
-DateOrders DateOrders::anew() const { return DateOrders(patterns_, what_, field_.c_str()); }
+DateOrders DateOrders::anew() const {
+    DateOrders out(patterns_, what_, field_.c_str());
+    out.steps_matter_ = open();
+    return out;
+}
 
 void DateOrders::row(std::string_view cell, const ClockParts* of_day, int line) {
     struct Reads {

@@ -77,7 +77,7 @@ public:
         content.orders = content_.orders.anew();
         content.first_date = content_.first_date;
         auto rows = read_plain_rows(all, expected, lines_.latin1(), probe_scale_, content);
-        if (!rows) return std::nullopt;
+        if (!rows || (content.orders.open() && !content_.orders.open())) return std::nullopt;
         // in these thousandths readings are rounded to the layout's resolution, which the median is asked without
         bool median_known = true;
         content.median = [&] {
