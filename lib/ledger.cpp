@@ -1,8 +1,6 @@
 // The face: opens the file, hands each call to the step that does it, inside one transaction.
 #include "coldtally/ledger.hpp"
 
-#include <sched.h>
-
 #include <algorithm>
 #include <filesystem>
 #include <future>
@@ -25,6 +23,7 @@
 #include "entries/fields.hpp"
 #include "entries/made.hpp"
 #include "entries/parse.hpp"
+#include "ledger/cores.hpp"
 #include "ledger/new_file.hpp"
 #include "ledger/posting.hpp"
 #include "ledger/verify.hpp"
@@ -441,12 +440,6 @@ std::string hash_of(const LoggerFile& file) {
     }));
 }
 
-/// May this process run on two cores?
-bool another_core() {
-    cpu_set_t cores;
-    return ::sched_getaffinity(0, sizeof cores, &cores) == 0 && CPU_COUNT(&cores) > 1;
-}
-
 /// A file whose `read` two threads may ask: they are let in one after the other.
 LoggerFile in_turns(const LoggerFile& file) {
     const auto turn = std::make_shared<std::mutex>();
@@ -457,12 +450,8 @@ LoggerFile in_turns(const LoggerFile& file) {
             file.size};
 }
 
-/// How a large file is read that is hashed besides: on another core, where there is one (benchmark import: a fifth of
-/// the time); else when it is asked for, if at all.
-std::launch how_to_read(const LoggerFile& file) {
-    constexpr std::uint64_t large = 1u << 20;
-    return logger::size_of(file) >= large && another_core() ? std::launch::async : std::launch::deferred;
-}
+/// So large a file is read while it is hashed (benchmark import: a fifth of the time on two cores).
+constexpr std::uint64_t worth_a_thread = 1u << 20;
 
 /// Readings of a time in which the probe was in no place are kept, and are no place's: whoever forgot to say where it
 /// was must hear it.
@@ -555,8 +544,9 @@ ImportReport Ledger::import_readings(const ImportRequest& request,
                         ": layout: clocks: name lines of one file; import each file whose clock was set by itself");
             logger::check_size(file);
             // whatever becomes of it: a file that is there already may be read in vain
-            auto reading = std::async(how_to_read(file), [&file, &request, zone = *posting.zone(), scale = probe->scale] {
-                return logger::read_logger_file(file, request.layout, zone, scale, request.accept_guesses);
+            const bool large = logger::size_of(file) >= worth_a_thread;
+            auto reading = std::async(ledger::beside(large), [&, zone = *posting.zone()] {
+                return logger::read_logger_file(file, request.layout, zone, probe->scale, request.accept_guesses);
             });
             const std::string hash = hash_of(file);
             // a file that was voided in part is read again

@@ -4,6 +4,7 @@ ratios.
 Needs a build with -DCOLDTALLY_BENCH=ON, and Debian's python3-numpy and python3-pandas. Takes some minutes and 3 GB in
 WORK_DIR. Times are of one machine and one run; the ratios are what can be compared. Nothing here decides a test."""
 import argparse
+import json
 import os
 import resource
 import shutil
@@ -16,16 +17,23 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 PLACES = 20
 
 
+def processor():
+    """What the machine says of its cores."""
+    with open("/proc/cpuinfo") as f:
+        names = [line.partition(":")[2].strip() for line in f if line.startswith("model name")]
+    return f"{names[0] if names else 'unknown'}, {len(os.sched_getaffinity(0))} cores"
+
+
 class Measured:
     def __init__(self, seconds, peak_mib, output):
         self.seconds, self.peak_mib, self.output = seconds, peak_mib, output
 
 
-def measure(argv, out=None):
-    """One run on one core: wall seconds and peak memory of the process."""
+def measure(argv, out=None, cores="0"):
+    """One run on some cores: wall seconds and peak memory of the process."""
     read, write = (None, open(out, "wb")) if out else (subprocess.PIPE, subprocess.PIPE)
     start = time.perf_counter()
-    p = subprocess.Popen(["taskset", "-c", "0"] + argv, stdout=write, stderr=subprocess.PIPE)
+    p = subprocess.Popen(["taskset", "-c", cores] + argv, stdout=write, stderr=subprocess.PIPE)
     output, errors = p.communicate() if not out else (b"", p.stderr.read())
     _, status, usage = (0, p.wait(), resource.getrusage(resource.RUSAGE_CHILDREN))
     seconds = time.perf_counter() - start
@@ -43,7 +51,7 @@ def timed(argv):
     return ["/usr/bin/time", "-f", "peak_kib %M"] + argv
 
 
-def interleaved(runs, commands, before=lambda name: None):
+def interleaved(runs, commands, before=lambda name: None, cores=lambda name: "0"):
     """name -> argv or list of argvs run one after the other; name -> (median seconds, largest peak MiB)."""
     seen = {name: [] for name in commands}
     peak = {name: 0.0 for name in commands}
@@ -52,7 +60,7 @@ def interleaved(runs, commands, before=lambda name: None):
             before(name)
             total = 0.0
             for argv in argvs if isinstance(argvs[0], list) else [argvs]:
-                m = measure(timed(argv), os.devnull)
+                m = measure(timed(argv), os.devnull, cores(name))
                 total += m.seconds
                 peak[name] = max(peak[name], m.peak_mib)
             seen[name].append(total)
@@ -73,6 +81,28 @@ def agree(a, b, what):
     return worst
 
 
+OTHER_FORMS = ["other_columns", "temperature_first"]  # more cells than the time's and the temperature's change
+
+
+def form_costs(bench, runs):
+    """name of a form -> what a row costs to read, of what one of the plain form costs; medians of runs in turns."""
+    out = measure(
+        [
+            bench + "import_forms",
+            "--benchmark_format=json",
+            f"--benchmark_repetitions={runs}",
+            "--benchmark_enable_random_interleaving=true",
+            "--benchmark_report_aggregates_only=true",
+        ]
+    ).output
+    medians = {
+        b["run_name"]: b["items_per_second"]
+        for b in json.loads(out)["benchmarks"]
+        if b["aggregate_name"] == "median"
+    }
+    return {name: medians["plain"] / of for name, of in medians.items() if name != "plain"}
+
+
 class Site:
     """The benchmark's data of one size, and the ledger made of it."""
 
@@ -81,21 +111,12 @@ class Site:
         if not os.path.exists(folder + "/layout.json"):
             subprocess.run([bench + "generate", folder, str(quarters), str(digits), str(gives)], check=True)
 
-    def imports(self, ledger):
+    def imports(self, ledger, layout=False):
+        """As people do it, without a layout, or with one."""
+        given = ["--layout", self.folder + "/layout.json"] if layout else []
+        start = [self.coldtally, "import", ledger, "--by", "bm"]
         return [
-            [
-                self.coldtally,
-                "import",
-                ledger,
-                "--probe",
-                f"probe-{p}",
-                "--by",
-                "bm",
-                "--layout",
-                self.folder + "/layout.json",
-                f"{self.folder}/probe-{p}.csv",
-            ]
-            for p in range(PLACES)
+            [*start, "--probe", f"probe-{p}", *given, f"{self.folder}/probe-{p}.csv"] for p in range(PLACES)
         ]
 
     def define(self, ledger):
@@ -169,15 +190,17 @@ def main():
         if name.startswith("library"):
             (small if name.endswith("1x") else large).define(scratch + "/ledger")
 
-    times = interleaved(
-        a.runs,
-        {
-            "library": large.imports(scratch + "/ledger"),
-            "limit": [bench + "limit_import", large.folder, scratch + "/arrays"],
-            "library 1x": small.imports(scratch + "/ledger"),
-        },
-        fresh,
-    )
+    two = "0,1" if len(os.sched_getaffinity(0)) > 1 else None
+    commands = {
+        "library": large.imports(scratch + "/ledger"),
+        "library with a layout": large.imports(scratch + "/ledger", layout=True),
+        "limit": [bench + "limit_import", large.folder, scratch + "/arrays"],
+        "library 1x": small.imports(scratch + "/ledger"),
+    }
+    if two:
+        commands["library with a layout, two cores"] = commands["library with a layout"]
+        commands["limit, two cores"] = commands["limit"]
+    times = interleaved(a.runs, commands, fresh, lambda name: two if name.endswith("two cores") else "0")
     others = interleaved(
         max(1, a.runs // 2),
         {
@@ -187,12 +210,28 @@ def main():
         fresh,
     )
     library = times["library"][0]
+    layout, limit = times["library with a layout"][0], times["limit"][0]
     row(
-        "import: library / a parser for this one form",
-        f"{library / times['limit'][0]:.2f}",
+        "import without a layout / a parser of exactly this form",
+        f"{library / limit:.2f}",
         "at most 2.5",
-        library / times["limit"][0] <= 2.5,
+        library / limit <= 2.5,
     )
+    row("import without a layout / with one", f"{library / layout:.2f}", "at most 1.15", library / layout <= 1.15)
+    row("import with a layout / the parser", f"{layout / limit:.2f}", "at most 2.0", layout / limit <= 2.0)
+    if two:
+        both = times["library with a layout, two cores"][0] / times["limit, two cores"][0]
+        row("the same on two cores", f"{both:.2f}", "at most 1.3", both <= 1.3)
+    forms = form_costs(bench, a.runs)
+    dearest = max((name for name in forms if name not in OTHER_FORMS), key=forms.get)
+    row(
+        "reading a row of a form / of the plain one, the dearest",
+        f"{forms[dearest]:.2f} ({dearest.replace('_', ' ')})",
+        "at most 1.3",
+        forms[dearest] <= 1.3,
+    )
+    for name in OTHER_FORMS:
+        row(f"the same of {name.replace('_', ' ')}", f"{forms[name]:.2f}", "reported", None)
     row(
         "import: plain SQLite / library",
         f"{others['sqlite'][0] / library:.1f}",
@@ -211,7 +250,12 @@ def main():
         "at most 4.4",
         library / times["library 1x"][0] <= 4.4,
     )
-    row("import: peak memory", f"{times['library'][1]:.0f} MiB", "at most 64 MiB", times["library"][1] <= 64)
+    row(
+        "import without a layout: peak memory",
+        f"{times['library'][1]:.0f} MiB",
+        "at most 48 MiB",
+        times["library"][1] <= 48,
+    )
     row("import: readings a second", f"{large.readings() / library / 1e6:.1f} million", "", None)
     one, three = large.bytes_a_reading(), fine.bytes_a_reading()
     row("file: bytes a reading, one digit", f"{one:.2f}", "at most 1.5", one <= 1.5)
@@ -351,8 +395,6 @@ def main():
         '"from":{"place":"unit-0"},"to":{"place":"unit-1"},"doses":1}\n',
     }
     with open(large.folder + "/definitions.jsonl") as f:
-        import json
-
         lot = next(e for e in map(json.loads, f) if e["kind"] == "lot")
     commands = {}
     for name, ledger in (("large", large.ledger), ("tiny", tiny)):
@@ -406,7 +448,7 @@ def main():
             sections = mark + rest
         with open(a.page, "w") as f:
             f.write(
-                "# What the benchmarks measured\n\nMade by `tests/bench/run.py` on one core of one machine, medians of "
+                f"# What the benchmarks measured\n\nMade by `tests/bench/run.py` on one core ({processor()}), medians of "
                 f"{a.runs} interleaved runs (SQLite and pandas imports: {max(1, a.runs // 2)}). "
                 "Ratios can be compared between machines; times cannot.\n"
                 "The data: twenty places, ten years of five-minute readings "
