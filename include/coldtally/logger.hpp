@@ -57,7 +57,7 @@ struct LoggerFile {
     std::string name;     ///< for messages and the entry's source; without folders
     std::string content;  ///< its bytes
     /// In place of the content, of a file too large to be held: puts up to `size` bytes from byte `at` on, and returns
-    /// how many; fewer only at its end. It is asked several times, by one thread at a time, for the same bytes each time.
+    /// how many; fewer only at its end. It is asked several times, by one thread at a time, for the same bytes.
     std::function<std::size_t(std::uint64_t at, char* into, std::size_t size)> read = nullptr;
     std::uint64_t size = 0;  ///< in bytes, of what `read` gives
 };

@@ -96,9 +96,7 @@ def form_costs(bench, runs):
         ]
     ).output
     medians = {
-        b["run_name"]: b["items_per_second"]
-        for b in json.loads(out)["benchmarks"]
-        if b["aggregate_name"] == "median"
+        b["run_name"]: b["items_per_second"] for b in json.loads(out)["benchmarks"] if b["aggregate_name"] == "median"
     }
     return {name: medians["plain"] / of for name, of in medians.items() if name != "plain"}
 
@@ -115,9 +113,7 @@ class Site:
         """As people do it, without a layout, or with one."""
         given = ["--layout", self.folder + "/layout.json"] if layout else []
         start = [self.coldtally, "import", ledger, "--by", "bm"]
-        return [
-            [*start, "--probe", f"probe-{p}", *given, f"{self.folder}/probe-{p}.csv"] for p in range(PLACES)
-        ]
+        return [[*start, "--probe", f"probe-{p}", *given, f"{self.folder}/probe-{p}.csv"] for p in range(PLACES)]
 
     def define(self, ledger):
         if os.path.exists(ledger):
@@ -448,7 +444,8 @@ def main():
             sections = mark + rest
         with open(a.page, "w") as f:
             f.write(
-                f"# What the benchmarks measured\n\nMade by `tests/bench/run.py` on one core ({processor()}), medians of "
+                "# What the benchmarks measured\n\n"
+                f"Made by `tests/bench/run.py` on one core ({processor()}), medians of "
                 f"{a.runs} interleaved runs (SQLite and pandas imports: {max(1, a.runs // 2)}). "
                 "Ratios can be compared between machines; times cannot.\n"
                 "The data: twenty places, ten years of five-minute readings "

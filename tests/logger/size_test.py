@@ -1,5 +1,5 @@
-"""However large a logger's file is, importing it holds less than 64 MiB, one that can be read 48 at most, and takes time linear in it; beyond the limits
-of lib/text/limits.md it is refused in their words, with nothing written.
+"""However large a logger's file is, importing it holds less than 64 MiB, one that can be read 48 at most, and takes
+time linear in it; beyond the limits of lib/text/limits.md it is refused in their words, with nothing written.
 
 Usage: size_test.py COLDTALLY SOURCE_DIR"""
 import datetime
