@@ -39,13 +39,40 @@ void rows_ascend(const auto& rows, const char* what) {
         must(rows[i - 1].at < rows[i].at, std::string(what) + ": rows do not ascend");
 }
 
-void read_file(std::string_view bytes, const LoggerLayout& layout, bool accept) {
+/// What the quick way takes, the careful one takes, and reads the same.
+void two_ways(const LoggerFile& file, const LoggerLayout& layout, bool accept) {
+    const auto quick = logger::read_quickly(file, layout, clinic_zone(), Scale::C, accept);
+    if (!quick) return;
+    bool read = false;
     refusing([&] {
-        const auto read =
-            logger::read_logger_file({"a.csv", std::string(bytes)}, layout, clinic_zone(), Scale::C, accept);
+        const auto careful = logger::read_carefully(file, layout, clinic_zone(), Scale::C, accept);
+        read = true;
+        must(quick->rows == careful.rows, "the quick way reads other rows");
+        const auto &a = quick->report, &b = careful.report;
+        must(a.layout.text() == b.layout.text() && a.guesses == b.guesses && a.ambiguous == b.ambiguous &&
+                 a.remarks == b.remarks && a.rows_ignored == b.rows_ignored &&
+                 a.rows_without_reading == b.rows_without_reading && a.rows_rounded == b.rows_rounded,
+             "the quick way tells something else");
+    });
+    must(read, "the quick way takes a file that is refused");
+}
+
+void read_file(std::string_view bytes, const LoggerLayout& layout, bool accept) {
+    LoggerFile file{"a.csv", std::string(bytes)};
+    refusing([&] {
+        const auto read = logger::read_logger_file(file, layout, clinic_zone(), Scale::C, accept);
         must(!read.rows.empty(), "a file without rows is taken");
         rows_ascend(read.rows, "a file");
     });
+    // its last line so often that the quick way is tried, and with something else among its rows
+    const auto begin = bytes.substr(0, bytes.find_last_not_of('\n') + 1).rfind('\n') + 1;
+    const std::string line = std::string(bytes.substr(begin, bytes.find('\n', begin) - begin)) + "\n";
+    if (line.size() > 100) return;
+    if (!file.content.ends_with('\n')) file.content += '\n';
+    for (int i = 0; i < 310; ++i) file.content += line;
+    two_ways(file, layout, accept);
+    file.content += std::string(bytes.substr(0, 200)) + "\n" + line;
+    two_ways(file, layout, accept);
 }
 
 }  // namespace
