@@ -1,8 +1,5 @@
 #include "logger/plain_rows.hpp"
 
-#include <sys/mman.h>
-#include <unistd.h>
-
 #include <algorithm>
 #include <cstring>
 
@@ -16,17 +13,6 @@
 namespace coldtally::logger {
 
 namespace {
-
-constexpr std::size_t many = 1 << 18;
-
-/// Asks for large pages: to get memory for a million rows 4 KiB at a time takes longer than to fill it. A system that
-/// has none gives small ones.
-void expect_much(const std::vector<FileRow>& rows) {
-    const auto page = static_cast<std::uintptr_t>(::sysconf(_SC_PAGESIZE));
-    const auto from = reinterpret_cast<std::uintptr_t>(rows.data()) / page * page;
-    const auto until = reinterpret_cast<std::uintptr_t>(rows.data() + rows.capacity());
-    ::madvise(reinterpret_cast<void*>(from), until - from, MADV_HUGEPAGE);
-}
 
 /// What may be looked at behind a cell.
 constexpr std::size_t room = std::max(TimeForm::longest, longest_degrees);
@@ -326,7 +312,6 @@ std::optional<ClockedRows> read_plain_rows(const LoggerFile& file, const LoggerL
     auto& rows = reader.out().rows;
     rows.reserve(
         static_cast<std::size_t>(std::min<std::uint64_t>(size_of(file) / shortest_row + 1, limits::logger_rows + 1)));
-    if (rows.capacity() >= many) expect_much(rows);
 
     std::string buffer(piece + room, '\0');
     std::uint64_t at = 0;
