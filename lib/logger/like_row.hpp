@@ -15,19 +15,21 @@ namespace coldtally::logger {
 
 /// As memcmp() == 0, for the few bytes of a cell, without a call.
 inline bool same_bytes(const char* a, const char* b, std::size_t size) {
-    const auto eight = [](const char* p) {
-        std::uint64_t n;
-        std::memcpy(&n, p, sizeof n);
-        return n;
+    const auto differ = [&]<class Word>(std::size_t at, Word) {
+        Word x, y;
+        std::memcpy(&x, a + at, sizeof x);
+        std::memcpy(&y, b + at, sizeof y);
+        return x != y;
     };
-    if (size < 8) {
+    if (size < 4) {
         for (std::size_t i = 0; i < size; ++i)
             if (a[i] != b[i]) return false;
         return true;
     }
+    if (size < 8) return !differ(0, std::uint32_t{}) && !differ(size - 4, std::uint32_t{});
     for (std::size_t i = 0; i + 8 < size; i += 8)
-        if (eight(a + i) != eight(b + i)) return false;
-    return eight(a + size - 8) == eight(b + size - 8);
+        if (differ(i, std::uint64_t{})) return false;
+    return !differ(size - 8, std::uint64_t{});
 }
 
 /// How the time of day is written: H or HH, ":MM", and ":SS" or not; of 24 hours, or of 12 in one half of the day.
