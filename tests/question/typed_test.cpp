@@ -127,3 +127,20 @@ TEST_CASE("durations as they are typed", "[typed]") {
     CHECK(why("99999999999999999999 s") == "\"99999999999999999999 s\": is longer than 1000 years");
     CHECK(why("400000 d") == "\"400000 d\": is longer than 1000 years");
 }
+
+TEST_CASE("a zone that nearly matches is offered", "[typed]") {
+    const auto why = [](const char* name) -> std::string {
+        try {
+            Zone zone{name};
+            return "NOT REFUSED";
+        } catch (const Error& error) {
+            return error.what();
+        }
+    };
+    const std::string says = ": must be an IANA time zone such as \"Europe/Berlin\"";
+    CHECK(why("Chicago") == "\"Chicago\"" + says + "; did you mean America/Chicago?");
+    CHECK(why("America/Chicgo") == "\"America/Chicgo\"" + says + "; did you mean America/Chicago?");
+    CHECK(why("america/los angeles") == "\"america/los angeles\"" + says + "; did you mean America/Los_Angeles?");
+    CHECK(why("new york") == "\"new york\"" + says + "; did you mean America/New_York?");
+    CHECK(why("nowhere at all") == "\"nowhere at all\"" + says);
+}
