@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <set>
 
+#include "coldtally/nearest.hpp"
 #include "commands.hpp"
-#include "nearest.hpp"
 
 namespace coldtally::cli {
 

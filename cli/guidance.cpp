@@ -20,11 +20,11 @@ int guidance(const Options& options, const Surroundings& surroundings) {
     fields["issuer"] = options.issuer;
     fields["reference"] = options.reference;
     const auto tell = [&](const char* name, const char* option, const std::optional<std::string>& value) {
-        if (value) fields["told"][name] = read_whole(option, *value, 1'000'000'000);
+        if (value) fields["told"][name] = read_duration(option, *value);
     };
-    tell("out_of_range_s", "--told-out-of-range-s", options.out_of_range);
-    tell("unmonitored_s", "--told-unmonitored-s", options.unmonitored);
-    tell("points", "--told-points", options.points);
+    tell("out_of_range_s", "--told-out-of-range", options.out_of_range);
+    tell("unmonitored_s", "--told-unmonitored", options.unmonitored);
+    if (options.points) fields["told"]["points"] = read_whole("--told-points", *options.points, 1'000'000'000);
     return post_with_changes(options, fields, surroundings);
 }
 
@@ -50,9 +50,10 @@ void add_guidance(CLI::App& program, Run& run) {
     command->add_option("--issuer", options->issuer, "who gave it")->required();
     command->add_option("--reference", options->reference, "letter, case number, date")->required();
     command->add_option("--use-by", options->use_by, "the last day of use, with the verdict use-by");
-    command->add_option("--told-out-of-range-s", options->out_of_range,
-                        "what the issuer was told, or up to what the answer holds: seconds out of range");
-    command->add_option("--told-unmonitored-s", options->unmonitored, "seconds not known");
+    command->add_option("--told-out-of-range", options->out_of_range,
+                        "what the issuer was told, or up to what the answer holds: time out of range, such as '10 h "
+                        "33 min'");
+    command->add_option("--told-unmonitored", options->unmonitored, "time not known, such as '40 min'");
     command->add_option("--told-points", options->points, "single readings out of range");
     add_doses_options(*command, *options);
 }

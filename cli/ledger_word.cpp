@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "coldtally/error.hpp"
-#include "nearest.hpp"
+#include "coldtally/nearest.hpp"
 
 namespace coldtally::cli {
 

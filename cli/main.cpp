@@ -15,10 +15,10 @@
 
 #include "clock.hpp"
 #include "coldtally/error.hpp"
+#include "coldtally/nearest.hpp"
 #include "commands.hpp"
 #include "layout_options.hpp"
 #include "ledger_word.hpp"
-#include "nearest.hpp"
 
 namespace coldtally::cli {
 namespace {

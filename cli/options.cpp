@@ -113,6 +113,14 @@ static bool is_time(const std::string& text) {
     return unit != std::string::npos && unit > 0 && std::string("smhd").find(text[unit]) != std::string::npos;
 }
 
+std::int64_t read_duration(const std::string& option, const std::string& text) {
+    try {
+        return typed_duration(text).seconds();
+    } catch (const Error& error) {
+        throw Error(error.code(), option + ": " + error.what());
+    }
+}
+
 std::int64_t read_whole(const std::string& option, const std::string& text, std::int64_t most) {
     std::int64_t value = 0;
     bool good = !text.empty() && (text == "0" || text[0] != '0');

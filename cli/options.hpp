@@ -56,6 +56,10 @@ Instant read_until(const std::string& text, const Zone& zone, Instant now, std::
 /// What the help says of --until.
 inline constexpr const char* until_says =
     "the instant at which the window ends, itself not in it; a date: that day is in it, to its end";
+/// typed_duration in seconds; Error with the option's name in front.
+std::int64_t read_duration(const std::string& option, const std::string& text);
+/// What the help says of a duration.
+inline constexpr const char* duration_says = "as people write it: '28 days', '96 h', '30 min', '1 h 30 min'";
 /// Digits alone, without leading zeros, at most `most`; Code::bad_value with the option's name.
 std::int64_t read_whole(const std::string& option, const std::string& text, std::int64_t most);
 

@@ -16,10 +16,10 @@ int place(const Options& options, const Surroundings& surroundings) {
     put(fields, "type", options.type);
     if (options.low) fields["range"]["low"] = read_limit("--low", *options.low);
     if (options.high) fields["range"]["high"] = read_limit("--high", *options.high);
-    if (options.max_gap) fields["max_gap_s"] = read_whole("--max-gap-s", *options.max_gap, 1'000'000'000);
+    if (options.max_gap) fields["max_gap_s"] = read_duration("--max-gap", *options.max_gap);
     if (options.max_check_gap)
-        fields["max_check_gap_s"] = read_whole("--max-check-gap-s", *options.max_check_gap, 1'000'000'000);
-    if (options.near) fields["near_s"] = read_whole("--near-s", *options.near, 7200);
+        fields["max_check_gap_s"] = read_duration("--max-check-gap", *options.max_check_gap);
+    if (options.near) fields["near_s"] = read_duration("--near", *options.near);
     return post_definition(options, std::move(fields), surroundings);
 }
 
@@ -37,12 +37,12 @@ void add_place(CLI::App& program, Run& run) {
     command->add_option("--low", options->low,
                         "lower limit: 2C, 36F, or 2C/36F; of a new place this or --high must be stated, of a room too");
     command->add_option("--high", options->high, "upper limit: 8C, 46F, or 8C/46F; one side alone asks for a note");
-    command->add_option("--max-gap-s", options->max_gap, "the longest step between two readings");
+    command->add_option("--max-gap", options->max_gap, "the longest step between two readings: '1 h'");
     command->add_option(
-        "--near-s", options->near,
-        "how far a reading in range speaks for the time around it; 1800 where it is not stated, at most 7200");
-    command->add_option("--max-check-gap-s", options->max_check_gap, "the longest step between two checks");
-    add_definition_options(*command, *options, "low, high, max-gap-s, max-check-gap-s, near-s");
+        "--near", options->near,
+        "how far a reading in range speaks for the time around it: '30 min' where it is not stated, at most '2 h'");
+    command->add_option("--max-check-gap", options->max_check_gap, "the longest step between two checks: '18 h'");
+    add_definition_options(*command, *options, "low, high, max-gap, max-check-gap, near");
 }
 
 }  // namespace coldtally::cli

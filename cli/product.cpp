@@ -19,13 +19,13 @@ int product(const Options& options, const Surroundings& surroundings) {
     if (options.low) fields["range"]["low"] = read_limit("--low", *options.low);
     if (options.high) fields["range"]["high"] = read_limit("--high", *options.high);
     if (options.freeze_limit) fields["freeze_limit"] = read_limit("--freeze-limit", *options.freeze_limit);
-    for (const auto& [low, high, seconds, source] : options.allowances)
+    for (const auto& [low, high, time, source] : options.allowances)
         fields["allowances"].push_back(
             {{"band", {{"low", read_limit("--allowance", low)}, {"high", read_limit("--allowance", high)}}},
-             {"seconds", read_whole("--allowance", seconds, 1'000'000'000)},
+             {"seconds", read_duration("--allowance", time)},
              {"source", source}});
-    for (const auto& [event, seconds] : options.beyond_use)
-        fields["beyond_use"][event] = read_whole("--beyond-use", seconds, 1'000'000'000);
+    for (const auto& [event, time] : options.beyond_use)
+        fields["beyond_use"][event] = read_duration("--beyond-use", time);
     put(fields, "cvx", options.cvx);
     if (!options.gtin.empty()) fields["gtin"] = options.gtin;
     if (options.doses_per_vial) fields["doses_per_vial"] = read_doses("--doses-per-vial", *options.doses_per_vial);
@@ -46,9 +46,10 @@ void add_product(CLI::App& program, Run& run) {
     command->add_option("--high", options->high, "upper limit: 8C, 46F, or 8C/46F");
     command->add_option("--freeze-limit", options->freeze_limit, "at or below it the doses count as frozen: 0C/32F");
     command->add_option("--allowance", options->allowances,
-                        "LOW HIGH SECONDS SOURCE: a band outside the range that its documents permit, such as 8C 25C "
-                        "259200 'leaflet 7'");
-    command->add_option("--beyond-use", options->beyond_use, "EVENT SECONDS: how long it may be used after an event");
+                        "LOW HIGH TIME SOURCE: a band outside the range that its documents permit, such as 8C 25C "
+                        "'72 h' 'leaflet 7'");
+    command->add_option("--beyond-use", options->beyond_use, 
+                        "EVENT TIME: how long it may be used after an event, such as 'first puncture' '28 days'");
     command->add_option("--cvx", options->cvx, "its CVX code");
     command->add_option("--gtin", options->gtin, "its GTINs");
     command->add_option("--doses-per-vial", options->doses_per_vial, "doses in a vial");

@@ -192,13 +192,13 @@ const std::vector<QuestionCommand>& questions() {
                 "comes last.")},
         {"trip",
          "What happened on the last journey of this container, and to its doses?",
-         "coldtally trip clinic.ledger box --limit-s 28800",
+         "coldtally trip clinic.ledger box --limit '8 h'",
          {{"CONTAINER", &Asked::container, "the container's id", required},
-          {"--limit-s", &Asked::limit,
-           "how long a journey may last, in seconds; not given: what the programme's rules say"}},
+          {"--limit", &Asked::limit,
+           "how long a journey may last: '8 h'; not given: what the programme's rules say"}},
          [](const Asking& a) {
              std::optional<Duration> limit;
-             if (a.asked.limit) limit = Duration(read_whole("--limit-s", *a.asked.limit, longest_trip_s));
+             if (a.asked.limit) limit = Duration(read_duration("--limit", *a.asked.limit));
              return a.say(a.view.trip(*a.asked.container, limit));
          }},
         {"readiness",

@@ -13,9 +13,9 @@ int site(const Options& options, const Surroundings& surroundings) {
     put(fields, "name", options.name);
     put(fields, "zone", options.zone);
     if (options.unmonitored_limit)
-        fields["unmonitored_limit_s"] = read_whole("--unmonitored-limit-s", *options.unmonitored_limit, 1'000'000'000);
+        fields["unmonitored_limit_s"] = read_duration("--unmonitored-limit", *options.unmonitored_limit);
     if (options.stale_after)
-        fields["stale_after_s"] = read_whole("--stale-after-s", *options.stale_after, 1'000'000'000);
+        fields["stale_after_s"] = read_duration("--stale-after", *options.stale_after);
     return post_definition(options, std::move(fields), surroundings);
 }
 
@@ -28,11 +28,11 @@ void add_site(CLI::App& program, Run& run) {
     command->add_option("NAME", options->name,
                         "the site's name; may be left out, as its zone, where the ledger is there");
     command->add_option("ZONE", options->zone, "its IANA time zone, such as Europe/Zurich");
-    command->add_option("--unmonitored-limit-s", options->unmonitored_limit,
-                        "seconds without known temperature that do not yet mean quarantine");
-    command->add_option("--stale-after-s", options->stale_after,
-                        "seconds after which data that have not come count as not known");
-    add_definition_options(*command, *options, "unmonitored-limit-s, stale-after-s");
+    command->add_option("--unmonitored-limit", options->unmonitored_limit,
+                        "time without known temperature that does not yet mean quarantine: '30 min'");
+    command->add_option("--stale-after", options->stale_after,
+                        "time after which data that have not come count as not known: '24 h'");
+    add_definition_options(*command, *options, "unmonitored-limit, stale-after");
 }
 
 }  // namespace coldtally::cli

@@ -7,7 +7,7 @@ namespace coldtally::cli {
 void add_work_options(CLI::App& command, WorkOptions& options) {
     command.add_option("--ledger", options.ledger, "the ledger's file")->required()->envname("COLDTALLY_LEDGER");
     command.add_option("--by", options.by, "initials")->required()->envname("COLDTALLY_BY");
-    command.add_option("--at", options.at, "when it happened: 08:05 (today), '2026-03-02 08:05'; not given: now");
+    command.add_option("--at", options.at, "when it happened: 08:05 (today), '2026-03-02 08:05', 'yesterday 4:20 PM'; not given: now");
     command.add_option("--note", options.note, "a note kept with the entry");
     command.add_flag("--dry-run", options.dry_run, "checks and says everything, writes nothing");
     add_form_options(command, options.form);
@@ -152,8 +152,20 @@ int post_draft(const WorkOptions& options, const Fields& fields, const Surroundi
     return post_drafted(ledger, ledger.draft(draft_text(fields), surroundings.now), options, surroundings);
 }
 
+namespace {
+
+/// Options of durations have no unit in their name, fields have.
+std::vector<std::string> field_names(std::vector<std::string> options) {
+    for (auto& name : options)
+        for (const char* duration : {"max-gap", "max-check-gap", "near", "unmonitored-limit", "stale-after"})
+            if (name == duration) name += "-s";
+    return options;
+}
+
+}  // namespace
+
 int post_definition(const DefinitionOptions& options, Fields fields, const Surroundings& surroundings) {
-    if (!options.without.empty()) fields["without"] = options.without;
+    if (!options.without.empty()) fields["without"] = field_names(options.without);
     Ledger ledger(options.ledger, fields["kind"] == "site" ? Ledger::Mode::create : Ledger::Mode::write);
     DefinitionDraft draft = definition_draft(ledger, draft_text(fields), surroundings.now);
     if (!draft.changes) return post_drafted(ledger, std::move(draft.drafted), options, surroundings);

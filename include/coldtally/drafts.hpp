@@ -12,14 +12,19 @@
 
 namespace coldtally {
 
-/// As people type it: "08:05" is today in the zone, "2026-03-02 08:05" and "2026-03-02T08:05" are local; all that
-/// parse_instant takes, too, with its errors.
+/// As people type it: "08:05" or "1:30 PM" is today in the zone; "2026-03-02 08:05", "11/02/2026 7:00 AM" (the month
+/// first where the zone's country writes so), "2.11.2026 7:00" (the day first) and "yesterday 16:20" are local; all that
+/// parse_instant takes, too, with its errors. Code::bad_value for another form, which says what to write;
+/// Code::ambiguous for a date of two readings, which names both.
 Instant typed_instant(std::string_view text, const Zone& zone, Instant now);
 /// The same for the beginning of a window, where a date alone is the first instant of that day.
 Instant typed_from(std::string_view text, const Zone& zone, Instant now);
 /// The same for its end, which is not in it, where a date alone includes that day: the first instant of the next.
 /// Code::contradiction for a date of which nothing lies after `from`.
 Instant typed_until(std::string_view text, const Zone& zone, Instant now, std::optional<Instant> from = std::nullopt);
+/// As people type it: "28 days", "96 h", "30 min", "3d", "1 h 30 min". Code::bad_value for anything else, a number
+/// without a unit and more than 1000 years included.
+Duration typed_duration(std::string_view text);
 
 /// A vial of several doses, opened: its doses get a mark of their own, and a use-by from when it was opened on.
 struct Opening {

@@ -1,4 +1,5 @@
 #include "coldtally/error.hpp"
+#include "coldtally/nearest.hpp"
 #include "coldtally/quantities.hpp"
 #include "quantities/calendar.hpp"
 #include "quantities/digits.hpp"
@@ -14,7 +15,8 @@ struct Zone::Rules {
 Zone::Zone(const std::string& name) : name_(name) {
     auto rules = ZoneRules::load(name);
     if (!rules)
-        throw Error(Code::bad_value, text::quoted(name) + ": must be an IANA time zone such as \"Europe/Berlin\"");
+        throw Error(Code::bad_value, text::quoted(name) + ": must be an IANA time zone such as \"Europe/Berlin\"" +
+                                         did_you_mean(zones_like(name)));
     rules_ = std::make_shared<Rules>(Rules{std::move(rules)});
 }
 

@@ -3,14 +3,18 @@
 #include <date/tz.h>
 #include <date/tz_private.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <optional>
+#include <sstream>
 #include <stdexcept>
 #include <string_view>
 
 #include "coldtally/error.hpp"
+#include "coldtally/nearest.hpp"
 #include "quantities/yearly_rule.hpp"
 
 namespace coldtally {
@@ -71,6 +75,30 @@ class Utc final : public ZoneRules {
 };
 
 }  // namespace
+
+std::vector<std::string> zones_like(const std::string& name) {
+    const auto plain = [](std::string text) {
+        std::transform(text.begin(), text.end(), text.begin(), [](char c) {
+            return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c == ' ' ? '_' : c;
+        });
+        return text;
+    };
+    std::map<std::string, std::string> zones;  // by name and by city, in small letters
+    std::ifstream table(zone_folder + std::string("/zone.tab"));
+    for (std::string line; std::getline(table, line);) {
+        std::istringstream columns(line);
+        std::string country, where, zone;
+        if (line.starts_with("#") || !(columns >> country >> where >> zone)) continue;
+        zones.emplace(plain(zone), zone);
+        zones.emplace(plain(zone.substr(zone.rfind('/') + 1)), zone);
+    }
+    std::vector<std::string> known, out;
+    for (const auto& [word, zone] : zones) known.push_back(word);
+    if (const auto same = zones.find(plain(name)); same != zones.end()) return {same->second};
+    for (const auto& word : nearest(plain(name), known))
+        if (std::find(out.begin(), out.end(), zones[word]) == out.end()) out.push_back(zones[word]);
+    return out;
+}
 
 std::shared_ptr<const ZoneRules> ZoneRules::load(const std::string& name) {
     if (name == "UTC") return std::make_shared<Utc>();

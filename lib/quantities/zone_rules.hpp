@@ -4,8 +4,13 @@
 #include <cstdint>
 #include <memory>
 #include <string>
+#include <vector>
 
 namespace coldtally {
+
+/// Zones whose name, or whose city, a text may be a slip of ("Chicago", "america/chicgo"); none where the system does
+/// not list its zones.
+std::vector<std::string> zones_like(const std::string& name);
 
 class ZoneRules {
 public:

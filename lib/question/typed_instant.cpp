@@ -1,44 +1,48 @@
-#include <algorithm>
-
 #include "coldtally/drafts.hpp"
 #include "coldtally/error.hpp"
 #include "quantities/calendar.hpp"
+#include "question/typed_clock.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally {
 
 namespace {
 
-bool fits(std::string_view text, std::string_view form) {
-    return text.size() == form.size() && std::equal(text.begin(), text.end(), form.begin(), [](char c, char f) {
-               return f == '9' ? c >= '0' && c <= '9' : c == f;
-           });
+constexpr const char* forms = "write 2026-11-02 07:00, or 07:00 for today";
+
+/// A date and a time, in any of the forms of typed_clock.hpp, a blank or a T between them; a time alone is today's.
+std::optional<std::string> local_form(std::string_view text, const Zone& zone, Instant now) {
+    if (const auto time = typed_time(text)) return zone.local(now).date.text() + "T" + *time;
+    const std::size_t between = text.find_first_of(" T");
+    if (between == text.npos) return std::nullopt;
+    const auto date = typed_date(text.substr(0, between), zone, now);
+    const auto time = date ? typed_time(text.substr(between + 1)) : std::nullopt;
+    if (!time) return std::nullopt;
+    return date->text() + "T" + *time;
+}
+
+std::optional<Date> date_alone(std::string_view text, const Zone& zone, Instant now) {
+    return text.find_first_of(" T:") == text.npos ? typed_date(text, zone, now) : std::nullopt;
 }
 
 }  // namespace
 
 Instant typed_instant(std::string_view text, const Zone& zone, Instant now) {
-    std::string t(text);
-    if (fits(t, "9:99") || fits(t, "9:99:99")) t = "0" + t;
-    if (fits(t, "99:99") || fits(t, "99:99:99"))
-        t = zone.local(now).date.text() + "T" + t;
-    else if (t.size() > 10 && fits(t.substr(0, 11), "9999-99-99 "))
-        t[10] = 'T';
-    if (t.size() > 11 && t[10] == 'T' && (fits(t.substr(11), "9:99") || fits(t.substr(11), "9:99:99")))
-        t.insert(11, "0");
-    if (fits(t, "9999-99-99T99:99")) t += ":00";
-    return parse_instant(t, zone);
+    if (const auto local = local_form(text, zone, now)) return parse_instant(*local, zone);
+    if (date_alone(text, zone, now))
+        throw Error(Code::bad_value, text::quoted(std::string(text)) + ": is a day without a time; " + forms);
+    try {
+        return parse_instant(text, zone);
+    } catch (const Error& error) {
+        if (error.code() != Code::bad_value || text.find('T') != text.npos) throw;
+        throw Error(Code::bad_value, text::quoted(std::string(text)) + ": is no time of a day; " + forms);
+    }
 }
 
-namespace {
-
-bool is_date(std::string_view text) { return fits(text, "9999-99-99"); }
-
-}  // namespace
-
 Instant typed_until(std::string_view text, const Zone& zone, Instant now, std::optional<Instant> from) {
-    if (!is_date(text)) return typed_instant(text, zone, now);
-    const Instant end = zone.end_of_day(Date::parse(text));
+    const auto day = date_alone(text, zone, now);
+    if (!day) return typed_instant(text, zone, now);
+    const Instant end = zone.end_of_day(*day);
     if (from && end <= *from)
         throw Error(Code::contradiction, text::quoted(std::string(text)) +
                                              ": that day ends before the window begins, at " + zone.local_text(*from) +
@@ -47,8 +51,9 @@ Instant typed_until(std::string_view text, const Zone& zone, Instant now, std::o
 }
 
 Instant typed_from(std::string_view text, const Zone& zone, Instant now) {
-    if (!is_date(text)) return typed_instant(text, zone, now);
-    return zone.end_of_day(calendar::date_of(calendar::days_of(Date::parse(text)) - 1));
+    const auto day = date_alone(text, zone, now);
+    if (!day) return typed_instant(text, zone, now);
+    return zone.end_of_day(calendar::date_of(calendar::days_of(*day) - 1));
 }
 
 std::string window_words(Instant from, Instant until, Instant at, const Zone& zone) {

@@ -49,16 +49,16 @@ product = posted(
     "--allowance",
     "8C",
     "25C",
-    "259200",
+    "72 h",
     "leaflet",
     "--allowance",
     "25C",
     "30C",
-    "3600",
+    "1 h",
     "letter",
     "--beyond-use",
     "first puncture",
-    "2419200",
+    "28 days",
     "--doses-per-vial",
     "10",
 )["entries"][0]
@@ -174,10 +174,10 @@ answered = posted(
     "invented maker",
     "--reference",
     "case 1",
-    "--told-out-of-range-s",
-    "86400",
-    "--told-unmonitored-s",
-    "600",
+    "--told-out-of-range",
+    "24 h",
+    "--told-unmonitored",
+    "10 min",
     "--told-points",
     "5",
     "--at",
@@ -304,7 +304,7 @@ assert {e["to"].get("mark") for e in home["entries"] if e["kind"] == "move"} == 
     "trip 2026-03-02 12:00",
     "vial 2, trip 2026-03-02 12:00",
 }, home
-trip = json.loads(run("trip", ledger, "box", "--limit-s", "3599", "--format", "json"))
+trip = json.loads(run("trip", ledger, "box", "--limit", "59 min 59 s", "--format", "json"))
 assert trip["lasted_s"] == 3600 and trip["over_limit"] is True, trip
 assert [(r["loaded"], r["given"], r["unloaded"], r["missing"], r["aboard"]) for r in trip["holdings"]] == [
     (4, 1, 2, 1, 0),
@@ -421,7 +421,7 @@ assert (
     and "changes" in kept
 ), kept
 assert "allowances" not in posted("product", "elm", "--without", "allowances", "--yes", "--dry-run")["entries"][0]
-assert posted("place", "annex", "--max-gap-s", "900", "--dry-run")["entries"][0]["range"] == product["range"]
+assert posted("place", "annex", "--max-gap", "15 min", "--dry-run")["entries"][0]["range"] == product["range"]
 assert "must be one of low, high" in run("place", "annex", "--without", "name", status=2)
 run("product", "oak", "Oak (invented)", *refrigerator)
 run(
@@ -460,12 +460,12 @@ assert "DRY RUN: nothing has been written" in asked.stdout and "waiting for guid
 ), asked.stdout
 for looser, says in (
     (
-        ("place", "annex", "--near-s", "3600"),
+        ("place", "annex", "--near", "1 h"),
         "LOOSER: a reading speaks for the time around it up to 30 min -> 1 h; LOOSENS: of ",
     ),
-    (("site", "--unmonitored-limit-s", "60"), "LOOSER: time not known without quarantine 0 s -> 1 min"),
+    (("site", "--unmonitored-limit", "1 min"), "LOOSER: time not known without quarantine 0 s -> 1 min"),
     (
-        ("product", "elm", "--beyond-use", "first puncture", "2419201"),
+        ("product", "elm", "--beyond-use", "first puncture", "28 d 1 s"),
         'LOOSER: beyond-use after "first puncture" 28 d -> 28 d 1 s',
     ),
 ):

@@ -21,7 +21,7 @@ class Site:
         self.ledger = self.folder / "clinic.ledger"
         self.run("site", f"{name} (invented)", zone)
         self.run(
-            "product", "elm", "Elm (invented)", *REFRIGERATOR, "--allowance", "8C", "25C", "259200", "leaflet, invented"
+            "product", "elm", "Elm (invented)", *REFRIGERATOR, "--allowance", "8C", "25C", "72 h", "leaflet, invented"
         )
         self.run("place", "fridge", "Fridge", "refrigerator", *REFRIGERATOR)
 

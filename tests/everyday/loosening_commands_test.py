@@ -40,7 +40,7 @@ def lists():
 
 DAY = "2026-03-02 "
 refrigerator = ["--low", "2C/36F", "--high", "8C/46F"]
-run("site", "Invented clinic", "America/Chicago", "--stale-after-s", "1000000000")
+run("site", "Invented clinic", "America/Chicago", "--stale-after", "11574 d 1 h 46 min 40 s")
 run("product", "ash", "Ash (invented)", *refrigerator)
 for place in ("fr", "ff"):
     run("place", place, place, "refrigerator", *refrigerator)

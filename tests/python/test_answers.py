@@ -83,7 +83,7 @@ def questions_of_wren(ledger):
         (["accountability"], ledger.accountability(*WINDOW, **known)),
         (["move-list", "main", "--into", "box"], ledger.move_list("main", "box", **known)),
         (["move-list", "main"], ledger.move_list("main", **known)),
-        (["trip", "box", "--limit-s", "3600"], ledger.trip("box", limit_s=3600, **known)),
+        (["trip", "box", "--limit", "1 h"], ledger.trip("box", limit_s=3600, **known)),
         (["trip", "box"], ledger.trip("box", **known)),
         (["handover", str(sent)], ledger.handover(sent, **known)),
         (["plan"], ledger.plan(**known)),

@@ -33,6 +33,7 @@ EVERYWHERE = {
     "from": "from_",
     "with": "with_",
 }  # None: of the ledger, or of how to print
+DURATIONS = ("max-gap", "max-check-gap", "near", "unmonitored-limit", "stale-after")
 PARAMETERS = {
     "post": {"FILE": "entries"},
     "replay": {"FILE": "lines"},
@@ -44,12 +45,14 @@ PARAMETERS = {
     "move-list": {"into": "container"},
     "give": {"lot-only": "certain"},
     "give-records": {"FILE": "records", "lot-only": "certain"},
-    "guidance": {f"told-{what}": "told" for what in ("out-of-range-s", "unmonitored-s", "points")},
+    "guidance": {f"told-{what}": "told" for what in ("out-of-range", "unmonitored", "points")},
     "pack": {"lot": "lots", "temp": "temperature", "container-temp": "container_temperature"},
     "unpack": {"count": "counts", "temp": "temperature", "container-temp": "container_temperature"},
     "answer": {"yes": "post"},
     "product": {"low": "range", "high": "range", "allowance": "allowances"},
-    "place": {"low": "range", "high": "range"},
+    "place": {"low": "range", "high": "range"} | {name: name.replace("-", "_") + "_s" for name in DURATIONS},
+    "site": {name: name.replace("-", "_") + "_s" for name in DURATIONS},
+    "trip": {"limit": "limit_s"},
 }
 LAYOUT = {"ignore": "ignore_rows", "clock-from": "clocks"}
 

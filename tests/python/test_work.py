@@ -28,14 +28,14 @@ def day(hour, minute=0):
 AT = "2026-03-03T%02d:00:00Z"
 STORY = [
     (
-        "site 'Small Clinic, invented' America/Chicago --stale-after-s 3600",
+        "site 'Small Clinic, invented' America/Chicago --stale-after '1 h'",
         lambda l, **d: l.post_draft(
             coldtally.Site(by="qa", name="Small Clinic, invented", zone="America/Chicago", stale_after_s=3600), **d
         ),
     ),
     (
-        "product pine Pine --low 2C --high 8C --freeze-limit 0C --allowance 8C 25C 3600 'leaflet, invented' "
-        "--beyond-use puncture 86400 --cvx 999 --gtin 00000000000017 --doses-per-vial 10",
+        "product pine Pine --low 2C --high 8C --freeze-limit 0C --allowance 8C 25C 1h 'leaflet, invented' "
+        "--beyond-use puncture 24h --cvx 999 --gtin 00000000000017 --doses-per-vial 10",
         lambda l, **d: l.post_draft(
             coldtally.Product(
                 by="qa",
@@ -57,7 +57,7 @@ STORY = [
         lambda l, **d: l.post_draft(coldtally.Lot(by="qa", product="pine", lot="P1", expiry="2027-06"), **d),
     ),
     (
-        "place annex Annex refrigerator --low 2C --high 8C --max-gap-s 3600 --max-check-gap-s 64800",
+        "place annex Annex refrigerator --low 2C --high 8C --max-gap 1h --max-check-gap '18 h'",
         lambda l, **d: l.post_draft(
             coldtally.Place(
                 by="qa",
@@ -156,7 +156,7 @@ STORY = [
     ),
     (
         f"guidance P1 use-by --use-by 2026-06-30 --through {AT % 11} --issuer 'Pine Works, invented' "
-        f"--reference 'case 7' --told-out-of-range-s 60 --told-unmonitored-s 0 --told-points 1 --at {AT % 12}",
+        f"--reference 'case 7' --told-out-of-range '1 min' --told-unmonitored 0s --told-points 1 --at {AT % 12}",
         lambda l, **d: l.guidance(
             "P1",
             "use-by",

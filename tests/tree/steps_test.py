@@ -29,6 +29,7 @@ RANK = {step: rank for rank, step in enumerate(STEPS)}
 # the steps that a public header may be included by: the first of them, and all after it
 PUBLIC = {
     "error": "text",
+    "nearest": "text",
     "quantities": "quantities",
     "exposure": "quantities",
     "entries": "entries",

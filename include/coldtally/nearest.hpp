@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-namespace coldtally::cli {
+namespace coldtally {
 
 /// The candidates that a word may be a slip of: letters left out, put in, changed or exchanged, about one in three; or
 /// the word is how they begin. The nearest alone, at most three, in their order, none twice.
@@ -14,4 +14,4 @@ std::vector<std::string> nearest(std::string_view word, const std::vector<std::s
 /// "; did you mean A?", "; did you mean A or B?"; nothing for none.
 std::string did_you_mean(const std::vector<std::string>& candidates);
 
-}  // namespace coldtally::cli
+}  // namespace coldtally

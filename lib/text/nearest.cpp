@@ -1,9 +1,9 @@
-#include "nearest.hpp"
+#include "coldtally/nearest.hpp"
 
 #include <algorithm>
 #include <numeric>
 
-namespace coldtally::cli {
+namespace coldtally {
 
 namespace {
 
@@ -50,4 +50,4 @@ std::string did_you_mean(const std::vector<std::string>& candidates) {
     return out.empty() ? out : out + "?";
 }
 
-}  // namespace coldtally::cli
+}  // namespace coldtally
