@@ -1,5 +1,6 @@
 #include <memory>
 
+#include "coldtally/work.hpp"
 #include "options.hpp"
 
 namespace coldtally::cli {
@@ -37,15 +38,13 @@ int answer(const Options& options, const Surroundings& surroundings) {
     entry.by = options.by;
     entry.note = options.despite;
     entry.fact = guidance;
-    const AnswerDraft draft =
-        ledger.answer_draft(read_whole("REPORT", options.report, INT64_MAX / 10 - 1), entry, surroundings.now);
-    std::vector<EntryNumber> posted;
-    const bool clear = draft.concerns.empty() || options.despite;
-    if (options.yes && clear) posted = ledger.post(draft.entries, surroundings.now);
+    const AnswerDone answered =
+        Work(ledger, surroundings.now)
+            .answer(read_whole("REPORT", options.report, INT64_MAX / 10 - 1), entry, options.yes);
     surroundings.out.write(options.form.format == "json"
-                               ? to_json(draft, posted)
-                               : to_table(draft, posted, table_style(options.form, ledger, zone, surroundings)));
-    return options.yes && !clear ? answer_is_no : done;
+                               ? to_json(answered)
+                               : to_table(answered, table_style(options.form, ledger, zone, surroundings)));
+    return answered.refused ? answer_is_no : done;
 }
 
 }  // namespace

@@ -1,5 +1,4 @@
-#include "coldtally/incident_work.hpp"
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 
@@ -17,9 +16,7 @@ int check(const Options& options, const Surroundings& surroundings) {
     put_temperature(fields, "temperature", options.temperature);
     if (options.min) put_temperature(fields, "min", *options.min);
     if (options.max) put_temperature(fields, "max", *options.max);
-    Ledger ledger(options.ledger, Ledger::Mode::write);
-    return post_drafted(ledger, ledger.draft(draft_text(fields), surroundings.now), options, surroundings,
-                        [&](Drafted& drafted) { add_incidents(ledger, drafted, surroundings.now); });
+    return post_draft(options, fields, surroundings);
 }
 
 }  // namespace

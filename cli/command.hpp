@@ -7,6 +7,7 @@
 #include <CLI/CLI.hpp>
 
 #include "coldtally/quantities.hpp"
+#include "coldtally/words.hpp"
 #include "output.hpp"
 
 namespace coldtally::cli {
@@ -19,6 +20,7 @@ struct Surroundings {
     Instant now;
     bool color = false;  ///< what --color auto means: a terminal, and NO_COLOR is not set
     Output& out;
+    const Phrasebook& book;  ///< what answers are said by
 };
 
 /// Returns the exit status; throws coldtally::Error.

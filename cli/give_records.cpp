@@ -1,6 +1,5 @@
-#include "coldtally/entry_work.hpp"
 #include "files.hpp"
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 
@@ -22,13 +21,7 @@ int give_records(const Options& options, const Surroundings& surroundings) {
     request.certain = !options.lot_only;
     const std::string text = read_file(options.file);
     Ledger ledger(options.ledger, Ledger::Mode::write);
-    PostedRecords posted{ledger.give_records(request, text, surroundings.now), options.dry_run};
-    if (!posted.records.what.entries.empty()) {
-        DefinitionDraft draft = entry_draft(ledger, std::move(posted.records.what), surroundings.now);
-        if (!options.dry_run) ask_before_loosening(draft, options.yes);
-        posted.records.what = std::move(draft.drafted);
-    }
-    ledger.post(posted.records.what, surroundings.now, options.dry_run);
+    const PostedRecords posted = Work(ledger, surroundings.now).give_records(request, text, meant(options));
     surroundings.out.write(options.form.format == "json"
                                ? to_json(posted)
                                : to_table(posted, table_style(options.form, ledger, ledger.zone(), surroundings)));

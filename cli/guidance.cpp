@@ -1,4 +1,4 @@
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 
@@ -25,7 +25,8 @@ int guidance(const Options& options, const Surroundings& surroundings) {
     tell("out_of_range_s", "--told-out-of-range", options.out_of_range);
     tell("unmonitored_s", "--told-unmonitored", options.unmonitored);
     if (options.points) fields["told"]["points"] = read_whole("--told-points", *options.points, 1'000'000'000);
-    return post_with_changes(options, fields, surroundings);
+    Ledger ledger(options.ledger, Ledger::Mode::write);
+    return say(Work(ledger, surroundings.now).judge(draft_text(fields), meant(options)), options, ledger, surroundings);
 }
 
 }  // namespace

@@ -2,7 +2,7 @@
 
 #include "coldtally/handover_work.hpp"
 #include "options.hpp"
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 

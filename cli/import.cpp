@@ -1,7 +1,7 @@
 #include <memory>
 #include <optional>
 
-#include "coldtally/incident_work.hpp"
+#include "coldtally/work.hpp"
 #include "files.hpp"
 #include "layout_options.hpp"
 #include "options.hpp"
@@ -33,20 +33,10 @@ int import_files(const Options& options, const Surroundings& surroundings) {
         if (path == options.files.end()) return std::nullopt;
         return open_logger_file(*path++);
     };
-    const ImportReport report = ledger.import_readings(request, next, surroundings.now, options.dry_run);
-    // an old file may hold what nobody noticed
-    const auto found =
-        options.dry_run ? std::nullopt : incidents_found(ledger, options.probe, report, surroundings.now);
-    if (options.form.format == "json") {
-        surroundings.out.write(to_json(report, options.dry_run, found ? &*found : nullptr));
-        return done;
-    }
-    const TableStyle style = table_style(options.form, ledger, ledger.zone(), surroundings);
-    surroundings.out.write(to_table(report, style, options.dry_run));
-    if (!found) return done;
-    surroundings.out.write("\n" + to_short_table(*found, style) + "\n");
-    for (const auto& step : steps_after_import(ledger, *found, options.by, surroundings.now))
-        surroundings.out.write(folded(step) + "\n");
+    const ImportDone imported = Work(ledger, surroundings.now).import_readings(request, next, options.dry_run);
+    surroundings.out.write(options.form.format == "json"
+                               ? to_json(imported)
+                               : to_table(imported, table_style(options.form, ledger, ledger.zone(), surroundings)));
     return done;
 }
 

@@ -1,6 +1,6 @@
 #include "coldtally/error.hpp"
 #include "files.hpp"
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 
@@ -45,7 +45,8 @@ int new_plan(const Options& options, const Surroundings& surroundings) {
     draft.pop_back();
     if (first != std::string::npos && given[first] != '}') draft += ',';
     Ledger ledger(options.ledger, Ledger::Mode::write);
-    return post_drafted(ledger, ledger.draft(draft + given.substr(open + 1), surroundings.now), options, surroundings);
+    const WorkDone posted = Work(ledger, surroundings.now).post(draft + given.substr(open + 1), meant(options));
+    return say(posted, options, ledger, surroundings);
 }
 
 }  // namespace

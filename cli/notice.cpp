@@ -1,6 +1,6 @@
 #include <memory>
 
-#include "coldtally/incident_work.hpp"
+#include "coldtally/work.hpp"
 #include "options.hpp"
 
 namespace coldtally::cli {
@@ -9,7 +9,7 @@ namespace {
 
 struct Options {
     std::string ledger, place, text, by;
-    std::optional<std::string> incident, at, no_hold;
+    std::optional<std::string> incident, at, since, no_hold;
     bool dry_run = false;
     FormOptions form;
 };
@@ -18,50 +18,17 @@ int notice(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const Zone zone = ledger.zone();
     const Instant at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
-    Drafted drafted = step_draft(ledger,
-                                 {options.incident,
-                                  "noticed",
-                                  options.text,
-                                  options.by,
-                                  options.place,
-                                  std::nullopt,
-                                  options.no_hold,
-                                  false,
-                                  {}},
-                                 at, surroundings.now);
-    const std::string name = std::get<Incident>(drafted.entries.front().fact).incident;
-    ledger.post(drafted, surroundings.now, options.dry_run);
-    const std::string held = options.no_hold ? "NOT PUT ON HOLD, because: " + *options.no_hold : drafted.filled.front();
-    if (options.dry_run) {
-        surroundings.out.write("would open incident " + name + " (" + held + "); nothing was written\n");
-        for (const auto& open : open_beside(ledger, name, options.place, surroundings.now))
-            surroundings.out.write("NOTE: " + open + "\n");
-        return done;
+    StepRequest request{options.incident, IncidentStep::noticed, options.text, options.by,
+                        options.place,    std::nullopt,          options.no_hold, false,        std::nullopt};
+    if (options.since) request.since = read_instant("--since", *options.since, zone, surroundings.now);
+    const StepDone noticed = Work(ledger, surroundings.now).step(request, at, options.dry_run);
+    if (options.form.format == "json") {  // of which the answer is the incident alone
+        for (const auto& warning : noticed.posted.what.warnings)
+            say_on_standard_error("WARNING: " + surroundings.book.say(warning));
+        surroundings.out.write(to_json(noticed));
+    } else {
+        surroundings.out.write(to_table(noticed, table_style(options.form, ledger, zone, surroundings)));
     }
-    const IncidentAnswer answer = ledger.incident(name, std::nullopt, {}, surroundings.now);
-    if (options.form.format == "table") {
-        const auto number = [&](const Entry& entry) { return std::to_string(entry.number); };
-        std::string holds;
-        if (drafted.entries.size() > 1)
-            holds = drafted.entries.size() == 2
-                        ? " (entry " + number(drafted.entries[1]) + ")"
-                        : " (entries " + number(drafted.entries[1]) + " to " + number(drafted.entries.back()) + ")";
-        surroundings.out.write(
-            "Incident " + name + ", entry " + number(drafted.entries.front()) + ": " + held + holds +
-            "\nNow: mark the doses DO NOT USE and keep them in range; throw nothing away. Note what "
-            "the display shows (coldtally check)" +
-            (options.no_hold ? ":\nthe doses are on no hold: the words IN DOUBT alone keep them from use.\n" : ".\n"));
-        for (const auto& open : open_beside(ledger, name, options.place, surroundings.now))
-            surroundings.out.write("NOTE: " + open +
-                                   ". If this belongs to it, take this entry back, and the holds: coldtally takeback " +
-                                   number(drafted.entries.front()) + " 'belongs to another incident'\n");
-        surroundings.out.write("\n");
-    }
-    if (options.form.format == "json")  // of which the answer is the incident alone
-        for (const auto& warning : drafted.warnings) say_on_standard_error("WARNING: " + warning);
-    surroundings.out.write(options.form.format == "json"
-                               ? to_json(answer)
-                               : to_table(answer, table_style(options.form, ledger, zone, surroundings)));
     return done;
 }
 
@@ -77,6 +44,8 @@ void add_notice(CLI::App& program, Run& run) {
     command->add_option("--by", options->by, "initials")->required()->envname("COLDTALLY_BY");
     command->add_option("--incident", options->incident, "its name; not given: the next number of the year");
     command->add_option("--at", options->at, "when it was noticed; not given: now");
+    command->add_option("--since", options->since,
+                        "since when it was out of range, where that was read only now, and it ended long before");
     command->add_option("--no-hold", options->no_hold,
                         "leaves the doses in the place off hold, and says why; kept as a note");
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");

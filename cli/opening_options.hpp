@@ -1,7 +1,7 @@
 // Opening options: a vial of several doses that is opened by the same command.
 #pragma once
 
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 

@@ -139,8 +139,7 @@ std::int64_t read_whole(const std::string& option, const std::string& text, std:
 
 static TableStyle style_of(const FormOptions& options, const Zone& zone, Scale scale,
                            const Surroundings& surroundings) {
-    TableStyle style{zone};
-    style.scale = scale;
+    TableStyle style{.zone = zone, .scale = scale, .book = &surroundings.book};
     style.color = options.color == "always" || (options.color == "auto" && surroundings.color);
     return style;
 }

@@ -1,4 +1,4 @@
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 
@@ -17,16 +17,7 @@ int pack(const Options& options, const Surroundings& surroundings) {
     request.take_unsuited = options.unsuited == "take";
     request.leave_unsuited = options.unsuited == "leave";
     Ledger ledger(options.ledger, Ledger::Mode::write);
-    Drafted drafted = ledger.pack(request, surroundings.now);
-    const Instant at = *drafted.entries.back().at;  // of the moves
-    std::optional<MoveListAnswer> lid;  // what is in the container then
-    if (options.dry_run) lid = ledger.move_list_after(drafted.entries, request.container, at, surroundings.now);
-    post_drafted(ledger, std::move(drafted), options, surroundings);
-    if (options.form.format == "json") return done;
-    if (!lid) lid = ledger.move_list(request.container, std::nullopt, Question{at, std::nullopt}, surroundings.now);
-    surroundings.out.write("\nFor the lid:\n");
-    surroundings.out.write(to_table(*lid, table_style(options.form, ledger, ledger.zone(), surroundings)));
-    return done;
+    return say(Work(ledger, surroundings.now).pack(request, meant(options)), options, ledger, surroundings);
 }
 
 }  // namespace

@@ -16,10 +16,10 @@ struct Options {
 int post(const Options& options, const Surroundings& surroundings) {
     const std::string lines = read_file(options.file);
     Ledger ledger(options.ledger, Ledger::Mode::create);
-    std::vector<std::string> warnings;
+    std::vector<Remark> warnings;
     for (const EntryNumber number : ledger.post(lines, surroundings.now, options.dry_run, &warnings))
         surroundings.out.write("{\"entry\": " + std::to_string(number) + "}\n");
-    for (const auto& warning : warnings) say_on_standard_error("WARNING: " + warning);
+    for (const auto& warning : warnings) say_on_standard_error("WARNING: " + surroundings.book.say(warning));
     return done;
 }
 

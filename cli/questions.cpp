@@ -64,7 +64,7 @@ struct QuestionCommand {
     const char* no = "";    ///< what status 1 means
 };
 
-constexpr std::int64_t usual_days = 30, highest_activation = 1'000'000, longest_trip_s = 1'000'000'000;
+constexpr std::int64_t usual_days = 30, highest_activation = 1'000'000;
 
 std::int64_t activation(const Asked& asked) {
     const std::int64_t stated = read_whole("--activation-K", asked.activation.value_or("10000"), highest_activation);

@@ -1,5 +1,5 @@
 #include "files.hpp"
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 

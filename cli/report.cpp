@@ -1,6 +1,6 @@
 #include <memory>
 
-#include "coldtally/incident_work.hpp"
+#include "coldtally/work.hpp"
 #include "options.hpp"
 
 namespace coldtally::cli {
@@ -18,23 +18,13 @@ int report(const Options& options, const Surroundings& surroundings) {
     Ledger ledger(options.ledger, Ledger::Mode::write);
     const Zone zone = ledger.zone();
     const Instant at = options.at ? read_instant("--at", *options.at, zone, surroundings.now) : surroundings.now;
-    const Entry entry = report_draft(ledger,
-                                     {options.incident, options.to, options.recipient, options.by, options.reference,
-                                      options.text, options.uncounted},
-                                     at, surroundings.now);
-    const auto numbers = ledger.post(std::vector<Entry>{entry}, surroundings.now, options.dry_run);
-    const std::optional<std::string> maker =
-        options.to == "manufacturer" ? std::optional(options.recipient) : std::nullopt;
-    const IncidentAnswer answer =
-        ledger.incident(options.incident, maker, {at, std::nullopt}, surroundings.now, options.patients);
-    if (options.form.format == "json") {
-        surroundings.out.write(to_json(answer));
-        return done;
-    }
-    surroundings.out.write(options.dry_run ? "Nothing was written.\n\n"
-                                           : "Report to " + options.recipient + ", entry " +
-                                                 std::to_string(numbers.front()) + "\n\n");
-    surroundings.out.write(to_table(answer, table_style(options.form, ledger, zone, surroundings)));
+    const ReportRequest request{options.incident,  recipient_of(options.to), options.recipient, options.by,
+                                options.reference, options.text,             options.uncounted};
+    const ReportDone reported =
+        Work(ledger, surroundings.now).report(request, at, options.patients, options.dry_run);
+    surroundings.out.write(options.form.format == "json"
+                               ? to_json(reported)
+                               : to_table(reported, table_style(options.form, ledger, zone, surroundings)));
     return done;
 }
 

@@ -1,8 +1,7 @@
 #include <memory>
 
-#include "coldtally/incident_work.hpp"
 #include "options.hpp"
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 
@@ -13,6 +12,7 @@ struct Options {
     std::optional<std::string> at, place, no_hold, despite;
     std::vector<std::string> told;
     bool release = false, dry_run = false;
+    FormOptions form;
 };
 
 int step(const Options& options, const Surroundings& surroundings) {
@@ -21,23 +21,13 @@ int step(const Options& options, const Surroundings& surroundings) {
         options.at ? read_instant("--at", *options.at, ledger.zone(), surroundings.now) : surroundings.now;
     std::vector<EntryNumber> told;
     for (const auto& entry : options.told) told.push_back(read_number("--told", entry));
-    Drafted drafted = step_draft(ledger,
-                                 {options.incident, options.step, options.text, options.by, options.place, std::nullopt,
-                                  options.no_hold, options.release, options.despite, told},
-                                 at, surroundings.now);
-    ledger.post(drafted, surroundings.now, options.dry_run);
-    for (const auto& warning : drafted.warnings)
-        surroundings.out.write((options.step == "closed" ? "STILL OPEN: " : "WARNING: ") + warning + "\n");
-    if (options.step == "closed")
-        for (const auto& line : still_open(ledger, options.incident, surroundings.now))
-            surroundings.out.write("STILL OPEN: " + line + "\n");
-    for (const auto& entry : drafted.entries) {
-        const std::string what = std::holds_alternative<Incident>(entry.fact)
-                                     ? "incident " + options.incident + ": " + options.step
-                                     : entry_words(entry, ledger.zone());
-        surroundings.out.write(what + (options.dry_run ? ": would be noted; nothing was written\n"
-                                                       : ", entry " + std::to_string(entry.number) + "\n"));
-    }
+    const StepRequest request{options.incident, incident_step_of(options.step), options.text, options.by,
+                              options.place,    std::nullopt,                   options.no_hold, options.release,
+                              options.despite,  told};
+    const StepDone stepped = Work(ledger, surroundings.now).step(request, at, options.dry_run);
+    surroundings.out.write(options.form.format == "json"
+                               ? to_json(stepped)
+                               : to_table(stepped, table_style(options.form, ledger, ledger.zone(), surroundings)));
     return done;
 }
 
@@ -73,6 +63,7 @@ void add_step(CLI::App& program, Run& run) {
                      "it nobody counts as told, whatever the text says")
         ->allow_extra_args(false);
     command->add_flag("--dry-run", options->dry_run, "checks everything and writes nothing");
+    add_form_options(*command, options->form);
     command->footer(help_end("coldtally step clinic.ledger 2026-1 'supervisor told' --text 'by telephone' --by ab"));
     command->callback([options, &run] {
         run = [options](const Surroundings& surroundings) { return step(*options, surroundings); };

@@ -1,4 +1,4 @@
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 

@@ -1,6 +1,4 @@
-#include "coldtally/handover_work.hpp"
-#include "coldtally/entry_work.hpp"
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 
@@ -22,10 +20,8 @@ int transfer(const Options& options, const Surroundings& surroundings) {
     const TableStyle style = table_style(options.form, ledger, ledger.zone(), surroundings);
     TableStyle paper = style;
     paper.color = false;
-    DefinitionDraft draft = entry_draft(ledger, ledger.draft(draft_text(fields), surroundings.now), surroundings.now);
-    if (!options.dry_run) ask_before_loosening(draft, options.yes);
-    const PostedTransfer posted = post_transfer(ledger, std::move(draft.drafted),
-                                                options.handover, true, surroundings.now, options.dry_run, paper);
+    const PostedTransfer posted = Work(ledger, surroundings.now)
+                                      .transfer(draft_text(fields), options.handover, true, meant(options), paper);
     surroundings.out.write(options.form.format == "json" ? to_json(posted) : to_table(posted, style));
     return done;
 }

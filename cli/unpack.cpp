@@ -1,4 +1,4 @@
-#include "work.hpp"
+#include "everyday.hpp"
 
 namespace coldtally::cli {
 
@@ -21,7 +21,7 @@ int unpack(const Options& options, const Surroundings& surroundings) {
         request.counts.emplace_back(count.substr(0, equals), read_doses("--count", count.substr(equals + 1)));
     }
     Ledger ledger(options.ledger, Ledger::Mode::write);
-    return post_drafted(ledger, ledger.unpack(request, surroundings.now), options, surroundings);
+    return say(Work(ledger, surroundings.now).unpack(request, meant(options)), options, ledger, surroundings);
 }
 
 }  // namespace

@@ -22,13 +22,13 @@ int verify(const Options& options, const Surroundings& surroundings) {
     } catch (const Error& error) {
         // Damage that keeps the file from being read at all is an answer too, and the answer is no.
         if (error.code() != Code::damaged) throw;
-        found.findings = {error.what()};
-        found.findings_in_all = 1;
+        found = not_readable(error);
     }
     if (options.form.format == "json") {
         surroundings.out.write(to_json(found));
     } else {
-        TableStyle style{Zone("UTC")};  // nothing here is shown in a zone, and a damaged ledger may not know its own
+        // nothing here is shown in a zone, and a damaged ledger may not know its own
+        TableStyle style{.zone = Zone("UTC"), .book = &surroundings.book};
         style.color = options.form.color == "always" || (options.form.color == "auto" && surroundings.color);
         surroundings.out.write(to_table(found, style));
     }

@@ -5,18 +5,14 @@
 
 #include "coldtally/error.hpp"
 #include "drafts/loosening.hpp"
+#include "put_back.hpp"
+#include "words/definitions.hpp"
+#include "words/drafts.hpp"
+#include "words/general.hpp"
+#include "words/lists.hpp"
+#include "words/loosening.hpp"
 
 namespace coldtally {
-
-namespace {
-
-std::string joined(const std::vector<std::string>& parts, const char* between) {
-    std::string out;
-    for (const auto& part : parts) out += (out.empty() ? "" : between) + part;
-    return out;
-}
-
-}  // namespace
 
 DefinitionDraft definition_draft(Ledger& ledger, std::string_view json, Instant now) {
     DefinitionDraft out{ledger.draft(json, now), std::nullopt, {}};
@@ -28,25 +24,39 @@ DefinitionDraft definition_draft(Ledger& ledger, std::string_view json, Instant 
         if (takes_back) out.changes = ledger.changes(out.drafted.entries, now);  // is shown whatever it is
         return out;
     }
-    out.changes = std::move(found->changes);
-    std::vector<std::string> all;
-    if (!out.drafted.looser.empty()) {
-        all.push_back("LOOSER: " + joined(out.drafted.looser, "; "));
-        for (const auto& place : out.changes->places)
-            all.push_back("LOOSENS: " + answers::excursion_words(place));
+    put_back_holds(ledger, found->holds, out.drafted, now);
+    out.changes = found->holds.empty() ? std::move(found->changes) : ledger.changes(out.drafted.entries, now);
+    std::vector<Remark> all;
+    if (const auto how = words::semicolons(out.drafted.looser)) {
+        all.push_back(words::looser_than_before(*how));
+        for (const auto& place : out.changes->places) all.push_back(words::loosens(answers::excursion_words(place)));
     }
     all.insert(all.end(), found->asks.begin(), found->asks.end());
-    out.loosens = joined(all, "; ");
+    out.loosens = all;
     all.insert(all.end(), found->says.begin(), found->says.end());
     out.drafted.warnings.insert(out.drafted.warnings.begin(), all.begin(), all.end());
     return out;
 }
 
+void put_back_holds(const Ledger& ledger, const std::vector<Hold>& holds, Drafted& drafted, Instant now) {
+    if (holds.empty()) return;
+    const std::string by = drafted.entries.front().by;
+    Instant at = ledger.stock({}, now).head.at;
+    for (const Entry& e : drafted.entries)
+        if (e.at) at = std::max(at, *e.at);
+    for (const Hold& hold : holds) {
+        Entry again;
+        again.at = at;
+        again.by = by;
+        again.fact = hold;
+        drafted.entries.push_back(std::move(again));
+    }
+    drafted.filled.push_back(words::held_again(words::lots(holds.size())));
+}
+
 void ask_before_loosening(const DefinitionDraft& draft, bool yes) {
     if (draft.loosens.empty() || yes) return;
-    throw Error(Code::missing_field,
-                "yes: must be stated: " + draft.loosens +
-                    ". NOT WRITTEN: read what it changes, and post it again with yes if that is meant");
+    throw Refusal(Code::missing_field, words::loosening_not_meant(*words::semicolons(draft.loosens)));
 }
 
 }  // namespace coldtally

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "put_back.hpp"
+
 namespace coldtally {
 
 DefinitionDraft entry_draft(Ledger& ledger, Drafted drafted, Instant now) {
@@ -20,12 +22,14 @@ DefinitionDraft entry_draft(Ledger& ledger, Drafted drafted, Instant now) {
         arrive();
         return out;
     }
-    for (const auto& one : found->asks) out.loosens += (out.loosens.empty() ? "" : "; ") + one;
+    put_back_holds(ledger, found->holds, out.drafted, now);
+    out.loosens = found->asks;
     auto& warnings = out.drafted.warnings;
     warnings.insert(warnings.begin(), found->says.begin(), found->says.end());
     warnings.insert(warnings.begin(), found->asks.begin(), found->asks.end());
     arrive();
-    if (!found->asks.empty()) out.changes = std::move(found->changes);
+    if (!found->asks.empty())
+        out.changes = found->holds.empty() ? std::move(found->changes) : ledger.changes(out.drafted.entries, now);
     return out;
 }
 

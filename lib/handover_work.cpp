@@ -12,6 +12,7 @@
 #include "forms/answer_json.hpp"
 #include "text/json_text.hpp"
 #include "text/shell_word.hpp"
+#include "words/journeys.hpp"
 
 namespace coldtally {
 
@@ -117,18 +118,12 @@ PostedTransfer post_transfer(Ledger& ledger, Drafted drafted, const std::optiona
         out.files = files.keep();
     }
     if (!out.files.empty())
-        drafted.next_steps.push_back(
-            std::string(dry_run ? "Would be written, to be sent" : "Send") +
-            " with the doses: " + text::shell_word(out.files[0]) +
-            ", the handover that the other site's receive takes, and " + text::shell_word(out.files[1]) +
-            ", the sheet for people. What travels without them counts there as never exposed.");
+        drafted.next_steps.push_back((dry_run ? words::would_send_handover : words::send_handover)(
+            text::shell_word(out.files[0]), text::shell_word(out.files[1])));
     else if (out.handover.needed &&
              !out.handover.condemned)  // a file of condemned doses there is none; they are warned of
-        drafted.warnings.push_back(std::string(dry_run ? "NO HANDOVER WOULD BE WRITTEN" : "NO HANDOVER IS WRITTEN") +
-                                   ", and these doses need one: what travels without it counts there as never exposed. "
-                                   "Name a file for it with "
-                                   "the transfer (handover), or have it written for entry " +
-                                   std::to_string(out.handover.transfer) + " (handover of that entry, with a file)");
+        drafted.warnings.push_back((dry_run ? words::no_handover_would_be_written
+                                            : words::no_handover_written)(out.handover.transfer));
     out.posted = {std::move(drafted), dry_run};
     return out;
 }

@@ -6,11 +6,15 @@
 
 #include "coldtally/error.hpp"
 #include "conditions/fit.hpp"
+#include "conditions/incident_spans.hpp"
 #include "incidents/incident_report.hpp"
 #include "incidents/overtaken.hpp"
 #include "incidents/release.hpp"
+#include "question/said.hpp"
 #include "text/json_text.hpp"
-#include "text/shell_word.hpp"
+#include "words/drafts_checks.hpp"
+#include "words/incidents.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally {
 
@@ -37,63 +41,62 @@ std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::
     return out;
 }
 
-std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place,
-                                     Instant now) {
-    std::vector<std::string> out;
+std::vector<Remark> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place,
+                                Instant now) {
+    std::vector<Remark> out;
     for (const auto& row : every_incident(ledger, now)) {
         const bool here =
             row.places.empty() || std::find(row.places.begin(), row.places.end(), place) != row.places.end();
         if (row.incident != incident && row.open && here)
-            out.push_back("incident " + row.incident + " of " + place + " is open since " +
-                          ledger.zone().local_text(row.since));
+            out.push_back(words::open_beside(row.incident, place, ledger.zone().local_text(row.since)));
     }
     return out;
 }
 
 namespace {
 
-std::string given_words(const Ledger& ledger, const IncidentsAnswer::Row& row, Instant now) {
+/// Whose excursion it is, and all that must be known of it at once.
+Remark incident_words(const Ledger& ledger, const IncidentsAnswer::Row& row, const words::Says<2>& whose,
+                      Instant now) {
     const IncidentAnswer incident = ledger.incident(row.incident, std::nullopt, {}, now);
-    std::string given;
+    std::vector<Remark> given;
     for (const auto& dose : incident.given)
-        given += (given.empty() ? "" : "; ") + ("entry " + std::to_string(dose.entry)) + ", " + dose.holding.product +
-                 " lot " + dose.holding.lot;
-    std::string left;
+        given.push_back(words::given_named(dose.entry, dose.holding.product, dose.holding.lot));
+    const auto all = words::semicolons(given);
+    Remark out = whose(row.incident, all ? words::given_since(*all) : words::none_given_since());
     for (const auto& l : incident.left)
-        if (!l.told)
-            left += " LEFT SINCE THEN: " + answers::left_words(l, ledger.zone()) + ": " + answers::left_advice(l) + ".";
-    std::string overtaken;
-    for (const auto& text : answers::overtaken(incident)) overtaken += " " + text + ".";
-    return (row.closed ? ", which was closed. " : ". ") +
-           (given.empty() ? std::string("No dose was given since the last good reading.")
-                          : "Given since the last good reading: " + given + ".") +
-           left + overtaken + " All of it: coldtally incident " + text::shell_word(ledger.path()) + " " +
-           text::shell_word(row.incident);
+        if (!l.told) out = words::left_since(out, answers::left_words(l, ledger.zone()), answers::left_advice(l));
+    for (const auto& what : answers::overtaken(incident)) out = words::overtaken_since(out, what);
+    return words::whole_report(out, words::task("incident", {{"ledger", ledger.path()}, {"", row.incident}}));
 }
 
-std::string notice_words(const Ledger& ledger, const std::string& place, const std::optional<Instant>& at,
-                         const std::string& by) {
-    return "coldtally notice " + text::shell_word(ledger.path()) + " --place " + text::shell_word(place) +
-           (at ? " --at " + text::shell_word(ledger.zone().local_text(*at)) : "") + " --text 'WHAT WAS FOUND' --by " +
-           text::shell_word(by);
+Suggestion notice_task(const Ledger& ledger, const std::string& place, const std::optional<Instant>& since,
+                       const std::string& by) {
+    Suggestion out = words::task("notice", {{"ledger", ledger.path()}, {"place", place}});
+    if (since) out.arguments.push_back({"since", ledger.zone().local_text(*since)});
+    out.arguments.push_back({"text", "WHAT WAS FOUND"});
+    out.arguments.push_back({"by", by});
+    return out;
 }
 
 }  // namespace
 
-std::vector<std::string> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by,
-                                            Instant now) {
-    std::vector<std::string> out;
-    for (const auto& row : found.incidents) out.push_back("Incident " + row.incident + given_words(ledger, row, now));
-    std::map<std::string, Instant> last;  // of each place the end of the last excursion that belongs to none
+std::vector<Remark> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by,
+                                       Instant now) {
+    std::vector<Remark> out;
+    for (const auto& row : found.incidents)
+        out.push_back(incident_words(ledger, row, row.closed ? words::belongs_closed : words::belongs, now));
+    std::map<std::string, const IncidentExcursion*> last;  // of each place the one that belongs to none and ended last
     for (const auto& e : found.without_incident) {
-        const auto [at, fresh] = last.emplace(e.place, Instant(e.until_s.floor()));
-        if (!fresh) at->second = std::max(at->second, Instant(e.until_s.floor()));
+        const auto [at, fresh] = last.emplace(e.place, &e);
+        if (!fresh && e.until_s >= at->second->until_s) at->second = &e;
     }
-    for (const auto& [place, until] : last) {
-        // an old excursion belongs to an incident that is dated as it was
-        const std::optional<Instant> at = until + Duration(86400) < now ? std::optional(until) : std::nullopt;
-        out.push_back("To open an incident for " + place +
-                      ", and see the doses given since the last good reading: " + notice_words(ledger, place, at, by));
+    for (const auto& [place, e] : last) {
+        // nobody noticed anything then: the notice is of now, and has an old excursion because it says since when
+        const bool old = Instant(e->until_s.floor()) + Duration(86400) < now;
+        const std::optional<Instant> since =
+            old ? std::optional(Instant(std::min(e->from_s.ceil(), e->until_s.floor()))) : std::nullopt;
+        out.push_back(words::open_one_for(place, notice_task(ledger, place, since, by)));
     }
     return out;
 }
@@ -103,9 +106,7 @@ std::string new_incident(const Ledger& ledger, const std::optional<std::string>&
     for (const auto& row : every_incident(ledger, now))
         taken.insert(row.incident);
     if (stated && taken.contains(*stated))
-        throw Error(Code::contradiction,
-                    "incident: " + text::quoted(*stated) +
-                        ": is known already; must be a new name (`coldtally step` adds to one that is known)");
+        throw Refusal(Code::contradiction, words::incident_taken(text::quoted(*stated), words::task("step")));
     if (stated) return *stated;
     const std::string year = std::to_string(ledger.zone().local(at).date.year);
     for (int n = 1;; ++n) {
@@ -116,12 +117,10 @@ std::string new_incident(const Ledger& ledger, const std::optional<std::string>&
 
 Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant at, Instant now) {
     const std::optional<std::string> maker =
-        request.to == "manufacturer" ? std::optional(request.recipient) : std::nullopt;
+        request.to == Recipient::manufacturer ? std::optional(request.recipient) : std::nullopt;
     const IncidentAnswer answer = ledger.incident(request.incident, maker, {at, std::nullopt}, now);
     if (!answer.counted && !request.uncounted)
-        throw Error(Code::missing_field,
-                    "count: the doses of the affected places have not been counted since it was noticed: post the "
-                    "counts first, or say --uncounted");
+        throw Refusal(Code::missing_field, words::count_first(words::parameter("uncounted")));
     Entry out;
     out.at = at;
     out.by = request.by;
@@ -132,8 +131,6 @@ Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant a
 
 namespace {
 
-std::string doses_of(std::int64_t n) { return std::to_string(n) + (n == 1 ? " dose" : " doses"); }
-
 Entry entry_of(const StepRequest& request, Instant at, Fact fact) {
     Entry out;
     out.at = at;
@@ -142,7 +139,11 @@ Entry entry_of(const StepRequest& request, Instant at, Fact fact) {
     return out;
 }
 
-std::string lots_words(std::size_t n) { return std::to_string(n) + (n == 1 ? " lot" : " lots"); }
+/// What left their place is told without the fund that paid for it.
+Remark holding_words(HoldingKey key) {
+    key.fund.clear();
+    return answers::said::holding_words(key);
+}
 
 /// A hold on every product and lot that has doses in the place then; and from now on one on each whose doses came
 /// since.
@@ -167,100 +168,98 @@ void add_holds(const Ledger& ledger, const StepRequest& request, const std::stri
     };
     hold(lots, at);
     hold(since, latest);
-    const std::string there = "in " + text::quoted(*request.place);
+    const std::string place = text::quoted(*request.place), when = ledger.zone().local_text(at);
     const bool earlier = at < latest;
-    const std::string when = earlier ? " at " + ledger.zone().local_text(at) : "";
-    out.filled.push_back(lots.empty() ? "no doses were " + there + when + ": nothing to hold"
-                                      : "all that " + (earlier ? "was " : std::string("is ")) + there + when +
-                                            " is on hold: " + lots_words(lots.size()));
-    if (!since.empty())
-        out.filled.push_back("what came there since is on hold from now on: " + lots_words(since.size()));
+    if (lots.empty())
+        out.filled.push_back(earlier ? words::nothing_to_hold_then(place, when) : words::nothing_to_hold(place));
+    else
+        out.filled.push_back(earlier ? words::all_then_on_hold(place, when, words::lots(lots.size()))
+                                     : words::all_on_hold(place, words::lots(lots.size())));
+    if (!since.empty()) out.filled.push_back(words::came_on_hold(words::lots(since.size())));
 }
 
-/// The voids of an incident's holds; else what becomes of them, in words.
+/// The voids of an incident's holds. Code::contradiction where something stands against them.
+void void_holds(const Ledger& ledger, const StepRequest& request, const IncidentAnswer& a,
+                const std::optional<Remark>& against, Instant at, Drafted& out) {
+    if (a.holds.empty())
+        throw Error(Code::contradiction, "release: no hold of incident " + text::quoted(a.incident) + " stands");
+    if (against)
+        throw Error(Code::contradiction, "release: refused, nothing is written: " + english().say(*against) +
+                                             ". Guidance lifts the holds; close without release, and they stand");
+    const auto when = [&](const std::optional<Instant>& t) { return ledger.zone().local_text(*t); };
+    for (const auto& h : a.holds) {
+        const Remark why = words::released(a.incident, answers::range_words(h.range), when(a.release_from),
+                                           when(a.release_until));
+        out.entries.push_back(entry_of(request, at, Void{h.entry, english().say(why)}));
+    }
+}
+
+/// The voids of an incident's holds where they are asked for; else what becomes of them.
 void release_holds(const Ledger& ledger, const StepRequest& request, const IncidentAnswer& a, Instant at,
                    Drafted& out) {
-    std::string against;
-    for (const auto& why : a.against_release) against += (against.empty() ? "" : "; ") + why;
-    if (request.release) {
-        if (a.holds.empty())
-            throw Error(Code::contradiction, "release: no hold of incident " + text::quoted(a.incident) + " stands");
-        if (!against.empty())
-            throw Error(Code::contradiction, "release: refused, nothing is written: " + against +
-                                                 ". Guidance lifts the holds; close without release, and they stand");
-        const auto when = [&](const std::optional<Instant>& t) { return ledger.zone().local_text(*t); };
-        for (const auto& h : a.holds)
-            out.entries.push_back(
-                entry_of(request, at,
-                         Void{h.entry, "incident " + a.incident + " is closed: nothing was out of " +
-                                           answers::range_words(h.range) + ", the range of the place, from " +
-                                           when(a.release_from) + " to " + when(a.release_until) +
-                                           ", all of it by a logger or within the minimum and maximum of checks"}));
-        return;
-    }
-    std::string entries;
+    const auto against = words::semicolons(a.against_release);
+    if (request.release) return void_holds(ledger, request, a, against, at, out);
+    std::vector<Field> entries;
     std::int64_t doses = 0;
     for (const auto& h : a.holds) {
         if (h.doses.count() == 0) continue;
-        entries += (entries.empty() ? " (hold entries " : ", ") + std::to_string(h.entry);
+        entries.emplace_back(h.entry);
         doses += h.doses.count();
     }
     if (doses == 0) return;
-    out.warnings.push_back(
-        "the holds of this incident stand: " + doses_of(doses) + " stay DO NOT USE" + entries +
-        "). Guidance lifts them" +
-        (against.empty()
-             ? "; closing with release takes them back, since nothing was out of range and all of the time is known"
-             : "; closing cannot: " + against));
+    out.warnings.push_back(against
+                               ? words::holds_stand_against(words::doses(doses), words::listed(entries), *against)
+                               : words::holds_stand(words::doses(doses), words::listed(entries)));
 }
 
-/// Doses that nothing would keep from use any more, though they stood in the incident's time in doubt.
-void refuse_to_forget(const Ledger& ledger, const StepRequest& request, const std::string& incident, Instant at,
+/// Doses given that stood in its time in doubt and of which nothing was found, where no answer covers them or had
+/// cleared their lot. `whole`: the incident at its closing.
+std::vector<const ReviewAnswer::Row*> given_uncovered(const IncidentAnswer& whole) {
+    std::vector<const ReviewAnswer::Row*> out;
+    for (const auto& dose : whole.given)
+        if (dose.finding == Finding::clear && !dose.guidance &&
+            !answers::is_answered(whole, dose.holding.product, dose.holding.lot))
+            out.push_back(&dose);
+    return out;
+}
+
+/// Doses that nothing would keep from use any more, and doses given that no list but the review's last line would name,
+/// though they stood in the incident's time in doubt. A release says that nothing was out of range then.
+void refuse_to_forget(const Ledger& ledger, const StepRequest& request, const IncidentAnswer& whole, Instant at,
                       Instant now, Drafted& out) {
-    std::string forgotten;
-    for (const auto& row : ledger.lists({at, std::nullopt}, now).holdings) {
-        if (row.list != List::keep || std::ranges::find(row.in_doubt, incident) == row.in_doubt.end()) continue;
-        forgotten += (forgotten.empty() ? "" : ", ") + doses_of(row.doses.count()) + " of " + row.holding.product +
-                     " lot " + row.holding.lot + " in " + row.holding.place +
-                     (row.holding.mark.empty() ? "" : ", mark " + row.holding.mark);
-    }
-    if (forgotten.empty()) return;
-    const std::string what = forgotten + " stood in its time in doubt, are on no hold, and no answer covers them";
+    std::vector<Field> forgotten;
+    for (const auto& row : ledger.lists({at, std::nullopt}, now).holdings)
+        if (row.list == List::keep && std::ranges::count(row.in_doubt, whole.incident) > 0)
+            forgotten.push_back(words::doses_of(words::doses(row.doses.count()), holding_words(row.holding)));
+    std::vector<Field> entries;
+    std::int64_t given = 0;
+    if (!request.release)
+        for (const auto* dose : given_uncovered(whole)) {
+            entries.emplace_back(dose->entry);
+            given += dose->doses.count();
+        }
+    std::optional<Remark> here, gone;
+    if (!forgotten.empty()) here = words::stood_uncovered(words::listed(forgotten));
+    if (given > 0) gone = words::given_uncovered(words::doses(given), words::listed(entries));
+    if (!here && !gone) return;
     if (!request.despite)
-        throw Error(Code::contradiction, "despite: must say why they may be used: " + what +
-                                             "; put them on hold, or say why it is closed all the same");
-    out.warnings.push_back("nothing keeps from use any more: " + what + "; closed because: " + *request.despite);
+        throw Error(Code::contradiction,
+                    here ? "despite: must say why they may be used: " +
+                               english().say(gone ? words::semicolon(*here, *gone) : *here) +
+                               "; put them on hold, or say why it is closed all the same"
+                         : "despite: must say why nobody need ask about them: " + english().say(*gone) +
+                               "; ask for an answer, or say why it is closed all the same");
+    if (here) out.warnings.push_back(words::closed_despite(*here, *request.despite));
+    if (gone) out.warnings.push_back(words::still_open(words::closed_despite_given(*gone, *request.despite)));
 }
-
-/// Doses given that stood in its time in doubt, while something was out of range, and of which nothing was found: no
-/// list has them once it is closed.
-void name_given(const IncidentAnswer& a, Drafted& out) {
-    if (std::ranges::none_of(a.units, [](const auto& unit) { return !unit.excursions.empty(); })) return;
-    std::string entries;
-    std::int64_t doses = 0;
-    for (const auto& dose : a.given) {
-        if (dose.finding != "clear" || dose.guidance) continue;
-        entries += (entries.empty() ? "" : ", ") + std::to_string(dose.entry);
-        doses += dose.doses.count();
-    }
-    if (doses > 0)
-        out.warnings.push_back(doses_of(doses) + " given (" + entries +
-                               ") stood in its time in doubt; nothing was found of them by the estimate, no answer "
-                               "covers them, and once it is closed no list names them: ask whether they need a second "
-                               "look");
-}
-
-}  // namespace
-
-namespace {
 
 /// The text of a step that says of which doses that left somebody was told.
 std::string text_of(const Ledger& ledger, const StepRequest& request, const std::optional<IncidentAnswer>& incident,
                     Instant now) {
     if (request.told.empty()) return request.text;
-    if (request.step != "action" && !request.step.ends_with(" told"))
+    if (request.step != IncidentStep::action && !is_telling(request.step))
         throw Error(Code::contradiction, "told: comes with \"action\" or a step \"... told\", and this is " +
-                                             text::quoted(request.step));
+                                             text::quoted(incident_step_name(request.step)));
     std::string those;
     for (const auto& l : incident->left) those += (those.empty() ? "" : ", ") + std::to_string(l.entry);
     for (const EntryNumber entry : request.told) {
@@ -278,7 +277,11 @@ std::string text_of(const Ledger& ledger, const StepRequest& request, const std:
 }  // namespace
 
 Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at, Instant now) {
-    const bool notice = request.step == "noticed", closed = request.step == "closed";
+    const bool notice = request.step == IncidentStep::noticed, closed = request.step == IncidentStep::closed;
+    if (request.since && !notice)
+        throw Error(Code::contradiction, "since: comes with the step \"noticed\" alone");
+    if (request.since && *request.since > at)
+        throw Error(Code::bad_value, "since: " + request.since->text() + ": must not be later than the notice");
     if (request.release && !closed) throw Error(Code::contradiction, "release: comes with the step \"closed\" alone");
     if (request.no_hold && (!request.place || closed))
         throw Error(Code::contradiction, "no hold: comes with a place in which something was noticed");
@@ -293,79 +296,106 @@ Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at,
 
     Drafted out;
     if (closed) {
-        refuse_to_forget(ledger, request, name, at, now, out);
         const IncidentAnswer whole = ledger.incident(name, std::nullopt, {at, std::nullopt}, now);
+        refuse_to_forget(ledger, request, whole, at, now, out);
         release_holds(ledger, request, whole, at, out);
-        name_given(whole, out);
     }
     if (notice && request.place)
         for (const auto& open : open_beside(ledger, name, *request.place, now))
-            out.warnings.push_back("A SECOND NOTICE of one place: " + open +
-                                   "; if it is the same, note a step of that one instead");
-    const std::string text = text_of(ledger, request, known, now);
+            out.warnings.push_back(words::second_notice(open));
+    std::string text = text_of(ledger, request, known, now);
+    if (request.since) text = answers::out_since_text(*request.since, text);
     Entry step = entry_of(request, at, Incident{name, request.step, text, request.place});
     step.note = request.note;
-    const auto keep = [&](const char* what, const std::optional<std::string>& why) {
-        if (why) step.note = (step.note ? *step.note + "; " : "") + what + *why;
+    const auto keep = [&](const Remark& why) {
+        step.note = (step.note ? *step.note + "; " : "") + english().say(why);
     };
-    keep("not put on hold: ", request.no_hold);
-    keep("closed all the same: ", request.despite);
+    if (request.no_hold) keep(words::note_no_hold(*request.no_hold));
+    if (request.despite) keep(words::note_closed_despite(*request.despite));
     out.entries.push_back(std::move(step));
     const bool first_of_place = request.place && !closed &&
                                 (!known || std::none_of(known->steps.begin(), known->steps.end(),
                                                         [&](const auto& s) { return s.place == request.place; }));
     if (first_of_place && request.no_hold)
-        out.warnings.push_back("NOT PUT ON HOLD: the doses in " + text::quoted(*request.place) +
-                               ", because: " + *request.no_hold);
+        out.warnings.push_back(words::not_put_on_hold(text::quoted(*request.place), *request.no_hold));
     else if (first_of_place)
         add_holds(ledger, request, name, at, now, out);
     return out;
 }
 
-std::vector<std::string> still_open(const Ledger& ledger, const std::string& incident, Instant now) {
+std::vector<Remark> still_open(const Ledger& ledger, const std::string& incident, Instant now) {
     const IncidentAnswer a = ledger.incident(incident, std::nullopt, {}, now);
-    std::vector<std::string> out;
-    for (const auto& d : a.duties)
-        if (!d.done && d.step != "closed") out.push_back("not done: " + d.step + (d.who.empty() ? "" : ", " + d.who));
-    for (const auto& text : answers::overtaken(a)) out.push_back(text);
+    std::vector<Remark> out;
+    for (const auto& d : a.duties) {
+        if (d.done || d.step == DutyStep::closed) continue;
+        const Remark duty = answers::said::duty_words(d.step);
+        const auto who = answers::who_words(d);
+        out.push_back(words::not_done(who ? words::comma(duty, *who) : duty));
+    }
+    for (const auto& what : answers::overtaken(a)) out.push_back(what);
     for (const auto& row : a.now)
         if (row.list != List::keep)
-            out.push_back(std::to_string(row.doses.count()) + (row.doses.count() == 1 ? " dose of " : " doses of ") +
-                          row.holding.product + " lot " + row.holding.lot + " in " + row.holding.place +
-                          (row.holding.mark.empty() ? "" : ", mark " + row.holding.mark) + ": on the list " +
-                          std::string(list_name(row.list)));
+            out.push_back(words::on_the_list(words::doses(row.doses.count()), holding_words(row.holding),
+                                             answers::said::list_words(row.list)));
     for (const auto& row : a.given)
-        if (row.finding == "pending guidance")
-            out.push_back("dose given, entry " + std::to_string(row.entry) + ": waits for guidance");
+        if (row.finding == Finding::pending_guidance) out.push_back(words::dose_waits(row.entry));
     for (const auto& l : a.left)
-        if (!l.told) out.push_back(answers::left_words(l, ledger.zone()) + ": " + answers::left_advice(l));
+        if (!l.told) out.push_back(words::colon(answers::left_words(l, ledger.zone()), answers::left_advice(l)));
     for (const auto& u : a.units)
-        if (!u.back_in_range) out.push_back(u.place + ": not known to be back in range");
+        if (!u.back_in_range) out.push_back(words::place_not_back(u.place));
     for (const auto& l : a.lines)
         if (l.missing > 0)
-            out.push_back(std::to_string(l.missing) + (l.missing == 1 ? " dose of " : " doses of ") +
-                          l.holding.product + " lot " + l.holding.lot + ": missing in a count");
+            out.push_back(words::missing_in_count(words::doses(l.missing),
+                                                  words::lot_of(l.holding.product, l.holding.lot)));
     return out;
 }
 
+void add_still_open(const Ledger& ledger, const std::string& incident, Drafted& posted, Instant now) {
+    for (auto& what : still_open(ledger, incident, now))
+        posted.warnings.push_back(words::still_open(std::move(what)));
+}
+
+namespace {
+
+/// Of a dose given, or doses that left: reports of an incident that they belong to, which do not tell of them.
+void add_overtaken_by(const Ledger& ledger, Drafted& posted, Instant now) {
+    for (const Entry& entry : posted.entries) {
+        const bool given = std::holds_alternative<Give>(entry.fact);
+        if (!given && !std::holds_alternative<Transfer>(entry.fact) && !std::holds_alternative<Return>(entry.fact))
+            continue;
+        for (const auto& row : every_incident(ledger, now)) {
+            if (row.closed && *row.closed < *entry.at) continue;
+            const IncidentAnswer a = ledger.incident(row.incident, std::nullopt, {}, now);
+            const auto is_it = [&](const auto& one) { return one.entry == entry.number; };
+            if (given ? std::ranges::none_of(a.given, is_it) : std::ranges::none_of(a.left, is_it)) continue;
+            for (auto& what : answers::overtaken(a))
+                if (std::ranges::find(posted.warnings, what) == posted.warnings.end())
+                    posted.warnings.push_back(std::move(what));
+        }
+    }
+}
+
+}  // namespace
+
 void add_incidents(const Ledger& ledger, Drafted& posted, Instant now) {
-    if (posted.entries.empty() || posted.next_steps.empty()) return;  // in range
+    if (posted.entries.empty()) return;
+    add_overtaken_by(ledger, posted, now);
     const Entry& entry = posted.entries.front();
     const auto* check = std::get_if<Check>(&entry.fact);
     if (!check) return;
+    auto& next = posted.next_steps;
+    const auto marked = std::ranges::find_if(next, [](const Remark& r) { return r.is(words::mark_the_doses); });
+    if (marked == next.end()) return;  // in range
     const std::string& place = check->place;
     const auto found = ledger.incidents(place, std::nullopt, *entry.at, *entry.at + Duration(1), {}, now, false);
-    std::vector<std::string> steps;
-    for (const auto& row : found.incidents) {
-        if (row.excursions.empty()) continue;
-        steps.push_back("The excursion belongs to incident " + row.incident + given_words(ledger, row, now));
-    }
+    std::vector<Remark> steps;
+    for (const auto& row : found.incidents)
+        if (!row.excursions.empty())
+            steps.push_back(incident_words(
+                ledger, row, row.closed ? words::check_belongs_closed : words::check_belongs, now));
     if (!found.without_incident.empty())
-        steps.push_back(
-            "No incident is open for this excursion. Open one, and see at once the doses given since the last good "
-            "reading: " +
-            notice_words(ledger, place, std::nullopt, entry.by));
-    posted.next_steps.insert(posted.next_steps.begin() + 1, steps.begin(), steps.end());
+        steps.push_back(words::open_one(notice_task(ledger, place, std::nullopt, entry.by)));
+    next.insert(marked + 1, steps.begin(), steps.end());
 }
 
 }  // namespace coldtally

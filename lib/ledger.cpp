@@ -36,6 +36,9 @@
 #include "text/limits.hpp"
 #include "trace/assignment.hpp"
 #include "view_impl.hpp"
+#include "words/definitions.hpp"
+#include "words/drafts.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally {
 
@@ -148,7 +151,8 @@ std::vector<EntryNumber> post_all(Posting& posting, std::optional<Instant> recor
             entry.number = posting.last_entry() + 1;
             entry.recorded = recorded;
         }
-        if (warner) warner->add(entry, where);
+        if constexpr (requires { next.line(); })
+            if (warner) warner->add(entry, next.line());
         posting.post(entry, where);
         out.push_back(entry.number);
     }
@@ -164,10 +168,13 @@ public:
     bool operator()(const Zone* zone, Entry& entry, std::string& where) {
         if (next_ == lines_.size()) return false;
         const auto& line = lines_[next_++];
+        line_ = static_cast<std::int64_t>(line.number);
         where = "line " + std::to_string(line.number);
         entry = entries::parse_entry(text::parse_json(line.text, where), zone, where, form_);
         return true;
     }
+    /// Of the entry that was handed out last.
+    std::int64_t line() const { return line_; }
 
 private:
     static std::string_view checked(std::string_view text) {
@@ -177,6 +184,7 @@ private:
     std::vector<text::Line> lines_;
     entries::Form form_;
     std::size_t next_ = 0;
+    std::int64_t line_ = 0;
 };
 
 /// Not before the last entry: a clock that was set back must not stop the work.
@@ -189,9 +197,9 @@ Instant recorded_at(const Posting& posting, Instant now) {
 }  // namespace
 
 std::vector<EntryNumber> Ledger::post(std::string_view json_lines, Instant now, bool dry_run,
-                                      std::vector<std::string>* warnings) {
+                                      std::vector<Remark>* warnings) {
     std::vector<EntryNumber> out;
-    std::vector<std::string> said;
+    std::vector<Remark> said;
     LinesOf lines(json_lines, entries::Form::posted);
     impl_->write(dry_run, [&](Store& store) {
         Posting posting(store);
@@ -202,7 +210,7 @@ std::vector<EntryNumber> Ledger::post(std::string_view json_lines, Instant now, 
         said = warner.at_the_end();
         if (const auto found = loosening_since(store, last_before, warner.briefs(), now))
             for (const auto* all : {&found->asks, &found->says})
-                for (const auto& one : *all) said.push_back("with these entries: " + one);
+                for (const auto& one : *all) said.push_back(words::with_these_entries(one));
     });
     if (warnings) warnings->insert(warnings->end(), said.begin(), said.end());
     return out;
@@ -245,7 +253,7 @@ std::vector<EntryNumber> Ledger::post(std::vector<Entry> all, Instant now, bool 
 namespace {
 
 /// An entry that names another by its number alone: which that is, and what that names.
-void say_what_it_names(const Store& store, const Entry& entry, const Zone& zone, std::vector<std::string>& said) {
+void say_what_it_names(const Store& store, const Entry& entry, const Zone& zone, std::vector<Remark>& said) {
     EntryNumber named = 0;
     if (const auto* undo = std::get_if<Void>(&entry.fact)) named = undo->voids;
     if (const auto* loan = std::get_if<Loan>(&entry.fact)) named = loan->give;
@@ -253,7 +261,7 @@ void say_what_it_names(const Store& store, const Entry& entry, const Zone& zone,
     auto other = named > 0 ? store.entry(named, false) : std::nullopt;
     if (!other) return;  // is refused when it is posted
     if (entries::has_rows(*other)) other = store.entry(named, true);  // how many there are is what is said of them
-    said.push_back("entry " + std::to_string(named) + ": " + entry_words(*other, zone));
+    said.push_back(words::colon(words::entry(named), entry_words(*other, zone)));
     if (!std::holds_alternative<Void>(other->fact)) say_what_it_names(store, *other, zone, said);
 }
 
@@ -347,8 +355,8 @@ std::optional<Loosening> Ledger::loosening(std::vector<Entry> all, Instant now) 
     return out;
 }
 
-std::vector<std::string> Ledger::arrivals(std::vector<Entry> all, const std::vector<std::string>& said, Instant now) {
-    std::vector<std::string> out;
+std::vector<Remark> Ledger::arrivals(std::vector<Entry> all, const std::vector<Remark>& said, Instant now) {
+    std::vector<Remark> out;
     const auto come = answers::arrivals(all, now);
     if (come.empty()) return out;
     impl_->opened();
@@ -586,14 +594,8 @@ ImportReport Ledger::import_readings(const ImportRequest& request,
         if (!unreadable.empty()) throw logger::together(unreadable);
         const auto found = loosening_since(store, last_before, briefs, now);
         if (!found) return;
-        if (!found->asks.empty() && !request.loosen && !dry_run) {
-            std::string asks;
-            for (const auto& one : found->asks) asks += (asks.empty() ? "" : "; ") + one;
-            throw Error(
-                Code::missing_field,
-                "loosen: must be stated: " + asks +
-                    ". NOT WRITTEN: read what the readings change, and import them again with loosen if that is meant");
-        }
+        if (!found->asks.empty() && !request.loosen && !dry_run)
+            throw Refusal(Code::missing_field, words::import_loosens(*words::semicolons(found->asks)));
         out.warnings = found->asks;
         out.warnings.insert(out.warnings.end(), found->says.begin(), found->says.end());
     });
@@ -715,9 +717,9 @@ Scale Ledger::sheet_scale() const {
         [&](const Store& store) { return answers::sheet_scale(store, *impl_->known_up_to(store.tip().entry)); });
 }
 
-Ledger::Work Ledger::work() const noexcept {
+Ledger::Counters Ledger::counters() const noexcept {
     if (!impl_->store) return {};
-    const auto& w = impl_->store->work();
+    const auto& w = impl_->store->counters();
     return {impl_->store->database().statements_run(), w.blocks_decoded, w.readings_decoded, w.movements_read};
 }
 

@@ -29,12 +29,12 @@
 #include "upkeep/readiness.hpp"
 #include "upkeep/training.hpp"
 #include "view_impl.hpp"
+#include "words/file.hpp"
 
 namespace coldtally {
 
 void rows_contradict(const std::string& path) {
-    throw Error(Code::damaged, ledger::shown_path(path) +
-                                   ": rows of the ledger contradict each other: `coldtally verify` says which");
+    throw Refusal(Code::damaged, words::rows_contradict(ledger::shown_path(path), words::task("verify")));
 }
 
 namespace {

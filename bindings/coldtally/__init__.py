@@ -3,9 +3,10 @@
 One :class:`Ledger` is one site's file. Post entries (:mod:`coldtally.entries`, :mod:`coldtally.programme`,
 :mod:`coldtally.duties`, or mappings in the wire form) or everyday work in a few words (:mod:`coldtally.work`), ask for
 answers (:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.handovers`, :mod:`~coldtally.incidents`,
-:mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`), catch refusals
-(:mod:`coldtally.errors`). The fixed words in all of them are types (:mod:`coldtally.terms`). NumPy, pandas and
-Matplotlib (:mod:`coldtally.plot`) are imported only when they are asked for.
+:mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`), read what they say by its codes
+(:mod:`coldtally.remarks`), catch refusals (:mod:`coldtally.errors`). The fixed words in all of them are types
+(:mod:`coldtally.terms`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported only when they are asked
+for.
 
 Lists support, and do not replace, the manufacturer's and the health department's guidance, local rules and licensed
 judgement."""
@@ -203,6 +204,7 @@ from .programme import (
     Rules,
     WantedChecks,
 )
+from .remarks import ExplanationLine, Remark, RemarkField, Suggestion
 from .stewardship import (
     AccountabilityAnswer,
     DateLimit,
@@ -231,6 +233,7 @@ from .terms import (
     ImmunizationStatus,
     IncidentStepName,
     ListName,
+    Matter,
     Mode,
     PatientStep,
     PlaceType,
@@ -347,6 +350,7 @@ __all__ = [
     "ExcursionsAnswer",
     "ExcursionsInShort",
     "Explanation",
+    "ExplanationLine",
     "Exposure",
     "Fact",
     "FhirIdentifier",
@@ -415,6 +419,7 @@ __all__ = [
     "LotAccount",
     "Machine",
     "Maker",
+    "Matter",
     "MissingField",
     "Mode",
     "Move",
@@ -471,6 +476,8 @@ __all__ = [
     "Reason",
     "Receive",
     "Recurring",
+    "Remark",
+    "RemarkField",
     "Remedy",
     "Repayment",
     "Report",
@@ -503,6 +510,7 @@ __all__ = [
     "StaysAnswer",
     "StockAnswer",
     "StockHolding",
+    "Suggestion",
     "TableMaker",
     "Told",
     "ToldHolding",

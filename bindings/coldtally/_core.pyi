@@ -162,6 +162,7 @@ class Ledger:
         release: bool,
         despite: str | None,
         told: list[int],
+        since: str | None,
         note: str | None,
         now: int,
         dry_run: bool,

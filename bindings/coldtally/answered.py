@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from .docstrings import complete_class
 from .exact import fraction_of, instant_of
+from .remarks import RemarkField, field_of, with_text
 
 if TYPE_CHECKING:
     from typing_extensions import Self
@@ -34,6 +35,7 @@ readers: dict[Any, Callable[[Any], Any]] = {
     datetime.date: datetime.date.fromisoformat,
     datetime.time: datetime.time.fromisoformat,
     # told apart by the form
+    RemarkField: field_of,
     datetime.datetime
     | datetime.date: lambda text: (datetime.date.fromisoformat(text) if len(text) <= 10 else instant_of(text)),
 }
@@ -83,6 +85,8 @@ class _Field:
         self.owner = owner
         self.name = name
         self.key = name.rstrip("_")
+        # where the sentence stands: "notes" of "notes_codes", "text" of "text_code"
+        self.said_in = self.key.removesuffix("_codes").removesuffix("_code")
 
     @functools.cached_property
     def hint(self) -> Any:
@@ -103,7 +107,10 @@ class _Field:
             if self.optional:
                 return None
             raise AttributeError(self.key)  # Answered.__getattr__ says it
-        value = part.__dict__[self.name] = self.read(part._json[self.key])
+        value = self.read(part._json[self.key])
+        if self.said_in != self.key:
+            value = with_text(value, part._json.get(self.said_in))
+        part.__dict__[self.name] = value
         return value
 
 

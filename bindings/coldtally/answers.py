@@ -21,6 +21,7 @@ from . import frames
 from .answered import Answered
 from .docstrings import complete_methods
 from .errors import BadValue
+from .remarks import ExplanationLine, Remark
 from .terms import ExcursionKind, Finding, ListName, Reason, Scale, Side, TraceClass, UseLimit
 
 if TYPE_CHECKING:
@@ -392,7 +393,7 @@ class Printed(Answered):
         -------
         pandas.DataFrame
             A row for each. ``attrs["caution"]`` is the answer's caution; what else stands beside its rows
-            (``not_listed``, ``beside``, ``not_judged``) is there, too.
+            (``not_listed``, ``beside``, ``not_judged``) is there, too. Of remarks (``notes_codes``) the codes alone.
 
         Raises
         ------
@@ -546,6 +547,7 @@ class OnHand(StockHolding):
     """
 
     beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
 
 
 class StockAnswer(Answer, Rows[OnHand]):
@@ -578,6 +580,7 @@ class ListedHolding(StockHolding):
 
     reasons: tuple[Reason, ...]
     notes: tuple[str, ...]
+    notes_codes: tuple[Remark, ...]
     history: History
 
 
@@ -680,6 +683,7 @@ class ScanAnswer(Answer, Rows[ListedHolding]):
     product: str | None
     known_expiry: datetime.date | None
     remarks: tuple[str, ...]
+    remarks_codes: tuple[Remark, ...]
     holdings: tuple[ListedHolding, ...]
     caution: str
 
@@ -713,6 +717,7 @@ class GivenDose(HoldingName):
     guidance: int | None
     history: History
     beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
 
 
 class ReviewAnswer(Answer, Rows[GivenDose]):
@@ -731,6 +736,7 @@ class ReviewAnswer(Answer, Rows[GivenDose]):
     _categories = {"finding": FINDINGS}
     doses: tuple[GivenDose, ...]
     not_listed: tuple[str, ...]
+    not_listed_codes: tuple[Remark, ...]
     caution: str
 
 
@@ -788,6 +794,7 @@ class Excursion(Answered):
     checked_s: Fraction
     open: bool
     marks: tuple[str, ...]
+    marks_codes: tuple[Remark, ...]
     holdings: tuple[Inside, ...]
 
 
@@ -810,10 +817,12 @@ class ExcursionsAnswer(Answer, Rows[Excursion]):
     from_: datetime.datetime
     until: datetime.datetime
     window: str
+    window_code: Remark | None
     coverage: Coverage
     not_seen: str
     excursions: tuple[Excursion, ...]
     beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
     caution: str
 
 
@@ -838,6 +847,7 @@ class ConditionsAnswer(Answer):
     from_: datetime.datetime
     until: datetime.datetime
     window: str
+    window_code: Remark | None
     coverage: Coverage
     lowest_C: Fraction | None
     highest_C: Fraction | None
@@ -845,7 +855,9 @@ class ConditionsAnswer(Answer):
     mean_kinetic_C: Decimal | None
     excursions: int
     marks: tuple[str, ...]
+    marks_codes: tuple[Remark, ...]
     beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
 
 
 class Explanation(Answer):
@@ -861,6 +873,7 @@ class Explanation(Answer):
 
     holding: HoldingName
     lines: tuple[str, ...]
+    lines_codes: tuple[ExplanationLine, ...]
     caution: str
 
 
@@ -888,6 +901,7 @@ class Verification(Printed):
     chain: str
     to_note: str | None
     findings: tuple[str, ...]
+    findings_codes: tuple[Remark, ...]
     findings_in_all: int
 
 
@@ -1007,6 +1021,7 @@ class ReadingsAnswer(_WithArrays):
     probe: str
     scale: Scale
     window: str
+    window_code: Remark | None
 
     def to_dict(self) -> dict[str, Any]:
         """The wire form, with a row for each reading."""
@@ -1112,6 +1127,7 @@ class TraceAnswer(_WithArrays):
     from_: datetime.datetime
     until: datetime.datetime
     window: str
+    window_code: Remark | None
     range: Bounds
     checks: tuple[TraceCheck, ...]
     parts: tuple[TracePart, ...]

@@ -58,6 +58,7 @@ FIELDS = {
     "until_s": "Its end, exact seconds since 1970.",
     "warm": "Time too warm.",
     "window": "The time that was asked about, in words of the site's clock.",
+    "window_code": "The same as `window`, as a code to decide by; None: the answer is about no window.",
 }
 """What a field or parameter of this name means, wherever its own docstring does not say more."""
 
@@ -92,6 +93,13 @@ def _joined(sections: Mapping[str, str]) -> str:
     return "\n\n".join(parts) + "\n"
 
 
+def _words_of_code(name: str) -> str:
+    """Of a field that has codes for what another says; of any other nothing."""
+    if name.endswith("_codes"):
+        return f"The same as `{name[:-6]}`, in its order, as codes to decide by."
+    return f"The same as `{name[:-5]}`, as a code to decide by." if name.endswith("_code") else ""
+
+
 def _described(names: Mapping[str, str], own: Mapping[str, tuple[str, str]], common: Mapping[str, str]) -> str:
     """A block for each name of those with their types, in their order. `own`: what is described already."""
     blocks: dict[str, None] = {}
@@ -99,8 +107,9 @@ def _described(names: Mapping[str, str], own: Mapping[str, tuple[str, str]], com
         head, words = own.get(name, (name, ""))
         if "," not in head.partition(" : ")[0]:
             head = f"{name} : {kind}"
-        if not words and name in common:
-            words = "    " + common[name]
+        if not words:
+            words = common.get(name) or _words_of_code(name)
+            words = "    " + words if words else ""
         blocks[f"{head}\n{words}" if words else head] = None  # one that describes several names: once
     return "\n".join(blocks)
 

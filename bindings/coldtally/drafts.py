@@ -4,6 +4,7 @@ from __future__ import annotations
 import datetime
 
 from .answers import Answer, HoldingName, LastUse, Printed, Rows
+from .remarks import Remark
 from .stated import Fact
 from .terms import ChangedPart, Finding, ListName, Reason
 from .answered import Answered
@@ -120,6 +121,7 @@ class SaidSince(Answered):
 
     entry: int
     text: str
+    text_code: Remark
 
 
 class DepartedState(Answered):
@@ -161,6 +163,7 @@ class DepartedChange(HoldingName):
     before: DepartedState
     after: DepartedState
     news: tuple[str, ...]
+    news_codes: tuple[Remark, ...]
 
 
 class Changes(Answer, Rows[ChangedHolding]):
@@ -210,9 +213,13 @@ class Posted(Printed):
     dry_run: bool
     entries: tuple[Fact, ...]
     filled: tuple[str, ...]
+    filled_codes: tuple[Remark, ...]
     warnings: tuple[str, ...]
+    warnings_codes: tuple[Remark, ...]
     next_steps: tuple[str, ...]
+    next_steps_codes: tuple[Remark, ...]
     read_back: tuple[str, ...] | None
+    read_back_codes: tuple[Remark, ...] | None
     opening: Opening | None
     changes: Changes | None
     caution: str
@@ -277,5 +284,7 @@ class AnswerDraft(Changes):
     entries: tuple[Fact, ...]
     posted: tuple[int, ...]
     concerns: tuple[str, ...]
+    concerns_codes: tuple[Remark, ...]
     besides: tuple[str, ...]
+    besides_codes: tuple[Remark, ...]
     not_covered: NotCovered

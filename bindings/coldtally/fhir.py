@@ -11,6 +11,7 @@ from typing import Literal
 
 from .answers import Answer, Rows
 from .drafts import Posted
+from .remarks import Remark
 from .terms import ImmunizationStatus
 from .answered import Answered
 
@@ -199,6 +200,7 @@ class LeftOutRecord(Answered):
     where: str
     id: str | None
     reason: str
+    reason_code: Remark
 
 
 class PostedRecords(Posted):

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from .errors import BadValue
 from .answered import Answered
+from .remarks import code_of
 
 if TYPE_CHECKING:
     import numpy
@@ -19,12 +20,17 @@ __all__ = ["celsius", "readings_frame", "to_frame", "trace_frame"]
 
 
 def _flat(record: Answered, prefix: str, out: dict[str, Any]) -> None:
-    """A column for each plain value, those of inner objects with the name of the object in front."""
+    """A column for each plain value, those of inner objects with the name of the object in front; of remarks their
+    codes."""
     for name in record.names():
         value = getattr(record, name)
         column = prefix + name.rstrip("_")
         if isinstance(value, Answered):
             _flat(value, "" if column == "history" else f"{column}_", out)
+        elif column.endswith("_codes"):
+            out[column] = tuple(map(code_of, value or ()))
+        elif column.endswith("_code"):
+            out[column] = code_of(value)
         else:
             out[column] = value
 

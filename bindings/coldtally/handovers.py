@@ -7,6 +7,7 @@ import datetime
 
 from .answers import Answer, History, LastUse
 from .drafts import Posted
+from .remarks import Remark
 from .terms import ListName, Reason
 
 __all__ = ["HandoverAnswer", "PostedTransfer"]
@@ -64,8 +65,11 @@ class HandoverAnswer(Answer):
     list: ListName
     reasons: tuple[Reason, ...]
     notes: tuple[str, ...]
+    notes_codes: tuple[Remark, ...]
     beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
     to_hold: tuple[str, ...]
+    to_hold_codes: tuple[Remark, ...]
     handover: History | None
     caution: str
 

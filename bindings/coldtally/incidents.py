@@ -10,6 +10,7 @@ from typing import get_args
 
 from .answers import Answer, Exposure, History, HoldingName, Rows
 from .programme import ProgrammeRules
+from .remarks import Remark
 from .terms import (
     DutyState,
     DutyStep,
@@ -157,9 +158,11 @@ class RulesAnswer(Answer, Rows[RuleFinding]):
     from_: datetime.datetime
     until: datetime.datetime
     window: str
+    window_code: Remark | None
     places: tuple[UnknownTime, ...]
     findings: tuple[RuleFinding, ...]
     not_judged: tuple[str, ...]
+    not_judged_codes: tuple[Remark, ...]
     caution: str
 
 
@@ -234,9 +237,11 @@ class IncidentsAnswer(Answer, Rows[IncidentRow]):
 
     _rows = "incidents"
     window: str
+    window_code: Remark | None
     incidents: tuple[IncidentRow, ...]
     without_incident: tuple[IncidentExcursion, ...]
     not_listed: tuple[str, ...]
+    not_listed_codes: tuple[Remark, ...]
     caution: str
 
 
@@ -323,6 +328,7 @@ class IncidentUnit(Answered):
     earlier_incidents: tuple[str, ...]
     earlier_excursions: int
     beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
 
 
 class IncidentLine(HoldingName):
@@ -394,6 +400,7 @@ class IncidentDose(HoldingName):
     reasons: tuple[Reason, ...]
     guidance: int | None
     beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
 
 
 class IncidentHolding(HoldingName):
@@ -410,6 +417,7 @@ class IncidentHolding(HoldingName):
     reasons: tuple[Reason, ...]
     in_doubt: tuple[str, ...]
     beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
 
 
 class IncidentHold(Answered):
@@ -447,8 +455,10 @@ class AnswerAwaited(Answered):
     lot: str
     guidance: tuple[int, ...]
     said: tuple[str, ...]
+    said_codes: tuple[Remark, ...]
     waits: bool
     waits_since: tuple[str, ...]
+    waits_since_codes: tuple[Remark, ...]
 
 
 class AskedMaker(Answered):
@@ -556,6 +566,7 @@ class DutyClock(Answered):
     done: datetime.datetime | None
     state: DutyState
     since_done: tuple[str, ...]
+    since_done_codes: tuple[Remark, ...]
 
 
 class UsedUp(Answered):
@@ -682,13 +693,16 @@ class IncidentAnswer(Answer, Rows[IncidentLine]):
     left: tuple[IncidentLeft, ...]
     now: tuple[IncidentHolding, ...]
     moved: tuple[str, ...]
+    moved_codes: tuple[Remark, ...]
     makers: tuple[AskedMaker, ...]
     reports: tuple[SentReport, ...]
     duties: tuple[DutyClock, ...]
     holds: tuple[IncidentHold, ...]
     against_release: tuple[str, ...]
+    against_release_codes: tuple[Remark, ...]
     release_from: datetime.datetime | None
     release_until: datetime.datetime | None
     told: tuple[ToldHolding, ...]
     missing: tuple[str, ...]
+    missing_codes: tuple[Remark, ...]
     caution: str

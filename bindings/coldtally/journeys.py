@@ -7,6 +7,7 @@ import datetime
 from typing import get_args
 
 from .answers import LISTS, Answer, Exposure, HoldingName, Rows, StockHolding
+from .remarks import Remark
 from .terms import ContainerFit, Reason, TripReason
 from .answered import Answered
 
@@ -39,6 +40,7 @@ class MovedHolding(StockHolding):
     frozen: bool
     must_go: bool
     notes: tuple[str, ...]
+    notes_codes: tuple[Remark, ...]
     container_fit: ContainerFit | None
 
 
@@ -61,6 +63,7 @@ class MoveListAnswer(Answer, Rows[MovedHolding]):
     place: str
     container: str | None
     out_of_range: str | None
+    out_of_range_code: Remark | None
     holdings: tuple[MovedHolding, ...]
     caution: str
 
@@ -76,6 +79,7 @@ class TripEvent(Answered):
 
     at: datetime.datetime
     what: str
+    what_code: Remark
 
 
 class TripHolding(HoldingName):

@@ -10,6 +10,7 @@ from typing import Literal
 from .answers import Printed, Rows
 from .incidents import IncidentExcursion, IncidentsAnswer
 from .answered import Answered, hints_of
+from .remarks import Remark
 from .stated import Stated
 from .terms import Scale
 
@@ -240,6 +241,7 @@ class ImportReport(Printed, Rows[ImportedFile]):
     dry_run: bool
     files: tuple[ImportedFile, ...]
     warnings: tuple[str, ...]
+    warnings_codes: tuple[Remark, ...]
     found: IncidentsAnswer | None
     found_in_short: ExcursionsInShort | None
     caution: str

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import datetime
 import textwrap
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
+from .answers import ExcursionsAnswer, ListedHolding, StaysAnswer, TraceAnswer, TraceCheck, TracePart
 from .arguments import Instant, WindowEnd
 from .as_of import AsOf
 from .errors import Contradiction, NotKnown
@@ -25,6 +27,7 @@ _HATCHES = {
     "awaiting": ("...", "no data yet"),
     "near": ("oo", "not known, near a reading in range"),
 }
+_DASHED = "Between checks (dashed) nothing is known: the line only joins them. "
 _DAY = datetime.timedelta(days=1)
 
 
@@ -56,6 +59,138 @@ def _legend(ax: Any, **named: Any) -> None:
     once = dict(zip(*reversed(ax.get_legend_handles_labels())))
     if once:
         ax.legend(once.values(), once.keys(), fontsize="small", **named)
+
+
+def _draw_range(ax: Any, answer: TraceAnswer) -> None:
+    bounds = [None if b is None else float(b.celsius()) for b in (answer.range.low, answer.range.high)]
+    if None not in bounds:
+        ax.axhspan(*bounds, facecolor="0.93", zorder=0, label="range of the place")
+    for bound in bounds:
+        if bound is not None:
+            ax.axhline(bound, color="0.35", linewidth=0.8, linestyle=(0, (1, 2)), zorder=1)
+
+
+def _draw_readings(ax: Any, answer: TraceAnswer) -> None:
+    import numpy
+
+    breaks = numpy.flatnonzero(~answer.joined) + 1  # nothing is drawn where nothing is known
+    ax.plot(
+        numpy.insert(answer.instants, breaks, numpy.datetime64("NaT")),
+        numpy.insert(answer.celsius(), breaks, numpy.nan),
+        color="black",
+        linewidth=0.9,
+        zorder=3,
+        label="readings",
+    )
+
+
+def _degrees(check: TraceCheck, value: Decimal) -> float:
+    """A temperature of a check, °C."""
+    return float(value) if check.scale == "C" else (float(value) - 32) * 5 / 9
+
+
+def _draw_parts(ax: Any, answer: TraceAnswer) -> bool:
+    """What stands for time that no logger covers. Is any of it a dashed line?"""
+    by_end = {c.at: c for c in answer.checks}
+    dashed = False
+    for part in answer.parts:
+        if part.class_ in _HATCHES:
+            hatch, label = _HATCHES[part.class_]
+            style = {"facecolor": "none", "edgecolor": "0.6", "hatch": hatch, "linewidth": 0}
+            ax.axvspan(part.from_, part.until, **style, zorder=1, label=label)
+        elif part.class_ == "bounded":
+            check = next((c for t, c in sorted(by_end.items()) if t >= part.until), None)
+            if check is not None:
+                _draw_bounded(ax, part, check)
+        else:
+            ends = [c for t, c in by_end.items() if t in (part.from_, part.until)]
+            if len(ends) == 2:
+                dashed = True
+                _draw_between(ax, ends)
+    return dashed
+
+
+def _draw_bounded(ax: Any, part: TracePart, check: TraceCheck) -> None:
+    if check.min is None or check.max is None:
+        return
+    ax.fill_between(
+        [part.from_, part.until],
+        _degrees(check, check.min),
+        _degrees(check, check.max),
+        facecolor="none",
+        edgecolor="0.4",
+        hatch="---",
+        linewidth=0.6,
+        zorder=2,
+        label="between a check's minimum and maximum",
+    )
+
+
+def _draw_between(ax: Any, ends: list[TraceCheck]) -> None:
+    """The line between two plain checks."""
+    ax.plot(
+        [c.at for c in ends],
+        [_degrees(c, c.temperature) for c in ends],
+        color="black",
+        linestyle="--",
+        linewidth=0.8,
+        zorder=3,
+        label="between checks",
+    )
+
+
+def _draw_excursions(ax: Any, excursions: ExcursionsAnswer) -> None:
+    for e in excursions.excursions:
+        if e.kind == "point":
+            style = {"color": "black", "markersize": 7, "zorder": 5}
+            ax.plot([e.from_], [float(e.peak_C)], "x", **style, label="out of range")
+        else:
+            style = {"facecolor": "0.75", "edgecolor": "0.2", "hatch": "//", "linewidth": 0.8, "alpha": 0.6}
+            ax.axvspan(e.from_, e.until, **style, zorder=2, label="out of range")
+
+
+def _draw_checks(ax: Any, answer: TraceAnswer) -> None:
+    if not answer.checks:
+        return
+    ax.plot(
+        [c.at for c in answer.checks],
+        [_degrees(c, c.temperature) for c in answer.checks],
+        "o",
+        markerfacecolor="white",
+        markeredgecolor="black",
+        markersize=4,
+        linestyle="none",
+        zorder=4,
+        label="checks",
+    )
+
+
+def _draw_stays(ax: Any, answer: TraceAnswer, stays: StaysAnswer) -> None:
+    """When doses of a lot were in the place."""
+    import matplotlib.dates  # type: ignore[import]
+
+    number = matplotlib.dates.date2num
+    here = [s for s in stays.stays if s.place == answer.place]
+    spans = [(max(s.from_, answer.from_), min(s.until or answer.at, answer.until, answer.at)) for s in here]
+    ax.broken_barh(
+        [(number(a), number(b) - number(a)) for a, b in spans if a < b],
+        (0.01, 0.035),
+        transform=ax.get_xaxis_transform(),
+        facecolor="black",
+        zorder=6,
+        label=f"lot {stays.lot} is there",
+    )
+
+
+def _set_trace_axes(ax: Any, answer: TraceAnswer, zone: datetime.tzinfo) -> None:
+    import matplotlib.dates
+
+    ax.set_xlim(answer.from_, answer.until)
+    locator = matplotlib.dates.AutoDateLocator(tz=zone)
+    ax.xaxis.set_major_locator(locator)
+    ax.xaxis.set_major_formatter(matplotlib.dates.ConciseDateFormatter(locator, tz=zone))
+    ax.set_ylabel("°C")
+    ax.set_title(f"{answer.ledger}: {answer.place}", fontsize="medium")
 
 
 def trace(
@@ -102,142 +237,33 @@ def trace(
     NotKnown, Contradiction, BadValue
         What :meth:`Ledger.trace` raises.
     """
-    import matplotlib.dates  # type: ignore[import]
-    import numpy
-
     seen = _seen(ledger, at, known_on)
     answer = seen.trace(place, from_, until)
     excursions = seen.excursions(place, from_, until)
-    zone = seen.zone()
     ax = _axes(ax, 10, 4)
-
-    bounds = [None if b is None else float(b.celsius()) for b in (answer.range.low, answer.range.high)]
-    if None not in bounds:
-        ax.axhspan(*bounds, facecolor="0.93", zorder=0, label="range of the place")
-    for bound in bounds:
-        if bound is not None:
-            ax.axhline(bound, color="0.35", linewidth=0.8, linestyle=(0, (1, 2)), zorder=1)
-
-    celsius = answer.celsius()
-    breaks = numpy.flatnonzero(~answer.joined) + 1  # nothing is drawn where nothing is known
-    ax.plot(
-        numpy.insert(answer.instants, breaks, numpy.datetime64("NaT")),
-        numpy.insert(celsius, breaks, numpy.nan),
-        color="black",
-        linewidth=0.9,
-        zorder=3,
-        label="readings",
-    )
-
-    def degrees(check: Any, value: Any) -> float:
-        return float(value) if check.scale == "C" else (float(value) - 32) * 5 / 9
-
-    by_end = {c.at: c for c in answer.checks}
-    dashed = False
-    for part in answer.parts:
-        if part.class_ in _HATCHES:
-            hatch, label = _HATCHES[part.class_]
-            ax.axvspan(
-                part.from_,
-                part.until,
-                facecolor="none",
-                edgecolor="0.6",
-                hatch=hatch,
-                linewidth=0,
-                zorder=1,
-                label=label,
-            )
-        elif part.class_ == "bounded":
-            check = next((c for t, c in sorted(by_end.items()) if t >= part.until), None)
-            if check is not None and check.min is not None:
-                ax.fill_between(
-                    [part.from_, part.until],
-                    degrees(check, check.min),
-                    degrees(check, check.max),
-                    facecolor="none",
-                    edgecolor="0.4",
-                    hatch="---",
-                    linewidth=0.6,
-                    zorder=2,
-                    label="between a check's minimum and maximum",
-                )
-        else:
-            ends = [c for t, c in by_end.items() if t in (part.from_, part.until)]
-            if len(ends) == 2:
-                dashed = True
-                ax.plot(
-                    [c.at for c in ends],
-                    [degrees(c, c.temperature) for c in ends],
-                    color="black",
-                    linestyle="--",
-                    linewidth=0.8,
-                    zorder=3,
-                    label="between checks",
-                )
-
-    for excursion in excursions.excursions:
-        if excursion.kind == "point":
-            ax.plot(
-                [excursion.from_],
-                [float(excursion.peak_C)],
-                "x",
-                color="black",
-                markersize=7,
-                zorder=5,
-                label="out of range",
-            )
-        else:
-            ax.axvspan(
-                excursion.from_,
-                excursion.until,
-                facecolor="0.75",
-                edgecolor="0.2",
-                hatch="//",
-                linewidth=0.8,
-                alpha=0.6,
-                zorder=2,
-                label="out of range",
-            )
-    if answer.checks:
-        ax.plot(
-            [c.at for c in answer.checks],
-            [degrees(c, c.temperature) for c in answer.checks],
-            "o",
-            markerfacecolor="white",
-            markeredgecolor="black",
-            markersize=4,
-            linestyle="none",
-            zorder=4,
-            label="checks",
-        )
-
+    _draw_range(ax, answer)
+    _draw_readings(ax, answer)
+    dashed = _draw_parts(ax, answer)
+    _draw_excursions(ax, excursions)
+    _draw_checks(ax, answer)
     if product is not None and lot is not None:
-        here = [s for s in seen.stays(product, lot).stays if s.place == place]
-        spans = [(max(s.from_, answer.from_), min(s.until or answer.at, answer.until, answer.at)) for s in here]
-        bars = [
-            (matplotlib.dates.date2num(a), matplotlib.dates.date2num(b) - matplotlib.dates.date2num(a))
-            for a, b in spans
-            if a < b
-        ]
-        ax.broken_barh(
-            bars,
-            (0.01, 0.035),
-            transform=ax.get_xaxis_transform(),
-            facecolor="black",
-            zorder=6,
-            label=f"lot {lot} is there",
-        )
-
-    ax.set_xlim(answer.from_, answer.until)
-    locator = matplotlib.dates.AutoDateLocator(tz=zone)
-    ax.xaxis.set_major_locator(locator)
-    ax.xaxis.set_major_formatter(matplotlib.dates.ConciseDateFormatter(locator, tz=zone))
-    ax.set_ylabel("°C")
-    ax.set_title(f"{answer.ledger}: {place}", fontsize="medium")
-    between = "Between checks (dashed) nothing is known: the line only joins them. " if dashed else ""
-    _caution(ax, between + answer.caution, 150)
+        _draw_stays(ax, answer, seen.stays(product, lot))
+    _set_trace_axes(ax, answer, seen.zone())
+    _caution(ax, (_DASHED if dashed else "") + answer.caution, 150)
     _legend(ax, loc="upper left", ncols=2)
     return ax
+
+
+def _rows_of(h: ListedHolding) -> list[tuple[str, float, float, float]]:
+    """Of each allowance and of what none covers: a label, and hours used, open and permitted."""
+    name = ", ".join(filter(None, (h.place, h.fund, h.mark)))
+    rows = [
+        (f"{name}\nallowance {i}", float(a.used_s) / 3600, float(a.open_s) / 3600, a.seconds / 3600)
+        for i, a in enumerate(h.history.allowances, 1)
+    ]
+    beyond = h.history.beyond
+    used, open_ = beyond.warm_s + beyond.cold_s, beyond.warm_open_s + beyond.cold_open_s
+    return [*rows, (f"{name}\nin no allowance", float(used) / 3600, float(open_) / 3600, 0.0)]
 
 
 def exposure(
@@ -282,28 +308,14 @@ def exposure(
     holdings = [h for h in lists if (h.product, h.lot) == (product, lot)]
     if not holdings:
         raise NotKnown(f'lot: "{lot}": no doses of it for product "{product}" are there then')
-    rows: list[tuple[str, float, float, float]] = []  # label, used, open, permitted; hours
-    for h in holdings:
-        name = ", ".join(filter(None, (h.place, h.fund, h.mark)))
-        for i, a in enumerate(h.history.allowances, 1):
-            rows.append((f"{name}\nallowance {i}", float(a.used_s) / 3600, float(a.open_s) / 3600, a.seconds / 3600))
-        beyond = h.history.beyond
-        rows.append(
-            (
-                f"{name}\nin no allowance",
-                float(beyond.warm_s + beyond.cold_s) / 3600,
-                float(beyond.warm_open_s + beyond.cold_open_s) / 3600,
-                0,
-            )
-        )
+    rows = [row for h in holdings for row in _rows_of(h)]
     ax = _axes(ax, 8, 0.6 + 0.45 * len(rows))
     for y, (_, used, open_, permitted) in enumerate(rows):
         if permitted:
             ax.barh(y, permitted, height=0.7, facecolor="white", edgecolor="black", linewidth=0.8, label="permitted")
         ax.barh(y, used, height=0.4, facecolor="0.7", edgecolor="black", linewidth=0.8, label="used")
-        ax.barh(
-            y, open_, height=0.4, facecolor="none", edgecolor="black", hatch="////", linewidth=0.8, label="of it open"
-        )
+        style = {"facecolor": "none", "edgecolor": "black", "hatch": "////", "linewidth": 0.8}
+        ax.barh(y, open_, height=0.4, **style, label="of it open")
     ax.set_yticks(range(len(rows)), [r[0] for r in rows], fontsize="small")
     ax.invert_yaxis()
     ax.set_xlim(left=0)
@@ -312,6 +324,72 @@ def exposure(
     _caution(ax, lists.caution, 110)
     _legend(ax, loc="lower right")
     return ax
+
+
+_HoursOfDays = dict[str, dict[datetime.date, float]]
+"""Of warm, cold and unmonitored: hours by the day."""
+
+
+def _hours_of_days(answer: TraceAnswer, excursions: ExcursionsAnswer, zone: datetime.tzinfo) -> _HoursOfDays:
+    hours: _HoursOfDays = {"warm": {}, "cold": {}, "unmonitored": {}}
+
+    def spread(kind: str, begin: float, end: float) -> None:
+        """Adds [begin, end), seconds since 1970, to the days it touches."""
+        day = datetime.datetime.fromtimestamp(begin, zone).date()
+        while begin < end:
+            next_day = datetime.datetime.combine(day + _DAY, datetime.time(), zone).timestamp()
+            hours[kind][day] = hours[kind].get(day, 0) + (min(end, next_day) - begin) / 3600
+            begin, day = max(begin, next_day), day + _DAY
+
+    for e in excursions.excursions:
+        spread(e.side, float(e.from_s), float(e.until_s))
+        if e.kind == "point":
+            hours[e.side].setdefault(e.from_.astimezone(zone).date(), 0.0)
+    for part in answer.parts:
+        if part.class_ == "unmonitored":
+            spread("unmonitored", part.from_.timestamp(), part.until.timestamp())
+    return hours
+
+
+def _cell(day: datetime.date, first: int) -> tuple[int, int]:
+    """Its column and row."""
+    return day.timetuple().tm_yday - 1, day.year - first
+
+
+def _draw_cells(ax: Any, hours: _HoursOfDays, first: int, last: int) -> Any:
+    """The cells, which are handed out for the bar that says what their greys mean."""
+    import numpy
+
+    table = numpy.zeros((last - first + 1, 366))
+    for side in ("warm", "cold"):
+        for day, h in hours[side].items():
+            x, y = _cell(day, first)
+            table[y, x] += h
+    columns, rows = numpy.arange(367) - 0.5, numpy.arange(len(table) + 1) - 0.5
+    return ax.pcolormesh(columns, rows, numpy.sqrt(table), cmap="gray_r", vmin=0, vmax=numpy.sqrt(24))
+
+
+def _draw_marks(ax: Any, hours: _HoursOfDays, first: int) -> None:
+    for side, marker in (("warm", "^"), ("cold", "v")):
+        points = [_cell(day, first) for day in hours[side]]
+        if points:
+            style = {"color": "black", "markersize": 4, "linestyle": "none"}
+            ax.plot(*zip(*[(x, y - 0.35) for x, y in points]), marker, **style, label=side)
+    unknown = [_cell(day, first) for day, h in hours["unmonitored"].items() if h > 1]
+    if unknown:
+        style = {"color": "0.4", "markersize": 2, "linestyle": "none"}
+        ax.plot(*zip(*[(x, y + 0.3) for x, y in unknown]), ".", **style, label="over 1 h not known")
+
+
+def _set_year_axes(ax: Any, mesh: Any, first: int, last: int) -> None:
+    ax.set_yticks(range(last - first + 1), [str(y) for y in range(first, last + 1)])
+    months = [datetime.date(2024, m, 1) for m in range(1, 13)]
+    ax.set_xticks([m.timetuple().tm_yday - 1 for m in months], list("JFMAMJJASOND"))
+    ax.set_ylim(last - first + 0.5, -0.5)
+    ticks = [0, 1, 4, 12, 24]
+    bar = ax.figure.colorbar(mesh, ax=ax, ticks=[t**0.5 for t in ticks], pad=0.01)
+    bar.ax.set_yticklabels([str(t) for t in ticks])
+    bar.set_label("hours out of range", fontsize="small")
 
 
 def years(
@@ -354,80 +432,16 @@ def years(
     NotKnown, BadValue
         What :meth:`Ledger.excursions` raises.
     """
-    import numpy
-
     seen = _seen(ledger, at, known_on)
     zone = seen.zone()
     span = (datetime.datetime(first, 1, 1, tzinfo=zone), datetime.datetime(last + 1, 1, 1, tzinfo=zone))
     answer = seen.trace(place, *span)
-    excursions = seen.excursions(place, *span)
-    hours: dict[str, dict[datetime.date, float]] = {"warm": {}, "cold": {}, "unmonitored": {}}
-
-    def spread(kind: str, begin: float, end: float) -> None:
-        """Adds [begin, end), seconds since 1970, to the days it touches."""
-        day = datetime.datetime.fromtimestamp(begin, zone).date()
-        while begin < end:
-            next_day = datetime.datetime.combine(day + _DAY, datetime.time(), zone).timestamp()
-            hours[kind][day] = hours[kind].get(day, 0) + (min(end, next_day) - begin) / 3600
-            begin, day = max(begin, next_day), day + _DAY
-
-    for e in excursions.excursions:
-        spread(e.side, float(e.from_s), float(e.until_s))
-        if e.kind == "point":
-            hours[e.side].setdefault(e.from_.astimezone(zone).date(), 0.0)
-    for part in answer.parts:
-        if part.class_ == "unmonitored":
-            spread("unmonitored", part.from_.timestamp(), part.until.timestamp())
-
-    def cell(day: datetime.date) -> tuple[int, int]:
-        return day.timetuple().tm_yday - 1, day.year - first
-
-    table = numpy.zeros((last - first + 1, 366))
-    for side in ("warm", "cold"):
-        for day, h in hours[side].items():
-            x, y = cell(day)
-            table[y, x] += h
-    ax = _axes(ax, 12, 1.2 + 0.4 * len(table))
-    mesh = ax.pcolormesh(
-        numpy.arange(367) - 0.5,
-        numpy.arange(len(table) + 1) - 0.5,
-        numpy.sqrt(table),
-        cmap="gray_r",
-        vmin=0,
-        vmax=numpy.sqrt(24),
-    )
-    for side, marker in (("warm", "^"), ("cold", "v")):
-        points = [cell(day) for day in hours[side]]
-        if points:
-            ax.plot(
-                *zip(*[(x, y - 0.35) for x, y in points]),
-                marker,
-                color="black",
-                markersize=4,
-                linestyle="none",
-                label=side,
-            )
-    unknown = [cell(day) for day, h in hours["unmonitored"].items() if h > 1]
-    if unknown:
-        ax.plot(
-            *zip(*[(x, y + 0.3) for x, y in unknown]),
-            ".",
-            color="0.4",
-            markersize=2,
-            linestyle="none",
-            label="over 1 h not known",
-        )
-    ax.set_yticks(range(len(table)), [str(y) for y in range(first, last + 1)])
-    months = [datetime.date(2024, m, 1) for m in range(1, 13)]
-    ax.set_xticks(
-        [m.timetuple().tm_yday - 1 for m in months], ["J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D"]
-    )
-    ax.set_ylim(len(table) - 0.5, -0.5)
+    hours = _hours_of_days(answer, seen.excursions(place, *span), zone)
+    ax = _axes(ax, 12, 1.2 + 0.4 * (last - first + 1))
+    mesh = _draw_cells(ax, hours, first, last)
+    _draw_marks(ax, hours, first)
+    _set_year_axes(ax, mesh, first, last)
     ax.set_title(f"{answer.ledger}: {place}", fontsize="medium")
-    ticks = [0, 1, 4, 12, 24]
-    bar = ax.figure.colorbar(mesh, ax=ax, ticks=[t**0.5 for t in ticks], pad=0.01)
-    bar.ax.set_yticklabels([str(t) for t in ticks])
-    bar.set_label("hours out of range", fontsize="small")
     _caution(ax, answer.caution, 170)
     _legend(ax, loc="lower right", bbox_to_anchor=(1, 1), ncols=3)
     return ax

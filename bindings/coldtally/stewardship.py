@@ -7,6 +7,7 @@ import datetime
 from fractions import Fraction
 
 from .answers import LISTS, Answer, HoldingName, LastUse, Rows
+from .remarks import Remark
 from .terms import ListName, UseLimit
 from .answered import Answered
 
@@ -81,6 +82,7 @@ class DatedHolding(HoldingName):
     left_over: int
     in_doubt: tuple[str, ...]
     notes: tuple[str, ...]
+    notes_codes: tuple[Remark, ...]
 
 
 class UseRate(Answered):
@@ -338,6 +340,7 @@ class AccountabilityAnswer(Answer, Rows[LotAccount]):
     from_: datetime.datetime
     until: datetime.datetime
     window: str
+    window_code: Remark | None
     lots: tuple[LotAccount, ...]
     funds: tuple[FundAccount, ...]
     total: DoseAccount

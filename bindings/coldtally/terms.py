@@ -20,6 +20,7 @@ __all__ = [
     "ImmunizationStatus",
     "IncidentStepName",
     "ListName",
+    "Matter",
     "Mode",
     "PatientStep",
     "PlaceType",
@@ -156,6 +157,28 @@ PlanGap = Literal[
     "signature",
 ]
 """What a contingency plan lacks."""
+Matter = Literal[
+    "doses to discard",
+    "guidance",
+    "opened vials",
+    "incidents",
+    "excursions",
+    "temperature record",
+    "checks",
+    "certificates",
+    "logger readings",
+    "counts",
+    "plan",
+    "training",
+    "doses followed up",
+    "doses that left",
+    "loans",
+    "log review",
+    "service",
+    "self-audit",
+    "retention",
+]
+"""What an inspection looks at."""
 Urgency = Literal["act now", "overdue", "due soon"]
 """How much haste a finding of an inspection has."""
 ImmunizationStatus = Literal["completed"]

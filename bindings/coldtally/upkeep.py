@@ -12,7 +12,8 @@ from typing import Literal, get_args
 from .answers import Answer, Coverage, HoldingName, Rows, SideExposure
 from .drafts import SaidSince
 from .entries import ContingencyPlan
-from .terms import DisagreementOf, FollowedFinding, ListName, PatientStep, PlanGap, Reason, Standing, Urgency
+from .remarks import Remark, RemarkField
+from .terms import DisagreementOf, FollowedFinding, ListName, Matter, PatientStep, PlanGap, Reason, Standing, Urgency
 from .answered import Answered
 
 __all__ = [
@@ -60,6 +61,7 @@ class PlanFinding(Answered):
     state: Literal["missing", "old"]
     since: datetime.datetime
     text: str
+    text_code: Remark
 
 
 class PlanAnswer(Answer, Rows[PlanFinding]):
@@ -185,6 +187,7 @@ class DepartedDoses(HoldingName):
     in_doubt: tuple[str, ...]
     since: tuple[SaidSince, ...]
     news: tuple[str, ...]
+    news_codes: tuple[Remark, ...]
 
 
 class FollowUpAnswer(Answer, Rows[FollowedDose]):
@@ -218,6 +221,7 @@ class FollowUpAnswer(Answer, Rows[FollowedDose]):
     lot: str | None
     doses: tuple[FollowedDose, ...]
     not_listed: tuple[str, ...]
+    not_listed_codes: tuple[Remark, ...]
     apart: tuple[FollowedDose, ...]
     standings: tuple[FollowUpCount, ...]
     ever: tuple[FollowUpCount, ...]
@@ -464,6 +468,7 @@ class UnitAnswer(Answer, Rows[UnitMonth]):
     from_: datetime.datetime
     until: datetime.datetime
     window: str
+    window_code: Remark | None
     whole: UnitFigures
     months: tuple[UnitMonth, ...]
     hours: tuple[UnitHourOfDay, ...]
@@ -471,6 +476,7 @@ class UnitAnswer(Answer, Rows[UnitMonth]):
     compared: tuple[ComparedMonths, ...]
     disagreements: tuple[Disagreement, ...]
     marks: tuple[str, ...]
+    marks_codes: tuple[Remark, ...]
     caution: str
 
 
@@ -479,12 +485,14 @@ class ReadinessFinding(Answered):
 
     Attributes
     ----------
-    topic : str
+    topic : Matter
         Of what.
     urgency : Urgency
         act now, overdue or due soon.
     where : str
         Place, probe, holding, incident or person.
+    where_code : RemarkField
+        The same, as a code to decide by; of a place or person the name alone.
     since : datetime.datetime | None
         None: not known since when.
     rule : str
@@ -493,13 +501,17 @@ class ReadinessFinding(Answered):
         In words.
     """
 
-    topic: str
+    topic: Matter
     urgency: Urgency
     where: str
+    where_code: RemarkField
     text: str
+    text_code: Remark
     since: datetime.datetime | None
     rule: str
+    rule_code: Remark
     details: tuple[str, ...]
+    details_codes: tuple[Remark, ...]
 
 
 class ReadinessTopic(Answered):
@@ -507,14 +519,16 @@ class ReadinessTopic(Answered):
 
     Attributes
     ----------
-    topic : str
+    topic : Matter
         Its name.
     judged : bool
         False: no rule says what is due, or the ledger keeps no record of it.
     rule : str
         What is due; where not judged: why.
     what : str
-        What was counted.
+        What was counted; empty: not judged.
+    what_code : Remark | None
+        The same, as a code to decide by; None: not judged.
     looked_at : int
         How many.
     in_order : int
@@ -525,10 +539,12 @@ class ReadinessTopic(Answered):
         How many of them are due soon.
     """
 
-    topic: str
+    topic: Matter
     judged: bool
     rule: str
+    rule_code: Remark
     what: str
+    what_code: Remark | None
     looked_at: int
     in_order: int
     findings: int
@@ -563,13 +579,15 @@ class ReadinessAnswer(Answer, Rows[ReadinessFinding]):
     ----------
     from_ : datetime.datetime
         Since when it was looked at.
+    excursions_from : datetime.datetime
+        Since when excursions were: no less than a year, since one that belongs to no incident must not vanish.
     rules : int | None
         The number of the programme's rules; None: none are known, and nothing is made up for them.
     findings : tuple[ReadinessFinding, ...]
         By urgency.
     topics : tuple[ReadinessTopic, ...]
         All that was looked at.
-    not_judged : tuple[str, ...]
+    not_judged : tuple[Matter, ...]
         Names of the topics that could not be judged.
     retention : tuple[KeptRecords, ...]
         How long records are kept.
@@ -580,10 +598,11 @@ class ReadinessAnswer(Answer, Rows[ReadinessFinding]):
     _rows = "findings"
     _categories = {"urgency": get_args(Urgency)}
     from_: datetime.datetime
+    excursions_from: datetime.datetime
     rules: int | None
     findings: tuple[ReadinessFinding, ...]
     topics: tuple[ReadinessTopic, ...]
-    not_judged: tuple[str, ...]
+    not_judged: tuple[Matter, ...]
     retention: tuple[KeptRecords, ...]
     first_record: datetime.datetime
     caution: str

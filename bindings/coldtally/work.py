@@ -1319,6 +1319,7 @@ class Work:
         by: str,
         incident: str | None = None,
         no_hold: str | None = None,
+        since: Instant | None = None,
         at: Instant | None = None,
         note: str | None = None,
         now: datetime.datetime | None = None,
@@ -1338,13 +1339,15 @@ class Work:
             Its name; None: the next number of the year.
         no_hold : str, optional
             Why the doses are not put on hold, kept in the note.
+        since : Instant, optional
+            Since when it was out of range, where that was read only now, and it ended long before.
 
         Returns
         -------
         Posted
             What was posted.
         """
-        return self._step(incident, "noticed", text, by, place, at, no_hold, False, None, [], note, now, dry_run)
+        return self._step(incident, "noticed", text, by, place, at, no_hold, False, None, [], since, note, now, dry_run)
 
     def step(
         self,
@@ -1400,7 +1403,7 @@ class Work:
         """
         name = arguments.text("incident", incident)
         those = [arguments.whole("told", entry) for entry in told]
-        return self._step(name, step, text, by, place, at, no_hold, release, despite, those, note, now, dry_run)
+        return self._step(name, step, text, by, place, at, no_hold, release, despite, those, None, note, now, dry_run)
 
     def _step(
         self,
@@ -1414,6 +1417,7 @@ class Work:
         release: bool,
         despite: str | None,
         told: list[int],
+        since: Instant | None,
         note: str | None,
         now: datetime.datetime | None,
         dry_run: bool,
@@ -1429,6 +1433,7 @@ class Work:
             release,
             arguments.maybe_text("despite", despite),
             told,
+            arguments.maybe_instant("since", since),
             arguments.maybe_text("note", note),
             arguments.now_s(now),
             dry_run,

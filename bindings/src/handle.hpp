@@ -17,6 +17,9 @@
 
 namespace coldtally::python {
 
+using Text = const std::string&;
+using OptionalText = const std::optional<std::string>&;
+
 struct ClosedLedger {};
 struct ForkedProcess {};
 
@@ -109,8 +112,10 @@ TableStyle paper_of(const Ledger& ledger, std::optional<Instant> known_on);
 /// "C" or "F"; Code::bad_value with the field's name.
 Scale scale_of(const std::string& text);
 
+using LedgerClass = pybind11::class_<Handle, std::shared_ptr<Handle>>;
 void bind_ledger(pybind11::module_& module);
-void bind_work(pybind11::class_<Handle, std::shared_ptr<Handle>>& ledger);
-void bind_arrays(pybind11::class_<Handle, std::shared_ptr<Handle>>& ledger);
+void bind_questions(LedgerClass& ledger);
+void bind_work(LedgerClass& ledger);
+void bind_arrays(LedgerClass& ledger);
 
 }  // namespace coldtally::python

@@ -40,6 +40,8 @@ void translate(std::exception_ptr thrown) {
         if (thrown) std::rethrow_exception(thrown);
     } catch (const LoggerRefusal& refusal) {
         raise_refusal(refusal);
+    } catch (const Refusal& refusal) {  // whose way out is a call here
+        raise(std::string(code_name(refusal.code())).c_str(), english_for_python().say(refusal.said()).c_str());
     } catch (const Error& error) {
         raise(std::string(code_name(error.code())).c_str(), error.what());
     } catch (const ClosedLedger&) {

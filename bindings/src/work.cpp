@@ -2,9 +2,7 @@
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
-#include "coldtally/entry_work.hpp"
-#include "coldtally/handover_work.hpp"
-#include "coldtally/incident_work.hpp"
+#include "coldtally/work.hpp"
 #include "handle.hpp"
 
 namespace py = pybind11;
@@ -13,91 +11,43 @@ namespace coldtally::python {
 
 namespace {
 
-using Text = const std::string&;
-using OptionalText = const std::optional<std::string>&;
 
-/// Posts what is whole.
-Posted post(Ledger& ledger, Drafted drafted, Instant now, bool dry_run) {
-    ledger.post(drafted, now, dry_run);
-    return {std::move(drafted), dry_run};
-}
-
-Answer answer_of_post(Posted posted) {
-    std::optional<Zone> zone;  // of a ledger that a dry run does not make
-    if (const auto* site = std::get_if<Site>(&posted.what.entries.front().fact)) zone.emplace(site->zone);
-    Answer out = answer_of(std::move(posted));
-    out.zone = std::move(zone);
-    return out;
-}
-
-Answer post_entry(Ledger& ledger, Entry entry, Instant now, bool dry_run) {
-    Drafted drafted;
-    drafted.entries.push_back(std::move(entry));
-    return answer_of_post(post(ledger, std::move(drafted), now, dry_run));
-}
+Meant meant(bool yes, bool dry_run) { return {yes, dry_run}; }
 
 Instant instant_or_now(const Ledger& ledger, OptionalText at, Instant now) {
     return at ? read_instant(ledger, "at", *at, std::nullopt, now) : now;
 }
 
-/// Posted, with what it changes where that was looked at.
-Answer answer_of_post(Posted said, std::optional<Changes> all) {
-    if (!all) return answer_of_post(std::move(said));
-    const auto posted = std::make_shared<const Posted>(std::move(said));
-    const auto changes = std::make_shared<const Changes>(std::move(*all));
-    Answer out;
-    out.json = [=] { return to_json(*posted, *changes); };
-    out.table = [=](const TableStyle& style) { return to_table(*posted, *changes, style); };
+/// What was posted; what is asked about is raised, and nothing was written.
+Answer answer_of_work(WorkDone done) {
+    require_meant(done);
+    std::optional<Zone> zone;  // of a ledger that a dry run does not make
+    if (std::holds_alternative<Site>(done.posted.what.entries.front().fact)) zone = done.zone;
+    Answer out = answer_of(std::move(done));
+    out.zone = std::move(zone);
     return out;
-}
-
-/// Posts what is whole, and asks before it loosens anything.
-Answer post_asked(Ledger& ledger, Drafted drafted, bool yes, Instant now, bool dry_run, bool with_incidents = false) {
-    DefinitionDraft draft = entry_draft(ledger, std::move(drafted), now);
-    if (!dry_run) ask_before_loosening(draft, yes);
-    Posted posted = post(ledger, std::move(draft.drafted), now, dry_run);
-    if (!dry_run && with_incidents) add_incidents(ledger, posted.what, now);
-    return answer_of_post(std::move(posted), std::move(draft.changes));
 }
 
 Answer post_draft(Handle& handle, Text fields, bool yes, std::int64_t now, bool dry_run) {
     return handle.with(
-        [&](Ledger& l) { return post_asked(l, l.draft(fields, Instant(now)), yes, Instant(now), dry_run, true); });
+        [&](Ledger& l) { return answer_of_work(Work(l, Instant(now)).post(fields, meant(yes, dry_run))); });
 }
 
 Answer post_definition(Handle& handle, Text fields, bool yes, std::int64_t now, bool dry_run) {
-    return handle.with([&](Ledger& l) {
-        DefinitionDraft draft = definition_draft(l, fields, Instant(now));
-        if (!dry_run) ask_before_loosening(draft, yes);
-        Posted said = post(l, std::move(draft.drafted), Instant(now), dry_run);
-        return answer_of_post(std::move(said), std::move(draft.changes));
-    });
+    return handle.with(
+        [&](Ledger& l) { return answer_of_work(Work(l, Instant(now)).define(fields, meant(yes, dry_run))); });
 }
 
 Answer post_transfer(Handle& handle, Text fields, OptionalText file, bool yes, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
-        DefinitionDraft draft = entry_draft(l, l.draft(fields, Instant(now)), Instant(now));
-        if (!dry_run) ask_before_loosening(draft, yes);
-        return answer_of(
-            post_transfer(l, std::move(draft.drafted), file, false, Instant(now), dry_run, paper_of(l, std::nullopt)));
+        return answer_of(Work(l, Instant(now))
+                             .transfer(fields, file, false, meant(yes, dry_run), paper_of(l, std::nullopt)));
     });
 }
 
 Answer post_with_changes(Handle& handle, Text fields, std::int64_t now, bool dry_run) {
-    return handle.with([&](Ledger& l) {
-        Drafted drafted = l.draft(fields, Instant(now));
-        const auto changes = std::make_shared<const Changes>(l.changes(drafted.entries, Instant(now)));
-        const auto posted = std::make_shared<const Posted>(post(l, std::move(drafted), Instant(now), dry_run));
-        Answer out;
-        out.json = [=] {
-            std::string text = to_json(*posted), more = to_json(*changes);
-            text.resize(text.size() - 2);  // "}\n"
-            more.pop_back();
-            return text + ",\"changes\":" + more + "}\n";
-        };
-        out.table = [=](const TableStyle& style) { return to_table(*posted, style) + to_table(*changes, style); };
-        return out;
-    });
+    return handle.with(
+        [&](Ledger& l) { return answer_of_work(Work(l, Instant(now)).judge(fields, meant(false, dry_run))); });
 }
 
 Answer changes(Handle& handle, const std::vector<std::string>& drafts, std::int64_t now) {
@@ -134,7 +84,7 @@ Answer pack(Handle& handle, Text place, Text container, Text destination, Text b
     request.conditioning = conditioning;
     request.note = note;
     return handle.with(
-        [&](Ledger& l) { return post_asked(l, l.pack(request, Instant(now)), yes, Instant(now), dry_run); });
+        [&](Ledger& l) { return answer_of_work(Work(l, Instant(now)).pack(request, meant(yes, dry_run))); });
 }
 
 Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText at,
@@ -154,32 +104,29 @@ Answer unpack(Handle& handle, Text container, Text place, Text by, OptionalText 
     request.received_by = received_by;
     request.note = note;
     return handle.with(
-        [&](Ledger& l) { return post_asked(l, l.unpack(request, Instant(now)), yes, Instant(now), dry_run); });
+        [&](Ledger& l) { return answer_of_work(Work(l, Instant(now)).unpack(request, meant(yes, dry_run))); });
 }
 
 /// A step of an incident; without a name the next one is opened, with one, and a step other than "noticed", it must be
 /// known.
 Answer step(Handle& handle, OptionalText incident, Text what, Text text, Text by, OptionalText place, OptionalText at,
             OptionalText no_hold, bool release, OptionalText despite, const std::vector<EntryNumber>& told,
-            OptionalText note, std::int64_t now, bool dry_run) {
+            OptionalText since, OptionalText note, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
-        const StepRequest request{incident, what, text, by, place, note, no_hold, release, despite, told};
-        Posted posted =
-            post(l, step_draft(l, request, instant_or_now(l, at, Instant(now)), Instant(now)), Instant(now), dry_run);
-        if (what == "closed")
-            for (const auto& line : still_open(l, *incident, Instant(now)))
-                posted.what.warnings.push_back("still open: " + line);
-        return answer_of_post(std::move(posted));
+        const IncidentStep stated = incident_step_of(what);
+        StepRequest request{incident, stated, text, by, place, note, no_hold, release, despite, told};
+        if (since) request.since = instant_or_now(l, since, Instant(now));
+        const Instant when = instant_or_now(l, at, Instant(now));
+        return answer_of(Work(l, Instant(now)).step(request, when, dry_run).posted);
     });
 }
 
 Answer report(Handle& handle, Text incident, Text to, Text recipient, Text by, OptionalText reference,
               OptionalText text, bool uncounted, OptionalText at, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
-        return post_entry(l,
-                          report_draft(l, {incident, to, recipient, by, reference, text, uncounted},
-                                       instant_or_now(l, at, Instant(now)), Instant(now)),
-                          Instant(now), dry_run);
+        const ReportRequest request{incident, recipient_of(to), recipient, by, reference, text, uncounted};
+        const Instant when = instant_or_now(l, at, Instant(now));
+        return answer_of(Work(l, Instant(now)).report(request, when, false, dry_run).posted);
     });
 }
 
@@ -206,23 +153,15 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
     guidance.issuer = issuer;
     guidance.reference = reference;
     return handle.with([&](Ledger& l) {
-        struct Whole {
-            AnswerDraft draft;
-            std::vector<EntryNumber> posted;
-        };
-        auto made = std::make_shared<Whole>();
         Entry entry;
         entry.at = instant_or_now(l, at, Instant(now));
         entry.by = by;
         entry.note = despite;
         entry.fact = guidance;
-        made->draft = l.answer_draft(report, entry, Instant(now));
-        if (wanted && (made->draft.concerns.empty() || despite))
-            made->posted = l.post(made->draft.entries, Instant(now));
-        Answer out;
-        out.known_on = made->draft.changes.head.known_on;
-        out.json = [made] { return to_json(made->draft, made->posted); };
-        out.table = [made](const TableStyle& style) { return to_table(made->draft, made->posted, style); };
+        AnswerDone answered = Work(l, Instant(now)).answer(report, entry, wanted);
+        const Instant known_on = answered.draft.changes.head.known_on;
+        Answer out = answer_of(std::move(answered));
+        out.known_on = known_on;
         return out;
     });
 }
@@ -230,15 +169,9 @@ Answer answer(Handle& handle, std::int64_t report, Text product, Text lot, Text 
 Answer give_records(Handle& handle, Text records, Text by, OptionalText place, OptionalText product, OptionalText fund,
                     OptionalText mark, bool certain, OptionalText note, bool yes, std::int64_t now, bool dry_run) {
     return handle.with([&](Ledger& l) {
-        PostedRecords posted{l.give_records({by, note, place, product, fund, mark, certain}, records, Instant(now)),
-                             dry_run};
-        if (!posted.records.what.entries.empty()) {
-            DefinitionDraft draft = entry_draft(l, std::move(posted.records.what), Instant(now));
-            if (!dry_run) ask_before_loosening(draft, yes);
-            posted.records.what = std::move(draft.drafted);
-        }
-        l.post(posted.records.what, Instant(now), dry_run);
-        return answer_of(std::move(posted));
+        return answer_of(Work(l, Instant(now))
+                             .give_records({by, note, place, product, fund, mark, certain}, records,
+                                           meant(yes, dry_run)));
     });
 }
 
@@ -268,8 +201,8 @@ void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
                arg("mark"), arg("certain"), arg("note"), arg("yes"), arg("now"), arg("dry_run"),
                "Gives of the FHIR R4 records of another system.");
     ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"),
-               arg("no_hold"), arg("release"), arg("despite"), arg("told"), arg("note"), arg("now"), arg("dry_run"),
-               "A step of an incident; without a name: of the next one.");
+               arg("no_hold"), arg("release"), arg("despite"), arg("told"), arg("since"), arg("note"),
+               arg("now"), arg("dry_run"), "A step of an incident; without a name: of the next one.");
     ledger.def("report", &report, arg("incident"), arg("to"), arg("recipient"), arg("by"), arg("reference"),
                arg("text"), arg("uncounted"), arg("at"), arg("now"), arg("dry_run"), "A report that was sent.");
     ledger.def("answer", &answer, arg("report"), arg("product"), arg("lot"), arg("verdict"), arg("issuer"),

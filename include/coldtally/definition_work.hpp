@@ -3,8 +3,8 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <string_view>
+#include <vector>
 
 #include "coldtally/ledger.hpp"
 
@@ -18,7 +18,7 @@ struct DefinitionDraft {
     /// In which way it is looser than the definition that holds ("LOOSER: ..."; of a place, what becomes of its
     /// excursions and open incidents), and which doses would come off a list or lose a reason, and gives have a better
     /// finding or fewer reasons ("LOOSENS: ..."); empty where none. Each is among the warnings.
-    std::string loosens;
+    std::vector<Remark> loosens;
 };
 
 /// Makes a draft (JSON, the fields of one entry) of a site, product, lot, place, probe, maker, certificate, assignment
@@ -30,8 +30,9 @@ struct DefinitionDraft {
 /// the posting refuses (Code::not_voidable, Code::in_use, Code::not_enough).
 DefinitionDraft definition_draft(Ledger& ledger, std::string_view json, Instant now);
 
-/// Code::missing_field, with all of `loosens`, where that is not empty and `yes` does not say that it is meant. Reads
-/// and changes nothing: what was drafted may be posted, whatever was asked, so this is called before the posting.
+/// A Refusal of Code::missing_field, with all of `loosens`, where that is not empty and `yes` does not say that it is
+/// meant. Reads and changes nothing: what was drafted may be posted, whatever was asked, so this is called before the
+/// posting.
 void ask_before_loosening(const DefinitionDraft& draft, bool yes);
 
 }  // namespace coldtally

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "coldtally/answers.hpp"
+#include "coldtally/stock.hpp"
 
 namespace coldtally {
 
@@ -27,7 +27,7 @@ struct Departure {
 struct DepartedDoses {
     Departure departure;
     List list = List::keep;
-    std::vector<std::string> reasons;
+    std::vector<Reason> reasons;
     std::vector<std::string> in_doubt;  ///< as in ListsAnswer
     History history;
     /// Guidance, and recalls of their lot, that hold for a time after they left and are of them, too.
@@ -35,13 +35,13 @@ struct DepartedDoses {
         EntryNumber entry = 0;
         bool discard = false;  ///< guidance that says so
         bool hold = false;     ///< a recall
-        std::string text;
+        Remark text;
         friend bool operator==(const Since&, const Since&) = default;
     };
     std::vector<Since> since;
-    /// What who has them must hear, and was not known when they left, or when they were told last, in words: worse
+    /// What who has them must hear, and was not known when they left, or when they were told last: worse
     /// lists, reasons, exposure, guidance and recalls. Only where it was asked for.
-    std::vector<std::string> news = {};
+    std::vector<Remark> news = {};
 };
 
 }  // namespace coldtally

@@ -6,25 +6,12 @@
 #include <string_view>
 #include <vector>
 
-#include "coldtally/answers.hpp"
 #include "coldtally/departures.hpp"
 #include "coldtally/entries.hpp"
+#include "coldtally/stock.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally {
-
-/// As people type it: "08:05" or "1:30 PM" is today in the zone; "2026-03-02 08:05", "11/02/2026 7:00 AM" (the month
-/// first where the zone's country writes so), "2.11.2026 7:00" (the day first) and "yesterday 16:20" are local; all that
-/// parse_instant takes, too, with its errors. Code::bad_value for another form, which says what to write;
-/// Code::ambiguous for a date of two readings, which names both.
-Instant typed_instant(std::string_view text, const Zone& zone, Instant now);
-/// The same for the beginning of a window, where a date alone is the first instant of that day.
-Instant typed_from(std::string_view text, const Zone& zone, Instant now);
-/// The same for its end, which is not in it, where a date alone includes that day: the first instant of the next.
-/// Code::contradiction for a date of which nothing lies after `from`.
-Instant typed_until(std::string_view text, const Zone& zone, Instant now, std::optional<Instant> from = std::nullopt);
-/// As people type it: "28 days", "96 h", "30 min", "3d", "1 h 30 min". Code::bad_value for anything else, a number
-/// without a unit and more than 1000 years included.
-Duration typed_duration(std::string_view text);
 
 /// A vial of several doses, opened: its doses get a mark of their own, and a use-by from when it was opened on.
 struct Opening {
@@ -41,14 +28,13 @@ struct Opening {
 /// A draft made whole. Nothing of it has been posted.
 struct Drafted {
     std::vector<Entry> entries;         ///< to be posted together, in this order; most drafts make one
-    std::vector<std::string> filled;    ///< what was not stated and had one meaning only
-    std::vector<std::string> warnings;  ///< what a careful person wants to know before posting
-    std::vector<std::string> next_steps;  ///< what to do at once; empty where nothing is
-    std::vector<std::string>
-        read_back;  ///< of definitions: all that they then say, in both scales, with durations in words
+    std::vector<Remark> filled;      ///< what was not stated and had one meaning only
+    std::vector<Remark> warnings;    ///< what a careful person wants to know before posting
+    std::vector<Remark> next_steps;  ///< what to do at once, in this order; empty where nothing is
+    std::vector<Remark> read_back;   ///< of definitions: all that they then say, in both scales, durations in words
     /// Of definitions, in which way each is looser than the one that holds, "high 8 °C (46 °F) -> 10 °C (50 °F)",
     /// whatever the lists show now: it may hide what was, and what comes later.
-    std::vector<std::string> looser;
+    std::vector<Remark> looser;
     bool may_change_answers = false;      ///< another definition of a known thing, a certificate, or where a probe is
     std::optional<Opening> opening;     ///< of a give or waste out of vials that nothing says were opened
 };
@@ -65,7 +51,7 @@ struct Changes {
     struct State {
         Doses doses;
         List list = List::keep;
-        std::vector<std::string> reasons;
+        std::vector<Reason> reasons;
         History history;
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
         friend bool operator==(const State&, const State&) = default;
@@ -80,13 +66,13 @@ struct Changes {
         Instant at;
         std::string patient;
         HoldingKey holding;
-        std::optional<std::string> before, after;  ///< findings; none: no such give
+        std::optional<Finding> before, after;  ///< none: no such give
     };
     std::vector<Dose> doses;
     /// Gives that lose a reason of quarantine, whatever their finding.
     struct LostReasons {
         EntryNumber entry = 0;
-        std::vector<std::string> reasons;
+        std::vector<Reason> reasons;
     };
     std::vector<LostReasons> gives;
     /// Doses that left and are in no list: of both states, without `news`.

@@ -219,9 +219,18 @@ struct Guidance {
     std::optional<Told> told;
 };
 
+enum class IncidentStep { noticed, supervisor_told, health_department_told, manufacturer_told, cause, action, closed };
+std::string_view incident_step_name(IncidentStep step) noexcept;
+/// Code::bad_value for what is none.
+IncidentStep incident_step_of(std::string_view name);
+/// That somebody was told: "supervisor told", "health department told", "manufacturer told".
+bool is_telling(IncidentStep step) noexcept;
+
 struct Incident {
     static constexpr std::string_view kind = "incident";
-    std::string incident, step, text;
+    std::string incident;
+    IncidentStep step = IncidentStep::noticed;
+    std::string text;
     std::optional<std::string> place;
 };
 
@@ -258,6 +267,20 @@ struct Plan {
     std::vector<Signature> signatures;  ///< of those who have read it
 };
 
+/// Whom a report is sent to.
+enum class Recipient { supervisor, health_department, manufacturer };
+std::string_view recipient_name(Recipient to) noexcept;
+/// Code::bad_value for what is none.
+Recipient recipient_of(std::string_view name);
+
+/// What is due about an incident: one of its steps, or that the one who was asked has answered.
+enum class DutyStep { supervisor_told, health_department_told, manufacturer_told, answer, cause, action, closed };
+std::string_view duty_step_name(DutyStep step) noexcept;
+/// The step that does the duty; none of "answer".
+std::optional<IncidentStep> step_of(DutyStep duty) noexcept;
+/// That they are told.
+DutyStep told_duty(Recipient to) noexcept;
+
 /// What a programme asks of a site: data with a source and a date, since programmes differ. The last entry known holds.
 /// lib/entries/programme.md states the JSON. What is left out, the programme does not say.
 struct ProgrammeRules {
@@ -289,10 +312,10 @@ struct ProgrammeRules {
     };
     std::vector<Reportable> report;
 
-    /// A step and the time within which it is due. All run from the step "noticed", "answer" from when the one who is
-    /// to answer was told.
+    /// What is due, and within which time. All run from the step "noticed", "answer" from when the one who is to answer
+    /// was told.
     struct Duty {
-        std::string step;  ///< of an incident, or "answer"
+        DutyStep step = DutyStep::supervisor_told;
         Duration within;
         bool if_reportable = false;  ///< due only where a condition of `report` was met
     };
@@ -332,7 +355,7 @@ struct Maker {
 struct Report {
     static constexpr std::string_view kind = "report";
     std::string incident;
-    std::string to;         ///< "supervisor", "health department" or "manufacturer"
+    Recipient to = Recipient::supervisor;
     std::string recipient;  ///< their name
     Instant through;        ///< the figures are those of this instant
     bool counted = false;   ///< the doses of the affected places had been counted

@@ -11,6 +11,8 @@
 #include <string_view>
 #include <vector>
 
+#include "coldtally/words.hpp"
+
 namespace coldtally {
 
 /// The fields of use of one Immunization resource. Texts are UTF-8.
@@ -69,7 +71,7 @@ struct ReadImmunization {
 };
 struct ReadImmunizations {
     std::vector<ReadImmunization> records;  ///< in the order of the text
-    std::vector<std::string> remarks;       ///< what was passed over
+    std::vector<Remark> remarks;            ///< what was passed over
 };
 
 /// The system of CVX codes; codes keep their leading zeros.

@@ -4,17 +4,20 @@
 #include <string>
 #include <vector>
 
+#include "coldtally/conditions.hpp"
 #include "coldtally/copies.hpp"
-#include "coldtally/answers.hpp"
 #include "coldtally/drafts.hpp"
 #include "coldtally/handovers.hpp"
 #include "coldtally/immunizations.hpp"
-#include "coldtally/journeys.hpp"
 #include "coldtally/incidents.hpp"
+#include "coldtally/journeys.hpp"
 #include "coldtally/logger.hpp"
+#include "coldtally/question.hpp"
 #include "coldtally/stewardship.hpp"
-#include "coldtally/traces.hpp"
+#include "coldtally/stock.hpp"
 #include "coldtally/upkeep.hpp"
+#include "coldtally/verification.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally {
 
@@ -70,6 +73,7 @@ struct TableStyle {
     Scale scale = Scale::C;  ///< temperatures are shown in it
     int columns = 100;       ///< width to fit, in character cells; less than 60 is taken as 60
     bool color = false;      ///< adds terminal colours; words say the same without
+    const Phrasebook* book = &english();  ///< says it; never null, and outlives the call
 };
 
 /// Tables for people: lines that fit style.columns, with a line end each. What is too long for its column goes on in
@@ -105,8 +109,8 @@ std::string to_table(const MoveListAnswer&, const TableStyle&);
 std::string to_table(const TripAnswer&, const TableStyle&);
 /// The sheet that goes with the doses.
 std::string to_table(const HandoverAnswer&, const TableStyle&);
-/// What an entry says, in one line without line end: "gave 1 dose of mmr lot K0123 from main at 2026-03-02 08:05".
-std::string entry_words(const Entry&, const Zone&);
+/// What an entry says, as a line: "gave 1 dose of mmr lot K0123 from main at 2026-03-02 08:05".
+Remark entry_words(const Entry&, const Zone&);
 std::string to_table(const ImportReport&, const TableStyle&, bool dry_run = false);
 
 /// Which way a number shown to people is rounded.
@@ -115,9 +119,9 @@ enum class Rounding {
     down,     ///< for a lowest
     nearest,  ///< for a mean, halves away from zero; never for what is compared with a limit
 };
-/// "4.2 °C" or "39.6 °F": one fractional digit of the exact conversion. A highest rounded up and a lowest rounded down
-/// never look better than they are.
-std::string temperature_words(const Rational& celsius, Scale scale, Rounding rounding);
+/// "4.2 °C" or "39.6 °F": one fractional digit of the exact conversion. A highest rounded up and a lowest rounded
+/// down never look better than they are.
+Field temperature_words(const Rational& celsius, Scale scale, Rounding rounding);
 
 /// The caution that every list and paper ends with.
 extern const char* const caution;

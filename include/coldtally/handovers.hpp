@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "coldtally/answers.hpp"
+#include "coldtally/stock.hpp"
 
 namespace coldtally {
 
@@ -25,10 +25,10 @@ struct HandoverAnswer {
     bool needed =
         false;  ///< exposed, or not known for a time, or of a shortened use, or in question: it must go with them
     List list = List::keep;  ///< just before they left, and by guidance and recalls of a later time that are of them
-    std::vector<std::string> reasons;
-    std::vector<std::string> notes;   ///< as on the lists
-    std::vector<std::string> beside;  ///< what the form of a history cannot say, and the receiver must know
-    std::vector<std::string> to_hold;  ///< why the receiver must hold them: reasons of holds, incidents that are open
+    std::vector<Reason> reasons;
+    std::vector<Remark> notes;    ///< as on the lists
+    std::vector<Remark> beside;   ///< what the form of a history cannot say, and the receiver must know
+    std::vector<Remark> to_hold;  ///< why the receiver must hold them: reasons of holds, incidents that are open
     bool condemned = false;           ///< guidance says discard, also of a later time: there is no handover of them
     Handover handover;                ///< places as "site/place"; no hold and no guidance in it
     History history;                  ///< the same as it stands in this ledger

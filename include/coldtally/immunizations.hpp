@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "coldtally/answers.hpp"
+#include "coldtally/stock.hpp"
 #include "coldtally/drafts.hpp"
 #include "coldtally/fhir.hpp"
 
@@ -42,7 +42,7 @@ struct DraftedRecords {
     struct LeftOut {
         std::string where;              ///< "line 3"
         std::optional<std::string> id;  ///< of the record
-        std::string reason;
+        Remark reason;
     };
     std::vector<LeftOut> left_out;  ///< in the order of the text
 };

@@ -15,7 +15,7 @@ namespace coldtally {
 /// A report that is to be sent.
 struct ReportRequest {
     std::string incident;
-    std::string to;         ///< "supervisor", "health department" or "manufacturer"
+    Recipient to = Recipient::supervisor;
     std::string
         recipient;  ///< their name; a manufacturer's as its maker entries state it: only its products are told of
     std::string by;
@@ -30,22 +30,23 @@ std::optional<IncidentsAnswer> incidents_found(const Ledger& ledger, const std::
 
 /// What to know and do after that, a line each: of each incident the doses given since the last good reading; of
 /// excursions that belong to none how to open one, by place.
-std::vector<std::string> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by,
-                                            Instant now);
+std::vector<Remark> steps_after_import(const Ledger& ledger, const IncidentsAnswer& found, const std::string& by,
+                                       Instant now);
 
 /// The name of an incident that is noticed in `place`: as stated, else "2026-1", "2026-2", ...: the first of the local
 /// year of `at` that no incident has. Code::contradiction where the stated name is taken.
 std::string new_incident(const Ledger& ledger, const std::optional<std::string>& stated, Instant at, Instant now);
 
-/// Other incidents of a place that are open at `now`, in words: what is seen there may belong to one of them. An
-/// incident counts from its first step; noticed again after it was closed, it is open.
-std::vector<std::string> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place,
-                                     Instant now);
+/// Other incidents of a place that are open at `now`: what is seen there may belong to one of them. An incident counts
+/// from its first step; noticed again after it was closed, it is open.
+std::vector<Remark> open_beside(const Ledger& ledger, const std::string& incident, const std::string& place,
+                                Instant now);
 
 /// A step of an incident, as a person states it.
 struct StepRequest {
     std::optional<std::string> incident;  ///< of "noticed", not given: the next number of the year
-    std::string step, text, by;
+    IncidentStep step = IncidentStep::noticed;
+    std::string text, by;
     std::optional<std::string>
         place;  ///< where it was noticed; of another step: a further place that the incident is of
     std::optional<std::string> note;
@@ -55,6 +56,10 @@ struct StepRequest {
     /// Of "action" or a step "... told": the transfers or returns of doses of which who has them was told by it; the
     /// text then begins "told of entry N: ".
     std::vector<EntryNumber> told = {};
+    /// Of "noticed": since when the place was out of range, where that is longer ago than three days before it was
+    /// noticed: that excursion belongs to the incident, and those before it as if it had been noticed then. The text
+    /// then begins "out of range since 2026-11-12T02:06:15Z: ".
+    std::optional<Instant> since = {};
 };
 
 /// The step as a batch to be posted, dated `at`. With a place that is new to the incident ("noticed", or a later step)
@@ -72,7 +77,9 @@ Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at,
 
 /// What is open in an incident at `now`, a line each: for whoever is about to close it. Code::not_known where there is
 /// no such incident.
-std::vector<std::string> still_open(const Ledger& ledger, const std::string& incident, Instant now);
+std::vector<Remark> still_open(const Ledger& ledger, const std::string& incident, Instant now);
+/// Adds that to the warnings of a closing that was posted.
+void add_still_open(const Ledger& ledger, const std::string& incident, Drafted& posted, Instant now);
 
 /// A report with the figures of `at` as they are known at `now`, to be posted. Code::not_known where there is no such
 /// incident, or a manufacturer is named of whom it has nothing; Code::missing_field where the doses are not counted and
@@ -80,8 +87,9 @@ std::vector<std::string> still_open(const Ledger& ledger, const std::string& inc
 Entry report_draft(const Ledger& ledger, const ReportRequest& request, Instant at, Instant now);
 
 /// Of a check out of range that was posted: adds to its next steps which incident the excursion belongs to, with the
-/// doses given in the time in doubt, or how to open one. Of anything else: nothing. `posted` is as it was where this
-/// throws.
+/// doses given in the time in doubt, or how to open one. Of a dose given, or doses that left, that belong to an
+/// incident: adds to its warnings which reports of it do not tell of them. Of anything else: nothing. `posted` is as it
+/// was where this throws.
 void add_incidents(const Ledger& ledger, Drafted& posted, Instant now);
 
 }  // namespace coldtally

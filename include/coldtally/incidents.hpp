@@ -1,107 +1,33 @@
-// Incidents: what a programme's rules make of a place's temperatures, and excursions with what people did about them.
+// Incidents: one incident as a whole, for those who must be told, guidance that answers a report, and what was done
+// about each dose under review.
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
-#include "coldtally/answers.hpp"
+#include "coldtally/conditions.hpp"
 #include "coldtally/departures.hpp"
 #include "coldtally/drafts.hpp"
+#include "coldtally/stock.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally {
 
-/// One condition of a programme for one place in a window.
-struct RuleFinding {
-    std::string rule, text;  ///< as the programme names and words it
-    std::string place;
-    ProgrammeRules::Reportable::Form form = ProgrammeRules::Reportable::Form::reading;
-    /// Once for each way of judging a reading whose probe has a tolerance; at_least met implies the other two.
-    struct Level {
-        bool met = false;
-        std::optional<Rational>
-            first_s;  ///< of what reaches into the window, seconds since 1970-01-01T00:00:00Z: when it was met
-        Rational
-            most;  ///< longest run or largest sum in seconds, readings beyond the limit, or excursions counted together
-    };
-    Level at_least, estimate, at_most;
-    Level with_unknown;  ///< at_most, and had it been beyond the limit in all the time that is not known, too; `most`
-                         ///< of readings and excursions is that of at_most: nobody can say how many there were
-    Rational unknown_s;  ///< seconds of the time that the condition asks about of which the temperature is not known,
-                         ///< not yet, only that it is near a reading in range, or only on a line between plain checks
-    Rational checked_s;  ///< of them, those between plain checks
-    /// `cannot_be_said`: not by what is known, and the time that is not known could have met it.
-    enum class State { met, met_by_estimate, perhaps_met, cannot_be_said, not_met };
-    State state() const noexcept;
-};
-/// "met", "met by the estimate", "perhaps met", "cannot be said", "not met"
-std::string_view rule_state_name(RuleFinding::State state) noexcept;
-
-/// The rules that hold, and which of their conditions were met where.
-struct RulesAnswer {
-    AnswerHead head;
-    std::optional<EntryNumber> entry;  ///< none: no rules are known
-    ProgrammeRules rules;
-    Instant from, until;               ///< the window, as asked
-    struct Unknown {
-        std::string place;
-        Rational unmonitored_s;        ///< time in the window of which nothing is known: it may hide more
-        Rational checked_s;            ///< and time on a line between plain checks: nothing is known between them
-    };
-    std::vector<Unknown> places;       ///< all that were looked at, by id
-    std::vector<RuleFinding> findings; ///< by place, then in the order of the rules; also those that were not met
-    std::vector<std::string> not_judged; ///< places that no condition is for, in words
-};
-
-/// An excursion of a place, without what was inside.
-struct IncidentExcursion {
-    std::string place;
-    Side side = Side::warm;
-    ExcursionKind kind = ExcursionKind::line;
-    Rational from_s, until_s, duration_s, peak_C;  ///< as ExcursionsAnswer::Row
-    bool open = false;
-    Rational checked_s;
-};
-
-/// Which excursions belong to which incident. An excursion belongs to the incident that was noticed while it lasted or
-/// soon after (each at most the place's longest time between checks later than the one before); else to one that was
-/// open when it began; else to none.
-struct IncidentsAnswer {
-    AnswerHead head;
-    struct Row {
-        std::string incident;
-        std::optional<Instant> noticed, closed;      ///< `closed`: none where it was noticed again afterwards
-        Instant since;  ///< when it was noticed; where nobody wrote that down, its first step
-        bool open = true;
-        std::vector<std::string> places;             ///< that its steps name; none: it is of all places
-        std::vector<IncidentExcursion> excursions;   ///< in the window asked about
-    };
-    std::vector<Row> incidents;                      ///< those not closed first, then by when they were noticed
-    std::vector<IncidentExcursion> without_incident; ///< nobody has opened one for them
-    std::vector<std::string> not_listed = {};  ///< excursions outside what was asked for, in words; all are looked for
-};
-
-/// Many excursions in short.
-struct ExcursionsInShort {
-    std::int64_t count = 0;
-    std::optional<IncidentExcursion> longest;  ///< of equally long ones the latest; none: there is none
-    std::optional<IncidentExcursion> latest;   ///< the last to end, of those the longest
-};
-ExcursionsInShort in_short(const std::vector<IncidentExcursion>& excursions);
-/// Of all that were found, whether they belong to an incident or not.
-ExcursionsInShort in_short(const IncidentsAnswer& found);
-
 /// The clock of one thing to be done about an incident.
 struct DutyClock {
-    std::string step;              ///< of an incident, or "answer"
-    std::string who;               ///< a maker's name, where it is asked or answers
+    DutyStep step = DutyStep::supervisor_told;
+    std::string who;      ///< a maker's name, where it is asked or answers
+    std::string product;  ///< where it is the maker, and none is known: of this
     std::optional<Instant> since;  ///< when the clock began; none: not yet
     std::optional<Instant> due;    ///< none: the programme's rules state no time
     std::optional<Instant> done;
     enum class State { overdue, due, no_limit, done_late, done } state = State::no_limit;
-    std::vector<std::string>
-        since_done;  ///< in words, of an answer that is complete: what doses of its lots wait for that came after; of
-                     ///< one who was told: in which figures the last report was overtaken
+    /// Of an answer that is complete: what doses of its lots wait for that came after; of one who was told: in which
+    /// figures the last report was overtaken.
+    std::vector<Remark> since_done;
 };
 std::string_view duty_state_name(DutyClock::State state) noexcept;
 
@@ -114,7 +40,9 @@ struct IncidentAnswer {
     struct Step {
         EntryNumber entry = 0;
         Instant at;
-        std::string by, step, text;
+        std::string by;
+        IncidentStep step = IncidentStep::noticed;
+        std::string text;
         std::optional<std::string> place;
         std::optional<std::string> note;  ///< also why doses were not put on hold, or why it was closed all the same
     };
@@ -138,12 +66,12 @@ struct IncidentAnswer {
         std::vector<Device> devices;
         std::vector<std::string> earlier_incidents;
         std::int64_t earlier_excursions = 0;    ///< of no incident, ended before this one was noticed
-        std::vector<std::string> beside = {};   ///< what no figure counts: what a display showed at the first check
+        std::vector<Remark> beside = {};        ///< what no figure counts: what a display showed at the first check
     };
     std::vector<Unit> units;
     std::optional<EntryNumber> rules_entry;
     std::vector<RuleFinding> findings;
-    std::vector<std::string> not_judged;  ///< as in RulesAnswer; each is among what is missing, too
+    std::vector<Remark> not_judged;  ///< places that no condition is for; each is among what is missing, too
 
     struct Line {
         HoldingKey holding;   ///< in the affected place
@@ -171,17 +99,16 @@ struct IncidentAnswer {
     using Left = Departure;  ///< `told`: by a step or report of this incident, nothing worse being learnt since
     std::vector<Left> left;            ///< by time
     struct Asked {
-        std::string maker;             ///< or that none is known for a product
-        bool known = false;
+        std::string maker;                  ///< empty: none is known for the product, which is alone here
         std::optional<std::string> contact, phone, email;
         std::vector<std::string> products;
         std::vector<EntryNumber> reports;  ///< that were sent to it
         struct Answer {
             std::string product, lot;
             std::vector<EntryNumber> guidance;  ///< none: awaited
-            std::vector<std::string> said;      ///< each in words: verdict, issuer, reference
+            std::vector<Remark> said;           ///< of each: verdict, issuer, reference
             bool waits = false;                 ///< doses of the lot wait for what it does not cover
-            std::vector<std::string> waits_since;  ///< they wait for what came after all that it is about, in words
+            std::vector<Remark> waits_since;    ///< they wait for what came after all that it is about
         };
         std::vector<Answer> answers;
     };
@@ -189,7 +116,9 @@ struct IncidentAnswer {
     struct Sent {
         EntryNumber entry = 0;
         Instant at;
-        std::string by, to, recipient;
+        std::string by;
+        Recipient to = Recipient::supervisor;
+        std::string recipient;
         std::optional<std::string> reference;  ///< their case number
         bool counted = false;
     };
@@ -225,21 +154,68 @@ struct IncidentAnswer {
     std::vector<Held> holds;
     /// What stands against releasing these holds by closing it at the instant asked about, a line each: time of which
     /// the temperature is not known, or that was or may have been out of range. Empty: nothing, or there are no holds.
-    std::vector<std::string> against_release;
+    std::vector<Remark> against_release;
     std::optional<Instant> release_from,
-        release_until;                 ///< the time that was looked at; none: no holds, or no reading in range before
-    std::vector<std::string> moved;  ///< entries that took doses out of an affected place since, in words, times local
-    std::vector<std::string> missing;  ///< what such a report asks and the ledger does not know
+        release_until;            ///< the time that was looked at; none: no holds, or no reading in range before
+    std::vector<Remark> moved;    ///< entries that took doses out of an affected place since, times local
+    std::vector<Remark> missing;  ///< what such a report asks and the ledger does not know
 };
 
 /// Guidance made from a report that was sent, with what is to be known before it is posted.
 struct AnswerDraft {
     std::vector<Entry> entries;         ///< one, or one a holding where they were told different figures
-    std::vector<std::string> concerns;  ///< what it does not cover, and what has become known since; empty: nothing
-    std::vector<std::string> besides;  ///< doses of the lot that are elsewhere now, and those of opened vials, in words
+    std::vector<Remark> concerns;  ///< what it does not cover, and what has become known since; empty: nothing
+    std::vector<Remark> besides;   ///< doses of the lot that are elsewhere now, and those of opened vials
     std::vector<ListsAnswer::Row> quarantined;  ///< holdings of the lot that wait now
     std::vector<ReviewAnswer::Row> pending;     ///< doses given of the lot that wait now
     Changes changes;                            ///< what posting the entries changes
+};
+
+/// Where a dose stands that is followed to its end: by the last step that was noted for it. In this order on the list.
+enum class Standing { none_yet, decided, told, no_answer, answered, repeated, tested, not_needed };
+/// "none yet", "decided", "told", "no answer", "answered", "repeated", "tested", "not needed"
+std::string_view standing_name(Standing standing) noexcept;
+
+/// All, in their order.
+std::span<const Standing> follow_up_standings() noexcept;
+
+/// Doses given that must be followed to their end, with what was done: those of the review list, or all of a lot (a
+/// recall).
+struct FollowUpAnswer {
+    AnswerHead head;
+    std::optional<std::string> product, lot;  ///< of a recall
+    struct Step {
+        EntryNumber entry = 0;
+        Instant at;
+        std::string by;
+        Standing step = Standing::decided;  ///< never none_yet
+        std::string text;
+    };
+    struct Dose {
+        EntryNumber give = 0;
+        Instant given;
+        std::string patient;
+        HoldingKey holding;
+        Doses doses;
+        bool certain = true;
+        Finding finding = Finding::clear;  ///< of the review; of a dose apart taken_back, clear or given_later
+        std::vector<Step> steps;  ///< by (at, entry)
+        Standing standing = Standing::none_yet;  ///< the last of them
+    };
+    std::vector<Dose> doses;      ///< by the order of follow_up_standings, then by (given, give)
+    std::vector<Remark> not_listed = {};  ///< as in ReviewAnswer; of a recall, whose list is whole: none
+    std::vector<Dose> apart;      ///< with steps, but no longer on that list; in no count. By (given, give)
+    struct Count {
+        std::optional<Standing> of;  ///< none: all
+        std::int64_t gives = 0;
+        Doses doses;
+    };
+    std::vector<Count> standings; ///< one for each of follow_up_standings; they add up to `whole`
+    std::vector<Count> ever;      ///< one for each but "none yet": of the doses that ever had such a step
+    Count whole;
+    /// Doses that left this site, which no review holds: of a recall all of the lot, else those with `news`. By (at,
+    /// entry).
+    std::vector<DepartedDoses> left = {};
 };
 
 }  // namespace coldtally

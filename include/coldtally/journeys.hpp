@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "coldtally/answers.hpp"
+#include "coldtally/stock.hpp"
 
 namespace coldtally {
 
@@ -24,23 +24,23 @@ struct MoveListAnswer {
     AnswerHead head;
     std::string place;
     std::optional<std::string> container;  ///< into which it is to go
-    /// "16 °C at 2026-03-02 08:05": the last that was read in the place, where that is out of its range; none: it is in
-    /// range, or nothing was read.
-    std::optional<std::string> out_of_range;
+    /// "16 °C at 2026-03-02 08:05": the last that was read in the place, where that is out of its range; none: it is
+    /// in range, or nothing was read.
+    std::optional<Remark> out_of_range;
     struct Row {
         HoldingKey holding;
         Doses doses;
         Date expiry;
         LastUse last_use;
         List list = List::keep;
-        std::vector<std::string> reasons;
+        std::vector<Reason> reasons;
         bool frozen = false;           ///< its product is stored frozen
         std::optional<Fit> fit;        ///< of the container, where one is named
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
         /// Not to be discarded, the last that was read in the place is out of its product's range, and no allowance
         /// covers a place that is itself in range.
         bool must_go = false;
-        std::vector<std::string> notes;  ///< what the list alone does not say of their use; as in ListsAnswer
+        std::vector<Remark> notes;  ///< what the list alone does not say of their use; as in ListsAnswer
     };
     std::vector<Row> holdings;
 };
@@ -80,7 +80,7 @@ struct TripAnswer {
     std::optional<Duration> limit;   ///< as asked, else the programme's, where it states one
     struct Event {
         Instant at;
-        std::string what;
+        Remark what;
     };
     std::vector<Event> events;  ///< in the order of time
     struct Row {

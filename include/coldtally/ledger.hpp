@@ -8,18 +8,19 @@
 #include <string_view>
 #include <vector>
 
-#include "coldtally/answers.hpp"
+#include "coldtally/conditions.hpp"
 #include "coldtally/drafts.hpp"
 #include "coldtally/entries.hpp"
 #include "coldtally/error.hpp"
 #include "coldtally/handovers.hpp"
 #include "coldtally/immunizations.hpp"
-#include "coldtally/journeys.hpp"
 #include "coldtally/incidents.hpp"
+#include "coldtally/journeys.hpp"
 #include "coldtally/logger.hpp"
 #include "coldtally/loosening.hpp"
+#include "coldtally/question.hpp"
 #include "coldtally/stewardship.hpp"
-#include "coldtally/traces.hpp"
+#include "coldtally/stock.hpp"
 #include "coldtally/upkeep.hpp"
 #include "coldtally/verification.hpp"
 #include "coldtally/view.hpp"
@@ -55,7 +56,7 @@ public:
     /// `warnings`: gets what a careful person wants to know of entries that mean what they say, each with its line, and
     /// what all of them together loosen; none of it refuses anything.
     std::vector<EntryNumber> post(std::string_view json_lines, Instant now, bool dry_run = false,
-                                  std::vector<std::string>* warnings = nullptr);
+                                  std::vector<Remark>* warnings = nullptr);
     /// The same for entries made by the caller; they carry no number and no recorded instant. Readings are the fast way
     /// in for many rows: they do not become text on their way.
     std::vector<EntryNumber> post(std::vector<Entry> entries, Instant now, bool dry_run = false);
@@ -82,7 +83,7 @@ public:
     std::optional<Loosening> loosening(std::vector<Entry> entries, Instant now);
     /// What the lists would say at `now` of doses that the entries bring into a place, were they posted, where they are
     /// not on keep: a sentence each, but for what `said` says. Writes nothing. Of entries that bring none: nothing.
-    std::vector<std::string> arrivals(std::vector<Entry> entries, const std::vector<std::string>& said, Instant now);
+    std::vector<Remark> arrivals(std::vector<Entry> entries, const std::vector<Remark>& said, Instant now);
     /// move_list of a place as it would be at an instant, were the entries posted. Writes nothing; errors of post.
     MoveListAnswer move_list_after(std::vector<Entry> entries, const std::string& place, Instant at, Instant now);
 
@@ -101,8 +102,8 @@ public:
     /// waits for it.
     void for_each_entry(const std::function<void(const Entry&)>& take) const;
 
-    /// Reads logger files as readings of a probe, all files or none; see logger.hpp. Code::missing_field, with all of
-    /// it, where they loosen what the request does not say may be loosened.
+    /// Reads logger files as readings of a probe, all files or none; see logger.hpp. A Refusal of Code::missing_field,
+    /// with all of it, where they loosen what the request does not say may be loosened.
     ImportReport import_readings(const ImportRequest& request, const std::vector<LoggerFile>& files, Instant now,
                                  bool dry_run = false);
     /// The same with one file in memory at a time: `next` hands them out until there is none.
@@ -174,10 +175,10 @@ public:
     Scale sheet_scale() const;
 
     /// Counts of work done since opening, free of noise; for tests and tuning.
-    struct Work {
+    struct Counters {
         std::int64_t statements = 0, blocks_decoded = 0, readings_decoded = 0, movements_read = 0;
     };
-    Work work() const noexcept;
+    Counters counters() const noexcept;
 
 private:
     struct Impl;

@@ -12,6 +12,7 @@
 #include "coldtally/entries.hpp"
 #include "coldtally/error.hpp"
 #include "coldtally/quantities.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally {
 
@@ -97,7 +98,7 @@ struct ImportedFile {
 
 struct ImportReport {
     std::vector<ImportedFile> files;
-    std::vector<std::string> warnings;  ///< what all of them together loosen, and which devices disagree
+    std::vector<Remark> warnings;  ///< what all of them together loosen, and which devices disagree
 };
 
 /// What lets a refused file through: the fields to state besides those that were given. They are facts; how somebody

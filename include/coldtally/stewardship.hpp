@@ -1,7 +1,7 @@
 // Stewardship: answers on how doses are used and accounted for: dates, loans between funds, accountability.
 #pragma once
 
-#include "coldtally/answers.hpp"
+#include "coldtally/stock.hpp"
 
 namespace coldtally {
 
@@ -10,7 +10,7 @@ namespace coldtally {
 struct DatesAnswer {
     AnswerHead head;
     struct Limit {
-        std::string what;  ///< "expiry", "beyond-use", "guidance" or "handover"
+        UseLimitKind what = UseLimitKind::expiry;
         std::optional<EntryNumber> entry;  ///< none for the expiry
         Instant until;     ///< the first instant at which the doses may no longer be used
     };
@@ -25,7 +25,7 @@ struct DatesAnswer {
             order;                  ///< of use, from 1 within product and fund; none unless on keep and in no doubt
         Doses left_over;            ///< of those on keep: will not be used in time
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
-        std::vector<std::string> notes;     ///< what the list alone does not say of their use; as in ListsAnswer
+        std::vector<Remark> notes;          ///< what the list alone does not say of their use; as in ListsAnswer
     };
     std::vector<Row> holdings;      ///< by product, fund, order (those without last), holding
     struct Use {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "coldtally/entries.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally {
 
@@ -16,9 +17,12 @@ struct Verification {
     EntryNumber entries = 0;
     std::int64_t readings = 0;
     std::string chain;                  ///< SHA-256 of the last link, hexadecimal: see link_to_note
-    std::vector<std::string> findings;  ///< the first hundred, and a last one that counts the rest
+    std::vector<Remark> findings;       ///< the first hundred, and a last one that counts the rest
     std::int64_t findings_in_all = 0;
 };
+
+/// The same of a file that is too damaged to be read at all: that, as its one finding.
+Verification not_readable(const Error& damage);
 
 /// A link noted down on paper: "931:3f2a9c01d2e4b5a6", the number of an entry and the first digits, at least 16, of its
 /// link. A ledger that was replaced as a whole, with links of its own, does not have it.

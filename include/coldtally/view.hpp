@@ -6,14 +6,15 @@
 #include <string>
 #include <string_view>
 
-#include "coldtally/answers.hpp"
+#include "coldtally/conditions.hpp"
 #include "coldtally/error.hpp"
 #include "coldtally/handovers.hpp"
 #include "coldtally/immunizations.hpp"
 #include "coldtally/incidents.hpp"
 #include "coldtally/journeys.hpp"
+#include "coldtally/question.hpp"
 #include "coldtally/stewardship.hpp"
-#include "coldtally/traces.hpp"
+#include "coldtally/stock.hpp"
 #include "coldtally/upkeep.hpp"
 
 namespace coldtally {

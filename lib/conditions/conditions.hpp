@@ -1,6 +1,8 @@
 // Conditions: what a place was like over a window.
 #pragma once
 
+#include "coldtally/conditions.hpp"
+
 #include "question/world.hpp"
 
 namespace coldtally::answers {

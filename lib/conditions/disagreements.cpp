@@ -6,6 +6,7 @@
 
 #include "text/json_text.hpp"
 #include "trace/lines.hpp"
+#include "words/conditions.hpp"
 
 namespace coldtally::answers {
 
@@ -198,22 +199,20 @@ std::vector<UnitAnswer::Disagreement> disagreements(World& w, const std::string&
     return Comparison(w, place, window).all();
 }
 
-std::string disagreement_words(const UnitAnswer::Disagreement& d, const std::string& place, const Zone& zone) {
-    const auto device = [](const UnitAnswer::Device& one) {
-        const std::string probe = one.probe ? " of probe " + text::quoted(*one.probe) : std::string();
-        return one.check ? "the check of entry " + std::to_string(*one.check) + probe
-                         : "the reading" + (probe.empty() ? " of a logger" : probe);
+Remark disagreement_words(const UnitAnswer::Disagreement& d, const std::string& place, const Zone& zone) {
+    const auto device = [](const UnitAnswer::Device& one) -> Remark {
+        if (one.check && one.probe) return words::the_check_by_probe(*one.check, text::quoted(*one.probe));
+        if (one.check) return words::the_check(*one.check);
+        return one.probe ? words::the_reading_by_probe(text::quoted(*one.probe)) : words::the_reading();
     };
-    const std::string in = "in " + text::quoted(place) + " ";
     if (d.what == What::reading)
-        return in + device(d.check) + " says " + degrees(d.check.C) + " at " + zone.local_text(d.until) + ", and " +
-               device(d.other) + " " + degrees(d.other.C) + ": at least one of them is wrong";
-    const bool lowest = d.what == What::minimum;
-    return in + device(d.check) + " says " + (lowest ? "minimum " : "maximum ") + degrees(d.check.C) + " between " +
-           zone.local_text(d.from) + " and " + zone.local_text(d.until) + ", and " +
-           (lowest ? "the lowest of the logger" : "the highest of the logger") +
-           (d.other.probe ? ", probe " + text::quoted(*d.other.probe) + "," : "") + " is " + degrees(d.other.C) +
-           " in that time: at least one of them is wrong, and where readings stand they count";
+        return words::readings_differ(text::quoted(place), device(d.check), degrees(d.check.C),
+                                      zone.local_text(d.until), device(d.other), degrees(d.other.C));
+    const Remark logger =
+        d.other.probe ? words::the_logger_probe(text::quoted(*d.other.probe)) : words::the_logger();
+    return (d.what == What::minimum ? words::minimum_differs : words::maximum_differs)(
+        text::quoted(place), device(d.check), degrees(d.check.C), zone.local_text(d.from), zone.local_text(d.until),
+        logger, degrees(d.other.C));
 }
 
 bool at_stake(const UnitAnswer::Disagreement& d, const Range& range) {

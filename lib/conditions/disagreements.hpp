@@ -9,9 +9,8 @@ namespace coldtally::answers {
 /// Of checks with the logger, and of checks at one instant with each other; those whose later check lies in the window.
 std::vector<UnitAnswer::Disagreement> disagreements(World& world, const std::string& place, const Window& window);
 
-/// The devices of a disagreement, their values and when, in words; and whether one of the values is out of the range.
-std::string disagreement_words(const UnitAnswer::Disagreement& disagreement, const std::string& place,
-                               const Zone& zone);
+/// The devices of a disagreement, their values and when; and whether one of the values is out of the range.
+Remark disagreement_words(const UnitAnswer::Disagreement& disagreement, const std::string& place, const Zone& zone);
 bool at_stake(const UnitAnswer::Disagreement& disagreement, const Range& range);
 
 }  // namespace coldtally::answers

@@ -6,6 +6,7 @@
 #include "exposure/limits.hpp"
 #include "text/json_text.hpp"
 #include "trace/calibration.hpp"
+#include "words/conditions.hpp"
 
 namespace coldtally::answers {
 
@@ -26,14 +27,15 @@ bool is_warm(const FirstDisplay& d, const Range& range) {
     return exposure::LimitsOf(range).in(d.scale).is_warm(exposure::ticks(d.highest));
 }
 
-std::string words(const World& w, const FirstDisplay& d, const std::string& place, bool cold, bool warm) {
+Remark showed(const World& w, const FirstDisplay& d, const std::string& place, bool cold, bool warm) {
     const auto degrees = [](const Temperature& t) { return t.text() + " °" + scale_letter(t.scale()); };
-    const std::string all = (cold ? degrees(d.shown_lowest) : "") + (cold && warm ? " AND " : "") +
-                            (warm ? degrees(d.shown_highest) : "");
-    return std::string(display_start) + " " + all + " in " + text::quoted(place) + " at " +
-           w.known.zone().local_text(Instant(d.at)) + " (entry " + std::to_string(d.entry) +
-           "), as the " + (cold && warm ? "minimum and maximum" : cold ? "minimum" : "maximum") +
-           " of its first check: since when is not known, and it is in no figure";
+    const std::string lowest = degrees(d.shown_lowest), highest = degrees(d.shown_highest);
+    return words::display_showed(
+        cold && warm ? Field(words::both_shown(lowest, highest)) : Field(cold ? lowest : highest), text::quoted(place),
+        w.known.zone().local_text(Instant(d.at)), d.entry,
+        cold && warm ? words::the_minimum_and_maximum
+        : cold       ? words::the_minimum
+                     : words::the_maximum);
 }
 
 }  // namespace
@@ -51,26 +53,26 @@ const FirstDisplay* first_display(World& w, const std::string& place) {
     return kept->second.get();
 }
 
-std::optional<std::string> shown_out(const World& w, const FirstDisplay& d, const std::string& place,
-                                     const Range& range, const std::optional<Limit>& freeze_limit) {
+std::optional<Remark> shown_out(const World& w, const FirstDisplay& d, const std::string& place, const Range& range,
+                                const std::optional<Limit>& freeze_limit) {
     const bool cold = is_cold_or_frozen(d, range, freeze_limit), warm = is_warm(d, range);
-    return cold || warm ? std::optional(words(w, d, place, cold, warm)) : std::nullopt;
+    return cold || warm ? std::optional(showed(w, d, place, cold, warm)) : std::nullopt;
 }
 
-std::optional<std::string> shown_out(World& w, const std::string& place) {
+std::optional<Remark> shown_out(World& w, const std::string& place) {
     const FirstDisplay* d = first_display(w, place);
     return d ? shown_out(w, *d, place, w.place(place).range, std::nullopt) : std::nullopt;
 }
 
-std::vector<std::string> shown_before(World& w, const std::string& place, const Window& window) {
-    std::vector<std::string> out;
+std::vector<Remark> shown_before(World& w, const std::string& place, const Window& window) {
+    std::vector<Remark> out;
     const FirstDisplay* d = window.empty ? nullptr : first_display(w, place);
     if (d && window.from < d->at)
         if (auto said = shown_out(w, place)) out.push_back(std::move(*said));
     return out;
 }
 
-std::optional<std::string> display_memory(World& w, const Check& check) {
+std::optional<Remark> display_memory(World& w, const Check& check) {
     if (!check.min || !check.max) return std::nullopt;
     bool out = is_out(w.place(check.place).range, check);
     for (const auto& lot : w.store.lots_in_place(check.place))
@@ -86,14 +88,10 @@ std::optional<std::string> display_memory(World& w, const Check& check) {
         if (row.lowest) with = row;
     });
     if (!before || before->lowest) return std::nullopt;
-    const auto said = [&](const ledger::CheckRow& row) {
-        return "of " + w.known.zone().local_text(Instant(row.at)) + " (entry " + std::to_string(row.entry) + ")";
-    };
-    return "THE DISPLAY MAY HAVE SEEN IT EARLIER: the minimum and maximum count since the check " + said(*before) +
-           ", which states none: a glance does not reset the display. They can be of any time since " +
-           (with ? "the last check that states them, that " + said(*with)
-                 : std::string("the display was reset last; no check before states them")) +
-           ", or since a reset after it: take back the check that was a glance, if no reset came with it";
+    const auto when = [&](const ledger::CheckRow& row) { return w.known.zone().local_text(Instant(row.at)); };
+    return words::display_not_reset(
+        when(*before), before->entry,
+        with ? words::last_check_that_states(when(*with), with->entry) : words::last_reset());
 }
 
 }  // namespace coldtally::answers

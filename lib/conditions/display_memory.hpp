@@ -12,7 +12,7 @@ namespace coldtally::answers {
 /// Of a check whose minimum or maximum is out of the range of its place, or of a product that was ever in it, and that
 /// comes after a check without minimum and maximum: that time before that one is not counted, and since when the
 /// display may have kept them. The world does not know the check.
-std::optional<std::string> display_memory(World& world, const Check& check);
+std::optional<Remark> display_memory(World& world, const Check& check);
 
 /// The minimum and maximum of a place's first check. Since when they stand is not known, and no figure counts them.
 struct FirstDisplay {
@@ -25,15 +25,13 @@ struct FirstDisplay {
 /// None where the first check, or the instant of the question, has none. Reads no other check.
 const FirstDisplay* first_display(World& world, const std::string& place);
 
-/// The beginning of what is said of it.
-inline constexpr std::string_view display_start = "A DISPLAY SHOWED";
-/// "A DISPLAY SHOWED ...", where it is out of the range, or at or below the freeze limit.
-std::optional<std::string> shown_out(const World& world, const FirstDisplay& display, const std::string& place,
-                                     const Range& range, const std::optional<Limit>& freeze_limit);
+/// words::display_showed, where it is out of the range, or at or below the freeze limit.
+std::optional<Remark> shown_out(const World& world, const FirstDisplay& display, const std::string& place,
+                                const Range& range, const std::optional<Limit>& freeze_limit);
 /// The same of a place, by its own range.
-std::optional<std::string> shown_out(World& world, const std::string& place);
+std::optional<Remark> shown_out(World& world, const std::string& place);
 
 /// For an answer about a window, which may hold time before the check.
-std::vector<std::string> shown_before(World& world, const std::string& place, const Window& window);
+std::vector<Remark> shown_before(World& world, const std::string& place, const Window& window);
 
 }  // namespace coldtally::answers

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "words/conditions.hpp"
+
 namespace coldtally::answers {
 
 namespace {
@@ -36,16 +38,16 @@ std::pair<Rational, Rational> around(World& w, const std::string& place, const F
             f.cut_after ? f.until : Rational(line_at(trace, f.pieces.back().from).second)};
 }
 
-std::optional<std::string> cut_words(const Found& f) {
+std::optional<Remark> cut_words(const Found& f) {
     if (!f.cut_before && !f.cut_after) return std::nullopt;
-    return std::string("cut by the window at its ") +
-           (f.cut_before && f.cut_after ? "beginning and its end" : f.cut_before ? "beginning" : "end") +
-           ": it lasted longer, and what is beyond the window is in no figure here";
+    return words::cut_by_window(f.cut_before && f.cut_after ? words::at_both_ends
+                                : f.cut_before              ? words::at_its_beginning
+                                                            : words::at_its_end);
 }
 
-std::vector<std::string> end_marks(World& w, const std::string& place, const Found& f,
-                                   const std::vector<std::pair<HoldingKey, Rational>>& inside) {
-    std::vector<std::string> out;
+std::vector<Remark> end_marks(World& w, const std::string& place, const Found& f,
+                              const std::vector<std::pair<HoldingKey, Rational>>& inside) {
+    std::vector<Remark> out;
     const Zone& zone = w.known.zone();
     if (auto cut = cut_words(f)) out.push_back(std::move(*cut));
     if (f.kind != ExcursionKind::line) return out;
@@ -56,10 +58,11 @@ std::vector<std::string> end_marks(World& w, const std::string& place, const Fou
     for (const auto& p : f.pieces) whole += p.until - p.from;
     const Rational most = std::max(whole, at_most(over, f.side));
     if (most > whole)
-        out.push_back(std::string("it ") + (a < f.from ? b > f.until ? "began and ended" : "began" : "ended") +
-                      " on a straight line between values, and nobody read when: out of range for at most " +
-                      duration_words(most, true) + " between " + zone.local_text(Instant(a.floor())) + " and " +
-                      zone.local_text(Instant(b.ceil())));
+        out.push_back(words::end_unread(a >= f.from     ? words::it_ended
+                                        : b > f.until ? words::it_began_and_ended
+                                                      : words::it_began,
+                                        duration_words(most, true), zone.local_text(Instant(a.floor())),
+                                        zone.local_text(Instant(b.ceil()))));
     std::map<std::pair<std::string, std::string>, Rational> of_lots;
     for (const auto& [key, longest] : inside) {
         auto& of = of_lots[{key.product, key.lot}];
@@ -67,8 +70,7 @@ std::vector<std::string> end_marks(World& w, const std::string& place, const Fou
     }
     for (const auto& [lot, longest] : of_lots)
         if (longest > whole && longest != most)
-            out.push_back(lot.first + " lot " + lot.second + ": out of its own range for at most " +
-                          duration_words(longest, true) + " in that time");
+            out.push_back(words::lot_out_at_most(lot.first, lot.second, duration_words(longest, true)));
     return out;
 }
 

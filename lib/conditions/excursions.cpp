@@ -5,6 +5,7 @@
 #include "conditions/display_memory.hpp"
 #include "conditions/excursion_ends.hpp"
 #include "conditions/validity.hpp"
+#include "words/conditions.hpp"
 
 namespace coldtally::answers {
 
@@ -134,17 +135,17 @@ Point judge_of(World& w, const std::string& place, const Found& f) {
     return checks[k].point;  // every excursion ends at or before a reading or a check
 }
 
-std::vector<std::string> marks(World& w, const std::string& place, const Found& f) {
-    std::vector<std::string> out;
+std::vector<Remark> marks(World& w, const std::string& place, const Found& f) {
+    std::vector<Remark> out;
     for (const Lapse& l : lapses(w, place, f.from.floor(), f.until.floor() + 1))
-        out.push_back("readings without a valid certificate: " + words(l, w.known.zone()));
+        out.push_back(words::uncertified_readings(words(l, w.known.zone())));
     const Range& range = w.place(place).range;
     const Point judge = judge_of(w, place, f);
     const Rational limit = (f.side == Side::warm ? range.high : range.low)->in(judge.scale);
     const Rational peak = judge.scale == Scale::C ? f.peak_C : f.peak_C * Rational(9, 5) + Rational(32);
     const Rational beyond = f.side == Side::warm ? peak - limit : limit - peak;
     if (judge.tolerance > 0 && beyond <= Rational(judge.tolerance, 1000))
-        out.emplace_back("within the probe's tolerance of the limit: it may not have been out of range");
+        out.push_back(words::peak_within_tolerance);
     return out;
 }
 

@@ -1,6 +1,8 @@
 // Excursions: when a place was out of its own range, and which doses were inside.
 #pragma once
 
+#include "coldtally/conditions.hpp"
+
 #include "question/world.hpp"
 
 namespace coldtally::answers {

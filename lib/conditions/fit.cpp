@@ -1,5 +1,8 @@
 #include "conditions/fit.hpp"
 
+#include "words/conditions.hpp"
+#include "words/general.hpp"
+
 namespace coldtally::answers {
 
 namespace {
@@ -24,11 +27,11 @@ bool inside(const Range& place, const std::optional<Limit>& low, const std::opti
     return true;
 }
 
-std::string side_words(const std::optional<Temperature>& low, const std::optional<Temperature>& high,
-                       const char* unit) {
-    if (low && high) return low->text() + " to " + high->text() + unit;
-    if (low) return "at least " + low->text() + unit;
-    return "at most " + high->text() + unit;
+Remark one_scale(const std::optional<Temperature>& low, const std::optional<Temperature>& high, Scale scale) {
+    const std::string unit = std::string("°") + scale_letter(scale);
+    if (low && high) return words::range_between(low->text(), high->text(), unit);
+    if (low) return words::at_least(low->text() + " " + unit);
+    return words::at_most(high->text() + " " + unit);
 }
 
 }  // namespace
@@ -53,17 +56,17 @@ bool freezes(const Range& place, const Product& product) {
     return product.range.low && product.range.low->in(Scale::C) > Rational(0) && warmest <= Rational(0);
 }
 
-std::string range_words(const Range& range) {
+Field range_words(const Range& range) {
     const auto of = [](const std::optional<Limit>& limit, Scale scale) {
         return limit ? (scale == Scale::C ? limit->C : limit->F) : std::nullopt;
     };
     const auto low_C = of(range.low, Scale::C), high_C = of(range.high, Scale::C);
     const auto low_F = of(range.low, Scale::F), high_F = of(range.high, Scale::F);
-    std::string out;
-    if (low_C || high_C) out = side_words(low_C, high_C, " °C");
-    if (low_F || high_F)
-        out += out.empty() ? side_words(low_F, high_F, " °F") : " (" + side_words(low_F, high_F, " °F") + ")";
-    return out;
+    const bool C = low_C || high_C, F = low_F || high_F;
+    if (C && F) return words::in_brackets(one_scale(low_C, high_C, Scale::C), one_scale(low_F, high_F, Scale::F));
+    if (C) return one_scale(low_C, high_C, Scale::C);
+    if (F) return one_scale(low_F, high_F, Scale::F);
+    return {};
 }
 
 bool is_frozen(const Product& product) { return product.range.high && product.range.high->in(Scale::C) < Rational(0); }

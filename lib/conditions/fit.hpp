@@ -6,6 +6,7 @@
 
 #include "coldtally/entries.hpp"
 #include "coldtally/journeys.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally::answers {
 
@@ -21,7 +22,7 @@ bool is_in(const Range& range, Scale scale, std::int32_t thousandths);
 bool freezes(const Range& place, const Product& product);
 
 /// "2 to 8 °C (36 to 46 °F)", "at most 8 °C".
-std::string range_words(const Range& range);
+Field range_words(const Range& range);
 /// Stored frozen: its range ends below 0 °C.
 bool is_frozen(const Product& product);
 

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <set>
 
+#include "words/conditions.hpp"
+#include "words/lists.hpp"
+
 namespace coldtally::answers {
 
 namespace {
@@ -32,12 +35,14 @@ std::vector<int> owners(const std::vector<Found>& found, const std::vector<Span>
                         std::int64_t longest_wait) {
     std::vector<int> out(found.size(), -1);
     struct Reach {
-        Rational from;  // the earliest excursion of it so far, or the notice
+        Rational from;  // the earliest excursion of it so far, or the notice, or since when that says it lasted
         int incident;
     };
     std::vector<Reach> reach;
     for (std::size_t k = 0; k < spans.size(); ++k)
-        if (spans[k].noticed && spans[k].of(place)) reach.push_back({Rational(*spans[k].noticed), static_cast<int>(k)});
+        if (spans[k].noticed && spans[k].of(place))
+            reach.push_back({Rational(std::min(*spans[k].noticed, spans[k].out_since.value_or(INT64_MAX))),
+                             static_cast<int>(k)});
     for (std::size_t i = found.size(); i-- > 0;) {
         Reach* best = nullptr;  // noticed first of those that reach it
         for (Reach& r : reach) {
@@ -53,6 +58,22 @@ std::vector<int> owners(const std::vector<Found>& found, const std::vector<Span>
             if (spans[k].of(place) && open_at(spans[k], found[i].from)) out[i] = static_cast<int>(k);
     }
     return out;
+}
+
+/// How many excursions lie outside what was asked for: nothing found in it is not nothing found.
+Remark not_shown(const IncidentsAnswer& of, const std::optional<std::string>& place,
+                 const std::optional<std::string>& probe, std::int64_t hidden, std::int64_t without_incident) {
+    std::vector<Field> asked;
+    if (place) asked.push_back(words::in_place(*place));
+    if (probe) asked.push_back(words::where_probe_was(*probe));
+    if (of.head.window) asked.push_back(*of.head.window);
+    const bool none = of.without_incident.empty() &&
+                      std::ranges::all_of(of.incidents, [](const auto& row) { return row.excursions.empty(); });
+    const Remark others = (!of.head.window    ? words::others_elsewhere
+                           : place || probe ? words::others_at_other_times_or_elsewhere
+                                            : words::others_at_other_times)(hidden);
+    return words::semicolon((none ? words::no_excursion : words::only_excursions)(words::listed(asked)),
+                            without_incident > 0 ? words::of_them_without_incident(others, without_incident) : others);
 }
 
 }  // namespace
@@ -108,19 +129,7 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
                 .push_back(row_of(w, found[i], id));
         }
     }
-    if (others && hidden > 0) {
-        std::string asked = place ? " in " + *place : "";
-        if (probe) asked += (asked.empty() ? "" : ",") + std::string(" where probe ") + *probe + " was";
-        if (!out.head.window.empty()) asked += (asked.empty() ? " " : ", ") + out.head.window;
-        const bool none = out.without_incident.empty() &&
-                          std::ranges::all_of(out.incidents, [](const auto& row) { return row.excursions.empty(); });
-        out.not_listed.push_back(
-            (none ? "no excursion" : "only excursions") + asked + (none ? "; " : " are listed; ") +
-            std::to_string(hidden) + (out.head.window.empty() ? "" : " earlier or later") +
-            (place || probe ? out.head.window.empty() ? " elsewhere" : ", or elsewhere," : "") +
-            (hidden == 1 ? " is" : " are") + " not shown" +
-            (hidden_without > 0 ? ", " + std::to_string(hidden_without) + " of them without an incident" : ""));
-    }
+    if (others && hidden > 0) out.not_listed.push_back(not_shown(out, place, probe, hidden, hidden_without));
     std::stable_sort(out.incidents.begin(), out.incidents.end(),
                      [](const auto& a, const auto& b) { return a.open && !b.open; });
     return out;

@@ -6,6 +6,8 @@
 #include "exposure/limits.hpp"
 #include "exposure/part.hpp"
 #include "trace/lines.hpp"
+#include "words/conditions.hpp"
+#include "words/general.hpp"
 
 namespace coldtally::answers {
 
@@ -48,15 +50,10 @@ public:
             {BigInt(RationalAccess::numerator(v0) * d1), BigInt(RationalAccess::numerator(v1) * d0), BigInt(d0 * d1),
              BigInt(until - from), BigInt(1)});
         const Exposure e = sums.total();
-        std::string text = when(p.at) + " " + degrees(p) + ", " + when(q.at) + " " + degrees(q) + ":";
-        if (!whole) text += " of it " + when(from) + " to " + when(until) + ":";
-        if (e.warm.estimate.sign() > 0)
-            text += " above the range for " + e.warm.estimate.text() + " s of " + std::to_string(until - from) + " s";
-        if (e.cold.estimate.sign() > 0)
-            text += std::string(e.warm.estimate.sign() > 0 ? "," : "") + " below the range for " +
-                    e.cold.estimate.text() + " s of " + std::to_string(until - from) + " s";
-        if (e.warm.estimate.sign() == 0 && e.cold.estimate.sign() == 0) text += " in range between";
-        lines_.emplace_back(from, text);
+        const Remark what = beyond(e, until - from);
+        lines_.emplace_back(
+            from, words::between_readings(when(p.at), degrees(p), when(q.at), degrees(q),
+                                          whole ? what : words::part_of_it(when(from), when(until), what)));
     }
 
     void bounded(const trace::Part& part, std::int64_t from, std::int64_t until) {
@@ -67,34 +64,40 @@ public:
                    cold = in.is_cold(exposure::ticks(*later.lowest));
         if (!warm && !cold) return;
         lines_.emplace_back(
-            from, when(from) + " to " + when(until) + ": only minimum " + Temperature(s, *later.lowest).text() +
-                      " and maximum " + Temperature(s, *later.highest).text() + " °" + scale_letter(s) +
-                      " of the check of " + when(later.point.at) + " (entry " + std::to_string(later.entry) +
-                      ") are known: all " + std::to_string(until - from) + " s count as " +
-                      (warm && cold ? "warm and as cold"
-                       : warm       ? "warm"
-                                    : "cold"));
+            from, words::extremes_alone(when(from), when(until), Temperature(s, *later.lowest).text(),
+                                        Temperature(s, *later.highest).text() + " °" + scale_letter(s),
+                                        when(later.point.at), later.entry, until - from,
+                                        warm && cold ? words::warm_and_as_cold
+                                        : warm       ? words::name_warm
+                                                     : words::name_cold));
     }
 
-    std::vector<std::string> take() {
+    std::vector<Remark> take() {
         flush();
         std::stable_sort(lines_.begin(), lines_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-        std::vector<std::string> out;
-        for (auto& [at, text] : lines_) out.push_back(std::move(text));
+        std::vector<Remark> out;
+        for (auto& [at, line] : lines_) out.push_back(std::move(line));
         return out;
     }
 
 private:
     std::string when(std::int64_t t) const { return zone_.local_text(Instant(t)); }
 
+    /// Of so many seconds.
+    static Remark beyond(const Exposure& e, std::int64_t all) {
+        const bool warm = e.warm.estimate.sign() > 0, cold = e.cold.estimate.sign() > 0;
+        if (!warm && !cold) return words::in_range_between;
+        const Remark above = words::above_range_for(e.warm.estimate.text(), all),
+                     below = words::below_range_for(e.cold.estimate.text(), all);
+        return warm && cold ? words::comma(above, below) : warm ? above : below;
+    }
+
     void flush() {
         if (run_.count)
             lines_.emplace_back(run_.from,
-                                when(run_.from) + " to " + when(run_.until) + ": " + std::to_string(run_.count + 1) +
-                                    " readings, all " +
-                                    (run_.state > 0 ? "above the range, highest " : "below the range, lowest ") +
-                                    degrees(run_.peak) + ": " + std::to_string(run_.until - run_.from) + " s (" +
-                                    duration_words(Rational(run_.until - run_.from), true) + ")");
+                                (run_.state > 0 ? words::readings_above : words::readings_below)(
+                                    when(run_.from), when(run_.until), run_.count + 1, degrees(run_.peak),
+                                    run_.until - run_.from, duration_words(Rational(run_.until - run_.from), true)));
         run_.count = 0;
     }
 
@@ -105,13 +108,13 @@ private:
         int state = 0, count = 0;
         Point peak, last;
     } run_;
-    std::vector<std::pair<std::int64_t, std::string>> lines_;
+    std::vector<std::pair<std::int64_t, Remark>> lines_;
 };
 
 }  // namespace
 
-std::vector<std::string> out_of_range_lines(World& w, const Product& product, const std::string& place,
-                                            std::int64_t from, std::int64_t until) {
+std::vector<Remark> out_of_range_lines(World& w, const Product& product, const std::string& place, std::int64_t from,
+                                       std::int64_t until) {
     const trace::Trace& trace = w.engine.trace_of(place, from);
     const LimitsOf limits(product);
     Teller teller(w, product);

@@ -9,7 +9,7 @@
 namespace coldtally::answers {
 
 /// In the order of time; nothing where every part lies in the product's range.
-std::vector<std::string> out_of_range_lines(World& world, const Product& product, const std::string& place,
-                                            std::int64_t from, std::int64_t until);
+std::vector<Remark> out_of_range_lines(World& world, const Product& product, const std::string& place,
+                                       std::int64_t from, std::int64_t until);
 
 }  // namespace coldtally::answers

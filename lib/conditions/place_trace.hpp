@@ -1,7 +1,7 @@
 // The trace of a place in a window, as it is drawn.
 #pragma once
 
-#include "coldtally/traces.hpp"
+#include "coldtally/conditions.hpp"
 #include "question/world.hpp"
 
 namespace coldtally::answers {

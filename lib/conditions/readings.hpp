@@ -1,7 +1,7 @@
 // Readings of a probe, read back out of the ledger.
 #pragma once
 
-#include "coldtally/traces.hpp"
+#include "coldtally/conditions.hpp"
 #include "question/world.hpp"
 
 namespace coldtally::answers {

@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "exposure/limits.hpp"
+#include "question/said.hpp"
 #include "trace/lines.hpp"
+#include "words/rules.hpp"
 
 namespace coldtally {
 
@@ -509,11 +511,11 @@ bool is_for(const std::vector<PlaceType>& types, PlaceType type) {
     return types.empty() || std::find(types.begin(), types.end(), type) != types.end();
 }
 
-std::optional<std::string> no_condition_for(const ProgrammeRules& rules, PlaceType type) {
-    if (rules.report.empty()) return "the programme's rules name no condition of what must be reported";
+std::optional<Remark> no_condition_for(const ProgrammeRules& rules, PlaceType type) {
+    if (rules.report.empty()) return words::no_condition_named();
     if (std::ranges::any_of(rules.report, [&](const Reportable& r) { return is_for(r.places, type); }))
         return std::nullopt;
-    return "no condition of the programme is for a place of the type " + std::string(place_type_name(type));
+    return words::no_condition_for_type(said::place_type_words(type));
 }
 
 std::vector<RuleFinding> rule_findings(World& w, const ProgrammeRules& rules, const std::string& id,
@@ -548,7 +550,7 @@ RulesAnswer rules(World& w, const std::optional<std::string>& place, Instant fro
         out.places.push_back({id, e.seconds[static_cast<std::size_t>(Class::unmonitored)],
                               e.seconds[static_cast<std::size_t>(Class::checked)]});
         if (auto none = no_condition_for(known->fact, w.place(id).type))
-            out.not_judged.push_back(id + ": " + std::move(*none));
+            out.not_judged.push_back({id, std::move(*none)});
         for (auto& finding : rule_findings(w, known->fact, id, window)) out.findings.push_back(std::move(finding));
     }
     return out;

@@ -12,8 +12,8 @@ std::vector<RuleFinding> rule_findings(World& world, const ProgrammeRules& rules
 
 /// Is what names types of places, or none for all of them, for this one?
 bool is_for(const std::vector<PlaceType>& types, PlaceType type);
-/// That no condition of the programme is for places of this type, in words; none where one is.
-std::optional<std::string> no_condition_for(const ProgrammeRules& rules, PlaceType type);
+/// That no condition of the programme is for places of this type; none where one is.
+std::optional<Remark> no_condition_for(const ProgrammeRules& rules, PlaceType type);
 
 /// `place`: none for all places. Code::not_known where the place is not defined.
 RulesAnswer rules(World& world, const std::optional<std::string>& place, Instant from, Instant until);

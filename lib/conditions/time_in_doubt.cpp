@@ -1,8 +1,10 @@
 #include "conditions/time_in_doubt.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 #include "conditions/incidents.hpp"
+#include "conditions/released.hpp"
 #include "conditions/rule_times.hpp"
 #include "exposure/limits.hpp"
 
@@ -52,28 +54,27 @@ const std::vector<Doubt>& open_doubts(World& w) {
                 if (!o.of(place)) continue;
                 const auto row = std::find_if(all.incidents.begin(), all.incidents.end(),
                                               [&](const auto& r) { return r.incident == o.incident; });
-                const TimeInDoubt time = time_in_doubt(fresh, place, row->excursions, o.since());
-                out->push_back(
-                    {o.incident, place, time.window.from, time.window.until, time.back_in_range.has_value()});
+                for (const Stretch& s : time_in_doubt(fresh, place, row->excursions, o.noticed_in(place)))
+                    out->push_back(
+                        {o.incident, place, s.window.from, s.window.until, s.back_in_range.has_value(), {}, {}});
             }
         }
         std::sort(out->begin(), out->end(), [](const auto& a, const auto& b) {
-            return std::pair(a.incident, a.place) < std::pair(b.incident, b.place);
+            return std::tie(a.incident, a.place, a.from) < std::tie(b.incident, b.place, b.from);
         });
     }
+    for (Doubt& d : lapsed_releases(w)) out->push_back(std::move(d));
     w.doubts = out;
     return *w.doubts;
 }
 
-TimeInDoubt time_in_doubt(World& w, const std::string& place, const std::vector<IncidentExcursion>& excursions,
-                          std::int64_t noticed) {
-    TimeInDoubt out;
-    // what is read as it is noticed says nothing of the time before
-    const std::int64_t first = excursions.empty() ? noticed : excursions.front().from_s.floor();
-    std::int64_t last = noticed;
-    if (!excursions.empty()) last = first;
-    for (const auto& e : excursions) last = std::max(last, e.until_s.ceil());
-    out.last_good = good_reading(w, place, excursions.empty() ? noticed - 1 : first, false);
+namespace {
+
+/// From the last good reading at or before `before` until a good one at or after `last`; what began, began at `first`.
+Stretch stretch(World& w, const std::string& place, std::int64_t before, std::int64_t first, std::int64_t last,
+                bool of_excursions) {
+    Stretch out;
+    out.last_good = good_reading(w, place, before, false);
     out.back_in_range = good_reading(w, place, last, true);
     const std::int64_t from = out.last_good ? out.last_good->at : first;
     std::int64_t until = w.at;
@@ -81,16 +82,57 @@ TimeInDoubt time_in_doubt(World& w, const std::string& place, const std::vector<
         until = out.back_in_range->at;
     else  // what an empty place was afterwards is of no account
         for (const auto& stay : times_with(w, place, {}))
-            if (stay.second > from) until = excursions.empty() ? stay.second : std::max(stay.second, last);
+            if (stay.second > from) until = of_excursions ? std::max(stay.second, last) : stay.second;
     until = std::min(until, w.at);
     out.window = {false, std::min(from, until), until, until == w.at};
+    if (of_excursions) out.after_excursions = out.back_in_range;
+    return out;
+}
+
+/// One that meets the one before it is the same time.
+void join(Stretch& into, const Stretch& next) {
+    if (!into.back_in_range || !next.back_in_range)
+        into.back_in_range.reset();
+    else if (next.back_in_range->at > into.back_in_range->at)
+        into.back_in_range = next.back_in_range;
+    if (next.after_excursions) into.after_excursions = next.after_excursions;
+    into.window.until = std::max(into.window.until, next.window.until);
+    into.window.with_end = into.window.with_end || next.window.with_end;
+}
+
+}  // namespace
+
+std::vector<Stretch> time_in_doubt(World& w, const std::string& place, const std::vector<IncidentExcursion>& excursions,
+                                   const std::vector<std::int64_t>& noticed) {
+    std::vector<Stretch> all;
+    if (!excursions.empty()) {
+        const std::int64_t first = excursions.front().from_s.floor();
+        std::int64_t last = first;
+        for (const auto& e : excursions) last = std::max(last, e.until_s.ceil());
+        all.push_back(stretch(w, place, first, first, last, true));
+    }
+    for (const std::int64_t t : noticed) {
+        const Rational at(t);
+        if (std::ranges::any_of(excursions, [&](const auto& e) { return e.from_s <= at && at <= e.until_s; })) continue;
+        // what is read as it is noticed says nothing of the time before
+        all.push_back(stretch(w, place, t - 1, t, t, false));
+    }
+    std::ranges::stable_sort(all, {}, [](const Stretch& s) { return s.window.from; });
+    std::vector<Stretch> out;
+    for (Stretch& s : all) {
+        if (!out.empty() && s.window.from <= out.back().window.until)
+            join(out.back(), s);
+        else
+            out.push_back(std::move(s));
+    }
     return out;
 }
 
 std::vector<std::string> doubted_now(World& w, const std::string& place) {
     std::vector<std::string> out;
     for (const Doubt& d : open_doubts(w))
-        if (d.place == place && !d.over) out.push_back(d.incident);
+        if (d.place == place && !d.over && !d.lapsed && (out.empty() || out.back() != d.incident))
+            out.push_back(d.incident);
     return out;
 }
 

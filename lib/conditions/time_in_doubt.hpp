@@ -19,22 +19,31 @@ struct Good {
 /// The last at or before t; with `after`, the first at or after it; none later than the question.
 std::optional<Good> good_reading(World& world, const std::string& place, std::int64_t t, bool after);
 
-struct TimeInDoubt {
-    std::optional<Good> last_good;      ///< before the first excursion, or before the notice; none: it begins with that
-    std::optional<Good> back_in_range;  ///< at or after the last excursion, or the notice; none: not known to be over
+/// One stretch of it, without a break.
+struct Stretch {
+    std::optional<Good> last_good;      ///< before it; none: it begins with what was out of range, or the notice
+    std::optional<Good> back_in_range;  ///< at its end; none: not known to be over
+    /// After its excursions, where it goes on because nothing in range was read since the notice.
+    std::optional<Good> after_excursions;
     Window window;
 };
-/// Of a place, for an incident with these excursions of it, by their beginning.
-TimeInDoubt time_in_doubt(World& world, const std::string& place, const std::vector<IncidentExcursion>& excursions,
-                          std::int64_t noticed);
+/// The time in doubt of a place, for an incident with these excursions of it, by their beginning: from before the first
+/// of them until after the last; and of each notice that lies in none of them a time of its own, from the last good
+/// reading before it until a good one after it. What meets is one. Ascending, at least one.
+std::vector<Stretch> time_in_doubt(World& world, const std::string& place,
+                                   const std::vector<IncidentExcursion>& excursions,
+                                   const std::vector<std::int64_t>& noticed);
 
-/// The time in doubt of one place of an incident that is open.
+/// One stretch of the time in doubt of one place of an incident that is open.
 struct Doubt {
     std::string incident, place;
     std::int64_t from = 0, until = 0;
     bool over = false;  ///< the place is known to be good again
+    std::optional<std::int64_t> closed = {};  ///< when it was closed, where it is not open
+    /// Of an incident that was closed with a release that does not hold any more: what is said of its doses.
+    std::optional<Remark> lapsed = {};
 };
-/// Those of all places of open incidents, by (incident, place).
+/// Those of all places of open incidents, by (incident, place, from); then the releases that do not hold any more.
 const std::vector<Doubt>& open_doubts(World& world);
 
 /// Incidents that are open of a place which is not known to be good again at the instant.

@@ -10,6 +10,8 @@
 #include "conditions/weights.hpp"
 #include "quantities/calendar.hpp"
 #include "trace/lines.hpp"
+#include "words/conditions.hpp"
+#include "words/general.hpp"
 
 namespace coldtally {
 
@@ -149,9 +151,9 @@ private:
             ++month.excursions;
             if (!month.longest_s || duration > *month.longest_s) month.longest_s = duration;
             if (const auto cut = cut_words(f))
-                out_.cut.push_back(std::string(side_name(f.side)) + " from " +
-                                   w_.known.zone().local_text(Instant(f.from.floor())) + " to " +
-                                   w_.known.zone().local_text(Instant(f.until.ceil())) + ": " + *cut);
+                out_.cut.push_back(words::cut_excursion(f.side == Side::warm ? words::name_warm : words::name_cold,
+                                                        w_.known.zone().local_text(Instant(f.from.floor())),
+                                                        w_.known.zone().local_text(Instant(f.until.ceil())), *cut));
             pieces = united(std::move(pieces));
             hours(f, pieces);
             out_of_range.insert(out_of_range.end(), pieces.begin(), pieces.end());

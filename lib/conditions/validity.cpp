@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "words/conditions.hpp"
+#include "words/general.hpp"
+
 namespace coldtally::answers {
 
 std::vector<Lapse> lapses(World& w, const std::string& place, std::int64_t from, std::int64_t until) {
@@ -49,15 +52,14 @@ std::vector<Lapse> lapses(World& w, const std::string& place, std::int64_t from,
     return out;
 }
 
-std::string time_words(const Lapse& l, const Zone& zone) {
-    const std::string from = zone.local_text(Instant(l.from));
-    if (l.checks == 1) return "a check, " + from;
-    return (l.checks > 1 ? std::to_string(l.checks) + " checks, " : "") + from + " to " +
-           zone.local_text(Instant(l.until));
+Remark time_words(const Lapse& l, const Zone& zone) {
+    const std::string from = zone.local_text(Instant(l.from)), until = zone.local_text(Instant(l.until));
+    if (l.checks == 1) return words::lapse_check(from);
+    return l.checks > 1 ? words::lapse_checks(l.checks, from, until) : words::from_to(from, until);
 }
 
-std::string words(const Lapse& l, const Zone& zone) {
-    return "probe " + l.probe + (l.none ? ": no certificate, " : ": certificate expired, ") + time_words(l, zone);
+Remark words(const Lapse& l, const Zone& zone) {
+    return (l.none ? words::probe_uncertified : words::probe_certificate_expired)(l.probe, time_words(l, zone));
 }
 
 }  // namespace coldtally::answers

@@ -19,8 +19,8 @@ struct Lapse {
 /// Within [from, until): of the probes in the place, in the order of time; then of the thermometers that checks name.
 std::vector<Lapse> lapses(World& world, const std::string& place, std::int64_t from, std::int64_t until);
 /// "probe p1: certificate expired, 2026-03-01 00:00 to 2026-03-04 10:15"; "probe p2: no certificate, 3 checks, ..."
-std::string words(const Lapse& lapse, const Zone& zone);
+Remark words(const Lapse& lapse, const Zone& zone);
 /// The part of that after "expired, ".
-std::string time_words(const Lapse& lapse, const Zone& zone);
+Remark time_words(const Lapse& lapse, const Zone& zone);
 
 }  // namespace coldtally::answers

@@ -6,6 +6,7 @@
 #include "coldtally/error.hpp"
 #include "drafts/entry_warnings.hpp"
 #include "incidents/incident_report.hpp"
+#include "question/said.hpp"
 #include "stock/last_use.hpp"
 #include "stock/lists.hpp"
 #include "stock/opened_vials.hpp"
@@ -13,6 +14,9 @@
 #include "stock/review.hpp"
 #include "text/json_text.hpp"
 #include "timeline/lot_timeline.hpp"
+#include "words/answer_draft.hpp"
+#include "words/general.hpp"
+#include "words/history.hpp"
 
 namespace coldtally::answers {
 
@@ -74,62 +78,58 @@ std::vector<Entry> guidance_as_told(const Entry& like, const Guidance& g, const 
 }
 
 /// What of a holding's history, as it is known now, is more than was told.
-void more_than_told(const History& history, const std::string& name, const Report::Figures& told,
-                    std::vector<std::string>& out) {
-    const auto more = [&](const char* what, const Rational& known, std::int64_t said, bool seconds) {
+void more_than_told(const History& history, const Field& name, const Report::Figures& told, std::vector<Remark>& out) {
+    const auto more = [&](const auto& what, const Rational& known, std::int64_t said, bool seconds) {
         if (known <= Rational(said)) return;
-        const auto words = [&](const Rational& n) { return seconds ? duration_words(n, true) : n.text(); };
-        const std::string before = words(Rational(said)), now = words(known);
-        out.push_back("doses in " + name + ": told of " + before + " " + what + ", now known: " + now +
-                      (before == now ? ", " + words(known - Rational(said)) + " more" : "") +
-                      "; they are not covered: tell it and ask again");
+        const auto amount = [&](const Rational& n) { return seconds ? duration_words(n, true) : n.text(); };
+        const std::string before = amount(Rational(said)), now = amount(known);
+        out.push_back(words::more_than_told(
+            name, what(before), before == now ? Field(words::so_much_more(now, amount(known - Rational(said)))) : now));
     };
-    more("out of range", history.open.warm + history.open.cold, told.out_of_range.seconds(), true);
-    more("of unknown temperature", history.open.unmonitored, told.unmonitored.seconds(), true);
-    more("readings out of range", Rational(history.open.points), told.points, false);
+    more(words::things_out_of_range, history.open.warm + history.open.cold, told.out_of_range.seconds(), true);
+    more(words::time_unknown, history.open.unmonitored, told.unmonitored.seconds(), true);
+    more(words::readings_out, Rational(history.open.points), told.points, false);
 }
 
 /// Is what was told still all that is known of that instant, and of all doses there?
 void ask_of_holding(World& w, const Guidance& g, const Told& told, const timeline::LotTimeline& timeline,
-                    const timeline::Holding& h, std::vector<std::string>& out) {
+                    const timeline::Holding& h, std::vector<Remark>& out) {
     const std::int64_t through = g.through.seconds_since_1970();
     History history = h.history;
     if (h.since < through) history.accrue(w.engine.over(timeline.product(), h.key.place, h.since, through, false));
-    const std::string name = h.key.place + (h.key.fund.empty() ? "" : ", fund " + h.key.fund) +
-                             (h.key.mark.empty() ? "" : ", mark " + h.key.mark);
+    const Field name = said::place_words(h.key);
     const auto t = std::find_if(told.begin(), told.end(), [&](const auto* x) {
         return x->place == h.key.place && x->fund == h.key.fund && x->mark == h.key.mark;
     });
     if (t == told.end()) {
         const OpenExposure& open = history.open;
         if ((open.warm + open.cold + open.unmonitored).sign() == 0 && open.points == 0) return;  // nothing to tell
-        out.push_back(std::to_string(h.doses) + " doses in " + name + " were not told of");
+        out.push_back(words::doses_not_told(h.doses, name));
         return;
     }
     if (h.doses > (*t)->doses.count())
-        out.push_back("told of " + std::to_string((*t)->doses.count()) + " doses in " + name + ", " +
-                      std::to_string(h.doses) + " were there: the answer is not for the others");
+        out.push_back(words::fewer_were_told((*t)->doses.count(), name, h.doses));
     Guidance asked = g;
     asked.told = figures_of((*t)->figures);
     if (timeline::shows_more_than_told(history, asked)) more_than_told(history, name, (*t)->figures, out);
 }
 
 /// Doses of the lot elsewhere, and those of opened vials, of which the issuer may not have thought.
-std::vector<std::string> besides(World& w, const Guidance& g, const std::string& incident_id) {
-    std::vector<std::string> out;
+std::vector<Remark> besides(World& w, const Guidance& g, const std::string& incident_id) {
+    std::vector<Remark> out;
     for (const auto& l : incident(w, incident_id, std::nullopt).left)
-        if (is_of_lot(g, l.holding))
-            out.push_back(left_words(l, w.known.zone()) + ": " +
-                          (l.to.empty() ? "tell who has them" : "tell " + l.to) +
-                          " of this answer, too: it changes nothing there");
+        if (is_of_lot(g, l.holding)) {
+            const Remark left = left_words(l, w.known.zone());
+            out.push_back(l.to.empty() ? words::answer_to_who_has_them(left) : words::answer_to_site(left, l.to));
+        }
     if (g.verdict == Verdict::discard) return out;
     for (const auto& lot : w.lots_of(g.lot, g.product)) {
         const auto use = use_of(w, lot);
         for (const auto& row : listed(w, lot))
             if (is_about(g, row.holding) && is_opened(use.limits(row.holding)))
-                out.push_back(std::to_string(row.doses.count()) + " in " + row.holding.place +
-                              (row.holding.mark.empty() ? "" : ", mark " + row.holding.mark) +
-                              " are of a vial that was opened: was " + g.issuer + " asked about those?");
+                out.push_back(words::of_an_opened_vial(
+                    row.doses.count(), said::place_words({row.holding.place, {}, {}, {}, row.holding.mark}),
+                    g.issuer));
     }
     return out;
 }
@@ -152,9 +152,7 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
     if (!one && std::any_of(reviewed.begin(), reviewed.end(), [&](const auto& r) {
             return is_of_lot(g, r.holding) && !r.certain && r.at <= g.through;
         }))
-        out.concerns.push_back(
-            "the holdings were told of with different figures: one guidance for each; none of them covers a dose whose "
-            "chart names the lot alone");
+        out.concerns.push_back(words::told_different_figures);
     for (const auto& lot : w.lots_of(g.lot, g.product)) {
         timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
         timeline.run(g.through.seconds_since_1970(), false);
@@ -163,7 +161,8 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
     }
     out.besides = besides(w, g, report.incident);
     for (auto& row : reviewed)
-        if (is_of_lot(g, row.holding) && row.finding == "pending guidance") out.pending.push_back(std::move(row));
+        if (is_of_lot(g, row.holding) && row.finding == Finding::pending_guidance)
+            out.pending.push_back(std::move(row));
     for (auto& row : lists(w).holdings)
         if (is_of_lot(g, row.holding) && row.list == List::quarantine) out.quarantined.push_back(std::move(row));
     return out;
@@ -174,19 +173,12 @@ void ask_what_is_meant(AnswerDraft& draft, const Zone& zone) {
     if (std::none_of(draft.entries.begin(), draft.entries.end(), condemns)) return;
     for (const auto& h : draft.changes.holdings)
         if (h.before && h.before->list == List::keep && h.after && h.after->list == List::discard)
-            draft.concerns.push_back(
-                std::to_string(h.after->doses.count()) + (h.after->doses.count() == 1 ? " dose of " : " doses of ") +
-                h.holding.product + " lot " + h.holding.lot + " in " + h.holding.place +
-                (h.holding.fund.empty() ? "" : ", fund " + h.holding.fund) +
-                (h.holding.mark.empty() ? "" : ", mark " + h.holding.mark) +
-                ", that may be used as far as is known, are condemned as well: ask whether it is meant");
+            draft.concerns.push_back(words::condemned_as_well(
+                words::doses_of(words::doses(h.after->doses.count()), said::holding_words(h.holding))));
     for (const auto& d : draft.changes.doses)
-        if (d.before == "clear" && d.after && d.after != d.before)
-            draft.concerns.push_back(
-                "of the dose given " + zone.local_text(d.at) + " (entry " + std::to_string(d.entry) +
-                ") nothing was found, and with this answer it is \"" + *d.after +
-                "\": ask whether it is meant; stated since when it judges (since), an answer leaves out what was given "
-                "before");
+        if (d.before == Finding::clear && d.after && d.after != d.before)
+            draft.concerns.push_back(words::given_found_against(zone.local_text(d.at), d.entry,
+                                                                said::finding_name_words(*d.after)));
 }
 
 }  // namespace coldtally::answers

@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <set>
 
+#include "drafts/naming.hpp"
+#include "question/said.hpp"
 #include "stock/lists.hpp"
-#include "text/json_text.hpp"
+#include "words/drafts_arrivals.hpp"
+#include "words/drafts_warnings.hpp"
 
 namespace coldtally::answers {
 
@@ -20,11 +23,23 @@ std::vector<Judged> rows_of(World& w, const std::vector<Arrival>& arrivals) {
     return out;
 }
 
+bool says_do_not_use(const Remark& one) {
+    return one.is(words::arrives_do_not_use) || one.is(words::moves_do_not_use) || one.is(words::late_held) ||
+           one.is(words::history_in_quarantine) || one.is(words::sent_held) || one.is(words::recall_holds_it);
+}
+
+/// Is that anywhere in it?
+bool names(const Remark& one, const Remark& what) {
+    return one == what || std::ranges::any_of(one.fields, [&](const Field& field) {
+               return !field.remark.empty() && names(field.remark.front(), what);
+           });
+}
+
 /// Does a warning that says DO NOT USE name each of the reasons? Of a hold, any such warning does.
-bool is_said(const std::vector<std::string>& said, const std::vector<std::string>& reasons) {
-    return std::ranges::all_of(reasons, [&](const std::string& reason) {
-        return std::ranges::any_of(said, [&](const std::string& one) {
-            return one.starts_with("DO NOT USE") && (reason == "held" || one.find(reason) != std::string::npos);
+bool is_said(const std::vector<Remark>& warnings, const std::vector<Reason>& reasons) {
+    return std::ranges::all_of(reasons, [&](Reason reason) {
+        return std::ranges::any_of(warnings, [&](const Remark& one) {
+            return says_do_not_use(one) && (reason == Reason::held || names(one, said::reason_words(reason)));
         });
     });
 }
@@ -50,28 +65,21 @@ std::map<HoldingKey, List> lists_of(World& w, const std::vector<Arrival>& arriva
     return out;
 }
 
-std::vector<std::string> must_not_be_used(World& w, const std::vector<Arrival>& arrivals,
-                                          const std::map<HoldingKey, List>& before,
-                                          const std::vector<std::string>& said) {
-    std::vector<std::string> out;
+std::vector<Remark> must_not_be_used(World& w, const std::vector<Arrival>& arrivals,
+                                     const std::map<HoldingKey, List>& before,
+                                     const std::vector<Remark>& warnings) {
+    std::vector<Remark> out;
     for (const auto& row : rows_of(w, arrivals)) {
-        if (row.list == List::keep || is_said(said, row.reasons)) continue;
+        if (row.list == List::keep || is_said(warnings, row.reasons)) continue;
         const bool comes = std::ranges::any_of(arrivals, [&](const Arrival& a) {
             if (a.target != row.holding) return false;
             const auto it = a.source ? before.find(*a.source) : before.end();
             return it == before.end() || row.list < it->second;
         });
         if (!comes) continue;
-        std::string why;
-        for (const auto& reason : row.reasons) why += (why.empty() ? "" : ", ") + reason;
-        const HoldingKey& key = row.holding;
-        const bool unknown = row.reasons == std::vector<std::string>{"unmonitored"};
-        out.push_back((unknown ? "NOT KNOWN YET" : "DO NOT USE") + std::string(": by what is known now lot ") +
-                      text::quoted(key.lot) + " in " + text::quoted(key.place) +
-                      (key.mark.empty() ? "" : ", mark " + text::quoted(key.mark)) + " is on the list " +
-                      std::string(list_name(row.list)) + " (" + why +
-                      (unknown ? "): read its logger or display, and use none of them before"
-                               : "): mark the doses, keep them in range, throw nothing away"));
+        const bool unknown = row.reasons == std::vector<Reason>{Reason::unmonitored};
+        out.push_back((unknown ? words::arrives_not_known : words::arrives_do_not_use)(
+            lot_in(row.holding), said::list_words(row.list), said::reasons_words(row.reasons)));
     }
     return out;
 }

@@ -23,9 +23,9 @@ std::vector<Arrival> arrivals(const std::vector<Entry>& entries, Instant now);
 std::map<HoldingKey, List> lists_of(World& world, const std::vector<Arrival>& arrivals);
 
 /// A sentence for each target that is not on keep, in the world that knows the entries; of doses moved where they were
-/// on a better list before. What `said` says already is not said again.
-std::vector<std::string> must_not_be_used(World& world, const std::vector<Arrival>& arrivals,
-                                          const std::map<HoldingKey, List>& before,
-                                          const std::vector<std::string>& said);
+/// on a better list before. What the warnings say already is not said again.
+std::vector<Remark> must_not_be_used(World& world, const std::vector<Arrival>& arrivals,
+                                     const std::map<HoldingKey, List>& before,
+                                     const std::vector<Remark>& warnings);
 
 }  // namespace coldtally::answers

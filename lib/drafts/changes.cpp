@@ -49,8 +49,8 @@ Changes::OfPlace compare(const std::string& place, const Snapshot::OfPlace& befo
 namespace {
 
 /// What is in `before` and not in `after`.
-std::vector<std::string> lost(const std::vector<std::string>& before, const std::vector<std::string>& after) {
-    std::vector<std::string> out;
+std::vector<Reason> lost(const std::vector<Reason>& before, const std::vector<Reason>& after) {
+    std::vector<Reason> out;
     for (const auto& one : before)
         if (std::find(after.begin(), after.end(), one) == after.end()) out.push_back(one);
     return out;
@@ -83,7 +83,7 @@ Changes changes(const Snapshot& before, const Snapshot& after) {
     }
 
     std::map<std::pair<Instant, EntryNumber>, Changes::Dose> doses;
-    const auto fill = [&](const ReviewAnswer::Row& row, std::optional<std::string> Changes::Dose::*side) {
+    const auto fill = [&](const ReviewAnswer::Row& row, std::optional<Finding> Changes::Dose::*side) {
         auto& dose = doses[{row.at, row.entry}];
         dose.entry = row.entry;
         dose.at = row.at;
@@ -96,7 +96,7 @@ Changes changes(const Snapshot& before, const Snapshot& after) {
     for (auto& [key, dose] : doses)
         if (dose.before != dose.after) out.doses.push_back(std::move(dose));
 
-    std::map<EntryNumber, const std::vector<std::string>*> reasons;
+    std::map<EntryNumber, const std::vector<Reason>*> reasons;
     for (const auto& row : after.review.doses) reasons[row.entry] = &row.reasons;
     for (const auto& row : before.review.doses) {
         const auto it = reasons.find(row.entry);

@@ -1,24 +1,23 @@
 #include "drafts/do_not_use.hpp"
 
 #include "drafts/draft_warnings.hpp"
+#include "drafts/naming.hpp"
+#include "question/said.hpp"
 #include "stock/lists.hpp"
-#include "text/json_text.hpp"
+#include "words/drafts_arrivals.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
-std::optional<std::string> do_not_use(World& w, const Move& move) {
+std::optional<Remark> do_not_use(World& w, const Move& move) {
     const auto row = listed(w, HoldingKey{move.from_place, move.product, move.lot, move.fund, move.from_mark});
     if (!row || !do_not_use(row->list, row->in_doubt)) return std::nullopt;
-    std::string why;
-    const auto add = [&](const std::string& one) { why += (why.empty() ? "" : ", ") + one; };
-    for (const auto& reason : row->reasons) add(reason);
-    for (const auto& incident : row->in_doubt) add("in doubt of incident " + incident + ", which is open");
-    const std::string lot = "lot " + text::quoted(move.lot) + " ";
-    if (row->list == List::keep)
-        return "IN DOUBT: " + lot + "comes to " + text::quoted(move.to_place) + " " + why +
-               ": take doses from elsewhere until it is known what these have been through";
-    return "DO NOT USE: " + lot + "comes to " + text::quoted(move.to_place) + " as it is, on the list " +
-           std::string(list_name(row->list)) + " (" + why + "): mark the doses, a good place does not make them good";
+    std::vector<Field> why;
+    for (const Reason reason : row->reasons) why.push_back(said::reason_words(reason));
+    for (const auto& incident : row->in_doubt) why.push_back(words::in_doubt_of_open(incident));
+    const std::string lot = text::quoted(move.lot), place = text::quoted(move.to_place);
+    if (row->list == List::keep) return words::moves_in_doubt(lot, place, words::listed(why));
+    return words::moves_do_not_use(lot, place, said::list_words(row->list), words::listed(why));
 }
 
 }  // namespace coldtally::answers

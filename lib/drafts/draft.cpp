@@ -15,6 +15,7 @@
 #include "drafts/late_arrivals.hpp"
 #include "drafts/limit_doubts.hpp"
 #include "drafts/looser.hpp"
+#include "drafts/naming.hpp"
 #include "drafts/opening.hpp"
 #include "drafts/read_back.hpp"
 #include "drafts/redefine.hpp"
@@ -23,6 +24,10 @@
 #include "stock/beside_notes.hpp"
 #include "stock/stock.hpp"
 #include "text/json_text.hpp"
+#include "words/conditions.hpp"
+#include "words/drafts_limits.hpp"
+#include "words/drafts_warnings.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -31,6 +36,13 @@ using text::Json;
 namespace {
 
 constexpr const char* where = "draft";
+
+void must_say_why(const std::vector<Remark>& doubts) {
+    if (doubts.empty()) return;
+    throw Error(Code::missing_field,
+                "note: must say why: " + english().say(*words::semicolons(doubts)) +
+                    ". NOT WRITTEN: state the limits as they are meant, or post it again with the note");
+}
 
 }  // namespace
 
@@ -48,7 +60,8 @@ public:
         World world(store_, head_of(store_, question, now_), known_);
         Filling filling(world, out_.filled);
         take_scan(world, fields_, out_.filled, out_.warnings);
-        std::vector<std::string> kept, without;
+        std::vector<Field> kept;
+        std::vector<std::string> without;
         if (is_redefined(kind)) {
             Json copy = fields_;
             without = take_without(copy);
@@ -81,35 +94,29 @@ public:
             add(world, fields_);
         if (auto* product = kind == "product" ? std::get_if<Product>(&out_.entries.back().fact) : nullptr)
             keep_allowances(known_, *product, without, kept, out_.filled);
-        if (!kept.empty()) out_.filled.push_back("kept as it was: " + joined(kept));
+        if (!kept.empty()) out_.filled.push_back(words::kept_as_it_was(words::listed(kept)));
         warn_all(world);
         const LateArrival late(store_, known_, now_, out_.entries.back());
         if (handover) handover->check(world, out_, late.any());
         insist(world);
         for (const auto& entry : out_.entries) read_it_back(entry);
-        if (handover) handover->finish(out_);
-        late.finish(no_hold, out_);
+        const bool noted = handover && handover->finish(out_);
+        late.finish(no_hold, noted, out_);
         return std::move(out_);
     }
 
 private:
-    static std::string joined(const std::vector<std::string>& parts) {
-        std::string out;
-        for (const auto& part : parts) out += (out.empty() ? "" : ", ") + part;
-        return out;
-    }
-
     void read_it_back(const Entry& entry) {
         const auto* certificate = std::get_if<Certificate>(&entry.fact);
         const Probe* probe = certificate ? known_.probe(certificate->probe) : nullptr;
-        for (const auto& line : read_back(entry.fact, probe ? probe->scale : Scale::C))
+        const auto both = redefined(known_, store_, entry.fact);
+        const bool takes_back = std::holds_alternative<Void>(entry.fact);
+        for (const auto& line : read_back(both && takes_back ? both->after : entry.fact,
+                                          probe ? probe->scale : Scale::C))
             out_.read_back.push_back(line.text());
-        const auto before = held(known_, store_, entry.fact);
-        if (certificate || std::holds_alternative<Assign>(entry.fact) || before) out_.may_change_answers = true;
-        if (before)
-            for (auto& one : looser(*before, entry.fact)) out_.looser.push_back(std::move(one));
-        if (const auto* rules = known_.rules(); before && rules)
-            for (auto& one : looser_by_type(rules->fact, *before, entry.fact)) out_.looser.push_back(std::move(one));
+        if (certificate || std::holds_alternative<Assign>(entry.fact) || both) out_.may_change_answers = true;
+        if (both)
+            for (auto& one : looser_than(known_, *both)) out_.looser.push_back(std::move(one));
     }
 
     /// Definitions need no instant, but keep one that is stated.
@@ -135,7 +142,7 @@ private:
             at_ = head_of(store_, Question{}, now_).at;  // now, or the last posting where the clock has gone back
             if (is_timeless(kind)) return;
             fields_["at"] = at_.text();
-            out_.filled.push_back("at " + zone.local_text(at_));
+            out_.filled.push_back(words::at_instant(zone.local_text(at_)));
         }
     }
 
@@ -167,7 +174,7 @@ private:
     }
 
     void say_besides(World& world, const Entry& entry) {
-        std::optional<std::string> said;
+        std::optional<Remark> said;
         if (const auto* move = std::get_if<Move>(&entry.fact)) said = do_not_use(world, *move);
         if (const auto* check = std::get_if<Check>(&entry.fact)) said = display_memory(world, *check);
         if (said) out_.warnings.push_back(std::move(*said));
@@ -204,16 +211,14 @@ private:
         if (known.empty()) {
             for (const auto& other : world.lots_of(number))
                 if (other.product != product)
-                    out_.warnings.push_back("ANOTHER PRODUCT HAS A LOT OF THIS NUMBER: lot " + text::quoted(number) +
-                                            " of product " + text::quoted(other.product) +
-                                            " is known; this makes one of " + text::quoted(product) +
-                                            ": read the box again, and take this back if it is the wrong product");
+                    out_.warnings.push_back(words::lot_of_another_product(
+                        text::quoted(number), text::quoted(other.product), text::quoted(product)));
             add(world, Json{{"kind", "lot"},
                             {"by", fields_.value("by", "")},
                             {"product", product},
                             {"lot", number},
                             {"expiry", expiry}});
-            filling.note("lot " + text::quoted(number) + " is new and defined with it");
+            filling.note(words::lot_is_new(text::quoted(number)));
         } else if (Date::parse_expiry(known) != Date::parse_expiry(expiry)) {
             throw Error(Code::contradiction, "expiry: " + text::quoted(expiry) + ": lot " + text::quoted(number) +
                                                  " is known with " + text::quoted(known) +
@@ -233,15 +238,15 @@ private:
         if (!is_stated(to, "place")) {
             if (!is_stated(to, "mark")) throw Error(Code::missing_field, "to: must state a place, a mark, or both");
             to["place"] = from["place"];
-            filling.note("to the same place");
+            filling.note(words::to_the_same_place());
         }
         if (!is_stated(to, "mark") && !stated(from, "mark").empty()) {
             to["mark"] = from["mark"];
-            filling.note("the mark stays " + text::quoted(stated(from, "mark")));
+            filling.note(words::mark_stays(text::quoted(stated(from, "mark"))));
         }
         if (!fields_.contains("doses")) {
             fields_["doses"] = there.count();
-            filling.note("doses " + std::to_string(there.count()) + ", all that are there");
+            filling.note(words::all_doses_there(there.count()));
         }
     }
 
@@ -254,10 +259,11 @@ private:
             if (one.holding.place == place &&
                 (!is_stated(fields_, "mark") || one.holding.mark == stated(fields_, "mark")))
                 lots.emplace(one.holding.product, one.holding.lot);
-        const std::string there =
-            text::quoted(place) + (is_stated(fields_, "mark") ? ", mark " + text::quoted(stated(fields_, "mark")) : "");
+        const Field there = is_stated(fields_, "mark")
+                                ? Field(words::place_mark(text::quoted(place), text::quoted(stated(fields_, "mark"))))
+                                : Field(text::quoted(place));
         if (lots.empty())
-            throw Error(Code::not_there, "place: " + there + ": no doses are in it at " +
+            throw Error(Code::not_there, "place: " + english().say(there) + ": no doses are in it at " +
                                              world.known.zone().local_text(world.head.at) +
                                              ": nothing to hold; a recall states the product");
         for (const auto& [product, lot] : lots) {
@@ -265,8 +271,7 @@ private:
             fields_["lot"] = lot;
             add(world, fields_);
         }
-        filling.note("all that is in " + there + ": " + std::to_string(lots.size()) +
-                     (lots.size() == 1 ? " lot" : " lots"));
+        filling.note(words::all_lots_there(there, words::lots(lots.size())));
     }
 
     void add(World& world, const Json& fields) {
@@ -324,24 +329,22 @@ private:
 
     /// Limits that may have been typed wrong, but for those that are known so already.
     void must_be_meant(const Fact& fact) const {
-        std::vector<std::string> doubts = limit_doubts(fact);
+        std::vector<Remark> doubts = limit_doubts(fact);
         if (const auto before = held(known_, store_, fact)) {
             const auto old = limit_doubts(*before);
             std::erase_if(doubts,
                           [&](const auto& doubt) { return std::find(old.begin(), old.end(), doubt) != old.end(); });
+        } else {
+            for (auto& doubt : time_doubts(fact)) doubts.push_back(std::move(doubt));
         }
-        if (doubts.empty()) return;
-        std::string all;
-        for (const auto& doubt : doubts) all += (all.empty() ? "" : "; ") + doubt;
-        throw Error(Code::missing_field,
-                    "note: must say why: " + all +
-                        ". NOT WRITTEN: state the limits as they are meant, or post it again with the note");
+        must_say_why(doubts);
     }
 
     /// Corrections by which a reading out of range may become one in range.
-    static void must_be_read_so(const std::vector<std::string>& doubts) {
+    static void must_be_read_so(const std::vector<Remark>& doubts) {
         if (doubts.empty()) return;
-        throw Error(Code::missing_field, "note: must say that the certificate states it so: " + doubts.front() +
+        throw Error(Code::missing_field, "note: must say that the certificate states it so: " +
+                                             english().say(doubts.front()) +
                                              (doubts.size() > 1 ? " (and " + std::to_string(doubts.size() - 1) +
                                                                       " more)"
                                                                 : "") +
@@ -355,7 +358,7 @@ private:
         if (all.empty()) return;
         throw Error(Code::missing_field,
                     "note: must say why they are received for use: guidance says discard for doses of lot " +
-                        text::quoted(r.lot) + ": " + joined(all) +
+                        text::quoted(r.lot) + ": " + english().say(words::names(all)) +
                         ". NOT WRITTEN: keep the delivery apart, marked DO NOT USE, ask the issuer, and post it again "
                         "with the note; a hold that names the lot and no place holds what comes of it");
     }
@@ -365,7 +368,7 @@ private:
         const auto may_be = may_come_back(world, r);
         if (may_be.empty()) return;
         throw Error(Code::missing_field,
-                    "note: must say why they are not these: " + joined(may_be) +
+                    "note: must say why they are not these: " + english().say(words::names(may_be)) +
                         ". Received without a history they would count as never exposed. Are they the same doses? Then "
                         "with their handover; found in another place, they are to be moved there from where the book "
                         "has them. NOT WRITTEN: post it again with the handover, or with a note that says why not");
@@ -374,12 +377,13 @@ private:
     static void must_not_freeze(World& world, const std::string& product_id, const std::string& place_id) {
         const Product* product = world.known.product(product_id);
         const Place* place = world.known.place(place_id);
-        if (product && place && freezes(place->range, *product))
-            throw Error(Code::missing_field, "note: must say why: " + text::quoted(place_id) + " (" +
-                                                 range_words(place->range) + ") FREEZES " + text::quoted(product_id) +
-                                                 " (" + range_words(product->range) +
-                                                 "), and freezing can ruin doses that look as they always did. NOT "
-                                                 "WRITTEN: put them elsewhere, or post it again with the note");
+        if (!product || !place || !freezes(place->range, *product)) return;
+        const auto range = [](const Range& of) { return " (" + english().say(range_words(of)) + ")"; };
+        throw Error(Code::missing_field,
+                    "note: must say why: " + text::quoted(place_id) + range(place->range) + " FREEZES " +
+                        text::quoted(product_id) + range(product->range) +
+                        ", and freezing can ruin doses that look as they always did. NOT WRITTEN: put them elsewhere, "
+                        "or post it again with the note");
     }
 
     const ledger::Store& store_;
@@ -403,6 +407,7 @@ Drafted draft(const ledger::Store* store, std::string_view json, Instant now) {
     }
     Drafted out;
     out.entries.push_back(entries::parse_entry(fields, nullptr, where, entries::Form::posted));
+    if (const Entry& first = out.entries.back(); !first.note) must_say_why(time_doubts(first.fact));
     for (const auto& line : read_back(out.entries.back().fact)) out.read_back.push_back(line.text());
     return out;
 }

@@ -5,10 +5,16 @@
 #include "conditions/incident_spans.hpp"
 #include "drafts/limit_doubts.hpp"
 #include "drafts/read_back.hpp"
+#include "drafts/redefine.hpp"
 #include "drafts/token_doubts.hpp"
 #include "ledger/funds.hpp"
 #include "stock/last_use.hpp"
 #include "text/json_text.hpp"
+#include "words/drafts.hpp"
+#include "words/drafts_checks.hpp"
+#include "words/drafts_limits.hpp"
+#include "words/explanation.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -35,51 +41,52 @@ bool says_expired(const std::string& reason) {
             says_any({"past", "passed", "exceeded", "elapsed", "lapsed", "ended", "after"}));
 }
 
-void lose(std::vector<std::string>& out, const char* name, const std::optional<Limit>& before,
-          const std::optional<Limit>& now) {
-    if (before && !now) out.push_back(std::string(name) + " " + both_scales(*before));
+using Lost = std::vector<Field>;
+
+void lose_limit(Lost& out, const words::Says<1>& says, const std::optional<Limit>& before,
+                const std::optional<Limit>& now) {
+    if (before && !now) out.push_back(says(both_scales(*before)));
 }
 
-void lose_sides(std::vector<std::string>& out, const Range& before, const Range& now) {
-    lose(out, "the lower limit", before.low, now.low);
-    lose(out, "the upper limit", before.high, now.high);
+void lose_sides(Lost& out, const Range& before, const Range& now) {
+    lose_limit(out, words::lost_lower_limit, before.low, now.low);
+    lose_limit(out, words::lost_upper_limit, before.high, now.high);
 }
 
 template <class T>
-void lose(std::vector<std::string>& out, const char* name, const std::optional<T>& before,
-          const std::optional<T>& now) {
-    if (before && !now) out.emplace_back(name);
+void lose(Lost& out, const words::Says<0>& what, const std::optional<T>& before, const std::optional<T>& now) {
+    if (before && !now) out.push_back(what());
 }
 
 /// What stands in `before` and not in `now`.
 struct Loser {
     const ledger::Known& known;
     const bool changed_too;  // also an allowance whose time alone is another
-    using Lost = std::vector<std::string>;
 
     Lost operator()(const Product& p) const {
         Lost out;
         const Product* before = known.product(p.product);
         if (!before) return out;
         lose_sides(out, before->range, p.range);
-        lose(out, "the freeze limit", before->freeze_limit, p.freeze_limit);
+        lose_limit(out, words::lost_freeze_limit, before->freeze_limit, p.freeze_limit);
         const auto now = p.allowances.value_or(std::vector<Allowance>());
         for (const auto& a : before->allowances.value_or(std::vector<Allowance>())) {
             const auto same = std::find_if(now.begin(), now.end(),
                                            [&](const auto& b) { return b.low == a.low && b.high == a.high; });
             if (same != now.end() && (same->seconds >= a.seconds || !changed_too)) continue;
-            out.push_back("the allowance of " + whole_duration_words(a.seconds) + " from " +
-                          both_scales(Range{a.low, a.high}) +
-                          (same != now.end() ? " (now " + whole_duration_words(same->seconds) + ")" : ""));
+            const Field time = whole_duration_words(a.seconds), range = both_scales(Range{a.low, a.high});
+            out.push_back(same == now.end()
+                              ? words::lost_allowance(time, range)
+                              : words::shorter_allowance(time, range, whole_duration_words(same->seconds)));
         }
         for (const auto& [event, period] : before->beyond_use.value_or(std::map<std::string, Duration>()))
             if (!p.beyond_use || !p.beyond_use->contains(event))
-                out.push_back("the period of beyond-use after " + text::quoted(event));
-        lose(out, "the CVX code", before->cvx, p.cvx);
+                out.push_back(words::lost_period(text::quoted(event)));
+        lose(out, words::lost_cvx, before->cvx, p.cvx);
         for (const auto& gtin : before->gtin.value_or(std::vector<std::string>()))
             if (!p.gtin || std::find(p.gtin->begin(), p.gtin->end(), gtin) == p.gtin->end())
-                out.push_back("the GTIN " + gtin);
-        lose(out, "the doses in a vial", before->doses_per_vial, p.doses_per_vial);
+                out.push_back(words::lost_gtin(gtin));
+        lose(out, words::lost_doses_per_vial, before->doses_per_vial, p.doses_per_vial);
         return out;
     }
     Lost operator()(const Place& p) const {
@@ -87,32 +94,30 @@ struct Loser {
         const Place* before = known.place(p.place);
         if (!before) return out;
         lose_sides(out, before->range, p.range);
-        lose(out, "the longest step between two readings", before->max_gap, p.max_gap);
-        lose(out, "the longest step between two checks", before->max_check_gap, p.max_check_gap);
-        lose(out, "how far a reading in range speaks for the time around it", before->near, p.near);
+        lose(out, words::lost_max_gap, before->max_gap, p.max_gap);
+        lose(out, words::lost_max_check_gap, before->max_check_gap, p.max_check_gap);
+        lose(out, words::lost_near, before->near, p.near);
         return out;
     }
     Lost operator()(const Probe& p) const {
         Lost out;
-        if (const Probe* before = known.probe(p.probe)) lose(out, "the serial number", before->serial, p.serial);
+        if (const Probe* before = known.probe(p.probe)) lose(out, words::lost_serial, before->serial, p.serial);
         return out;
     }
     Lost operator()(const Site& s) const {
         Lost out;
         if (known.sites.empty()) return out;
-        lose(out, "the time without known temperature that does not yet mean quarantine",
-             known.site().unmonitored_limit, s.unmonitored_limit);
-        lose(out, "the time after which data that have not come count as not known", known.site().stale_after,
-             s.stale_after);
+        lose(out, words::lost_unmonitored_limit, known.site().unmonitored_limit, s.unmonitored_limit);
+        lose(out, words::lost_stale_after, known.site().stale_after, s.stale_after);
         return out;
     }
     Lost operator()(const Maker& m) const {
         Lost out;
         const Maker* before = known.maker(m.product);
         if (!before) return out;
-        lose(out, "the contact", before->contact, m.contact);
-        lose(out, "the telephone number", before->phone, m.phone);
-        lose(out, "the email address", before->email, m.email);
+        lose(out, words::lost_contact, before->contact, m.contact);
+        lose(out, words::lost_phone, before->phone, m.phone);
+        lose(out, words::lost_email, before->email, m.email);
         return out;
     }
     Lost operator()(const Certificate& c) const {
@@ -120,8 +125,8 @@ struct Loser {
         const auto all = known.certificates.find(c.probe);
         if (all == known.certificates.end() || all->second.empty()) return out;
         const Certificate& before = all->second.back().fact;
-        lose(out, "a tolerance", before.tolerance, c.tolerance);
-        lose(out, "corrections", before.correction, c.correction);
+        lose(out, words::lost_tolerance, before.tolerance, c.tolerance);
+        lose(out, words::lost_corrections, before.correction, c.correction);
         return out;
     }
     template <class Other>
@@ -130,23 +135,16 @@ struct Loser {
     }
 };
 
-std::string joined(const std::vector<std::string>& parts) {
-    std::string out;
-    for (std::size_t i = 0; i < parts.size(); ++i)
-        out += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
-    return out;
-}
-
 }  // namespace
 
 struct EntryWarnings::Teller {
     EntryWarnings& of;
     const Entry& entry;
-    std::vector<std::string>& out;
+    std::vector<Remark>& out;
     const UseBy& use_by;
 
-    void say(const std::string& text) const {
-        if (std::find(out.begin(), out.end(), text) == out.end()) out.push_back(text);
+    void say(Remark what) const {
+        if (std::find(out.begin(), out.end(), what) == out.end()) out.push_back(std::move(what));
     }
     const ledger::Known& known() const { return of.known_; }
 
@@ -156,62 +154,63 @@ struct EntryWarnings::Teller {
         return text.empty() ? std::nullopt : std::optional(Date::parse_expiry(text));
     }
 
-    void limits(const std::string& thing, const std::string& id) const {
-        for (const auto& doubt : limit_doubts(entry.fact)) say(thing + " " + text::quoted(id) + ": " + doubt);
-        for (const auto& unusual : unusual_limits(entry.fact)) say(thing + " " + text::quoted(id) + ": " + unusual);
+    void limits(const Remark& thing) const {
+        for (const auto& doubt : limit_doubts(entry.fact)) say(words::colon(thing, doubt));
+        if (!held(known(), of.store_, entry.fact))
+            for (const auto& doubt : time_doubts(entry.fact)) say(words::colon(thing, doubt));
+        for (const auto& unusual : unusual_limits(entry.fact)) say(words::colon(thing, unusual));
     }
     /// What the definition that holds says and this one in its place would not; empty where it is the first.
-    std::vector<std::string> lost() const {
+    Lost lost() const {
         return std::visit(Loser{known(), of.changes_ == Changes::not_said}, entry.fact);
     }
-    void loses(const std::string& thing, const std::string& id) const {
+    void loses(const Remark& thing) const {
         const auto gone = lost();
-        if (!gone.empty())
-            say(thing + " " + text::quoted(id) + " loses, for all that was and will be asked: " + joined(gone));
+        if (!gone.empty()) say(words::definition_loses(thing, words::listed_with_and(gone)));
     }
 
     void operator()(const Site& s) const {
-        if (!known().sites.empty()) loses("site", s.name);
+        const Remark thing = words::site_named(text::quoted(s.name));
+        limits(thing);
+        if (!known().sites.empty()) loses(thing);
     }
     void operator()(const Product& p) const {
-        limits("product", p.product);
-        for (const auto& hole : holes(p))
-            say("HOLE between the limits of product " + text::quoted(p.product) + ": " + hole);
-        loses("product", p.product);
+        const Remark thing = words::product_named(text::quoted(p.product));
+        limits(thing);
+        for (const auto& hole : holes(p)) say(words::hole_of_product(text::quoted(p.product), hole));
+        loses(thing);
     }
     void operator()(const Place& p) const {
-        limits("place", p.place);
-        loses("place", p.place);
+        const Remark thing = words::place_named(text::quoted(p.place));
+        limits(thing);
+        loses(thing);
     }
-    void operator()(const Probe& p) const { loses("probe", p.probe); }
-    void operator()(const Maker& m) const { loses("maker of", m.product); }
+    void operator()(const Probe& p) const { loses(words::probe_named(text::quoted(p.probe))); }
+    void operator()(const Maker& m) const { loses(words::maker_named(text::quoted(m.product))); }
     void operator()(const Certificate& c) const {
         const auto gone = lost();
         if (!gone.empty())
-            say("the certificate before of probe " + text::quoted(c.probe) + " states " + joined(gone) +
-                ", and this one does not");
+            say(words::certificate_loses(text::quoted(c.probe), words::listed_with_and(gone)));
         if (const Probe* probe = known().probe(c.probe))
             for (const auto& doubt : correction_doubts(c, probe->scale))
-                say("certificate of probe " + text::quoted(c.probe) + ": " + doubt);
+                say(words::certificate_doubt(text::quoted(c.probe), doubt));
     }
     void operator()(const ProgrammeRules& r) const {
         for (const auto& rule : r.report)
             if (rule.temperature && rule.temperature->limit)
                 for (const auto& doubt :
-                     pair_doubts("the limit of rule " + text::quoted(rule.rule), *rule.temperature->limit))
+                     pair_doubts(words::limit_of_rule(text::quoted(rule.rule)), *rule.temperature->limit))
                     say(doubt);
     }
 
     void new_fund(const std::string& fund) const {
         const auto& used = of.funds();
         if (used.empty() || used.contains(fund)) return;
-        std::string others;
+        std::vector<Field> others;
         for (const auto& other : used)
-            others +=
-                (others.empty() ? "" : ", ") + (other.empty() ? std::string("the empty one") : text::quoted(other));
-        say((fund.empty() ? std::string("the empty fund") : "fund " + text::quoted(fund)) +
-            " has never been used here; used are " + others +
-            ": read it again, since stocks of two funds are never one");
+            others.push_back(other.empty() ? Field(words::the_empty_one()) : Field(text::quoted(other)));
+        say(words::fund_never_used(fund.empty() ? words::the_empty_fund() : words::fund_named(text::quoted(fund)),
+                                   words::listed(others)));
     }
     void operator()(const Receive& r) const {
         new_fund(r.fund);
@@ -219,23 +218,23 @@ struct EntryWarnings::Teller {
     }
     void operator()(const Loan& l) const { new_fund(l.eligible); }
     void operator()(const Give& g) const {
-        if (const auto doubt = token_doubt(g.patient); !doubt.empty()) say(doubt);
+        if (auto doubt = token_doubt(g.patient)) say(std::move(*doubt));
     }
 
     void operator()(const Incident& i) const {
-        if (i.step != "noticed" || !entry.at) return;
+        if (i.step != IncidentStep::noticed || !entry.at) return;
         const std::int64_t at = entry.at->seconds_since_1970();
         const auto said = [&](std::int64_t t) { return known().zone().local_text(Instant(t)); };
         for (const auto& span : incident_spans(incident_steps(of.store_, known(), std::nullopt)))
             if (span.incident == i.incident && span.notice > 0)
-                say("incident " + i.incident + " was noticed already, at " + said(*span.noticed) + " (entry " +
-                    std::to_string(span.notice) + "): the earlier notice counts");
+                say(words::noticed_already(i.incident, said(*span.noticed), span.notice));
         for (const auto& span : incident_spans(incident_steps(of.store_, known(), at)))
             if (span.incident != i.incident && span.is_open() && (!i.place || span.of(*i.place)))
-                say("incident " + span.incident + (i.place ? " of " + *i.place : "") + " is open since " +
-                    said(span.since()) + (span.notice > 0 ? " (entry " + std::to_string(span.notice) + ")" : "") +
-                    ": a second notice of one place is a second incident; if it is the same, note a step of " +
-                    span.incident + " instead");
+                say(words::another_notice(
+                    i.place ? words::incident_of_place(span.incident, *i.place) : words::incident_named(span.incident),
+                    span.notice > 0 ? Field(words::in_brackets(said(span.since()), words::entry(span.notice)))
+                                    : Field(said(span.since())),
+                    span.incident));
     }
 
     void after_expiry(const std::string& product, const std::string& lot,
@@ -245,9 +244,8 @@ struct EntryWarnings::Teller {
         const auto* date = std::get_if<Date>(&until);
         const Instant ends = date ? known().zone().end_of_day(*date) : std::get<Instant>(until);
         if (ends <= known().zone().end_of_day(*last)) return;
-        say("the use-by, " + (date ? date->text() : known().zone().local_text(ends)) + ", is after the expiry of lot " +
-            text::quoted(lot) + ", " + last->text() +
-            ": the expiry stays the last day; a longer one is the lot's, defined anew by the maker's letter");
+        say(words::use_by_after_expiry(date ? date->text() : known().zone().local_text(ends), text::quoted(lot),
+                                       last->text()));
     }
     void operator()(const BeyondUse& b) const {
         if (b.use_by) after_expiry(b.product, b.lot, *b.use_by);
@@ -264,11 +262,10 @@ struct EntryWarnings::Teller {
         const auto until = use_by ? use_by(key_of(t)) : std::nullopt;
         if (until && *entry.at >= *until) return;
         const bool sooner = until && *until < known().zone().end_of_day(*last);
-        say("the reason says expired, and " +
-            (sooner
-                 ? "these doses of lot " + text::quoted(t.lot) + " may be used " + usable_words(*until, known().zone())
-                 : "lot " + text::quoted(t.lot) + " may be used through " + last->text()) +
-            (use_by ? "" : ", unless these doses had a use-by of their own") + ": read the label again");
+        if (sooner)
+            say(words::called_expired_usable(text::quoted(t.lot), usable_words(*until, known().zone())));
+        else
+            say((use_by ? words::called_expired : words::called_expired_unless)(text::quoted(t.lot), last->text()));
     }
     void operator()(const Waste& t) const { called_expired(t); }
     void operator()(const Return& t) const { called_expired(t); }
@@ -282,7 +279,7 @@ const std::set<std::string>& EntryWarnings::funds() {
     return *funds_;
 }
 
-void EntryWarnings::add(const Entry& entry, std::vector<std::string>& out, const UseBy& use_by) {
+void EntryWarnings::add(const Entry& entry, std::vector<Remark>& out, const UseBy& use_by) {
     std::visit(Teller{*this, entry, out, use_by}, entry.fact);
 }
 

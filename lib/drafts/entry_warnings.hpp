@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "coldtally/drafts.hpp"
+#include "coldtally/words.hpp"
 #include "ledger/known.hpp"
 
 namespace coldtally::answers {
@@ -25,7 +27,7 @@ public:
         : store_(store), known_(known), changes_(changes) {}
 
     /// Adds what is to be said of an entry that the ledger does not hold yet, each warning once.
-    void add(const Entry& entry, std::vector<std::string>& out, const UseBy& use_by = {});
+    void add(const Entry& entry, std::vector<Remark>& out, const UseBy& use_by = {});
 
 private:
     struct Teller;

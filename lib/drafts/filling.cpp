@@ -4,10 +4,13 @@
 #include <set>
 
 #include "coldtally/error.hpp"
+#include "question/said.hpp"
 #include "stock/last_use.hpp"
 #include "stock/lists.hpp"
 #include "stock/lot_twins.hpp"
 #include "stock/stock.hpp"
+#include "words/drafts.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -38,7 +41,7 @@ std::string row_words(const World& w, const ListsAnswer::Row& row) {
     return text::quoted(k.product) + " lot " + text::quoted(k.lot) + " in " + text::quoted(k.place) +
            (k.fund.empty() ? "" : ", fund " + text::quoted(k.fund)) +
            (k.mark.empty() ? "" : ", mark " + text::quoted(k.mark)) + " (" + std::to_string(row.doses.count()) +
-           ", usable " + usable_words(row.last_use.until, w.known.zone()) +
+           ", usable " + english().say(usable_words(row.last_use.until, w.known.zone())) +
            (row.list != List::keep ? ", DO NOT USE: " + std::string(list_name(row.list))
             : row.in_doubt.empty() ? ""
                                    : ", DO NOT USE: IN DOUBT") +
@@ -67,13 +70,14 @@ std::string choices(World& w, const std::vector<Present>& among) {
 struct Part {
     const char* field;
     std::string HoldingKey::*of;
+    const words::Says<1>& named;
     bool at_place;  // stands beside the place
 };
-constexpr Part parts[] = {{"place", &HoldingKey::place, true},
-                          {"product", &HoldingKey::product, false},
-                          {"lot", &HoldingKey::lot, false},
-                          {"fund", &HoldingKey::fund, false},
-                          {"mark", &HoldingKey::mark, true}};
+constexpr Part parts[] = {{"place", &HoldingKey::place, words::place_named, true},
+                          {"product", &HoldingKey::product, words::product_named, false},
+                          {"lot", &HoldingKey::lot, words::lot_named, false},
+                          {"fund", &HoldingKey::fund, words::fund_named, false},
+                          {"mark", &HoldingKey::mark, words::mark_named, true}};
 
 }  // namespace
 
@@ -129,7 +133,7 @@ Doses Filling::holding(Json& fields, Json& at_place) {
         const std::string& value = key.*part.of;
         const bool label = part.of == &HoldingKey::fund || part.of == &HoldingKey::mark;
         in[part.field] = value;
-        if (!label || !value.empty()) note(std::string(part.field) + " " + text::quoted(value));
+        if (!label || !value.empty()) note(part.named(text::quoted(value)));
     }
     return match[0].doses;
 }
@@ -147,7 +151,7 @@ void Filling::product_of_lot(Json& fields) {
                                          "; state the product");
     }
     fields["product"] = products[0];
-    note("product " + text::quoted(products[0]));
+    note(words::product_named(text::quoted(products[0])));
 }
 
 void Filling::receiving(Json& fields) {
@@ -162,7 +166,7 @@ void Filling::receiving(Json& fields) {
             throw Error(Code::ambiguous, "place: not stated; must be one of " + joined(units, ", "));
         }
         fields["place"] = units[0];
-        note("place " + text::quoted(units[0]));
+        note(words::place_named(text::quoted(units[0])));
     }
     if (!is_stated(fields, "fund")) {
         std::set<std::string> funds;
@@ -170,10 +174,10 @@ void Filling::receiving(Json& fields) {
             for (const auto& h : w_.store.holdings(lot.lot)) funds.insert(h.fund);
         funds.erase("");
         if (!funds.empty()) {
-            std::vector<std::string> names;
-            for (const auto& f : funds) names.push_back(text::quoted(f));
-            throw Error(Code::ambiguous, "fund: not stated; this site keeps stocks apart: must be one of " +
-                                             joined(names, ", ") + ", another, or empty (--fund '')");
+            std::vector<Field> names;
+            for (const auto& f : funds) names.emplace_back(text::quoted(f));
+            throw Refusal(Code::ambiguous,
+                          words::fund_not_stated(words::listed(names), words::empty_parameter("fund")));
         }
     }
 }
@@ -182,21 +186,23 @@ void Filling::scale_of(Json& fields) {
     if (is_stated(fields, "scale") || !is_stated(fields, "place")) return;
     const std::string place = stated(fields, "place");
     w_.place(place);
-    const auto set = [&](Scale scale, const std::string& why) {
-        fields["scale"] = std::string(1, scale_letter(scale));
-        note(std::string("scale ") + scale_letter(scale) + " (" + why + ")");
+    const auto set = [&](Scale scale, const words::Says<1>& why) {
+        const std::string letter(1, scale_letter(scale));
+        fields["scale"] = letter;
+        note(why(letter));
     };
     if (is_stated(fields, "probe"))
-        if (const auto* probe = w_.known.probe(stated(fields, "probe"))) return set(probe->scale, "that of the probe");
+        if (const auto* probe = w_.known.probe(stated(fields, "probe")))
+            return set(probe->scale, words::scale_of_probe);
     std::optional<Scale> last;
     for (const auto& check : w_.store.checks(
              place,
              w_.store.check_before(place, w_.at, [&](EntryNumber n) { return w_.known.is_known(n); }).value_or(w_.at)))
         if (w_.known.is_known(check.entry) && (!last || check.at <= w_.at)) last = check.scale;
-    if (last) return set(*last, "that of its check before");
+    if (last) return set(*last, words::scale_of_check);
     for (const auto& a : trace::assignments(w_.known))
         if (a.place == place && a.from <= w_.at && a.until > w_.at)
-            if (const auto* probe = w_.known.probe(a.probe)) return set(probe->scale, "that of the probe in it");
+            if (const auto* probe = w_.known.probe(a.probe)) return set(probe->scale, words::scale_of_probe_in_it);
     throw Error(Code::ambiguous, "scale: not stated, and nothing says in which scale " + text::quoted(place) +
                                      " is read: must be C or F");
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "coldtally/words.hpp"
 #include "question/world.hpp"
 #include "text/json_text.hpp"
 
@@ -13,7 +14,7 @@ namespace coldtally::answers {
 class Filling {
 public:
     /// Both must outlive this.
-    Filling(World& world, std::vector<std::string>& filled) : w_(world), filled_(filled) {}
+    Filling(World& world, std::vector<Remark>& filled) : w_(world), filled_(filled) {}
 
     /// Place, product, lot, fund and mark of a holding with doses, by those that are stated.
     /// Code::ambiguous where several match, Code::not_there where none does. Returns its doses.
@@ -27,11 +28,11 @@ public:
     /// The lot's number is defined for some product; else Code::not_defined, with the lots that it may be.
     void known_lot(const std::string& number) const;
 
-    void note(const std::string& what) { filled_.push_back(what); }
+    void note(Remark what) { filled_.push_back(std::move(what)); }
 
 private:
     World& w_;
-    std::vector<std::string>& filled_;
+    std::vector<Remark>& filled_;
 };
 
 /// What names a patient in a ledger; `field` begins the message. Code::bad_value for one with blanks.

@@ -4,8 +4,10 @@
 
 #include "coldtally/error.hpp"
 #include "drafts/filling.hpp"
+#include "drafts/naming.hpp"
 #include "ledger/patients.hpp"
 #include "stock/review.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -15,15 +17,15 @@ namespace {
 
 struct Choice {
     Entry entry;
-    std::string finding;  // of the review; empty: it is not on the list
+    std::optional<Finding> finding;  // of the review; none: it is not on the list
 
     const Give& give() const { return std::get<Give>(entry.fact); }
 };
 
-std::string words(const World& w, const Choice& c) {
-    return "give " + std::to_string(c.entry.number) + " (" + w.known.zone().local_text(*c.entry.at) + ", " +
-           text::quoted(c.give().product) + " lot " + text::quoted(c.give().lot) +
-           (c.finding.empty() ? ", not on the review list" : ", " + c.finding) + ")";
+Remark give_words(const World& w, const Choice& c) {
+    return words::give_named(c.entry.number, w.known.zone().local_text(*c.entry.at),
+                             words::lot_of(text::quoted(c.give().product), text::quoted(c.give().lot)),
+                             c.finding ? Field(finding_name(*c.finding)) : Field(words::not_on_review_list()));
 }
 
 std::optional<EntryNumber> as_number(const std::string& text) {
@@ -41,7 +43,7 @@ std::optional<Entry> give_of(const World& w, EntryNumber number) {
 
 }  // namespace
 
-std::vector<Json> follow_up_drafts(World& w, Json fields, std::vector<std::string>& filled) {
+std::vector<Json> follow_up_drafts(World& w, Json fields, std::vector<Remark>& filled) {
     if (!fields.contains("patient")) return {std::move(fields)};
     if (!is_stated(fields, "patient"))
         throw Error(Code::bad_value, "patient: must be text, a patient's token or the number of a give");
@@ -74,28 +76,29 @@ std::vector<Json> follow_up_drafts(World& w, Json fields, std::vector<std::strin
             continue;
         if (fields.contains("give") && fields["give"] != Json(one)) continue;
         const auto row = std::find_if(reviewed.begin(), reviewed.end(), [&](const auto& r) { return r.entry == one; });
-        found.push_back({std::move(*entry), row == reviewed.end() ? "" : row->finding});
+        found.push_back({std::move(*entry), row == reviewed.end() ? std::nullopt : std::optional(row->finding)});
     }
     if (found.empty())
         throw Error(Code::not_there, "patient: no dose given by " + w.known.zone().local_text(w.head.at) +
                                          " to a patient of the token stated, nor under it as a number, is as stated");
     if (found.size() > 1 && every && lot.empty()) {
-        std::erase_if(found, [](const Choice& c) { return c.finding.empty(); });
+        std::erase_if(found, [](const Choice& c) { return !c.finding; });
         if (found.empty())
             throw Error(Code::not_there,
                         "patient: none of these doses is on the review list; state the lot, or the give");
     }
     if (found.size() > 1 && !every) {
-        std::string choices;
-        for (const auto& c : found) choices += (choices.empty() ? "" : "; ") + words(w, c);
-        throw Error(Code::ambiguous, "patient: may be " + std::to_string(found.size()) + " doses: " + choices +
+        std::vector<Remark> choices;
+        for (const auto& c : found) choices.push_back(give_words(w, c));
+        throw Error(Code::ambiguous, "patient: may be " + std::to_string(found.size()) + " doses: " +
+                                         english().say(*words::semicolons(choices)) +
                                          ". State the give or the lot, or that it is of every one");
     }
     for (const char* field : {"patient", "lot", "product", "every"}) fields.erase(field);
     std::vector<Json> out;
     for (const auto& c : found) {
         fields["give"] = c.entry.number;
-        filled.push_back(words(w, c));
+        filled.push_back(give_words(w, c));
         out.push_back(fields);
     }
     return out;

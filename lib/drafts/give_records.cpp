@@ -10,6 +10,8 @@
 #include "entries/parse.hpp"
 #include "stock/lot_twins.hpp"
 #include "text/json_text.hpp"
+#include "words/drafts_records.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -17,7 +19,6 @@ namespace {
 
 using text::Json;
 
-constexpr const char* state_it = ": state it with give";
 constexpr std::string_view note_begins = "FHIR Immunization/";
 
 /// The id of the record that a note names; empty where it names none.
@@ -76,56 +77,64 @@ public:
 
     DraftedRecords make(std::string_view text) {
         auto read = parse_immunizations(text);
-        for (auto& remark : read.remarks) out_.what.warnings.push_back(std::move(remark));
+        out_.what.warnings = std::move(read.remarks);
         for (const auto& one : read.records) {
             const std::string where = one.where + ": Immunization" + (one.record.id ? "/" + *one.record.id : "");
-            std::string reason;
+            std::optional<Remark> reason;
             try {
                 reason = take(one);
             } catch (const Error& e) {
                 throw Error(e.code(), where + ": " + e.what());
             }
-            if (!reason.empty()) out_.left_out.push_back({one.where, one.record.id, reason});
+            if (reason) out_.left_out.push_back({one.where, one.record.id, std::move(*reason)});
         }
         return std::move(out_);
     }
 
 private:
-    /// Empty where it made an entry; else the reason why not.
-    std::string take(const ReadImmunization& one) {
+    /// None where it made an entry; else the reason why not.
+    std::optional<Remark> take(const ReadImmunization& one) {
         const Immunization& r = one.record;
         const Noted* noted = noted_as(r);
-        if (r.status != "completed")
-            return r.status + (r.status_reason ? " (" + concept_words(*r.status_reason) + ")" : "") +
-                   (noted ? "; but entry " + std::to_string(noted->entry) +
-                                " notes it as given: look at it, and take that back if it is wrong"
-                          : "");
-        if (!r.id) return std::string("has no id, by which it would be known again") + state_it;
+        if (r.status != "completed") {
+            const Field status = r.status_reason ? Field(words::in_brackets(r.status, concept_words(*r.status_reason)))
+                                                 : Field(r.status);
+            return noted ? words::but_noted_as_given(status, noted->entry) : words::as_said(status);
+        }
+        if (!r.id) return words::state_with_give(words::no_record_id());
         if (const auto same = ids_.find(*r.id); same != ids_.end()) {
-            if (same->second->record == r) return "the same as " + same->second->where;
+            if (same->second->record == r) return words::same_record_as(same->second->where);
             throw Error(Code::contradiction, "id: " + text::quoted(*r.id) + ": stands at " + same->second->where +
                                                  " with other content: must be there once");
         }
         ids_.emplace(*r.id, &one);
-        if (noted) return "already noted as entry " + std::to_string(noted->entry) + differences(*noted, r);
-        if (!r.modified_by.empty())
-            return r.modified_by + " changes what it means, and is not understood here" + state_it;
-        if (r.primary_source == false) return "primarySource false: reported from elsewhere, no dose of this site";
-        if (!r.lot) return std::string("no lotNumber") + state_it;
-        if (!r.occurrence_date_time)
-            return (r.occurrence_text ? "occurrenceString " + text::quoted(*r.occurrence_text) + ": no instant"
-                                      : std::string("no instant")) +
-                   state_it;
-        if (r.occurrence_date_time->find('T') == std::string::npos)
-            return "occurrenceDateTime " + text::quoted(*r.occurrence_date_time) + ": a date without a time" + state_it;
-        if (!r.patient_identifier && !r.patient_reference)
-            return std::string("patient without identifier.value and reference: no token") + state_it;
-        if (!r.patient_identifier && r.patient_reference->starts_with('#'))
-            return std::string("patient.reference: points into the record, and is no token") + state_it;
-        auto lots = lots_of(*r.lot);
-        if (lots.empty()) return "lot " + text::quoted(*r.lot) + " was never held here" + twins(*r.lot);
+        if (noted) {
+            const auto differ = differences(*noted, r);
+            return differ.empty() ? words::already_noted(noted->entry)
+                                  : words::already_noted_but(noted->entry, words::listed(differ));
+        }
+        if (auto lacking = lacks(r)) return lacking;
+        const auto lots = lots_of(*r.lot);
+        if (lots.empty()) return never_here(*r.lot);
         make_entry(one, product(r, lots));
-        return {};
+        return std::nullopt;
+    }
+
+    /// What a person must state of it.
+    static std::optional<Remark> lacks(const Immunization& r) {
+        if (!r.modified_by.empty()) return words::state_with_give(words::meaning_changed(r.modified_by));
+        if (r.primary_source == false) return words::of_elsewhere();
+        if (!r.lot) return words::state_with_give(words::no_lot_number());
+        if (!r.occurrence_date_time)
+            return words::state_with_give(r.occurrence_text
+                                              ? words::occurrence_in_words(text::quoted(*r.occurrence_text))
+                                              : words::no_instant());
+        if (r.occurrence_date_time->find('T') == std::string::npos)
+            return words::state_with_give(words::date_without_time(text::quoted(*r.occurrence_date_time)));
+        if (!r.patient_identifier && !r.patient_reference) return words::state_with_give(words::no_token());
+        if (!r.patient_identifier && r.patient_reference->starts_with('#'))
+            return words::state_with_give(words::points_into_record());
+        return std::nullopt;
     }
 
     /// The give that notes this record: by its note, or because the record was made of it.
@@ -141,19 +150,16 @@ private:
     }
 
     /// In what a record differs from the give that notes it.
-    std::string differences(const Noted& noted, const Immunization& r) const {
-        std::string out;
-        const auto differs = [&](const char* what, const std::string& there) {
-            out += std::string(out.empty() ? ", which has another " : ", another ") + what + " (" + there + ")";
-        };
-        if (r.lot && *r.lot != noted.give.lot) differs("lot", text::quoted(noted.give.lot));
+    std::vector<Field> differences(const Noted& noted, const Immunization& r) const {
+        std::vector<Field> out;
+        if (r.lot && *r.lot != noted.give.lot) out.push_back(words::another_lot(text::quoted(noted.give.lot)));
         if (const auto token = r.patient_identifier ? r.patient_identifier : r.patient_reference;
             token && *token != noted.give.patient)
-            differs("patient", "the tokens differ");
+            out.push_back(words::another_patient());
         if (r.occurrence_date_time && r.occurrence_date_time->find('T') != std::string::npos &&
             instant(r) != Instant(noted.at))
-            differs("instant", known_.zone().local_text(Instant(noted.at)));
-        return out.empty() ? out : out + ": look at both";
+            out.push_back(words::another_instant(known_.zone().local_text(Instant(noted.at))));
+        return out;
     }
 
     /// Whole seconds: a fraction of a second is cut.
@@ -174,11 +180,14 @@ private:
         return out;
     }
 
-    std::string twins(const std::string& number) const {
-        std::string out;
-        for (const auto& lot : lot_twins(today_, number))
-            out += (out.empty() ? "; is it " : " or ") + text::quoted(lot.number) + " of " + text::quoted(lot.product);
-        return out.empty() ? out : out + "?";
+    Remark never_here(const std::string& number) const {
+        std::optional<Remark> others;
+        for (const auto& lot : lot_twins(today_, number)) {
+            Remark one = words::doses_of(text::quoted(lot.number), text::quoted(lot.product));
+            others = others ? words::either(std::move(*others), std::move(one)) : std::move(one);
+        }
+        return others ? words::lot_never_here_is_it(text::quoted(number), std::move(*others))
+                      : words::lot_never_here(text::quoted(number));
     }
 
     std::string expiry_of(const ledger::Store::LotRow& lot) const {
@@ -263,7 +272,7 @@ private:
             {"place", place}, {"fund", request_.fund}, {"mark", request_.mark}};
         for (const auto& [field, value] : stated_fields)
             if (value) fields[field] = *value;
-        std::vector<std::string> filled;
+        std::vector<Remark> filled;
         Filling(world, filled).holding(fields, fields);
         out_.what.entries.push_back(entries::parse_entry(fields, &known_.zone(), "give", entries::Form::posted));
         warn(world, out_.what.entries.back(), out_.what);

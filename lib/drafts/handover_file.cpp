@@ -3,9 +3,14 @@
 #include <algorithm>
 
 #include "coldtally/error.hpp"
-#include "conditions/display_memory.hpp"
-#include "stock/beside_notes.hpp"
-#include "stock/cleared.hpp"
+#include "drafts/naming.hpp"
+#include "question/said.hpp"
+#include "stock/restated.hpp"
+#include "stock/way_note.hpp"
+#include "words/conditions.hpp"
+#include "words/drafts_arrivals.hpp"
+#include "words/lists.hpp"
+#include "words/stock.hpp"
 #include "stock/last_use.hpp"
 #include "stock/reasons.hpp"
 
@@ -30,7 +35,7 @@ const Json& value(const Json& form, const char* field) {
     return *it;
 }
 
-std::string words(const Json& form, const char* field) {
+std::string text_of(const Json& form, const char* field) {
     const Json& v = value(form, field);
     if (!v.is_string() || v.get_ref<const std::string&>().empty()) refuse(field, v, "text");
     return v.get<std::string>();
@@ -54,8 +59,34 @@ std::vector<std::string> list(const Json& form, const char* field) {
     return out;
 }
 
+/// What is said beside the figures and must be said here, too, since no figure of this site holds it either; all of it
+/// where the file has no codes.
+std::vector<std::string> told_beside(const Json& form) {
+    if (!form.contains("beside")) return {};
+    const auto texts = list(form, "beside");
+    const auto codes = form.find("beside_codes");
+    if (codes == form.end() || !codes->is_array() || codes->size() != texts.size()) return texts;
+    std::vector<std::string> out;
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+        const Json& one = (*codes)[i];
+        const Json code = one.is_object() && one.contains("code") ? one["code"] : Json();
+        if (!code.is_string() || code == words::learnt_after_guidance.phrase.code ||
+            code == words::display_showed.phrase.code || code == words::handover_vial_not_noted.phrase.code ||
+            code == words::handover_restated.phrase.code)
+            out.push_back(texts[i]);
+    }
+    return out;
+}
+
 bool contains(const std::vector<std::string>& all, const std::string& one) {
     return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+/// None: a name that this version does not know.
+std::optional<Reason> reason_of(const std::string& name) {
+    for (int i = 0; i <= static_cast<int>(Reason::held); ++i)
+        if (reason_name(static_cast<Reason>(i)) == name) return static_cast<Reason>(i);
+    return std::nullopt;
 }
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
@@ -96,21 +127,21 @@ HandoverFile::HandoverFile(Json& fields, const Zone& zone) {
     whole_ = stated_ && handover->is_object() && handover->contains("handover");
     if (!whole_) return;
     const Json form = *handover;
-    site_ = words(form, "ledger");
+    site_ = text_of(form, "ledger");
     transfer_ = whole(form, "transfer");
-    const std::string left = words(form, "left"), expiry = words(form, "expiry");
+    const std::string left = text_of(form, "left"), expiry = text_of(form, "expiry");
     try {
         left_ = parse_instant(left, zone);
         expiry_ = Date::parse(expiry);
     } catch (const Error& e) {
         throw Error(e.code(), std::string("handover: left, expiry: ") + e.what());
     }
-    to_ = words(form, "to");
-    product_ = words(form, "product");
-    lot_ = words(form, "lot");
+    to_ = text_of(form, "to");
+    product_ = text_of(form, "product");
+    lot_ = text_of(form, "lot");
     doses_ = whole(form, "doses");
     reasons_ = list(form, "reasons");
-    if (form.contains("beside")) beside_ = list(form, "beside");
+    told_ = told_beside(form);
     to_hold_ = list(form, "to_hold");
     const Json& history = value(form, "handover");
     if (history.is_null() || contains(reasons_, "condemned"))
@@ -121,87 +152,92 @@ HandoverFile::HandoverFile(Json& fields, const Zone& zone) {
     *handover = history;
 }
 
+/// As a receive's note names it, too: the form of an entry.
+Remark HandoverFile::name() const { return words::handover_named(site_, transfer_); }
+
+/// "held at Harbour: warm; recall": also the reason of the hold, and then no longer than such a text may be.
+Field HandoverFile::held() const {
+    const Remark out = words::held_at(site_, *words::semicolons(why_));
+    const std::string whole = english().say(out), reason = shortened(whole);
+    return reason == whole ? Field(out) : Field(reason);
+}
+
 void HandoverFile::check(World& w, Drafted& out, bool held_here) {
     const Receive receive = std::get<Receive>(out.entries.back().fact);
-    if (stated_ && !whole_)
-        out.warnings.push_back(
-            "NOTHING BINDS this history to these doses: it names no site, product, lot or number of doses, and cannot "
-            "say that they are on hold or in doubt where they come from: ask the sender. How long they were on the way "
-            "is not known either, and no figure holds it");
+    if (stated_ && !whole_) out.warnings.push_back(words::nothing_binds());
     if (whole_) {
-        const auto differs = [&](const std::string& what) { throw Error(Code::handover_differs, "handover: " + what); };
-        if (product_ != receive.product)
-            differs(not_for("product: must be " + text::quoted(receive.product) + ", which is received; it states " +
-                            text::quoted(product_)));
-        if (lot_ != receive.lot)
-            differs(not_for("lot: must be " + text::quoted(receive.lot) + ", which is received; it states " +
-                            text::quoted(lot_)));
-        if (doses_ < receive.doses.count())
-            differs(not_for("doses: " + std::to_string(receive.doses.count()) + " are received; it states " +
-                            std::to_string(doses_) + ", and must be of as many at least"));
-        out.filled.push_back(name() + ", of " + std::to_string(doses_) + (doses_ == 1 ? " dose" : " doses") + " to " +
-                             to_ + " that left at " + w.known.zone().local_text(left_));
-        if (!is_named_by(w.head.ledger, to_))
-            out.warnings.push_back("FOR ANOTHER SITE? By the handover the doses were sent to " + text::quoted(to_) +
-                                   ", and this ledger is of " + text::quoted(w.head.ledger) +
-                                   ": look whether it is of this delivery");
-        if (left_ > w.head.at)
-            out.warnings.push_back("LEFT LATER: by the handover the doses left at " + w.known.zone().local_text(left_) +
-                                   ", after they are received: look whether it is of this delivery");
-        compare_expiry(w, out);
-        for (const auto& line : beside_)  // of no figure and no list, here as there
-            if (line.starts_with(learnt_start) || line.starts_with(display_start))
-                out.warnings.push_back("THE SENDER SAYS, and no figure here holds it: " + line);
-        if (const auto& use_by = receive.handover->history.use_by)
-            out.warnings.push_back(
-                "THEIR USE IS SHORTENED: by the handover they are usable " + usable_words(*use_by, w.known.zone()) +
-                (*use_by <= w.head.at ? ": PAST, do not use" : ", whatever the expiry says: write it on them"));
-        received_before(w, receive, out);
-
-        const Product* product = w.known.product(receive.product);
-        std::vector<std::string> shown;  // of itself, by the history
-        if (product && receive.handover->allowance_seconds == ledger::allowance_seconds(*product))
-            shown = quarantine_reasons(receive.handover->history, *product, w.known.unmonitored_limit());
-        if (!shown.empty()) {
-            std::string all;
-            for (const auto& reason : shown) all += (all.empty() ? "" : ", ") + reason;
-            out.warnings.push_back("DO NOT USE: by this history they are on the list quarantine here, too (" + all +
-                                   "): mark them, keep them in range, and ask the sender for the answer");
-        }
-        auto why = to_hold_;
-        for (const auto& reason : reasons_)
-            if (reason != "expired" && !contains(shown, reason) && (reason != "held" || to_hold_.empty()))
-                why.push_back(reason);
-        for (const auto& one : why) hold_ += (hold_.empty() ? "held at " + site_ + ": " : "; ") + one;
-        hold_ = shortened(hold_);
+        must_fit(receive);
+        say_what_it_is(w, receive, out);
+        compare_with_history(w, receive, out);
+        judge_way(w, receive, out);
     }
-    if (whole_) judge_way(w, receive, out);
-    if (no_hold_ && hold_.empty() && !held_here)
+    if (no_hold_ && why_.empty() && !held_here)
         throw Error(Code::contradiction, "no_hold: comes with a handover of doses that the sender has on hold or in "
                                          "doubt; this states none");
-    if (hold_.empty()) return;
-    const std::string said = no_hold_ ? "NOT PUT ON HOLD, because: " + *no_hold_ + ". They were " + hold_
-                                : "DO NOT USE: the doses are put on hold here, too, since they were " + hold_ +
-                                      ". Mark them, keep them in range, and ask the sender for the answer";
-    out.warnings.insert(out.warnings.begin(), said);
+    if (why_.empty()) return;
+    out.warnings.insert(out.warnings.begin(),
+                        no_hold_ ? words::sent_not_held(*no_hold_, held()) : words::sent_held(held()));
+}
+
+void HandoverFile::must_fit(const Receive& receive) const {
+    const auto differs = [&](const std::string& what) { throw Error(Code::handover_differs, "handover: " + what); };
+    if (product_ != receive.product)
+        differs(not_for("product: must be " + text::quoted(receive.product) + ", which is received; it states " +
+                        text::quoted(product_)));
+    if (lot_ != receive.lot)
+        differs(not_for("lot: must be " + text::quoted(receive.lot) + ", which is received; it states " +
+                        text::quoted(lot_)));
+    if (doses_ < receive.doses.count())
+        differs(not_for("doses: " + std::to_string(receive.doses.count()) + " are received; it states " +
+                        std::to_string(doses_) + ", and must be of as many at least"));
+}
+
+void HandoverFile::say_what_it_is(World& w, const Receive& receive, Drafted& out) const {
+    const Zone& zone = w.known.zone();
+    out.filled.push_back(words::handover_is_of(name(), words::doses(doses_), to_, zone.local_text(left_)));
+    if (!is_named_by(w.head.ledger, to_))
+        out.warnings.push_back(words::for_another_site(text::quoted(to_), text::quoted(w.head.ledger)));
+    if (left_ > w.head.at) out.warnings.push_back(words::left_later(zone.local_text(left_)));
+    compare_expiry(w, out);
+    for (const auto& line : told_) out.warnings.push_back(words::the_sender_says(line));
+    if (const auto& use_by = receive.handover->history.use_by)
+        out.warnings.push_back((*use_by <= w.head.at ? words::use_is_past
+                                                     : words::use_is_shortened)(usable_words(*use_by, zone)));
+    received_before(w, receive, out);
+}
+
+/// What the history shows of itself needs no hold; the sender's other reasons do.
+void HandoverFile::compare_with_history(World& w, const Receive& receive, Drafted& out) {
+    const Product* product = w.known.product(receive.product);
+    std::vector<Reason> shown;
+    if (product && receive.handover->allowance_seconds == ledger::allowance_seconds(*product))
+        shown = quarantine_reasons(receive.handover->history, *product, w.known.unmonitored_limit());
+    if (!shown.empty()) out.warnings.push_back(words::history_in_quarantine(said::reasons_words(shown)));
+    for (const auto& one : to_hold_) why_.push_back(words::as_said(one));
+    for (const auto& name : reasons_) {
+        const auto reason = reason_of(name);
+        if (reason == Reason::expired || (reason == Reason::held && !to_hold_.empty()) ||
+            (reason && std::ranges::find(shown, *reason) != shown.end()))
+            continue;
+        why_.push_back(reason ? said::reason_words(*reason) : words::as_said(name));
+    }
 }
 
 /// No figure of either site holds the way.
 void HandoverFile::judge_way(World& w, const Receive& receive, Drafted& out) {
-    way_ = way_words(left_, w.head.at, w.known.zone());
+    way_ = way_note(left_, w.head.at, w.known.zone());
     if (left_ >= w.head.at) return;
     const Duration took = w.head.at - left_;
-    const std::string what = "the way took " + duration_words(Rational(took.seconds()), true) + ", from " +
-                             w.known.zone().local_text(left_) + " to " + w.known.zone().local_text(w.head.at) +
-                             ": nothing is known of it, and no figure of this ledger holds it";
+    const Remark what = words::the_way_took(duration_words(Rational(took.seconds()), true),
+                                            w.known.zone().local_text(left_), w.known.zone().local_text(w.head.at));
     const Place* place = w.known.place(receive.place);
     const Duration most = place ? place->near.value_or(Place::usual_near) : Place::usual_near;
-    if (took > most && hold_.empty() && !out.entries.back().note)
+    if (took > most && why_.empty() && !out.entries.back().note)
         throw Error(Code::missing_field,
-                    "note: must say what is known of the way: " + what +
+                    "note: must say what is known of the way: " + english().say(what) +
                         ". NOT WRITTEN: post it again with the note; or receive them at the instant they left into the "
                         "container they travelled in, with its readings or checks, and move them from there");
-    out.warnings.push_back("THE WAY: " + what);
+    out.warnings.push_back(words::the_way(what));
 }
 
 void HandoverFile::compare_expiry(World& w, Drafted& out) const {
@@ -210,51 +246,67 @@ void HandoverFile::compare_expiry(World& w, Drafted& out) const {
     for (const auto& entry : out.entries)
         if (const auto* lot = std::get_if<Lot>(&entry.fact)) here = lot->expiry;
     if (here.empty() || Date::parse_expiry(here) == expiry_) return;
-    const std::string differs = "the sender states " + expiry_.text() + " for lot " + text::quoted(lot_) +
-                                ", this ledger " + Date::parse_expiry(here).text() + ": read the label again";
+    const Remark differs =
+        words::sender_states_expiry(expiry_.text(), text::quoted(lot_), Date::parse_expiry(here).text());
     if (Date::parse_expiry(here) > expiry_ && !out.entries.back().note)
         throw Error(Code::missing_field, "note: must say what the label says, since the later day would count: " +
-                                             differs + ". NOT WRITTEN: post it again with the note");
-    out.warnings.push_back("EXPIRY DIFFERS: " + differs);
+                                             english().say(differs) + ". NOT WRITTEN: post it again with the note");
+    out.warnings.push_back(words::sender_expiry_differs(differs));
 }
 
 void HandoverFile::received_before(World& w, const Receive& receive, Drafted& out) const {
     const auto id = w.store.lot(product_, lot_);
     if (!id) return;
-    std::string entries;
+    std::vector<Field> entries;
     std::int64_t doses = receive.doses.count();
+    const std::string noted = english().say(name()) + ";";
     for (const auto& m : w.store.movements(*id)) {
         if (m.op != ledger::MovementOp::receive || !m.flag || !w.known.is_known(m.entry)) continue;
         const auto note = w.store.named_entry(m.entry).note.value_or("") + ";";
-        if (note.find(name() + ";") == std::string::npos) continue;
-        entries += (entries.empty() ? "" : ", ") + std::to_string(m.entry);
+        if (note.find(noted) == std::string::npos) continue;
+        entries.emplace_back(m.entry);
         doses += m.doses;
     }
     if (entries.empty()) {
         if (doses < doses_)
-            out.warnings.push_back("FEWER THAN WERE SENT: " + std::to_string(doses_ - doses) + " of the " +
-                                   std::to_string(doses_) + " are not received with this: ask where they are");
+            out.warnings.push_back(words::fewer_than_sent(doses_ - doses, doses_));
         return;
     }
-    out.warnings.push_back("RECEIVED ALREADY: the " + name() + " was received by entry " + entries +
-                           ": with this, " + std::to_string(doses) + " of its " + std::to_string(doses_) + " doses" +
-                           (doses > doses_ ? ", MORE THAN WERE SENT" : "") +
-                           ". If these are the same doses, take one back");
+    const auto others = received_otherwise(w, product_, lot_, english().say(name()), *receive.handover);
+    for (const Received& other : others) {
+        const Receive& first = other.receive;
+        out.warnings.push_back(words::received_otherwise(name(), other.entry, told_words(first.handover->history),
+                                                         told_words(receive.handover->history)));
+        if (other.at == *out.entries.back().at && first.place == receive.place && first.fund == receive.fund &&
+            first.mark == receive.mark)
+            out.next_steps.push_back(words::take_back_the_older(
+                other.entry, words::task("takeback", {{"", std::to_string(other.entry)},
+                                                      {"", english().say(words::same_transfer_restated())}})));
+        else
+            out.warnings.push_back(words::received_otherwise_elsewhere(
+                w.known.zone().local_text(other.at),
+                said::place_words({first.place, first.product, first.lot, first.fund, first.mark}), other.entry));
+    }
+    if (!others.empty()) return;
+    out.warnings.push_back((doses > doses_ ? words::received_more : words::received_already)(
+        name(), words::listed(entries), doses, doses_));
 }
 
-void HandoverFile::finish(Drafted& out) const {
-    if (!whole_) return;
+bool HandoverFile::finish(Drafted& out) const {
+    if (!whole_) return false;
     Entry& receive = out.entries.back();
     std::string note = receive.note ? *receive.note + "; " : "";
-    if (!hold_.empty() && no_hold_) note += "not put on hold: " + *no_hold_ + "; ";
-    receive.note = note + name() + "; " + way_;
-    if (hold_.empty() || no_hold_) return;
+    const bool says_why = !why_.empty() && no_hold_;
+    if (says_why) note += "not put on hold: " + *no_hold_ + "; ";
+    receive.note = note + english().say(name()) + "; " + way_;
+    if (why_.empty() || no_hold_) return says_why;
     const auto& r = std::get<Receive>(receive.fact);
     Entry hold;
     hold.at = receive.at;
     hold.by = receive.by;
-    hold.fact = Hold{hold_, r.product, r.lot, r.place, r.mark};
+    hold.fact = Hold{english().say(held()), r.product, r.lot, r.place, r.mark};
     out.entries.push_back(std::move(hold));
+    return false;
 }
 
 }  // namespace coldtally::answers

@@ -25,14 +25,19 @@ public:
     /// hold. The world is asked at the entry's instant and does not know the entries.
     /// `held_here`: an incident of this site holds them.
     void check(World& world, Drafted& out, bool held_here = false);
-    /// Adds to the receive's note what it came by, and the hold. To be called last: the note is not the person's.
-    void finish(Drafted& out) const;
+    /// Adds to the receive's note what it came by, and the hold. To be called last: the note is not the person's. Does
+    /// the note say why there is no hold?
+    bool finish(Drafted& out) const;
 
 private:
+    void must_fit(const Receive& receive) const;
+    void say_what_it_is(World& world, const Receive& receive, Drafted& out) const;
+    void compare_with_history(World& world, const Receive& receive, Drafted& out);
     void judge_way(World& world, const Receive& receive, Drafted& out);
     void compare_expiry(World& world, Drafted& out) const;
     void received_before(World& world, const Receive& receive, Drafted& out) const;
-    std::string name() const { return "handover of " + site_ + ", transfer " + std::to_string(transfer_); }
+    Remark name() const;
+    Field held() const;
 
     bool stated_ = false, whole_ = false;
     std::optional<std::string> no_hold_;
@@ -41,9 +46,10 @@ private:
     std::int64_t doses_ = 0;
     Instant left_;
     Date expiry_;
-    std::vector<std::string> reasons_, to_hold_, beside_;
-    std::string way_;   ///< how long it was, for the note
-    std::string hold_;  ///< its reason; empty: nothing is held
+    std::vector<std::string> reasons_, to_hold_;
+    std::vector<std::string> told_;  ///< what the sender says that no figure holds, here as there
+    std::string way_;            ///< how long it was, for the note
+    std::vector<Remark> why_;    ///< it is held; empty: it is not
 };
 
 }  // namespace coldtally::answers

@@ -7,6 +7,7 @@
 #include "incidents/release.hpp"
 #include "stock/doubt.hpp"
 #include "text/json_text.hpp"
+#include "words/drafts_arrivals.hpp"
 
 namespace coldtally::answers {
 
@@ -24,8 +25,9 @@ LateArrival::LateArrival(const ledger::Store& store, const ledger::Known& known,
     const auto steps = incident_steps(store, known, head_of(store, Question{}, now).at.seconds_since_1970());
     std::map<std::string, std::int64_t> first;
     for (const auto& step : steps) {
-        if (step.fact.step == "closed" && step.at <= came) first.erase(step.fact.incident);
-        if (step.fact.step != "closed" && step.fact.place == place_) first.try_emplace(step.fact.incident, step.at);
+        if (step.fact.step == IncidentStep::closed && step.at <= came) first.erase(step.fact.incident);
+        if (step.fact.step != IncidentStep::closed && step.fact.place == place_)
+            first.try_emplace(step.fact.incident, step.at);
     }
     for (const auto& span : incident_spans(steps)) {
         const auto it = first.find(span.incident);
@@ -39,22 +41,20 @@ LateArrival::LateArrival(const ledger::Store& store, const ledger::Known& known,
     }
 }
 
-void LateArrival::finish(const std::optional<std::string>& no_hold, Drafted& out) const {
+void LateArrival::finish(const std::optional<std::string>& no_hold, bool noted, Drafted& out) const {
     const auto arriving = std::ranges::find_if(out.entries, [](const Entry& e) {
         return std::holds_alternative<Receive>(e.fact) || std::holds_alternative<Move>(e.fact);
     });
     if (notices_.empty() || arriving == out.entries.end()) return;
     const std::string by = arriving->by;
-    if (no_hold && arriving->note.value_or("").find("not put on hold: ") == std::string::npos)
+    if (no_hold && !noted)
         arriving->note = "not put on hold: " + *no_hold + (arriving->note ? "; " + *arriving->note : "");
     for (const Notice& notice : notices_) {
-        const std::string since = "incident " + notice.incident + " was noticed in " + text::quoted(place_) + " at " +
-                                  known_.zone().local_text(notice.at) +
-                                  ", after these doses came there, and is open";
+        Remark since =
+            words::noticed_since(notice.incident, text::quoted(place_), known_.zone().local_text(notice.at));
         const bool left_off = no_hold && !notice.held;
-        std::string warning = left_off
-                                  ? "NOT PUT ON HOLD, because: " + *no_hold + ". But " + since
-                                  : "DO NOT USE: " + since + ": they are on hold with what was there. Mark them";
+        Remark warning =
+            left_off ? words::late_not_held(*no_hold, std::move(since)) : words::late_held(std::move(since));
         if (std::ranges::find(out.warnings, warning) == out.warnings.end())
             out.warnings.insert(out.warnings.begin(), std::move(warning));
         if (no_hold || notice.held) continue;

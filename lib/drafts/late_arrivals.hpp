@@ -19,8 +19,8 @@ public:
     /// Is there an incident that is open, names the place and was noticed after the doses came?
     bool any() const { return !notices_.empty(); }
     /// Adds for each of those a hold as its notice would have made, at the notice, where none stands for the lot; with
-    /// `no_hold`, a note to the entry that says why not. Says so.
-    void finish(const std::optional<std::string>& no_hold, Drafted& out) const;
+    /// `no_hold`, a note to the entry that says why not, unless it has that already (`noted`). Says so.
+    void finish(const std::optional<std::string>& no_hold, bool noted, Drafted& out) const;
 
 private:
     struct Notice {

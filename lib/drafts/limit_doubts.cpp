@@ -4,6 +4,8 @@
 
 #include "drafts/read_back.hpp"
 #include "exposure/limits.hpp"
+#include "stock/may_be_more.hpp"
+#include "words/drafts_limits.hpp"
 
 namespace coldtally::answers {
 
@@ -11,22 +13,19 @@ namespace {
 
 /// A published range in both scales, in degrees.
 struct Published {
-    const char* name;
     std::int64_t low_C, high_C, low_F, high_F;
 };
 // Sources: refrigerator USP <1079>, storage statement, and NISTIR 7656; freezer Immunize.org, Ask the Experts,
 // Varicella; ultra-cold CDC toolkit, addendum (from memory); the others USP <1079> and <659>, and an insert. Each is a
 // case in tests/published/storage-ranges.txt.
-constexpr Published refrigerator{"a refrigerator", 2, 8, 36, 46}, freezer{"a freezer", -50, -15, -58, 5},
-    ultra_cold{"an ultra-cold freezer", -90, -60, -130, -76};
-constexpr Published others[] = {{"a freezer by USP", -25, -10, -13, 14},
-                                {"controlled room temperature", 20, 25, 68, 77},
-                                {"its excursions", 15, 30, 59, 86},
-                                {"refrigerator or freezer", -50, 8, -58, 46}};
+constexpr Published refrigerator{2, 8, 36, 46}, freezer{-50, -15, -58, 5}, ultra_cold{-90, -60, -130, -76};
+constexpr Published others[] = {{-25, -10, -13, 14},  // a freezer by USP
+                                {20, 25, 68, 77},     // controlled room temperature
+                                {15, 30, 59, 86},     // its excursions
+                                {-50, 8, -58, 46}};   // refrigerator or freezer
 
-std::string published_words(const Published& p) {
-    return std::to_string(p.low_C) + " to " + std::to_string(p.high_C) + " °C (" + std::to_string(p.low_F) + " to " +
-           std::to_string(p.high_F) + " °F)";
+Remark published_words(const Published& p) {
+    return words::range_published(p.low_C, p.high_C, p.low_F, p.high_F);
 }
 
 /// Degrees of a limit in a scale that it states.
@@ -71,16 +70,14 @@ constexpr std::int64_t hottest_C = 60, room_C = 25, coldest_freezing_C = -5;
 constexpr Duration longest_above_room{10 * 86400};
 
 /// What of a band may be a slip.
-void band(std::vector<std::string>& out, const Allowance& a, const std::string& name, const Product& p) {
+void band(std::vector<Remark>& out, const Allowance& a, std::size_t number, const Product& p) {
     if (a.high.in(Scale::C) > Rational(hottest_C))
-        out.push_back(name + " reaches to " + both_scales(a.high) + ", above " + std::to_string(hottest_C) + " °C");
+        out.push_back(words::allowance_hot(number, both_scales(a.high), hottest_C));
     else if (a.high.in(Scale::C) > Rational(room_C) && a.seconds > longest_above_room)
-        out.push_back(name + " permits " + whole_duration_words(a.seconds) + " up to " + both_scales(a.high) +
-                      ", more than " + whole_duration_words(longest_above_room) + " above " + std::to_string(room_C) +
-                      " °C");
+        out.push_back(words::allowance_long(number, whole_duration_words(a.seconds), both_scales(a.high),
+                                            whole_duration_words(longest_above_room), room_C));
     if (p.range.low && p.range.low->in(Scale::C) > Rational(0) && a.low.in(Scale::C) <= Rational(0) && !p.freeze_limit)
-        out.push_back(name + " reaches down to " + both_scales(a.low) +
-                      ", and no freeze limit is stated: doses that froze would count as within the allowance");
+        out.push_back(words::allowance_freezes(number, both_scales(a.low)));
 }
 
 bool is_above(const Limit& l, std::int64_t C, std::int64_t F) {
@@ -88,71 +85,63 @@ bool is_above(const Limit& l, std::int64_t C, std::int64_t F) {
 }
 
 /// Are the two numbers of a limit one temperature? Published ranges, rounded to whole degrees, are within 1 °F.
-void pair(std::vector<std::string>& out, const std::string& what, const Limit& l) {
+void pair(std::vector<Remark>& out, const Field& what, const Limit& l) {
     if (!l.C || !l.F) return;
     const Rational converted = *stated(l, Scale::C) * Rational(9, 5) + Rational(32);
     const Rational apart = *stated(l, Scale::F) - converted;
     if (apart <= Rational(1) && -apart <= Rational(1)) return;
-    out.push_back(what + " is stated as " + l.C->text() + " °C and as " + l.F->text() +
-                  " °F, which are not one temperature: " + l.C->text() + " °C = " + exact_words(converted) + " °F, " +
-                  exact_words(apart.sign() < 0 ? -apart : apart) + " °F apart");
+    out.push_back(words::two_temperatures(what, l.C->text(), l.F->text(), exact_words(converted),
+                                          exact_words(apart.sign() < 0 ? -apart : apart)));
 }
 
-void sides(std::vector<std::string>& out, const Range& r) {
-    if (r.low) pair(out, "the lower limit", *r.low);
-    if (r.high) pair(out, "the upper limit", *r.high);
-    if (!r.low) out.push_back("no lower limit is stated: nothing in it is ever too cold");
-    if (!r.high) out.push_back("no upper limit is stated: nothing in it is ever too warm");
+void sides(std::vector<Remark>& out, const Range& r) {
+    if (r.low) pair(out, words::lower_limit(), *r.low);
+    if (r.high) pair(out, words::upper_limit(), *r.high);
+    if (!r.low) out.push_back(words::no_lower_limit());
+    if (!r.high) out.push_back(words::no_upper_limit());
 }
 
 struct Doubter {
-    std::vector<std::string> operator()(const Place& p) const {
-        std::vector<std::string> out;
+    std::vector<Remark> operator()(const Place& p) const {
+        std::vector<Remark> out;
         sides(out, p.range);
-        const auto stretched = [&](const char* what, const std::optional<Duration>& stated, Duration usual) {
+        const auto stretched = [&](const auto& says, const std::optional<Duration>& stated, Duration usual) {
             if (stated && *stated > usual)
-                out.push_back(std::string(what) + " up to " + whole_duration_words(*stated) + " apart, the usual is " +
-                              whole_duration_words(usual) + ": the time between them counts as known");
+                out.push_back(says(whole_duration_words(*stated), whole_duration_words(usual)));
         };
-        stretched("a line is drawn between readings", p.max_gap, Place::usual_max_gap);
-        stretched("a line is drawn between plain checks", p.max_check_gap, Place::usual_max_check_gap);
+        stretched(words::line_between_readings, p.max_gap, Place::usual_max_gap);
+        stretched(words::line_between_checks, p.max_check_gap, Place::usual_max_check_gap);
         const auto& [low, high] = p.range;
         if (p.type == PlaceType::refrigerator) {
             const bool low_far = low && is_far(*low, refrigerator.low_C, refrigerator.low_F),
                        high_far = high && is_far(*high, refrigerator.high_C, refrigerator.high_F);
-            if (low_far)
-                out.push_back("its lower limit, " + both_scales(*low) + ", is far from that of a refrigerator, " +
-                              published_words(refrigerator));
-            if (high_far)
-                out.push_back("its upper limit, " + both_scales(*high) + ", is far from that of a refrigerator, " +
-                              published_words(refrigerator));
+            const Remark usual = published_words(refrigerator);
+            if (low_far) out.push_back(words::lower_far_from_refrigerator(both_scales(*low), usual));
+            if (high_far) out.push_back(words::upper_far_from_refrigerator(both_scales(*high), usual));
         }
-        const auto frozen = [&, &high = high](const Published& range, const char* name) {
+        const auto frozen = [&, &high = high](const Published& range, const auto& says) {
             if (high && is_above(*high, range.high_C, range.high_F))
-                out.push_back("its upper limit, " + both_scales(*high) + ", is above that of " + name + ", " +
-                              published_words(range));
+                out.push_back(says(both_scales(*high), published_words(range)));
         };
-        if (p.type == PlaceType::freezer) frozen(freezer, "a freezer");
-        if (p.type == PlaceType::ultra_cold_freezer) frozen(ultra_cold, "an ultra-cold freezer");
+        if (p.type == PlaceType::freezer) frozen(freezer, words::upper_above_freezer);
+        if (p.type == PlaceType::ultra_cold_freezer) frozen(ultra_cold, words::upper_above_ultra_cold);
         return out;
     }
-    std::vector<std::string> operator()(const Product& p) const {
-        std::vector<std::string> out;
+    std::vector<Remark> operator()(const Product& p) const {
+        std::vector<Remark> out;
         sides(out, p.range);
         if (is_like_none(p.range))
-            out.push_back("the range " + both_scales(p.range) + " is far from every published one, such as " +
-                          published_words(refrigerator) + " or " + published_words(freezer));
-        if (p.freeze_limit) pair(out, "the freeze limit", *p.freeze_limit);
+            out.push_back(
+                words::range_far(both_scales(p.range), published_words(refrigerator), published_words(freezer)));
+        if (p.freeze_limit) pair(out, words::freeze_limit(), *p.freeze_limit);
         if (p.freeze_limit && p.range.low && p.range.low->in(Scale::C) > Rational(0) &&
             p.freeze_limit->in(Scale::C) < Rational(coldest_freezing_C))
-            out.push_back("the freeze limit, " + both_scales(*p.freeze_limit) +
-                          ", is far below freezing, 0 °C (32 °F): is its scale right?");
+            out.push_back(words::freeze_limit_low(both_scales(*p.freeze_limit)));
         const auto& allowances = p.allowances.value_or(std::vector<Allowance>());
         for (std::size_t i = 0; i < allowances.size(); ++i) {
-            const std::string name = " of allowance " + std::to_string(i + 1);
-            pair(out, "the lower limit" + name, allowances[i].low);
-            pair(out, "the upper limit" + name, allowances[i].high);
-            band(out, allowances[i], "allowance " + std::to_string(i + 1), p);
+            pair(out, words::lower_limit_of_allowance(i + 1), allowances[i].low);
+            pair(out, words::upper_limit_of_allowance(i + 1), allowances[i].high);
+            band(out, allowances[i], i + 1, p);
         }
         const exposure::LimitsOf limits(p);
         for (std::size_t i = 1; i < allowances.size(); ++i)
@@ -161,19 +150,16 @@ struct Doubter {
                     return in.bands[k].first <= in.bands[i].first && in.bands[i].second <= in.bands[k].second;
                 };
                 if (!inside(limits.C) || !inside(limits.F)) continue;
-                out.push_back("allowance " + std::to_string(i + 1) +
-                              " never counts: its band is inside that of allowance " + std::to_string(k + 1) +
-                              ", which takes all of the time");
+                out.push_back(words::allowance_never_counts(i + 1, k + 1));
                 break;
             }
         const auto reaches = [](const exposure::Limits& in) { return in.freeze && in.low && *in.freeze >= *in.low; };
         if (reaches(limits.C) || reaches(limits.F))
-            out.push_back("the freeze limit, " + both_scales(*p.freeze_limit) +
-                          ", reaches into the range: doses in range would count as frozen");
+            out.push_back(words::freeze_limit_in_range(both_scales(*p.freeze_limit)));
         return out;
     }
     template <class Other>
-    std::vector<std::string> operator()(const Other&) const {
+    std::vector<Remark> operator()(const Other&) const {
         return {};
     }
 };
@@ -184,33 +170,54 @@ bool is_published(const Range& r, const Published& p) {
 
 }  // namespace
 
-std::vector<std::string> pair_doubts(const std::string& what, const Limit& limit) {
-    std::vector<std::string> out;
+std::vector<Remark> pair_doubts(const Field& what, const Limit& limit) {
+    std::vector<Remark> out;
     pair(out, what, limit);
     return out;
 }
 
-std::vector<std::string> correction_doubts(const Certificate& certificate, Scale scale) {
+std::vector<Remark> correction_doubts(const Certificate& certificate, Scale scale) {
     // 1 °C, or 2 °F: twice the ±0.5 °C (±1 °F) within which a certified logger is expected to be (CDC toolkit, from
     // memory); a choice of ours.
-    std::vector<std::string> out;
+    std::vector<Remark> out;
     for (const auto& row : certificate.correction.value_or(std::vector<Certificate::Row>())) {
         const Rational by(row.correction.thousandths(), 1000);
         if (by <= far(scale) && -by <= far(scale)) continue;
-        const auto words = [&](std::int32_t thousandths) {
+        const auto degrees = [&](std::int32_t thousandths) {
             return Temperature(scale, thousandths).text() + " °" + scale_letter(scale);
         };
-        out.push_back("a reading of " + words(row.indicated) + " counts as " +
-                      words(row.indicated + row.correction.thousandths()) + ", a correction of more than " +
-                      (scale == Scale::C ? "1 °C" : "2 °F") +
-                      ", which a certified thermometer is not expected to need");
+        out.push_back(words::correction_large(degrees(row.indicated),
+                                              degrees(row.indicated + row.correction.thousandths()),
+                                              scale == Scale::C ? "1 °C" : "2 °F"));
     }
     return out;
 }
 
-std::vector<std::string> limit_doubts(const Fact& fact) { return std::visit(Doubter{}, fact); }
+std::vector<Remark> time_doubts(const Fact& fact) {
+    // choices of ours: an evening without a reading, a long weekend, three months, which no leaflet of a vaccine that
+    // we know of permits out of range
+    constexpr Duration longest_stale{3 * 86400}, longest_allowance{90 * 86400};
+    std::vector<Remark> out;
+    const auto longer = [&](const words::Says<2>& says, const std::optional<Duration>& stated, Duration most) {
+        if (stated && *stated > most) out.push_back(says(whole_duration_words(*stated), whole_duration_words(most)));
+    };
+    if (const auto* s = std::get_if<Site>(&fact)) {
+        longer(words::unknown_may_last, s->unmonitored_limit, much_unknown);
+        longer(words::data_may_be_late, s->stale_after, longest_stale);
+    }
+    if (const auto* p = std::get_if<Place>(&fact)) longer(words::reading_speaks_far, p->near, Place::usual_near);
+    if (const auto* p = std::get_if<Product>(&fact); p && p->allowances)
+        for (std::size_t i = 0; i < p->allowances->size(); ++i)
+            if (const Allowance& a = (*p->allowances)[i]; a.seconds > longest_allowance)
+                out.push_back(words::allowance_of_months(i + 1, whole_duration_words(a.seconds),
+                                                         both_scales(Range{a.low, a.high}),
+                                                         whole_duration_words(longest_allowance)));
+    return out;
+}
 
-std::vector<std::string> unusual_limits(const Fact& fact) {
+std::vector<Remark> limit_doubts(const Fact& fact) { return std::visit(Doubter{}, fact); }
+
+std::vector<Remark> unusual_limits(const Fact& fact) {
     const auto* product = std::get_if<Product>(&fact);
     const auto* place = std::get_if<Place>(&fact);
     const bool container = place && place->type == PlaceType::transport_container;
@@ -221,8 +228,7 @@ std::vector<std::string> unusual_limits(const Fact& fact) {
         if (is_published(range, p)) return {};
     for (const Published& p : others)
         if (is_published(range, p)) return {};
-    return {"the range " + both_scales(range) + " is none of the published ones (" + published_words(refrigerator) +
-            ", " + published_words(freezer) + " and others): read its document again"};
+    return {words::range_unpublished(both_scales(range), published_words(refrigerator), published_words(freezer))};
 }
 
 bool same_limit(const Limit& a, const Limit& b) {
@@ -237,17 +243,17 @@ bool same_limit(const Limit& a, const Limit& b) {
 }
 
 void meet_limits(Allowance& band, const Range& range, const std::vector<Allowance>& bands,
-                 std::vector<std::string>& what) {
-    const auto meet = [&](Limit& own, const std::optional<Limit>& other, const char* does) {
+                 std::vector<Remark>& what) {
+    const auto meet = [&](Limit& own, const std::optional<Limit>& other, const auto& says) {
         if (!other || (own.C && own.F) || !(other->C && other->F) || !same_limit(own, *other)) return;
         own = *other;
-        what.push_back(std::string("the allowance ") + does + " " + both_scales(own));
+        what.push_back(says(both_scales(own)));
     };
-    meet(band.low, range.high, "begins where the range ends, at");
-    meet(band.high, range.low, "ends where the range begins, at");
+    meet(band.low, range.high, words::begins_at_range);
+    meet(band.high, range.low, words::ends_at_range);
     for (const auto& other : bands) {
-        meet(band.low, other.high, "begins where another ends, at");
-        meet(band.high, other.low, "ends where another begins, at");
+        meet(band.low, other.high, words::begins_at_another);
+        meet(band.high, other.low, words::ends_at_another);
     }
 }
 
@@ -283,22 +289,17 @@ std::vector<Gap> gaps(Scale s, bool warm, const Product& p) {
 
 std::string degrees(const Rational& d, Scale s) { return exact_words(d) + " °" + scale_letter(s); }
 
-std::string between(const Gap& gap, Scale s) {
-    return "readings above " + degrees(gap.low, s) + " and below " + degrees(gap.high, s);
-}
-
 }  // namespace
 
-std::vector<std::string> holes(const Product& p) {
-    constexpr const char* what = " are out of range and in no allowance";
-    std::vector<std::string> out;
+std::vector<Remark> holes(const Product& p) {
+    std::vector<Remark> out;
     for (const bool warm : {true, false}) {
         auto in_F = gaps(Scale::F, warm, p);
         const auto alone = [&](const Gap& gap, Scale s) {
             const Scale other = s == Scale::C ? Scale::F : Scale::C;
-            out.push_back(std::string("in °") + scale_letter(s) + " " + between(gap, s) + " (" +
-                          exact_words(converted(s, gap.low)) + " and " + degrees(converted(s, gap.high), other) + ")" +
-                          what);
+            out.push_back(words::hole_in_one_scale(std::string("°") + scale_letter(s), degrees(gap.low, s),
+                                                   degrees(gap.high, s), exact_words(converted(s, gap.low)),
+                                                   degrees(converted(s, gap.high), other)));
         };
         for (const Gap& gap : gaps(Scale::C, warm, p)) {
             // the same hole in °F, where each limit is as that scale has it
@@ -309,8 +310,8 @@ std::vector<std::string> holes(const Product& p) {
                 alone(gap, Scale::C);
                 continue;
             }
-            out.push_back(between(gap, Scale::C) + ", and above " + degrees(same->low, Scale::F) + " and below " +
-                          degrees(same->high, Scale::F) + "," + what);
+            out.push_back(words::hole(degrees(gap.low, Scale::C), degrees(gap.high, Scale::C),
+                                      degrees(same->low, Scale::F), degrees(same->high, Scale::F)));
             in_F.erase(same);
         }
         for (const Gap& gap : in_F) alone(gap, Scale::F);

@@ -8,6 +8,7 @@
 
 #include "coldtally/loosening.hpp"
 #include "coldtally/upkeep.hpp"
+#include "conditions/released.hpp"
 #include "drafts/changes.hpp"
 
 namespace coldtally::answers {
@@ -16,6 +17,7 @@ namespace coldtally::answers {
 struct Brief {
     Fact fact;
     std::int64_t from = 0, until = 0;
+    std::string handover = {};  ///< that a receive names in its note
 };
 Brief brief(const Entry& entry);
 
@@ -30,7 +32,7 @@ public:
     /// May they show that anything was out of range that was not known to be? `after`: the world that knows them.
     bool may_worsen(World& after) const;
     /// What is asked about whatever the lists show: doses that would not have left, readings taken as certified.
-    const std::vector<std::string>& asks() const { return asks_; }
+    const std::vector<Remark>& asks() const { return asks_; }
     /// Places whose temperatures they touch, from when to when.
     const std::map<std::string, std::pair<std::int64_t, std::int64_t>>& places() const { return places_; }
 
@@ -39,10 +41,12 @@ public:
 
 private:
     void look(World& world, const Brief& entry);
+    void handover_anew(World& world, const Receive& receive, const Brief& of);
+    void handover_gone(World& world, const Receive& receive, const Brief& of, EntryNumber number);
     void temperatures(World& world, const std::string& place, std::int64_t from, std::int64_t until, bool is_check);
     void late() { may_loosen_ = true, only_adds_ = false; }
     bool may_loosen_ = false, only_adds_ = true, programme_ = false;
-    std::vector<std::string> asks_;
+    std::vector<Remark> asks_;
     std::map<std::string, std::pair<std::int64_t, std::int64_t>> places_;
     std::map<std::pair<std::string, std::string>, std::int64_t> latest_;  // of each lot that was asked for
 };
@@ -56,7 +60,14 @@ struct Looked {
         std::vector<RuleFinding> findings;
         std::vector<DutyClock> duties;
     };
+    /// What was given, or left the site, in the time in doubt of an open incident: by entry, from which place and when.
+    struct Doubted {
+        std::map<EntryNumber, std::pair<std::string, Instant>> given, left;
+        std::map<std::string, Instant> last_good;  ///< the reading in range that it begins with, of each place
+    };
+    std::map<std::string, Doubted> doubted;  ///< of those in the places touched
     std::map<std::string, Asked> incidents;  ///< that are open, where what a programme asks of them may be touched
+    std::vector<Doubt> lapsed;               ///< releases of incidents that do not hold
 };
 /// `entries`: the known places that they define anew are those of the snapshot.
 Looked look(World& world, const Touched& touched, const std::vector<Entry>& entries);
@@ -65,6 +76,6 @@ Looked look(World& world, const Touched& touched, const std::vector<Entry>& entr
 Loosening loosening(World& world, const Touched& touched, const Looked& before, const Looked& after);
 
 /// What becomes of the excursions of a place, and of the open incidents there.
-std::string excursion_words(const Changes::OfPlace& place);
+Remark excursion_words(const Changes::OfPlace& place);
 
 }  // namespace coldtally::answers

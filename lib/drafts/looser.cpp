@@ -4,20 +4,27 @@
 #include <map>
 #include <optional>
 #include <type_traits>
+#include <utility>
 #include <variant>
 
 #include "conditions/rule_times.hpp"
 #include "drafts/read_back.hpp"
+#include "question/said.hpp"
+#include "text/json_text.hpp"
+#include "words/definitions.hpp"
+#include "words/lists.hpp"
+#include "words/rules.hpp"
+#include "words/upkeep.hpp"
 
 namespace coldtally::answers {
 
 namespace {
 
-using Words = std::vector<std::string>;
+using Remarks = std::vector<Remark>;
 
 constexpr Scale scales[] = {Scale::C, Scale::F};
 
-std::string limit_words(const std::optional<Limit>& l) { return l ? both_scales(*l) : "none"; }
+Field limit_words(const std::optional<Limit>& l) { return l ? Field(both_scales(*l)) : words::none(); }
 
 /// Does a reach beyond b, for readings of either scale?
 bool above(const Limit& a, const Limit& b) {
@@ -26,18 +33,18 @@ bool above(const Limit& a, const Limit& b) {
     return false;
 }
 
-void add(Words& out, const std::string& name, const std::string& before, const std::string& after) {
-    out.push_back(name + " " + before + " -> " + after);
+void add(Remarks& out, const Field& what, Field before, Field after) {
+    out.push_back(words::loosened(what, std::move(before), std::move(after)));
 }
 
-void sides(Words& out, const Range& before, const Range& after) {
+void sides(Remarks& out, const Range& before, const Range& after) {
     if (before.low && (!after.low || above(*before.low, *after.low)))
-        add(out, "low", limit_words(before.low), limit_words(after.low));
+        add(out, words::stated_low(), limit_words(before.low), limit_words(after.low));
     if (before.high && (!after.high || above(*after.high, *before.high)))
-        add(out, "high", limit_words(before.high), limit_words(after.high));
+        add(out, words::stated_high(), limit_words(before.high), limit_words(after.high));
 }
 
-void longer(Words& out, const std::string& name, Duration before, Duration after) {
+void longer(Remarks& out, const Remark& name, Duration before, Duration after) {
     if (after > before) add(out, name, whole_duration_words(before), whole_duration_words(after));
 }
 
@@ -55,8 +62,8 @@ bool meet(const Allowance& a, const Allowance& b) {
     return false;
 }
 
-std::string allowance_words(const Allowance& a) {
-    return whole_duration_words(a.seconds) + " from " + both_scales(Range{a.low, a.high});
+Remark allowance_words(const Allowance& a) {
+    return words::allowance_of(whole_duration_words(a.seconds), both_scales(Range{a.low, a.high}));
 }
 
 /// Allowances are asked in their order: the first whose band holds a temperature takes its time.
@@ -72,19 +79,20 @@ public:
         pair(meet);
     }
 
-    void compare(Words& out) const {
+    void compare(Remarks& out) const {
         for (std::size_t n = 0; n < new_.size(); ++n) {
             const Allowance* was = of_new_[n] ? &old_[*of_new_[n]] : nullptr;
             if (!was || new_[n].seconds > was->seconds || !holds(*was, new_[n]))
-                add(out, "allowance", was ? allowance_words(*was) : "none", allowance_words(new_[n]));
+                add(out, words::stated_allowance(), was ? allowance_words(*was) : words::none(),
+                    allowance_words(new_[n]));
         }
         for (std::size_t o = 0; o < old_.size(); ++o)
             for (std::size_t n = 0; n < new_.size(); ++n)
                 if (takes(n, o))
-                    add(out, "allowance", allowance_words(old_[o]),
-                        of_old_[o] ? allowance_words(new_[*of_old_[o]]) + ", where " + allowance_words(new_[n]) +
-                                         " counts first or alone"
-                                   : "none, where " + allowance_words(new_[n]) + " counts");
+                    add(out, words::stated_allowance(), allowance_words(old_[o]),
+                        of_old_[o] ? words::where_other_counts(allowance_words(new_[*of_old_[o]]),
+                                                               allowance_words(new_[n]))
+                                   : words::gone_where_other_counts(allowance_words(new_[n])));
     }
 
 private:
@@ -110,55 +118,55 @@ private:
     std::vector<std::optional<std::size_t>> of_old_, of_new_;  ///< the other one of each
 };
 
-Words of(const Product& before, const Product& after) {
-    Words out;
+Remarks of(const Product& before, const Product& after) {
+    Remarks out;
     sides(out, before.range, after.range);
     if (before.freeze_limit && (!after.freeze_limit || above(*before.freeze_limit, *after.freeze_limit)))
-        add(out, "freeze limit", limit_words(before.freeze_limit), limit_words(after.freeze_limit));
+        add(out, words::stated_freeze_limit(), limit_words(before.freeze_limit), limit_words(after.freeze_limit));
     Allowances(before, after).compare(out);
     // an opened vial is asked for by it
     const auto in_vial = [](const Product& p) { return p.doses_per_vial ? p.doses_per_vial->count() : 1; };
     if (in_vial(before) > 1 && in_vial(after) < in_vial(before))
-        add(out, "doses in a vial", std::to_string(in_vial(before)),
-            after.doses_per_vial ? std::to_string(in_vial(after)) : "none");
+        add(out, words::stated_doses_per_vial(), in_vial(before),
+            after.doses_per_vial ? Field(in_vial(after)) : words::none());
     const std::map<std::string, Duration> none;
     const auto& periods = after.beyond_use ? *after.beyond_use : none;
     for (const auto& [event, period] : before.beyond_use ? *before.beyond_use : none) {
-        const std::string name = "beyond-use after \"" + event + "\"";
+        const Remark name = words::stated_period(text::quoted(event));
         const auto it = periods.find(event);
         if (it == periods.end())
-            add(out, name, whole_duration_words(period), "none");
+            add(out, name, whole_duration_words(period), words::none());
         else
             longer(out, name, period, it->second);
     }
     return out;
 }
 
-Words of(const Lot& before, const Lot& after) {
-    Words out;
+Remarks of(const Lot& before, const Lot& after) {
+    Remarks out;
     const Date was = Date::parse_expiry(before.expiry), is = Date::parse_expiry(after.expiry);
-    if (is > was) add(out, "expiry", was.text(), is.text());
+    if (is > was) add(out, words::name_expiry(), was.text(), is.text());
     return out;
 }
 
-Words of(const Place& before, const Place& after) {
-    Words out;
+Remarks of(const Place& before, const Place& after) {
+    Remarks out;
     sides(out, before.range, after.range);
-    longer(out, "longest step between two readings", before.max_gap.value_or(Place::usual_max_gap),
+    longer(out, words::stated_max_gap, before.max_gap.value_or(Place::usual_max_gap),
            after.max_gap.value_or(Place::usual_max_gap));
-    longer(out, "longest step between two checks", before.max_check_gap.value_or(Place::usual_max_check_gap),
+    longer(out, words::stated_max_check_gap, before.max_check_gap.value_or(Place::usual_max_check_gap),
            after.max_check_gap.value_or(Place::usual_max_check_gap));
-    longer(out, "a reading speaks for the time around it up to", before.near.value_or(Place::usual_near),
+    longer(out, words::reading_speaks, before.near.value_or(Place::usual_near),
            after.near.value_or(Place::usual_near));
     return out;
 }
 
-Words of(const Site& before, const Site& after) {
+Remarks of(const Site& before, const Site& after) {
     constexpr Duration day(86400);
-    Words out;
-    longer(out, "time not known without quarantine", before.unmonitored_limit.value_or(Duration(0)),
+    Remarks out;
+    longer(out, words::unknown_without_quarantine, before.unmonitored_limit.value_or(Duration(0)),
            after.unmonitored_limit.value_or(Duration(0)));
-    longer(out, "data that have not come count as not known after", before.stale_after.value_or(day),
+    longer(out, words::stated_stale_after, before.stale_after.value_or(day),
            after.stale_after.value_or(day));
     return out;
 }
@@ -169,17 +177,23 @@ using Is = ProgrammeRules::Temperatures::Is;
 constexpr PlaceType all_types[] = {PlaceType::refrigerator, PlaceType::freezer, PlaceType::ultra_cold_freezer,
                                    PlaceType::transport_container, PlaceType::room};
 
-std::string threshold_words(const Reportable& r) {
+Remark threshold_words(const Reportable& r) {
     const bool seconds = r.form == Reportable::Form::run || r.form == Reportable::Form::sum;
-    return std::string(r.more_than ? "more than " : "at least ") +
-           (seconds ? whole_duration_words(Duration(r.threshold)) : std::to_string(r.threshold));
+    const Field threshold = seconds ? Field(whole_duration_words(Duration(r.threshold))) : Field(r.threshold);
+    return r.more_than ? words::more_than(threshold) : words::at_least(threshold);
 }
 
-std::string temperature_words(const Reportable& r) {
-    constexpr const char* names[] = {"above", "at or above", "below", "at or below"};
-    if (!r.temperature) return "out of the place's own range";
-    return std::string(names[static_cast<int>(r.temperature->is)]) + " " +
-           (r.temperature->limit ? both_scales(*r.temperature->limit) : "the place's own limit");
+Remark temperature_words(const Reportable& r) {
+    if (!r.temperature) return words::out_of_own_range;
+    const Field limit =
+        r.temperature->limit ? Field(both_scales(*r.temperature->limit)) : words::the_places_limit();
+    switch (r.temperature->is) {
+        case Is::above: return words::above(limit);
+        case Is::at_or_above: return words::at_or_above(limit);
+        case Is::below: return words::below(limit);
+        case Is::at_or_below: break;
+    }
+    return words::at_or_below(limit);
 }
 
 bool same_limit_of(const std::optional<Limit>& a, const std::optional<Limit>& b) {
@@ -197,94 +211,107 @@ bool fewer_temperatures(const Reportable& before, const Reportable& after) {
     return high(a.is) ? above(*b.limit, *a.limit) : above(*a.limit, *b.limit);
 }
 
+Remark named(const Reportable& r) { return words::condition_named(text::quoted(r.rule)); }
+
+Remark within_words(const Reportable& r) {
+    return r.within ? words::within_time(whole_duration_words(*r.within)) : words::within_any_time();
+}
+
 /// Of a condition under the same name: what it would no longer be met by.
-void condition(Words& out, const Reportable& before, const Reportable& after) {
-    const std::string name = "condition \"" + before.rule + "\"";
-    if (before.form != after.form) return add(out, name, "as it is", "of another form");
+void condition(Remarks& out, const Reportable& before, const Reportable& after) {
+    const Remark name = named(before);
+    if (before.form != after.form) return add(out, name, words::as_it_is(), words::of_another_form());
     if (fewer_temperatures(before, after)) add(out, name, temperature_words(before), temperature_words(after));
     if (std::pair(after.threshold, after.more_than) > std::pair(before.threshold, before.more_than))
         add(out, name, threshold_words(before), threshold_words(after));
-    const auto within = [](const Reportable& r) {
-        return r.within ? "within " + whole_duration_words(*r.within) : std::string("within any time");
-    };
     if (after.within && (!before.within || *after.within < *before.within))
-        add(out, name, within(before), within(after));
-    std::string types;
+        add(out, name, within_words(before), within_words(after));
+    std::vector<Field> types, products;
     for (const PlaceType type : all_types)
         if (is_for(before.places, type) && !is_for(after.places, type))
-            types += (types.empty() ? "" : ", ") + std::string(place_type_name(type));
-    if (!types.empty()) add(out, name, "also of a " + types, "no longer");
-    std::string products;
+            types.emplace_back(said::place_type_words(type));
+    if (!types.empty()) add(out, name, words::also_of_a(words::listed(types)), words::no_longer());
     for (const auto& p : before.products)
         if (!after.products.empty() && std::ranges::find(after.products, p) == after.products.end())
-            products += (products.empty() ? "" : ", ") + p;
-    if (before.products.empty() && !after.products.empty()) products = "all products";
-    if (!products.empty()) add(out, name, "also of " + products, "no longer");
+            products.emplace_back(p);
+    if (before.products.empty() && !after.products.empty()) products = {words::every_product()};
+    if (!products.empty()) add(out, name, words::also_of(words::listed(products)), words::no_longer());
 }
 
-Words of(const ProgrammeRules& before, const ProgrammeRules& after) {
-    Words out;
+void duties(Remarks& out, const ProgrammeRules& before, const ProgrammeRules& after) {
+    for (const auto& was : before.duties) {
+        const auto is = std::ranges::find(after.duties, was.step, &ProgrammeRules::Duty::step);
+        const Remark step = said::duty_words(was.step), due = words::step_due(step);
+        if (is == after.duties.end()) {
+            add(out, due, words::within_time(whole_duration_words(was.within)), words::never());
+            continue;
+        }
+        longer(out, words::step_due_within(step), was.within, is->within);
+        if (is->if_reportable && !was.if_reportable)
+            add(out, due, words::always(), words::where_condition_met());
+    }
+}
+
+Remarks of(const ProgrammeRules& before, const ProgrammeRules& after) {
+    Remarks out;
     for (const auto& was : before.report) {
         const auto is = std::ranges::find(after.report, was.rule, &Reportable::rule);
         if (is == after.report.end())
-            add(out, "condition \"" + was.rule + "\"", temperature_words(was), "none of this name");
+            add(out, named(was), temperature_words(was), words::none_of_this_name());
         else
             condition(out, was, *is);
     }
-    for (const auto& was : before.duties) {
-        const auto is = std::ranges::find(after.duties, was.step, &ProgrammeRules::Duty::step);
-        const std::string name = was.step + ": due";
-        if (is == after.duties.end()) {
-            add(out, name, "within " + whole_duration_words(was.within), "never");
-            continue;
-        }
-        longer(out, name + " within", was.within, is->within);
-        if (is->if_reportable && !was.if_reportable) add(out, name, "always", "where a condition is met");
-    }
+    duties(out, before, after);
     for (const auto& [what, days] : before.every_days) {
         const auto is = after.every_days.find(what);
         if (is == after.every_days.end() || is->second > days)
-            add(out, what, "every " + std::to_string(days) + " days",
-                is == after.every_days.end() ? "never" : "every " + std::to_string(is->second) + " days");
+            add(out, what, words::every_so_many_days(days),
+                is == after.every_days.end() ? words::never() : words::every_so_many_days(is->second));
     }
     if (before.longest_trip && (!after.longest_trip || *after.longest_trip > *before.longest_trip))
-        add(out, "longest trip", whole_duration_words(*before.longest_trip),
-            after.longest_trip ? whole_duration_words(*after.longest_trip) : "of any length");
-    if (!before.checks.empty() && after.checks.empty()) add(out, "checks", "as often as stated", "never");
+        add(out, words::longest_trip(), whole_duration_words(*before.longest_trip),
+            after.longest_trip ? Field(whole_duration_words(*after.longest_trip)) : words::of_any_length());
+    if (!before.checks.empty() && after.checks.empty())
+        add(out, words::matter_checks(), words::as_often_as_stated(), words::never());
     return out;
 }
 
 template <class Other>
-Words of(const Other&, const Other&) {
+Remarks of(const Other&, const Other&) {
     return {};
 }
 
 }  // namespace
 
-std::vector<std::string> looser(const Fact& before, const Fact& after) {
+std::vector<Remark> looser(const Fact& before, const Fact& after) {
     return std::visit(
         [&](const auto& now) {
             using Kind = std::decay_t<decltype(now)>;
             const auto* was = std::get_if<Kind>(&before);
-            return was ? of(*was, now) : Words();
+            return was ? of(*was, now) : Remarks();
         },
         after);
 }
 
-std::vector<std::string> looser_by_type(const ProgrammeRules& rules, const Fact& before, const Fact& after) {
+std::vector<Remark> looser_by_type(const ProgrammeRules& rules, const Fact& before, const Fact& after) {
     const auto *was = std::get_if<Place>(&before), *is = std::get_if<Place>(&after);
     if (!was || !is || was->type == is->type) return {};
-    Words lost;
+    std::vector<Field> lost;
     for (const auto& r : rules.report)
-        if (is_for(r.places, was->type) && !is_for(r.places, is->type)) lost.push_back("condition \"" + r.rule + "\"");
+        if (is_for(r.places, was->type) && !is_for(r.places, is->type)) lost.emplace_back(named(r));
     for (const auto& c : rules.checks)
         if (is_for(c.places, was->type) && !is_for(c.places, is->type))
-            lost.push_back(std::to_string(c.per_day) + (c.per_day == 1 ? " check a day" : " checks a day"));
+            lost.emplace_back(words::checks_a_day(c.per_day));
     if (lost.empty()) return {};
-    std::string all;
-    for (const auto& one : lost) all += (all.empty() ? "" : ", ") + one;
-    return {"type " + std::string(place_type_name(was->type)) + " -> " + std::string(place_type_name(is->type)) +
-            ", of which the programme no longer asks: " + all};
+    return {words::type_asks_less(said::place_type_words(was->type), said::place_type_words(is->type),
+                                  words::listed(lost))};
+}
+
+std::vector<Remark> looser_than(const ledger::Known& known, const Redefined& both) {
+    auto out = looser(both.before, both.after);
+    if (const auto* rules = known.rules())
+        for (auto& one : looser_by_type(rules->fact, both.before, both.after)) out.push_back(std::move(one));
+    return out;
 }
 
 }  // namespace coldtally::answers

@@ -1,10 +1,11 @@
 // Looser: in which way a definition forbids less than the one that holds.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "coldtally/entries.hpp"
+#include "coldtally/words.hpp"
+#include "drafts/redefine.hpp"
 
 namespace coldtally::answers {
 
@@ -15,9 +16,12 @@ namespace coldtally::answers {
 /// compared in each scale as readings of that scale are. Of a programme's rules: conditions, by their names, that fewer
 /// temperatures or places meet, or later; times within which something is due that are longer or gone. Empty where it
 /// is none of that, and of other kinds.
-std::vector<std::string> looser(const Fact& before, const Fact& after);
+std::vector<Remark> looser(const Fact& before, const Fact& after);
+
+/// Both of it, of what is redefined.
+std::vector<Remark> looser_than(const ledger::Known& known, const Redefined& both);
 
 /// Of a place whose type is another: conditions and checks that the programme asks of the one type, not of the other.
-std::vector<std::string> looser_by_type(const ProgrammeRules& rules, const Fact& before, const Fact& after);
+std::vector<Remark> looser_by_type(const ProgrammeRules& rules, const Fact& before, const Fact& after);
 
 }  // namespace coldtally::answers

@@ -4,8 +4,12 @@
 
 #include "coldtally/error.hpp"
 #include "drafts/filling.hpp"
+#include "drafts/naming.hpp"
 #include "stock/stock.hpp"
 #include "stock/vial_in_use.hpp"
+#include "words/drafts_arrivals.hpp"
+#include "words/drafts_warnings.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -22,7 +26,7 @@ UseLimits limits_of(const World& w, const HoldingKey& key) {
 
 LastUse last_use_when_opened(const World& w, const HoldingKey& from, Instant opened, Duration period) {
     UseLimits limits = limits_of(w, from);
-    limits.push_back({{"beyond-use", std::nullopt, opened + period}, true});
+    limits.push_back({{UseLimitKind::beyond_use, std::nullopt, opened + period}, true});
     for (const auto& lot : w.lots_of(from.lot, from.product))
         return last_use(w.known.zone(), w.expired_from(lot), limits);
     return {};
@@ -53,7 +57,7 @@ std::int64_t usual_doses(const Product& product, std::int64_t there) {
 
 }  // namespace
 
-void find_unopened(World& w, Json& fields, std::vector<std::string>& filled) {
+void find_unopened(World& w, Json& fields, std::vector<Remark>& filled) {
     if ((!fields.contains("opened") && !fields.contains("vial")) || is_stated(fields, "mark")) return;
     std::vector<HoldingKey> match;
     for (const auto& one : doses_present(w)) {
@@ -67,11 +71,11 @@ void find_unopened(World& w, Json& fields, std::vector<std::string>& filled) {
     }
     if (match.size() != 1) return;  // said where the holding is filled in
     fields["mark"] = match[0].mark;
-    filled.push_back(match[0].mark.empty() ? "out of the doses without a mark, which were not opened"
-                                           : "out of mark " + text::quoted(match[0].mark) + ", which was not opened");
+    filled.push_back(match[0].mark.empty() ? words::out_of_no_mark()
+                                           : words::out_of_mark(text::quoted(match[0].mark)));
 }
 
-std::optional<Opening> take_opening(World& w, Json& fields, Instant now, std::vector<std::string>& filled) {
+std::optional<Opening> take_opening(World& w, Json& fields, Instant now, std::vector<Remark>& filled) {
     const bool itself = stated(fields, "kind") == "beyond-use";  // else it goes before a give or a waste
     const bool asked = fields.contains("opened") || fields.contains("vial");
     if (!asked) {
@@ -115,7 +119,7 @@ std::optional<Opening> take_opening(World& w, Json& fields, Instant now, std::ve
         if (fields.contains("vial"))
             throw Error(Code::bad_value, "vial: must be a mark that keeps the opened vial apart, and is empty");
         out.mark = (out.from.mark.empty() ? "" : out.from.mark + ", ") + "opened " + w.known.zone().local_text(out.at);
-        filled.push_back("vial " + text::quoted(out.mark));
+        filled.push_back(words::vial_named(text::quoted(out.mark)));
     }
     if (out.mark.size() > longest_mark)
         throw Error(Code::bad_value,
@@ -138,9 +142,8 @@ std::optional<Opening> take_opening(World& w, Json& fields, Instant now, std::ve
         out.doses = Doses(stated_doses);
     } else {
         out.doses = Doses(usual_doses(*product, there));
-        filled.push_back(std::to_string(out.doses.count()) + (out.doses == *product->doses_per_vial
-                                                                  ? " doses in the vial, a whole one"
-                                                                  : " doses in the vial, all that are there"));
+        filled.push_back((out.doses == *product->doses_per_vial ? words::whole_vial
+                                                                : words::vial_of_all)(out.doses.count()));
     }
     if (!itself && fields.contains("doses") && fields["doses"].is_number_integer() &&
         fields["doses"].get<std::int64_t>() > out.doses.count())
@@ -152,7 +155,7 @@ std::optional<Opening> take_opening(World& w, Json& fields, Instant now, std::ve
     fields["mark"] = out.mark;
     if (itself && !fields.contains("event") && !fields.contains("use_by")) {
         fields["event"] = out.event;
-        filled.push_back("event " + text::quoted(out.event));
+        filled.push_back(words::event_named(text::quoted(out.event)));
     }
     return out;
 }
@@ -202,80 +205,77 @@ std::vector<Json> opening_entries(const Opening& o, const Json& fields) {
 
 namespace {
 
-std::string given_words(const GivenOut& g, const Zone& zone) {
-    return "entry " + std::to_string(g.entry) + " at " + zone.local_text(g.at);
+Remark given_words(const GivenOut& g, const Zone& zone) { return words::entry_at(g.entry, zone.local_text(g.at)); }
+
+Remark begun_words(const FirstDose& first, const Zone& zone) {
+    return (first.begun_before ? words::vial_lacked_doses : words::vial_was_begun)(zone.local_text(first.at),
+                                                                                   first.entry);
 }
 
 }  // namespace
 
 void must_be_another_vial(const World& w, const Opening& o) {
     const Zone& zone = w.known.zone();
-    std::string past;
-    for (const auto& g : given_since(w, o.from, o.last_use.until))
-        past += (past.empty() ? "" : ", ") + given_words(g, zone);
+    std::vector<Field> past;
+    for (const auto& g : given_since(w, o.from, o.last_use.until)) past.push_back(given_words(g, zone));
     if (past.empty()) return;
     throw Error(Code::missing_field,
                 "note: must say that it was of another vial: gives since " + zone.local_text(o.at) +
-                    " out of the doses that were not opened: " + past + ", past the use of this vial, " +
-                    last_use_words(o.last_use, zone) + ". Is it of this vial? Then take it back (takeback), note the "
-                    "opening, and give it out of mark " + text::quoted(o.mark) +
+                    " out of the doses that were not opened: " + english().say(words::listed(past)) +
+                    ", past the use of this vial, " + english().say(last_use_words(o.last_use, zone)) +
+                    ". Is it of this vial? Then take it back (takeback), note the opening, and give it out of mark " +
+                    text::quoted(o.mark) +
                     ", so that review finds it. NOT WRITTEN: do so, or post it again with the note");
 }
 
+namespace {
+
+/// Of an opening that is noted.
+void tell_noted(const World& w, const Opening& o, const Field& period, Drafted& out) {
+    const Zone& zone = w.known.zone();
+    const auto first = first_dose_of_vial(w, o.from);
+    if (first && first->at < o.at)
+        out.warnings.push_back(words::is_it_another_vial(begun_words(*first, zone), zone.local_text(o.at)));
+    std::vector<Field> within;
+    std::int64_t all = o.doses.count();
+    for (const auto& g : given_since(w, o.from, o.at)) {
+        if (g.at >= o.last_use.until) break;
+        within.push_back(given_words(g, zone));
+        all += g.doses.count();
+    }
+    const Product* product = w.known.product(o.from.product);
+    const std::string mark = text::quoted(o.mark);
+    if (!within.empty() && product && all > product->doses_per_vial.value_or(Doses(0)).count())
+        out.warnings.push_back(words::given_since_then(words::listed(within), mark));
+    const Remark until = last_use_words(o.last_use, zone);
+    out.next_steps.push_back(words::write_on_the_vial(zone.local_text(o.at), until, period, mark));
+    if (w.head.at >= o.last_use.until)
+        out.warnings.push_back(words::vial_past_its_use(until, words::if_given_already()));
+}
+
+}  // namespace
+
 void tell_opening(const World& w, const Opening& o, Drafted& out) {
     const Zone& zone = w.known.zone();
-    const std::string period = duration_words(Rational(o.period.seconds()), false) + " after " + o.event;
-    const auto first = first_dose_of_vial(w, o.from);
-    const auto first_words = [&] {
-        return (first->begun_before ? "doses of this vial were missing " : "the first dose of this vial was taken ") +
-               zone.local_text(first->at) + ", entry " + std::to_string(first->entry);
-    };
-    if (o.noted) {
-        if (first && first->at < o.at)
-            out.warnings.push_back(
-                "IS IT ANOTHER VIAL? By the book " + first_words() + ", before " + zone.local_text(o.at) +
-                ": if this is the same vial, it was opened then at the latest: state that as opened");
-        std::string within;
-        std::int64_t all = o.doses.count();
-        for (const auto& g : given_since(w, o.from, o.at)) {
-            if (g.at >= o.last_use.until) break;
-            within += (within.empty() ? "" : ", ") + given_words(g, zone);
-            all += g.doses.count();
-        }
-        const Product* product = w.known.product(o.from.product);
-        if (!within.empty() && product && all > product->doses_per_vial.value_or(Doses(0)).count())
-            out.warnings.push_back("GIVEN SINCE THEN out of the doses that were not opened: " + within +
-                                   ". What of it was of this vial is to be taken back and given out of mark " +
-                                   text::quoted(o.mark) + ", or the vial holds too many in the book");
-        out.next_steps.push_back("Write on the vial: opened " + zone.local_text(o.at) + ", use " +
-                                 last_use_words(o.last_use, zone) + " (" + period + "); its mark here is " +
-                                 text::quoted(o.mark) + ".");
-        if (w.head.at >= o.last_use.until)
-            out.warnings.push_back("PAST ITS USE: this vial was usable " + last_use_words(o.last_use, zone) +
-                                   ". If it has not been given yet, do not give it; if it has, it stands on the review "
-                                   "list, and a clinician decides with the health department");
-        return;
-    }
+    const Remark period = words::time_after_event(duration_words(Rational(o.period.seconds()), false), o.event);
+    if (o.noted) return tell_noted(w, o, period, out);
+
     const Product& product = *w.known.product(o.from.product);
-    const std::string what = "NO OPENING IS NOTED: " + text::quoted(o.from.product) + " comes in vials of " +
-                             std::to_string(product.doses_per_vial->count()) + " doses, good for " + period +
-                             ", and nothing says when the vial of lot " + text::quoted(o.from.lot) + " in " +
-                             text::quoted(o.from.place) + " was opened.";
-    const bool past = first && w.head.at >= o.last_use.until;
-    const std::string text = what +
-                             (first ? " By the book " + first_words() + ": opened then it was usable " +
-                                          last_use_words(o.last_use, zone) +
-                                          (first->begun_before ? ", and it was opened before that" : "") +
-                                          (past ? ": PAST. If this dose has not been given yet, do not give it; if it "
-                                                  "has, a clinician decides with the health department"
-                                                : "")
-                                    : " Opened at " + zone.local_text(o.at) + " it would be usable " +
-                                          last_use_words(o.last_use, zone)) +
-                             ". Note it with this entry (taken back first, if it is written): when it was opened "
-                             "(opened) and a mark for the vial (vial)";
-    if (std::none_of(out.warnings.begin(), out.warnings.end(),
-                     [&](const auto& said) { return said.starts_with(what); }))
-        out.warnings.push_back(text);
+    const Field what =
+        words::no_opening_is_noted(text::quoted(o.from.product), product.doses_per_vial->count(), period,
+                                   text::quoted(o.from.lot), text::quoted(o.from.place));
+    if (std::ranges::any_of(out.warnings, [&](const Remark& said) {  // once for all doses of a lot
+            return said.is(words::note_the_opening) && said.fields.front() == what;
+        }))
+        return;
+    Remark then = words::would_be_usable(zone.local_text(o.at), last_use_words(o.last_use, zone));
+    if (const auto first = first_dose_of_vial(w, o.from)) {
+        Remark until = last_use_words(o.last_use, zone);
+        if (first->begun_before) until = words::opened_before_that(std::move(until));
+        then = words::by_the_book(begun_words(*first, zone), std::move(until));
+        if (w.head.at >= o.last_use.until) then = words::and_past(std::move(then));
+    }
+    out.warnings.push_back(words::note_the_opening(what, std::move(then)));
 }
 
 }  // namespace coldtally::answers

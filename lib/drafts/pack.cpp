@@ -10,7 +10,11 @@
 #include "drafts/draft_warnings.hpp"
 #include "drafts/filling.hpp"
 #include "drafts/late_arrivals.hpp"
+#include "drafts/naming.hpp"
 #include "stock/journeys.hpp"
+#include "words/conditions.hpp"
+#include "words/drafts.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -28,16 +32,16 @@ public:
           note_(note),
           head_(head_of(store, Question{instant(store, at, now), std::nullopt}, now)),
           world(store, head_, known_) {
-        if (!at) out.filled.push_back("at " + known_.zone().local_text(world.head.at));
+        if (!at) out.filled.push_back(words::at_instant(known_.zone().local_text(world.head.at)));
     }
 
     enum class Leaving { none, some, all };
-    /// `when`: for the warning where no temperature is stated. A reading of the instant at which doses leave is not of
-    /// theirs any more; one that is out of range is noted a second before, so that it stays with them.
-    void check(const std::string& place, const std::optional<std::string>& stated_text, const char* when,
-               Leaving leaving = Leaving::none) {
+    /// `not_measured`: the warning where no temperature is stated. A reading of the instant at which doses leave is not
+    /// of theirs any more; one that is out of range is noted a second before, so that it stays with them.
+    void check(const std::string& place, const std::optional<std::string>& stated_text,
+               const words::Says<1>& not_measured, Leaving leaving = Leaving::none) {
         if (!stated_text) {
-            out.warnings.push_back("the temperature of " + text::quoted(place) + " at " + when + " is not stated");
+            out.warnings.push_back(not_measured(text::quoted(place)));
             return;
         }
         std::string number = *stated_text;
@@ -58,9 +62,8 @@ public:
         add(std::move(check), leaving == Leaving::all);
         if (!before) return;
         out.entries.back().at = world.head.at - Duration(1);
-        out.filled.push_back("the temperature of " + text::quoted(place) + " is noted a second before, at " +
-                             known_.zone().local_text(*out.entries.back().at) +
-                             ", because it is of the doses that leave");
+        out.filled.push_back(
+            words::noted_a_second_before(text::quoted(place), known_.zone().local_text(*out.entries.back().at)));
     }
 
     template <class F>
@@ -79,7 +82,7 @@ public:
         const auto so_far = out.entries;
         for (const Entry& e : so_far)
             if (std::holds_alternative<Move>(e.fact))
-                LateArrival(store, known_, now, e).finish(std::nullopt, out);
+                LateArrival(store, known_, now, e).finish(std::nullopt, false, out);
         return std::move(out);
     }
 
@@ -106,12 +109,6 @@ public:
     World world;
     Drafted out;
 };
-
-std::string names_of(const HoldingKey& k) {
-    return text::quoted(k.product) + " lot " + text::quoted(k.lot) +
-           (k.fund.empty() ? "" : ", fund " + text::quoted(k.fund)) +
-           (k.mark.empty() ? "" : ", mark " + text::quoted(k.mark));
-}
 
 bool has_probe(World& w, const std::string& place) {
     for (const auto& a : trace::assignments(w.known))
@@ -143,30 +140,28 @@ Drafted pack(const ledger::Store& store, const PackRequest& request, Instant now
             return std::find(request.lots.begin(), request.lots.end(), row.holding.lot) == request.lots.end();
         });
 
-    std::string unsuited;
+    std::vector<Remark> names;
     for (const auto& row : rows)
-        if (*row.fit != Fit::suited) unsuited += (unsuited.empty() ? "" : "; ") + names_of(row.holding);
-    if (!unsuited.empty() && !request.take_unsuited && !request.leave_unsuited)
-        throw Error(Code::contradiction,
-                    "container: " + text::quoted(request.container) + ": its range is not the storage of " + unsuited +
-                        ": say whether they are taken all the same or left (--unsuited take, --unsuited leave)");
+        if (*row.fit != Fit::suited) names.push_back(lot_named(row.holding));
+    const auto unsuited = words::semicolons(names);
+    if (unsuited && !request.take_unsuited && !request.leave_unsuited)
+        throw Refusal(Code::contradiction,
+                      words::unsuited_doses(text::quoted(request.container), *unsuited,
+                                            words::parameter("unsuited", "take"),
+                                            words::parameter("unsuited", "leave")));
     if (request.leave_unsuited) {
-        if (!unsuited.empty())
-            batch.out.warnings.push_back("left in " + text::quoted(request.place) +
-                                         ", because the container does not suit them: " + unsuited);
+        if (unsuited) batch.out.warnings.push_back(words::left_unsuited(text::quoted(request.place), *unsuited));
         std::erase_if(rows, [](const auto& row) { return *row.fit != Fit::suited; });
     }
     if (rows.empty())
         throw Error(Code::not_there, "place: " + text::quoted(request.place) + ": nothing in it to pack then");
     const bool not_known = !has_probe(w, request.container) && !request.container_temperature;
     if (not_known)
-        batch.out.warnings.push_back("no logger is in " + text::quoted(request.container) +
-                                     ", and no temperature of it is stated: the time in it is not known, and puts the "
-                                     "doses into quarantine unless checks are made");
+        batch.out.warnings.push_back(words::container_not_known(text::quoted(request.container)));
 
-    batch.check(request.place, request.place_temperature, "departure",
+    batch.check(request.place, request.place_temperature, words::departure_not_measured,
                 rows.size() == there ? Batch::Leaving::all : Batch::Leaving::some);
-    if (!not_known) batch.check(request.container, request.container_temperature, "departure");
+    if (!not_known) batch.check(request.container, request.container_temperature, words::departure_not_measured);
     Trip trip;
     trip.container = request.container;
     trip.destination = request.destination;
@@ -216,22 +211,21 @@ Drafted unpack(const ledger::Store& store, const UnpackRequest& request, Instant
         if (counted[match[0]]) throw Error(Code::contradiction, "count: " + text::quoted(name) + ": is counted twice");
         counted[match[0]] = Doses(doses);
     }
-    std::string missing;
+    std::vector<Remark> missing;
     for (std::size_t i = 0; i < rows.size(); ++i)
-        if (!counted[i])
-            missing += (missing.empty() ? "" : "; ") + names_of(rows[i].holding) + " (" +
-                       std::to_string(rows[i].doses.count()) + " in the book)";
+        if (!counted[i]) missing.push_back(words::in_the_book(lot_named(rows[i].holding), rows[i].doses.count()));
     if (!missing.empty() && !request.as_listed)
         throw Error(Code::missing_field,
-                    "count: not counted: " + missing + "; count them, or say that they are as listed");
+                    "count: not counted: " + english().say(*words::semicolons(missing)) +
+                        "; count them, or say that they are as listed");
 
     const auto loads = departures(w, request.container);
     const auto* departure = loads.empty() ? nullptr : loads.front();
     const std::string own = "trip " + w.known.zone().local_text(departure ? Instant(departure->at) : w.head.at);
     const bool off_site = std::any_of(loads.begin(), loads.end(),
                                       [](const auto* load) { return load->fact.reason == "off-site clinic"; });
-    batch.check(request.container, request.container_temperature, "arrival", Batch::Leaving::all);
-    batch.check(request.place, request.place_temperature, "arrival");
+    batch.check(request.container, request.container_temperature, words::arrival_not_measured, Batch::Leaving::all);
+    batch.check(request.place, request.place_temperature, words::arrival_not_measured);
     std::set<HoldingKey> targets;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const auto& k = rows[i].holding;
@@ -244,13 +238,10 @@ Drafted unpack(const ledger::Store& store, const UnpackRequest& request, Instant
             if (target.mark.size() > longest_mark)
                 throw Error(Code::bad_value, "mark: " + text::quoted(target.mark) +
                                                  ": too long; state the mark under which they are kept apart");
-            batch.out.filled.push_back("mark " + text::quoted(target.mark) + " keeps lot " + text::quoted(k.lot) +
-                                       " apart from what did not travel");
+            batch.out.filled.push_back(words::mark_keeps_apart(text::quoted(target.mark), text::quoted(k.lot)));
         }
         if (!targets.insert(target).second)
-            batch.out.warnings.push_back("joins two holdings of lot " + text::quoted(k.lot) + " in " +
-                                         text::quoted(request.place) +
-                                         ": all count as exposed to the worse of the two");
+            batch.out.warnings.push_back(words::joins_two(text::quoted(k.lot), text::quoted(request.place)));
         const Move move{k.product, k.lot, k.fund, k.place, k.mark, request.place, target.mark, doses};
         if (auto said = do_not_use(w, move)) batch.out.warnings.push_back(std::move(*said));
         batch.add(move);

@@ -3,9 +3,11 @@
 #include <algorithm>
 
 #include "drafts/looser.hpp"
+#include "drafts/naming.hpp"
 #include "drafts/redefine.hpp"
 #include "stock/reasons.hpp"
-#include "text/json_text.hpp"
+#include "words/drafts_warnings.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -17,68 +19,59 @@ using ledger::MovementOp;
 /// Doses that leave though they are on hold, condemned or no longer to be used.
 class Leaving final : public timeline::Observer {
 public:
-    Leaving(const std::map<EntryNumber, std::string>& where, Instant expired_from, const Zone& zone,
-            std::vector<std::string>& said)
-        : where_(where), expired_from_(expired_from), zone_(zone), said_(said) {}
+    Leaving(const std::map<EntryNumber, std::int64_t>& lines, Instant expired_from, const Zone& zone,
+            std::vector<Remark>& said)
+        : lines_(lines), expired_from_(expired_from), zone_(zone), said_(said) {}
 
     void leaves(const Movement& m, const timeline::Holding& source, const History*) override {
-        const auto it = where_.find(m.entry);
-        if (it == where_.end()) return;
+        const auto it = lines_.find(m.entry);
+        if (it == lines_.end()) return;
         const History& h = source.history;
-        std::string why;
-        const auto add = [&](const std::string& one) { why += (why.empty() ? "" : ", ") + one; };
+        std::vector<Field> why;
         const Instant at(m.at);
         if (is_expired(h, expired_from_, at))
-            add("past " +
-                std::string(at >= expired_from_ ? "their expiry" : "their use-by, " + zone_.local_text(*h.use_by)));
-        if (!h.condemned_by.empty()) add("condemned" + numbers(h.condemned_by));
+            why.push_back(at >= expired_from_ ? words::past_their_expiry()
+                                              : words::past_their_use_by(zone_.local_text(*h.use_by)));
+        if (!h.condemned_by.empty()) why.push_back(words::condemned_by(numbers(h.condemned_by)));
         const bool held = !h.held_by.empty();
-        if (held) add("on hold" + numbers(h.held_by));
+        if (held) why.push_back(words::on_hold_by(numbers(h.held_by)));
         if (why.empty()) return;
-        const std::string what = "lot " + text::quoted(source.key.lot) + " in " + text::quoted(source.key.place) +
-                                 (source.key.mark.empty() ? "" : ", mark " + text::quoted(source.key.mark)) +
-                                 " was " + why + " then";
+        const Remark line = words::line_named(it->second),
+                     what = words::was_then(lot_in(source.key), words::listed(why));
         if (m.op == MovementOp::give || m.op == MovementOp::transfer)
-            said_.push_back(it->second + ": DO NOT USE: " + what);
+            said_.push_back(words::colon(line, words::do_not_use_was_then(what)));
         else if (held)
-            said_.push_back(it->second + ": " + what +
-                            ": an answer is awaited, and may be that these doses can be used: throw nothing away and "
-                            "send nothing back before it has come");
+            said_.push_back(words::colon(line, words::wait_for_the_answer(what)));
     }
 
 private:
-    static std::string numbers(const std::set<EntryNumber>& all) {
-        std::string out;
-        for (const auto n : all) out += (out.empty() ? " (entry " : ", ") + std::to_string(n);
-        return out + ")";
+    static Remark numbers(const std::set<EntryNumber>& all) {
+        return words::entry(words::listed(std::vector<Field>(all.begin(), all.end())));
     }
-    const std::map<EntryNumber, std::string>& where_;
+    const std::map<EntryNumber, std::int64_t>& lines_;
     const Instant expired_from_;
     const Zone& zone_;
-    std::vector<std::string>& said_;
+    std::vector<Remark>& said_;
 };
 
 }  // namespace
 
-void PostWarnings::add(const Entry& entry, const std::string& where) {
-    std::vector<std::string> said;
-    if (const auto before = held(known_, store_, entry.fact)) {
-        for (const auto& one : looser(*before, entry.fact)) said.push_back("LOOSER: " + one);
-        if (const auto* rules = known_.rules())
-            for (const auto& one : looser_by_type(rules->fact, *before, entry.fact)) said.push_back("LOOSER: " + one);
-    }
+void PostWarnings::add(const Entry& entry, std::int64_t line) {
+    std::vector<Remark> said;
+    if (const auto both = redefined(known_, store_, entry.fact))
+        for (const auto& one : looser_than(known_, *both)) said.push_back(words::looser_than_before(one));
     entries_.add(entry, said);
-    for (const auto& text : said) said_.push_back(where + ": " + text);
+    for (const auto& one : said) said_.push_back(words::colon(words::line_named(line), one));
     briefs_.push_back(brief(entry));
     const auto names = ledger::movement_names(entry.fact);
     if (!names || (names->op != MovementOp::give && names->op != MovementOp::waste &&
                    names->op != MovementOp::give_back && names->op != MovementOp::transfer))
         return;
-    leaving_.emplace(entry.number, where);
+    leaving_.emplace(entry.number, line);
     lots_.emplace(names->product, names->lot);
 }
 
-std::vector<std::string> PostWarnings::at_the_end() {
+std::vector<Remark> PostWarnings::at_the_end() {
     for (const auto& [product, number] : lots_) {
         const auto id = store_.lot(product, number);
         const std::string expiry = id ? known_.expiry(store_.lot_definitions(*id)) : std::string();

@@ -16,20 +16,20 @@ public:
     PostWarnings(const ledger::Store& store, const ledger::Known& known)
         : store_(store), known_(known), entries_(store, known) {}
 
-    /// An entry that the ledger does not hold yet. `where`: "line 3".
-    void add(const Entry& entry, const std::string& where);
+    /// An entry that the ledger does not hold yet, and the line of the text that it stands in.
+    void add(const Entry& entry, std::int64_t line);
     /// All that is to be said, once the ledger holds them: beside what is said of each, what doses left by them that
     /// must not be used. Asks for no temperatures.
-    std::vector<std::string> at_the_end();
+    std::vector<Remark> at_the_end();
     const std::vector<Brief>& briefs() const { return briefs_; }
 
 private:
     const ledger::Store& store_;
     const ledger::Known& known_;
     EntryWarnings entries_;
-    std::vector<std::string> said_;
+    std::vector<Remark> said_;
     std::vector<Brief> briefs_;
-    std::map<EntryNumber, std::string> leaving_;  ///< where each entry by which doses leave stands
+    std::map<EntryNumber, std::int64_t> leaving_;  ///< the line of each entry by which doses leave
     std::set<std::pair<std::string, std::string>> lots_;  ///< that they are of: product, number
 };
 

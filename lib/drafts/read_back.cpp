@@ -1,6 +1,11 @@
 #include "drafts/read_back.hpp"
 
+#include "question/said.hpp"
 #include "text/json_text.hpp"
+#include "words/definitions.hpp"
+#include "words/drafts_limits.hpp"
+#include "words/history.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -22,10 +27,11 @@ std::string both_scales(const Limit& limit) {
     return begins + " (= " + degrees(exact_words(limit.in(other)), other) + ")";
 }
 
-std::string both_scales(const Range& range) {
-    if (range.low && range.high) return both_scales(*range.low) + " to " + both_scales(*range.high);
-    return range.low ? "at least " + both_scales(*range.low) + ", with no upper limit"
-                     : "at most " + both_scales(*range.high) + ", with no lower limit";
+Remark both_scales(const Range& range) {
+    if (range.low && range.high)
+        return words::from_to(both_scales(*range.low), both_scales(*range.high));
+    return range.low ? words::range_without_upper(both_scales(*range.low))
+                     : words::range_without_lower(both_scales(*range.high));
 }
 
 std::string whole_duration_words(Duration duration) {
@@ -48,66 +54,66 @@ namespace {
 using Lines = std::vector<ReadBack>;
 
 template <class T>
-void add_if(Lines& out, const char* name, const std::optional<T>& value) {
+void add_if(Lines& out, const Remark& name, const std::optional<T>& value) {
     if (value) out.push_back({name, *value});
 }
 
-void add_duration(Lines& out, const char* name, const std::optional<Duration>& stated, Duration usual) {
-    out.push_back(
-        {name, whole_duration_words(stated.value_or(usual)) + (stated ? "" : ", the usual, since none is stated")});
+void add_duration(Lines& out, const Remark& name, const std::optional<Duration>& stated, Duration usual) {
+    const std::string time = whole_duration_words(stated.value_or(usual));
+    out.push_back({name, stated ? Field(time) : words::usual_time(time)});
+}
+
+void add_allowances(Lines& out, const std::vector<Allowance>& all) {
+    for (std::size_t i = 0; i < all.size(); ++i)
+        out.push_back({words::allowance_numbered(i + 1),
+                       words::allowance_by(whole_duration_words(all[i].seconds),
+                                           both_scales(Range{all[i].low, all[i].high}), all[i].source)});
+    if (all.empty()) out.push_back({words::stated_allowances, words::no_allowances()});
+}
+
+void add_periods(Lines& out, const std::map<std::string, Duration>& events) {
+    for (const auto& [event, period] : events)
+        out.push_back({words::stated_period(text::quoted(event)), whole_duration_words(period)});
+    if (events.empty()) out.push_back({words::name_beyond_use, words::no_periods()});
 }
 
 struct Reader {
     Scale probe_scale;
 
     Lines operator()(const Site& s) const {
-        Lines out{{"name", s.name}, {"time zone", s.zone}};
-        add_duration(out, "time without known temperature that does not yet mean quarantine", s.unmonitored_limit,
-                     Duration(0));
-        add_duration(out, "data that have not come count as not known after", s.stale_after, Duration(86400));
+        Lines out{{words::stated_name, s.name}, {words::stated_zone, s.zone}};
+        add_duration(out, words::stated_unmonitored_limit, s.unmonitored_limit, Duration(0));
+        add_duration(out, words::stated_stale_after, s.stale_after, Duration(86400));
         return out;
     }
     Lines operator()(const Product& p) const {
-        Lines out{{"name", p.name}, {"range", both_scales(p.range)}};
-        out.push_back({"freeze limit", p.freeze_limit ? "frozen at or below " + both_scales(*p.freeze_limit)
-                                                      : "none: no temperature counts as freezing, only as too cold"});
-        const auto& allowances = p.allowances.value_or(std::vector<Allowance>());
-        for (std::size_t i = 0; i < allowances.size(); ++i)
-            out.push_back(
-                {"allowance " + std::to_string(i + 1), whole_duration_words(allowances[i].seconds) + " in all from " +
-                                                           both_scales(Range{allowances[i].low, allowances[i].high}) +
-                                                           ", by " + allowances[i].source});
-        if (allowances.empty()) out.push_back({"allowances", "none: all time out of range waits for guidance"});
-        const auto& events = p.beyond_use.value_or(std::map<std::string, Duration>());
-        for (const auto& [event, period] : events)
-            out.push_back({"beyond-use after " + text::quoted(event), whole_duration_words(period)});
-        if (events.empty())
-            out.push_back({"beyond-use", "not stated, no period after any event: nothing would say how long an opened "
-                                         "vial is good"});
-        add_if(out, "CVX", p.cvx);
-        std::string gtins;
-        for (const auto& gtin : p.gtin.value_or(std::vector<std::string>()))
-            gtins += (gtins.empty() ? "" : ", ") + gtin;
-        if (!gtins.empty()) out.push_back({"GTIN", gtins});
-        out.push_back({"doses in a vial",
-                       p.doses_per_vial ? std::to_string(p.doses_per_vial->count())
-                                        : "not stated: a vial of several doses would be taken as single doses, and "
-                                          "nothing would ask when it was opened"});
+        Lines out{{words::stated_name, p.name}, {words::stated_range, both_scales(p.range)}};
+        out.push_back({words::stated_freeze_limit,
+                       p.freeze_limit ? words::frozen_at(both_scales(*p.freeze_limit)) : words::no_freeze_limit()});
+        add_allowances(out, p.allowances.value_or(std::vector<Allowance>()));
+        add_periods(out, p.beyond_use.value_or(std::map<std::string, Duration>()));
+        add_if(out, words::stated_cvx, p.cvx);
+        const auto gtins = p.gtin.value_or(std::vector<std::string>());
+        if (!gtins.empty()) out.push_back({words::stated_gtin, words::names(gtins)});
+        out.push_back({words::stated_doses_per_vial,
+                       p.doses_per_vial ? Field(p.doses_per_vial->count()) : words::no_doses_per_vial()});
         return out;
     }
     Lines operator()(const Lot& l) const {
-        return {{"expiry", "may be used through " + Date::parse_expiry(l.expiry).text()}};
+        return {{words::name_expiry, words::used_through(Date::parse_expiry(l.expiry).text())}};
     }
     Lines operator()(const Place& p) const {
-        Lines out{{"name", p.name}, {"type", std::string(place_type_name(p.type))}, {"range", both_scales(p.range)}};
-        add_duration(out, "longest step between two readings", p.max_gap, Place::usual_max_gap);
-        add_duration(out, "longest step between two checks", p.max_check_gap, Place::usual_max_check_gap);
-        add_duration(out, "a reading or check in range speaks for the time around it up to", p.near, Place::usual_near);
+        Lines out{{words::stated_name, p.name},
+                  {words::stated_type, said::place_type_words(p.type)},
+                  {words::stated_range, both_scales(p.range)}};
+        add_duration(out, words::stated_max_gap, p.max_gap, Place::usual_max_gap);
+        add_duration(out, words::stated_max_check_gap, p.max_check_gap, Place::usual_max_check_gap);
+        add_duration(out, words::stated_near, p.near, Place::usual_near);
         return out;
     }
     Lines operator()(const Probe& p) const {
-        Lines out{{"reads in", std::string("°") + scale_letter(p.scale)}};
-        add_if(out, "serial number", p.serial);
+        Lines out{{words::stated_scale, std::string("°") + scale_letter(p.scale)}};
+        add_if(out, words::stated_serial, p.serial);
         return out;
     }
     Lines operator()(const Certificate& c) const {
@@ -119,25 +125,25 @@ struct Reader {
                    " (= " + exact_words(degrees * (probe_scale == Scale::C ? Rational(9, 5) : Rational(5, 9))) + " °" +
                    scale_letter(other) + ")";
         };
-        Lines out{{"valid through", c.expires.text()}};
-        add_if(out, "number", c.number);
-        out.push_back(
-            {"tolerance", c.tolerance ? "±" + difference(*c.tolerance) : "none stated: readings are taken as exact"});
-        std::string rows;
+        Lines out{{words::stated_last_day, c.expires.text()}};
+        add_if(out, words::stated_number, c.number);
+        out.push_back({words::stated_tolerance,
+                       c.tolerance ? Field("±" + difference(*c.tolerance)) : words::no_tolerance()});
+        std::vector<Field> rows;
         for (const auto& row : c.correction.value_or(std::vector<Certificate::Row>()))
-            rows += (rows.empty() ? "at " : ", at ") + Temperature(probe_scale, row.indicated).text() + unit + " add " +
-                    difference(row.correction);
-        out.push_back({"corrections", rows.empty() ? "none" : rows});
+            rows.push_back(words::correction_at(Temperature(probe_scale, row.indicated).text() + unit,
+                                                difference(row.correction)));
+        out.push_back({words::lost_corrections, words::listed(rows)});
         return out;
     }
     Lines operator()(const Assign& a) const {
-        return {{"place", a.place ? *a.place : "none: it is taken out, and its readings are no place's"}};
+        return {{words::stated_place, a.place ? Field(*a.place) : words::in_no_place()}};
     }
     Lines operator()(const Maker& m) const {
-        Lines out{{"name", m.name}};
-        add_if(out, "contact", m.contact);
-        add_if(out, "telephone", m.phone);
-        add_if(out, "email", m.email);
+        Lines out{{words::stated_name, m.name}};
+        add_if(out, words::stated_contact, m.contact);
+        add_if(out, words::stated_phone, m.phone);
+        add_if(out, words::stated_email, m.email);
         return out;
     }
     template <class Other>
@@ -147,6 +153,8 @@ struct Reader {
 };
 
 }  // namespace
+
+Remark ReadBack::text() const { return words::colon(name, value); }
 
 std::vector<ReadBack> read_back(const Fact& fact, Scale probe_scale) { return std::visit(Reader{probe_scale}, fact); }
 

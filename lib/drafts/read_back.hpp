@@ -5,13 +5,16 @@
 #include <vector>
 
 #include "coldtally/entries.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally::answers {
 
-/// One thing that a definition says. Of two definitions of one thing the same names mean the same.
+/// One thing that a definition says. Of two definitions of one thing equal names mean the same.
 struct ReadBack {
-    std::string name, value;
-    std::string text() const { return name + ": " + value; }
+    Remark name;
+    Field value;
+    /// "range: 2 °C (36 °F) to 8 °C (46 °F)"
+    Remark text() const;
     friend bool operator==(const ReadBack&, const ReadBack&) = default;
 };
 /// Empty for what is no definition, certificate or assignment. `probe_scale`: of the probe a certificate is of.
@@ -22,7 +25,7 @@ std::string exact_words(const Rational& degrees);
 /// "8 °C (46 °F)"; stated in one scale alone, the other is its exact conversion: "8 °C (= 46.4 °F)".
 std::string both_scales(const Limit& limit);
 /// "2 °C (36 °F) to 8 °C (46 °F)", "at most 8 °C (46 °F), with no lower limit".
-std::string both_scales(const Range& range);
+Remark both_scales(const Range& range);
 /// Every second of it: "3 d", "1 h 30 min", "1 min 1 s".
 std::string whole_duration_words(Duration duration);
 

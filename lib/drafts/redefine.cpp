@@ -8,6 +8,7 @@
 #include "drafts/limit_doubts.hpp"
 #include "drafts/read_back.hpp"
 #include "entries/print.hpp"
+#include "words/definitions.hpp"
 
 namespace coldtally::answers {
 
@@ -55,10 +56,8 @@ void must_be_name(const std::string& kind, const std::string& name) {
     std::string drop = name;
     std::replace(drop.begin(), drop.end(), '-', '_');
     if (name.empty() || !can_be_dropped(kind, drop)) return;
-    throw Error(Code::bad_value, "name: " + text::quoted(name) + ": is what can be dropped of a " + kind +
-                                     ", and no name; to drop it state it in without, which is written once for each "
-                                     "(--without " +
-                                     name + ")");
+    throw Refusal(Code::bad_value,
+                  words::name_to_drop(text::quoted(name), kind, words::parameter("without", name)));
 }
 
 /// The definition of the same thing that holds, with its number; the number is 0 where there is none.
@@ -81,10 +80,31 @@ Held held(const ledger::Known& known, const std::string& kind, const Json& field
     return {};
 }
 
-std::string words(std::string name) {
-    std::replace(name.begin(), name.end(), '_', ' ');
-    if (name.ends_with(" s")) name.resize(name.size() - 2);
-    return name;
+/// How people are told of a field that was kept.
+Field kept_words(const std::string& field) {
+    static const std::map<std::string_view, Remark> names = {
+        {"name", words::stated_name},
+        {"zone", words::kept_zone},
+        {"unmonitored_limit_s", words::kept_unmonitored_limit},
+        {"stale_after_s", words::kept_stale_after},
+        {"range", words::stated_range},
+        {"low", words::stated_low},
+        {"high", words::stated_high},
+        {"freeze_limit", words::stated_freeze_limit},
+        {"beyond_use", words::kept_periods},
+        {"doses_per_vial", words::kept_doses_per_vial},
+        {"type", words::stated_type},
+        {"max_gap_s", words::kept_max_gap},
+        {"max_check_gap_s", words::kept_max_check_gap},
+        {"near_s", words::kept_near},
+        {"scale", words::kept_scale},
+        {"serial", words::kept_serial},
+        {"contact", words::stated_contact},
+        {"phone", words::kept_phone},
+        {"email", words::stated_email},
+    };
+    const auto it = names.find(field);
+    return it == names.end() ? Field(field) : Field(it->second);  // cvx, gtin: they are called that everywhere
 }
 
 /// Is it a limit in one scale?
@@ -115,6 +135,38 @@ void whole_limit(Json& limit, const Json& before, const std::string& name) {
                                          " °F); to state one alone, drop it by name first (without " + name + ")");
 }
 
+/// Takes what has that name out of the definition that holds, that of `entry`. Code::contradiction where it states
+/// none.
+void drop(Json& old, const std::string& name, EntryNumber entry) {
+    const auto refuse = [&] {
+        throw Error(Code::contradiction, "without: " + text::quoted(name) + ": the definition that holds (entry " +
+                                             std::to_string(entry) + ") states none");
+    };
+    const auto drop_of = [&](const char* part, const std::string& key) {
+        if (!old.contains(part) || !old[part].contains(key)) refuse();
+        old[part].erase(key);
+    };
+    if (name == "low" || name == "high")
+        drop_of("range", name);
+    else if (begins(name, "beyond_use "))
+        drop_of("beyond_use", name.substr(11));
+    else if (begins(name, "gtin ")) {
+        const auto it = old.contains("gtin")
+                            ? std::find(old["gtin"].begin(), old["gtin"].end(), Json(name.substr(5)))
+                            : Json::iterator();
+        if (!old.contains("gtin") || it == old["gtin"].end()) refuse();
+        old["gtin"].erase(it);
+    } else if (begins(name, "allowance ")) {
+        const std::size_t there = old.contains("allowances") ? old["allowances"].size() : 0;
+        bool one_of_them = false;
+        for (std::size_t n = 1; n <= there; ++n)
+            one_of_them = one_of_them || name == "allowance " + std::to_string(n);
+        if (!one_of_them) refuse();
+    } else if (old.erase(name) == 0) {
+        refuse();
+    }
+}
+
 }  // namespace
 
 std::optional<Fact> held(const ledger::Known& known, const ledger::Store& store, const Fact& fact) {
@@ -131,6 +183,31 @@ std::optional<Fact> held(const ledger::Known& known, const ledger::Store& store,
         if (!expiry.empty()) return Lot{l->product, l->lot, expiry};
     }
     return std::nullopt;
+}
+
+std::optional<Redefined> redefined(const ledger::Known& known, const ledger::Store& store, const Fact& fact) {
+    const auto* undo = std::get_if<Void>(&fact);
+    if (!undo) {
+        auto before = held(known, store, fact);
+        return before ? std::optional<Redefined>({std::move(*before), fact}) : std::nullopt;
+    }
+    const auto gone = known.is_known(undo->voids) ? store.entry(undo->voids, false) : std::nullopt;
+    auto before = gone ? held(known, store, gone->fact) : std::nullopt;
+    if (!before || (std::holds_alternative<Site>(*before) && known.sites.size() == 1)) return std::nullopt;
+    ledger::Known then = known;
+    Entry entry;
+    entry.fact = *undo;
+    entry.number = known.upto + 1;
+    then.add(entry);
+    auto after = held(then, store, gone->fact);
+    if (!after && std::holds_alternative<ProgrammeRules>(*before)) after = ProgrammeRules();
+    const auto text = [](const Fact& of) {
+        Entry whole;
+        whole.fact = of;
+        return entries::entry_json(whole).dump();
+    };
+    if (!after || text(*after) == text(*before)) return std::nullopt;
+    return Redefined{std::move(*before), std::move(*after)};
 }
 
 bool is_redefined(const std::string& kind) { return droppable().contains(kind); }
@@ -152,7 +229,7 @@ std::vector<std::string> take_without(Json& fields) {
     return out;
 }
 
-void keep_known(const ledger::Known& known, Json& fields, std::vector<std::string>& kept) {
+void keep_known(const ledger::Known& known, Json& fields, std::vector<Field>& kept) {
     const std::string kind = stated(fields, "kind");
     Json copy = fields;
     std::vector<std::string> without = take_without(copy);
@@ -173,35 +250,7 @@ void keep_known(const ledger::Known& known, Json& fields, std::vector<std::strin
     Json old = Json::parse(entries::entry_json(entry).dump());
     for (const char* name : {"kind", "by", "at", "note", "entry", "recorded"}) old.erase(name);
 
-    const auto refuse = [&](const std::string& name) {
-        throw Error(Code::contradiction, "without: " + text::quoted(name) + ": the definition that holds (entry " +
-                                             std::to_string(before.entry) + ") states none");
-    };
-    const auto drop_of = [&](const char* part, const std::string& key, const std::string& name) {
-        if (!old.contains(part) || !old[part].contains(key)) refuse(name);
-        old[part].erase(key);
-    };
-    for (const auto& name : without) {
-        if (name == "low" || name == "high")
-            drop_of("range", name, name);
-        else if (begins(name, "beyond_use "))
-            drop_of("beyond_use", name.substr(11), name);
-        else if (begins(name, "gtin ")) {
-            const auto it = old.contains("gtin")
-                                ? std::find(old["gtin"].begin(), old["gtin"].end(), Json(name.substr(5)))
-                                : Json::iterator();
-            if (!old.contains("gtin") || it == old["gtin"].end()) refuse(name);
-            old["gtin"].erase(it);
-        } else if (begins(name, "allowance ")) {
-            const std::size_t there = old.contains("allowances") ? old["allowances"].size() : 0;
-            bool one_of_them = false;
-            for (std::size_t n = 1; n <= there; ++n)
-                one_of_them = one_of_them || name == "allowance " + std::to_string(n);
-            if (!one_of_them) refuse(name);
-        } else if (old.erase(name) == 0) {
-            refuse(name);
-        }
-    }
+    for (const auto& name : without) drop(old, name, before.entry);
     old.erase("allowances");
     for (const char* name : {"beyond_use", "gtin"})
         if (old.contains(name) && old[name].empty()) old.erase(name);
@@ -214,7 +263,7 @@ void keep_known(const ledger::Known& known, Json& fields, std::vector<std::strin
             for (const auto& [part, of] : value.items()) {
                 if (!copy[name].contains(part)) {
                     copy[name][part] = of;
-                    kept.push_back(name == "range" ? part : words(name) + " " + part);
+                    kept.push_back(name == "range" ? kept_words(part) : words::kept_period(part));
                 } else if (name == "range") {
                     whole_limit(copy[name][part], of, part);
                 }
@@ -227,14 +276,14 @@ void keep_known(const ledger::Known& known, Json& fields, std::vector<std::strin
         } else if (!copy.contains(name)) {
             copy[name] = value;
             if (name != "product" && name != "place" && name != "probe")
-                kept.push_back(name == "range" ? "range" : words(name));
+                kept.push_back(kept_words(name));
         }
     }
     fields = std::move(copy);
 }
 
 void keep_allowances(const ledger::Known& known, Product& product, const std::vector<std::string>& without,
-                     std::vector<std::string>& kept, std::vector<std::string>& filled) {
+                     std::vector<Field>& kept, std::vector<Remark>& filled) {
     std::vector<Allowance> old;
     const Product* before = known.product(product.product);
     const auto dropped = [&](const std::string& name) {
@@ -261,8 +310,8 @@ void keep_allowances(const ledger::Known& known, Product& product, const std::ve
     }
     for (std::size_t i = 0; i < old.size(); ++i)
         if (!named[i])
-            kept.push_back("allowance of " + whole_duration_words(old[i].seconds) + " from " +
-                           both_scales(Range{old[i].low, old[i].high}));
+            kept.push_back(words::kept_allowance(whole_duration_words(old[i].seconds),
+                                                 both_scales(Range{old[i].low, old[i].high})));
     for (std::size_t i = 0; i < fresh.size(); ++i) {
         std::vector<Allowance> others = old;
         for (std::size_t k = 0; k < fresh.size(); ++k)

@@ -5,6 +5,8 @@
 #include "coldtally/error.hpp"
 #include "drafts/filling.hpp"
 #include "stock/scan.hpp"
+#include "words/drafts.hpp"
+#include "words/general.hpp"
 
 namespace coldtally::answers {
 
@@ -23,19 +25,19 @@ bool reads_like_a_code(const World& w, const std::string& text) {
 
 }  // namespace
 
-void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, std::vector<std::string>& warnings) {
+void take_scan(World& w, text::Json& fields, std::vector<Remark>& filled, std::vector<Remark>& warnings) {
     const std::string text = stated(fields, "lot");
     if (!w.lots_of(text).empty()) return;
     const bool delivery = stated(fields, "kind") == "receive";
     if (!is_gs1_scan(text)) {
         if (delivery && reads_like_a_code(w, text))
-            warnings.push_back("lot " + text::quoted(text) + " reads like the code on a box: is it the lot's number?");
+            warnings.push_back(words::reads_like_a_code(text::quoted(text)));
         return;
     }
     const Gs1Scan code = read_scan(w, text);
     if (!code.lot) throw Error(Code::missing_field, "lot: the code states none: must be stated as on the box");
     fields["lot"] = *code.lot;
-    filled.push_back("lot " + text::quoted(*code.lot) + ", from the code");
+    filled.push_back(words::lot_from_code(text::quoted(*code.lot)));
     if (delivery && !code.perhaps.empty() && w.lots_of(*code.lot).empty()) warnings.push_back(lost_separator(code));
     if (delivery && code.expires_at_an_hour) warnings.push_back(hour_of_expiry());
     const auto products = code.gtin ? products_with(w, *code.gtin) : std::vector<std::string>();
@@ -50,7 +52,7 @@ void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, s
                                          "; state the product");
     } else if (products.size() == 1) {
         fields["product"] = products[0];
-        filled.push_back("product " + text::quoted(products[0]) + ", from the code");
+        filled.push_back(words::product_from_code(text::quoted(products[0])));
     }
     // those that it may be
     const auto lots =
@@ -69,22 +71,23 @@ void take_scan(World& w, text::Json& fields, std::vector<std::string>& filled, s
                                                  text::quoted(*code.expiry) + ": read the box again");
     } else if (delivery) {
         fields["expiry"] = *code.expiry;
-        filled.push_back("expiry " + *code.expiry + ", from the code");
+        filled.push_back(words::expiry_from_code(*code.expiry));
     }
     if (lots.empty() || stated(fields, "kind") == "lot" ||
         std::any_of(lots.begin(), lots.end(), [&](const auto& lot) { return w.expiry(lot) == on_box; }))
         return;
-    std::string known;
+    std::vector<Remark> known;
     for (const auto& lot : lots)
-        known += (known.empty() ? "" : " and ") + text::quoted(w.expiry(lot).text()) + " of product " +
-                 text::quoted(lot.product);
-    const std::string differs =
-        "the code says " + text::quoted(*code.expiry) + ", the ledger " + known + ", lot " + text::quoted(*code.lot);
+        known.push_back(words::expiry_of_product(text::quoted(w.expiry(lot).text()), text::quoted(lot.product)));
+    Remark expiry = known.front();
+    for (std::size_t i = 1; i < known.size(); ++i) expiry = words::both(std::move(expiry), known[i]);
+    const Remark differ =
+        words::code_and_ledger_differ(text::quoted(*code.expiry), std::move(expiry), text::quoted(*code.lot));
     if (delivery)
-        throw Error(Code::contradiction, "expiry: " + differs +
+        throw Error(Code::contradiction, "expiry: " + english().say(differ) +
                                              ": NOT WRITTEN: keep the box apart, read it again; if the ledger is "
                                              "wrong, define the lot anew first, with a note that says why");
-    warnings.push_back("EXPIRY DIFFERS: " + differs + ": keep the box apart until it is settled which is right");
+    warnings.push_back(words::box_apart(differ));
 }
 
 }  // namespace coldtally::answers

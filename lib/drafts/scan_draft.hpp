@@ -1,9 +1,9 @@
 // Scan draft: what the code on a box fills in of a draft.
 #pragma once
 
-#include <string>
 #include <vector>
 
+#include "coldtally/words.hpp"
 #include "question/world.hpp"
 #include "text/json_text.hpp"
 
@@ -14,6 +14,6 @@ namespace coldtally::answers {
 /// `warnings`. Code::contradiction where draft and code differ, or a delivery's code and the ledger; of other entries,
 /// which say what has happened or keep doses apart, the latter is a warning. Code::missing_field where the code states
 /// no lot.
-void take_scan(World& world, text::Json& fields, std::vector<std::string>& filled, std::vector<std::string>& warnings);
+void take_scan(World& world, text::Json& fields, std::vector<Remark>& filled, std::vector<Remark>& warnings);
 
 }  // namespace coldtally::answers

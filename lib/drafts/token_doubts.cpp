@@ -1,6 +1,10 @@
 #include "drafts/token_doubts.hpp"
 
 #include <algorithm>
+#include <string>
+
+#include "words/drafts_limits.hpp"
+#include "words/general.hpp"
 
 namespace coldtally::answers {
 
@@ -80,18 +84,27 @@ bool has_named_month(const std::vector<std::string_view>& runs) {
     return false;
 }
 
-/// Two or three letters, or one alone against it, and a date in six digits: BA030480, BA-030480, p030480.
-bool is_initials_and_date(const std::vector<std::string_view>& runs) {
-    if (runs.size() < 2 || !is_letter(runs[0][0]) || runs[0].size() > 3) return false;
+/// Words that tokens are made of, capitalised or not; a choice of ours.
+bool is_word_of_tokens(std::string_view word) {
+    static constexpr std::string_view words[] = {"patient", "person", "client", "child",   "subject", "study",
+                                                 "case",    "visit",  "token",  "invented", "demo",    "test",
+                                                 "dose",    "ward",   "room",   "clinic"};
+    return is_one_of(words, word);
+}
+
+/// Letters, or up to three and a separator, and a date in six digits: BA030480, BA-030480, p030480, BERGERA840312.
+bool is_letters_and_date(const std::vector<std::string_view>& runs) {
+    if (runs.size() < 2 || !is_letter(runs[0][0]) || is_word_of_tokens(runs[0])) return false;
+    if (runs.size() > 2 && runs[0].size() > 3) return false;
     const auto d = runs.back();
     if (d.size() != 6 || !is_digit(d[0])) return false;
     if (runs.size() == 3 ? runs[0].size() == 1 || !is_separator(runs[1]) : runs.size() != 2) return false;
     return is_month_and_day(d.substr(0, 2), d.substr(2, 2)) || is_month_and_day(d.substr(2, 2), d.substr(4, 2));
 }
 
-/// 1960-04-12, 12/4/1960, 12.04.60, 19600412, 04121960.
+/// 1960-04-12, 60-04-12, 12/4/1960, 12.04.60, 19600412, 04121960.
 bool has_date(const std::vector<std::string_view>& runs) {
-    if (has_named_month(runs) || is_initials_and_date(runs)) return true;
+    if (has_named_month(runs) || is_letters_and_date(runs)) return true;
     for (std::size_t i = 0; i < runs.size(); ++i) {
         const auto r = runs[i];
         if (r.size() == 8 && is_digit(r[0]))
@@ -103,7 +116,9 @@ bool has_date(const std::vector<std::string_view>& runs) {
             continue;
         const auto a = r, b = runs[i + 2], c = runs[i + 4];
         if (!is_digit(a[0]) || !is_digit(b[0]) || !is_digit(c[0])) continue;
-        if ((is_year(a) && is_month_and_day(b, c)) || ((is_year(c) || c.size() == 2) && is_month_and_day(a, b)))
+        const bool year_first = a.size() == 2 && b.size() == 2 && c.size() == 2 && number(b) <= 12;  // 80-04-03
+        if (((is_year(a) || year_first) && is_month_and_day(b, c)) ||
+            ((is_year(c) || c.size() == 2) && is_month_and_day(a, b)))
             return true;
     }
     return false;
@@ -177,14 +192,6 @@ bool is_name(std::vector<std::string_view> runs) {
     return vowel && longest >= 3 && words >= least;
 }
 
-/// Words that tokens are made of, capitalised or not; a choice of ours.
-bool is_word_of_tokens(std::string_view word) {
-    static constexpr std::string_view words[] = {"patient", "person", "client", "child",   "subject", "study",
-                                                 "case",    "visit",  "token",  "invented", "demo",    "test",
-                                                 "dose",    "ward",   "room",   "clinic"};
-    return is_one_of(words, word);
-}
-
 /// "Berger", "JohnSmith", of capitals alone four or more: "BERGER".
 bool is_capitalised(std::string_view word) {
     const auto is_capital = [](char c) { return c >= 'A' && c <= 'Z'; };
@@ -205,28 +212,36 @@ bool has_name_and_year(const std::vector<std::string_view>& runs) {
     return false;
 }
 
+/// Four letters or more against a year of two digits or four, or initials against one of four: berger84, aberger1984,
+/// AB1984.
+bool is_letters_and_year(const std::vector<std::string_view>& runs) {
+    if (runs.size() != 2 || !is_letter(runs[0][0]) || is_word_of_tokens(runs[0])) return false;
+    const bool year = is_year(runs[1]);
+    if (runs[0].size() < 4) return year && runs[0].size() >= 2;
+    return has_vowel(runs[0]) && (year || runs[1].size() == 2);
+}
+
 }  // namespace
 
-std::vector<std::string> token_looks_like(std::string_view token) {
-    std::vector<std::string> out;
+std::vector<Remark> token_looks_like(std::string_view token) {
+    std::vector<Remark> out;
     const auto runs = runs_of(token);
     if (runs.empty()) return out;
-    if (token.find('@') != std::string_view::npos) out.emplace_back("an e-mail address");
-    if (is_name(runs) || has_name_and_year(runs)) out.emplace_back("a name");
-    if (has_date(runs)) out.emplace_back("a date of birth");
-    if (out.empty() && is_telephone(token, runs)) out.emplace_back("a telephone number");
-    if (out.empty() || out.back() == "a telephone number")
-        if (is_record_number(runs)) out.emplace_back("a record number");
+    if (token.find('@') != std::string_view::npos) out.push_back(words::an_email_address());
+    if (is_name(runs) || has_name_and_year(runs) || is_letters_and_year(runs)) out.push_back(words::a_name());
+    if (has_date(runs)) out.push_back(words::a_date_of_birth());
+    if (out.empty() && is_telephone(token, runs)) out.push_back(words::a_telephone_number());
+    if (out.empty() || out.back().is(words::a_telephone_number))
+        if (is_record_number(runs)) out.push_back(words::a_record_number());
     return out;
 }
 
-std::string token_doubt(std::string_view token) {
-    std::string what;
-    for (const auto& one : token_looks_like(token)) what += (what.empty() ? "" : " or ") + one;
-    if (what.empty()) return what;
-    return "patient: the token looks like " + what +
-           ": nothing is ever removed from a ledger. Take a token that only the chart can resolve, such as a number "
-           "that is drawn for it; if this one was posted, take it back and ask who must be told";
+std::optional<Remark> token_doubt(std::string_view token) {
+    const auto like = token_looks_like(token);
+    if (like.empty()) return std::nullopt;
+    Remark what = like.front();
+    for (std::size_t i = 1; i < like.size(); ++i) what = words::either(std::move(what), like[i]);
+    return words::token_looks_like(std::move(what));
 }
 
 }  // namespace coldtally::answers

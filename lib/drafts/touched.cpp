@@ -4,8 +4,14 @@
 #include "conditions/incidents.hpp"
 #include "drafts/loosening.hpp"
 #include "drafts/redefine.hpp"
+#include "question/said.hpp"
+#include "stock/given_doses.hpp"
 #include "stock/handover.hpp"
+#include "stock/restated.hpp"
 #include "text/json_text.hpp"
+#include "words/drafts.hpp"
+#include "words/drafts_arrivals.hpp"
+#include "words/general.hpp"
 
 namespace coldtally::answers {
 
@@ -54,6 +60,8 @@ Brief brief(const Entry& entry) {
     }
     out.fact = entry.fact;
     if (entry.at) out.from = out.until = entry.at->seconds_since_1970();
+    if (const auto* r = std::get_if<Receive>(&entry.fact); r && r->handover)
+        out.handover = handover_of_note(entry.note);
     return out;
 }
 
@@ -81,6 +89,10 @@ void Touched::temperatures(World& w, const std::string& place, std::int64_t from
     const auto [it, fresh] = places_.emplace(place, std::pair(from, until));
     if (!fresh) it->second = {std::min(it->second.first, from), std::max(it->second.second, until)};
 
+    // a reading in range may begin the time in doubt of what was noticed later
+    if (from < w.at)
+        for (const auto& span : open_incidents(w))
+            if (span.of(place) && span.since() > from) may_loosen_ = true;
     const std::int64_t near = known->near.value_or(Place::usual_near).seconds();
     std::int64_t since = from - near;
     if (is_check)  // a line, or bounds, reach back to the check before
@@ -94,6 +106,32 @@ void Touched::temperatures(World& w, const std::string& place, std::int64_t from
     }
     if (last) since = std::min(since, *last);  // readings join the last one before them
     if (unknown_in(w, place, since, until + std::max<std::int64_t>(near, 1))) may_loosen_ = true;
+}
+
+/// What came by the older one, and was given of it, would go on by a history that the sender states no more. It has the
+/// newer one where that is received at the same instant in the same holding, and the older is taken back then.
+void Touched::handover_anew(World& w, const Receive& r, const Brief& one) {
+    for (const auto& older : received_otherwise(w, r.product, r.lot, one.handover, *r.handover)) {
+        const Receive& o = older.receive;
+        if (older.at.seconds_since_1970() == one.from && o.place == r.place && o.fund == r.fund && o.mark == r.mark)
+            continue;
+        late();
+        GivenDoses given;
+        for (const auto& [entry, doses] : given_by_older(w, older, *r.handover)) given.add(entry, doses.count());
+        const HoldingKey there{o.place, o.product, o.lot, o.fund, o.mark};
+        asks_.push_back(words::older_history_kept(
+            older.entry, told_words(o.handover->history), told_words(r.handover->history),
+            given.any() ? given.words() : words::nothing_given_of_it(), w.known.zone().local_text(older.at),
+            said::place_words(there)));
+    }
+}
+
+/// Taken back may be the older one alone.
+void Touched::handover_gone(World& w, const Receive& r, const Brief& of, EntryNumber number) {
+    for (const auto& older : received_otherwise(w, r.product, r.lot, of.handover, *r.handover))
+        if (older.entry < number)
+            asks_.push_back(words::newer_history_lost(number, told_words(r.handover->history), older.entry,
+                                                      told_words(older.receive.handover->history)));
 }
 
 void Touched::look(World& w, const Brief& one) {
@@ -113,6 +151,8 @@ void Touched::look(World& w, const Brief& one) {
         return of_probe(
             readings->probe, one.from, one.until,
             [&](const std::string& place, std::int64_t a, std::int64_t b) { temperatures(w, place, a, b, false); });
+    if (const auto* received = std::get_if<Receive>(&one.fact); received && received->handover)
+        handover_anew(w, *received, one);
     if (const auto names = ledger::movement_names(one.fact)) {
         const auto [it, fresh] = latest_.emplace(std::pair(names->product, names->lot), INT64_MIN);
         if (fresh) it->second = latest_of(w, names->product, names->lot);
@@ -140,9 +180,8 @@ void Touched::look(World& w, const Brief& one) {
             any = any || (last && *last >= a && a < b);
         });
         if (any)
-            asks_.push_back("readings of probe " + text::quoted(certificate->probe) + " from " +
-                            w.known.zone().local_text(Instant(one.from)) +
-                            " on, which are known, would count as made with this certificate");
+            asks_.push_back(words::counts_as_certified(text::quoted(certificate->probe),
+                                                       w.known.zone().local_text(Instant(one.from))));
         return of_probe(certificate->probe, one.from, w.at, whole);
     }
     if (const auto* undo = std::get_if<Void>(&one.fact)) {
@@ -152,12 +191,12 @@ void Touched::look(World& w, const Brief& one) {
         const Brief of = brief(*other);
         programme_ = programme_ || std::holds_alternative<ProgrammeRules>(of.fact) ||
                      std::holds_alternative<Place>(of.fact);
+        if (const auto* received = std::get_if<Receive>(&of.fact); received && received->handover)
+            handover_gone(w, *received, of, undo->voids);
         if (const auto* left = std::get_if<Transfer>(&of.fact))
             if (const auto sent = handover(w, undo->voids); sent.needed)
-                asks_.push_back(std::to_string(sent.doses.count()) + (sent.doses.count() == 1 ? " dose" : " doses") +
-                                " of " + left->product + " lot " + left->lot + " would not have left for " + left->to +
-                                ", which would be told no more of what they have been through; here they would be in " +
-                                left->place + ", or missing");
+                asks_.push_back(words::would_not_have_left(words::doses(sent.doses.count()), left->product, left->lot,
+                                                           left->to, left->place));
         if (const auto* check = std::get_if<Check>(&of.fact)) whole(check->place, of.from, of.from);
         if (const auto* readings = std::get_if<Readings>(&of.fact)) of_probe(readings->probe, of.from, of.until, whole);
         if (const auto* assign = std::get_if<Assign>(&of.fact)) {
@@ -170,7 +209,7 @@ void Touched::look(World& w, const Brief& one) {
     }
     if (std::holds_alternative<Guidance>(one.fact)) return late();
     if (const auto* step = std::get_if<Incident>(&one.fact)) {
-        if (step->step == "closed") late();
+        if (step->step == IncidentStep::closed) late();
         return;
     }
     if (!held(w.known, w.store, one.fact)) return;

@@ -221,7 +221,7 @@ Limit Fields::limit(const char* field) {
     return out;
 }
 
-std::size_t Fields::choice(const char* field, std::initializer_list<const char*> names) {
+std::size_t Fields::choice(const char* field, std::span<const char* const> names) {
     const Json& v = value(field);
     std::string all;
     std::size_t i = 0;

@@ -3,6 +3,7 @@
 
 #include <initializer_list>
 #include <set>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -48,7 +49,10 @@ public:
     Limit limit(const char* field);
     Rational rational(const char* field);        ///< text "n" or "n/d"
     Rational not_negative(const char* field);
-    std::size_t choice(const char* field, std::initializer_list<const char*> names);
+    std::size_t choice(const char* field, std::initializer_list<const char*> names) {
+        return choice(field, std::span(names.begin(), names.size()));
+    }
+    std::size_t choice(const char* field, std::span<const char* const> names);
 
     /// Code::unknown_field for the first field that has not been asked for.
     void done() const;

@@ -4,6 +4,7 @@
 
 #include "entries/duties.hpp"
 #include "entries/fields.hpp"
+#include "entries/names.hpp"
 #include "entries/programme.hpp"
 
 namespace coldtally::entries {
@@ -428,11 +429,9 @@ Guidance guidance(Fields& f, const Context& c) {
 }
 
 Incident incident(Fields& f, const Context&) {
-    static constexpr const char* steps[] = {
-        "noticed", "supervisor told", "health department told", "manufacturer told", "cause", "action", "closed"};
     Incident i;
     i.incident = f.id("incident");
-    i.step = steps[f.choice("step", {steps[0], steps[1], steps[2], steps[3], steps[4], steps[5], steps[6]})];
+    i.step = IncidentStep(f.choice("step", incident_steps));
     i.text = f.free_text("text");
     if (f.has("place")) i.place = f.place_id("place");
     return i;

@@ -237,7 +237,7 @@ struct Printer {
     }
     void operator()(const Incident& i) const {
         out["incident"] = i.incident;
-        out["step"] = i.step;
+        out["step"] = incident_step_name(i.step);
         out["text"] = i.text;
         put(out, "place", i.place);
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "entries/fields.hpp"
+#include "entries/names.hpp"
 #include "entries/print.hpp"
 
 namespace coldtally::entries {
@@ -18,20 +19,8 @@ constexpr const char* place_types[] = {"refrigerator", "freezer", "ultra-cold fr
 constexpr const char* forms[] = {"run", "sum", "reading", "pattern"};
 constexpr const char* comparisons[] = {"above", "at or above", "below", "at or below"};
 constexpr const char* weekdays[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
-constexpr const char* duty_steps[] = {
-    "supervisor told", "health department told", "manufacturer told", "answer", "cause", "action", "closed"};
 constexpr const char* recurring[] = {"plan review", "backup agreement", "training", "count",     "logger reading",
                                      "log review",  "certificate",      "service",  "self-audit"};
-constexpr const char* readers[] = {"supervisor", "health department", "manufacturer"};
-
-/// "a", "b" or "c"
-template <std::size_t n>
-std::string names_of(const char* const (&names)[n]) {
-    std::string out;
-    for (std::size_t i = 0; i < n; ++i)
-        out += (i == 0 ? "\"" : i + 1 == n ? " or \"" : ", \"") + std::string(names[i]) + "\"";
-    return out;
-}
 
 template <std::size_t n>
 std::size_t named(Fields& f, const std::string& field, const Json& value, const char* const (&names)[n]) {
@@ -175,12 +164,12 @@ Rules read_rules(Fields& f) {
     refuse_repeated(f, "report", out.report, [](const auto& r) { return r.rule; });
     each(f, "duties", [&](Fields& i) {
         Rules::Duty d;
-        d.step = duty_steps[named(i, "step", duty_steps)];
+        d.step = DutyStep(named(i, "step", duty_steps));
         d.within = i.seconds("within_s");
         if (i.has("if_reportable")) d.if_reportable = i.truth("if_reportable");
         out.duties.push_back(std::move(d));
     });
-    refuse_repeated(f, "duties", out.duties, [](const auto& d) { return d.step; });
+    refuse_repeated(f, "duties", out.duties, [](const auto& d) { return std::string(duty_step_name(d.step)); });
     each(f, "retention", [&](Fields& i) {
         out.retention.push_back({i.free_text("records"), i.whole("years", 1, 1000)});
     });
@@ -208,7 +197,7 @@ Maker read_maker(Fields& f) {
 Report read_report(Fields& f, const Zone& zone) {
     Report out;
     out.incident = f.id("incident");
-    out.to = readers[named(f, "to", readers)];
+    out.to = Recipient(named(f, "to", recipients));
     out.recipient = f.free_text("recipient");
     out.through = f.instant("through", zone);
     out.counted = f.truth("counted");
@@ -269,7 +258,7 @@ void print_rules(Out& out, const Rules& r) {
     out["dated"] = r.dated.text();
     put_list(out, "report", r.report, reportable_json);
     put_list(out, "duties", r.duties, [](const auto& d) {
-        Out o{{"step", d.step}, {"within_s", d.within.seconds()}};
+        Out o{{"step", duty_step_name(d.step)}, {"within_s", d.within.seconds()}};
         if (d.if_reportable) o["if_reportable"] = true;
         return o;
     });
@@ -307,7 +296,7 @@ void print_maker(Out& out, const Maker& m) {
 
 void print_report(Out& out, const Report& r) {
     out["incident"] = r.incident;
-    out["to"] = r.to;
+    out["to"] = recipient_name(r.to);
     out["recipient"] = r.recipient;
     out["through"] = r.through.text();
     out["counted"] = r.counted;

@@ -5,8 +5,12 @@
 namespace coldtally::forms {
 
 Json departed_state_json(const DepartedDoses& d) {
-    Json out{{"list", list_name(d.list)}, {"reasons", d.reasons}, {"in_doubt", d.in_doubt}, {"since", Json::array()}};
-    for (const auto& one : d.since) out["since"].push_back({{"entry", one.entry}, {"text", one.text}});
+    Json out{{"list", list_name(d.list)}, {"reasons", reasons_json(d.reasons)}, {"in_doubt", d.in_doubt}};
+    out["since"] = list_json(d.since, [](const auto& one) {
+        Json since{{"entry", one.entry}};
+        set_remark(since, "text", one.text);
+        return since;
+    });
     return out;
 }
 
@@ -21,10 +25,11 @@ Json departed_json(const DepartedDoses& d) {
     return out;
 }
 
-std::string departed_words(const DepartedDoses& d) {
-    std::string out(list_name(d.list));
-    for (std::size_t i = 0; i < d.reasons.size(); ++i) out += (i ? ", " : ": ") + d.reasons[i];
-    return out + and_in_doubt(d.list, d.in_doubt);
+Remark departed_words(const DepartedDoses& d) {
+    Remark out = list_words(d.list);
+    if (!d.reasons.empty()) out = words::colon(out, reasons_words(d.reasons));
+    if (is_kept_in_doubt(d.list, d.in_doubt)) out = words::semicolon(out, in_doubt_words(d.in_doubt));
+    return out;
 }
 
 }  // namespace coldtally::forms

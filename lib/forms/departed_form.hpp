@@ -11,6 +11,6 @@ Json departed_state_json(const DepartedDoses& departed);
 /// Which they are, who has them, and that.
 Json departed_json(const DepartedDoses& departed);
 /// "quarantine-pending-guidance: warm, point"
-std::string departed_words(const DepartedDoses& departed);
+Remark departed_words(const DepartedDoses& departed);
 
 }  // namespace coldtally::forms

@@ -1,5 +1,14 @@
+// What an entry says, in one line.
+#include "forms/follow_up_form.hpp"
 #include "forms/table.hpp"
 #include "stock/last_use.hpp"
+#include "words/drafts.hpp"
+#include "words/drafts_checks.hpp"
+#include "words/entry.hpp"
+#include "words/general.hpp"
+#include "words/incidents.hpp"
+#include "words/stock.hpp"
+#include "words/upkeep.hpp"
 
 namespace coldtally {
 
@@ -8,126 +17,136 @@ using namespace forms;
 namespace {
 
 template <class T>
-HoldingKey key_of(const T& t) {
-    return {t.place, t.product, t.lot, t.fund, t.mark};
+Remark holding_of(const T& t) {
+    return holding_words({t.place, t.product, t.lot, t.fund, t.mark});
 }
 
-std::string mark_words(const std::string& place, const std::string& mark) {
-    return place + (mark.empty() ? "" : ", mark " + mark);
+template <class T>
+Remark doses_of(const T& t) {
+    return words::doses(t.doses.count());
 }
 
-std::string fund_words(const std::string& fund) { return fund.empty() ? "the empty fund" : "fund " + fund; }
+Field mark_words(const std::string& place, const std::string& mark) {
+    return mark.empty() ? Field(place) : Field(words::place_mark(place, mark));
+}
+
+Remark fund_words(const std::string& fund) {
+    return fund.empty() ? words::the_empty_fund() : words::fund_named(fund);
+}
+
+/// Which doses of a product a hold or guidance is about.
+Field scope_words(const std::string& product, const std::optional<std::string>& lot,
+                  const std::optional<std::string>& place, const std::optional<std::string>& mark) {
+    Field out = lot ? Field(words::lot_of(product, *lot)) : Field(product);
+    if (place) out = words::lot_in_place(std::move(out), *place);
+    if (mark) out = words::what_with_mark(std::move(out), *mark);
+    return out;
+}
+
+/// Of a step that a follow-up notes.
+Field standing_words(const std::string& step) {
+    for (const Standing one : follow_up_standings())
+        if (standing_name(one) == step) return forms::standing_words(one);
+    return step;
+}
 
 struct Teller {
     const Zone& zone;
 
-    std::string operator()(const Site& s) const { return "site " + s.name + ", time zone " + s.zone; }
-    std::string operator()(const Product& p) const { return "product " + p.product + ": " + p.name; }
-    std::string operator()(const Lot& l) const {
-        return "lot " + l.lot + " of " + l.product + ", expiry " + Date::parse_expiry(l.expiry).text();
+    Remark operator()(const Site& s) const { return words::entry_site(s.name, s.zone); }
+    Remark operator()(const Product& p) const { return words::entry_product(p.product, p.name); }
+    Remark operator()(const Lot& l) const {
+        return words::entry_lot(l.lot, l.product, Date::parse_expiry(l.expiry).text());
     }
-    std::string operator()(const Place& p) const {
-        return "place " + p.place + ": " + p.name + ", " + std::string(place_type_name(p.type));
+    Remark operator()(const Place& p) const { return words::entry_place(p.place, p.name, place_type_words(p.type)); }
+    Remark operator()(const Probe& p) const {
+        return words::entry_probe(p.probe, std::string(1, scale_letter(p.scale)));
     }
-    std::string operator()(const Probe& p) const { return "probe " + p.probe + ", °" + scale_letter(p.scale); }
-    std::string operator()(const Certificate& c) const {
-        return "certificate of probe " + c.probe + ", until " + c.expires.text();
+    Remark operator()(const Certificate& c) const { return words::entry_certificate(c.probe, c.expires.text()); }
+    Remark operator()(const Assign& a) const {
+        return a.place ? words::probe_put_into(a.probe, *a.place) : words::probe_taken_out(a.probe);
     }
-    std::string operator()(const Assign& a) const {
-        return "probe " + a.probe + (a.place ? " put into " + *a.place : " taken out");
+    Remark operator()(const Readings& r) const {
+        return words::readings_of_probe(words::readings(r.rows.size()), r.probe);
     }
-    std::string operator()(const Readings& r) const {
-        return counted(static_cast<std::int64_t>(r.rows.size()), "reading") + " of probe " + r.probe;
+    Remark operator()(const Check& c) const {
+        const std::string scale(1, scale_letter(c.temperature.scale()));
+        if (!c.min) return words::entry_check(c.place, c.temperature.text(), scale);
+        return words::entry_check_min_max(c.place, c.temperature.text(), c.min->text(), c.max->text(), scale);
     }
-    std::string operator()(const Check& c) const {
-        std::string out = "check of " + c.place + ": " + c.temperature.text();
-        if (c.min) out += ", minimum " + c.min->text() + ", maximum " + c.max->text();
-        return out + " °" + scale_letter(c.temperature.scale());
+    Remark operator()(const Receive& r) const { return words::received_doses(doses_of(r), holding_of(r)); }
+    Remark operator()(const Move& m) const {
+        const Remark lot = words::lot_of(m.product, m.lot);
+        return words::moved_doses(doses_of(m), m.fund.empty() ? lot : words::comma(lot, words::fund_named(m.fund)),
+                                  mark_words(m.from_place, m.from_mark), mark_words(m.to_place, m.to_mark));
     }
-    std::string operator()(const Receive& r) const {
-        return "received " + doses_words(r.doses.count()) + " of " + holding_words(key_of(r));
+    Remark operator()(const Give& g) const { return words::gave_doses(doses_of(g), holding_of(g)); }
+    Remark operator()(const Waste& w) const { return words::wasted_doses(doses_of(w), holding_of(w), w.reason); }
+    Remark operator()(const Return& r) const { return words::returned_doses(doses_of(r), holding_of(r), r.reason); }
+    Remark operator()(const Transfer& t) const {
+        return words::transferred_doses(doses_of(t), holding_of(t), t.to, t.reason);
     }
-    std::string operator()(const Move& m) const {
-        return "moved " + doses_words(m.doses.count()) + " of " + m.product + " lot " + m.lot +
-               (m.fund.empty() ? "" : ", fund " + m.fund) + " from " + mark_words(m.from_place, m.from_mark) + " to " +
-               mark_words(m.to_place, m.to_mark);
+    Remark operator()(const Count& c) const { return words::counted_doses(doses_of(c), holding_of(c)); }
+    Remark operator()(const BeyondUse& b) const {
+        Field until;
+        if (b.event)
+            until = *b.event;
+        else if (const auto* date = b.use_by ? std::get_if<Date>(&*b.use_by) : nullptr)
+            until = words::usable_is(words::through(date->text()));
+        else if (const auto* instant = b.use_by ? std::get_if<Instant>(&*b.use_by) : nullptr)
+            until = words::usable_is(answers::usable_words(*instant, zone));
+        return words::entry_beyond_use(holding_of(b), std::move(until));
     }
-    std::string operator()(const Give& g) const {
-        return "gave " + doses_words(g.doses.count()) + " of " + holding_words(key_of(g));
+    Remark operator()(const Hold& h) const {
+        return words::entry_hold(scope_words(h.product, h.lot, h.place, h.mark), h.reason);
     }
-    std::string operator()(const Waste& w) const {
-        return "wasted " + doses_words(w.doses.count()) + " of " + holding_words(key_of(w)) + ": " + w.reason;
+    Remark operator()(const Guidance& g) const {
+        return words::entry_guidance(verdict_words(g), scope_words(g.product, g.lot, g.place, g.mark),
+                                     zone.local_text(g.through), g.issuer, g.reference);
     }
-    std::string operator()(const Return& r) const {
-        return "returned " + doses_words(r.doses.count()) + " of " + holding_words(key_of(r)) + ": " + r.reason;
+    Remark operator()(const Incident& i) const {
+        return words::entry_incident(i.incident, step_words(i.step), i.text);
     }
-    std::string operator()(const Transfer& t) const {
-        return "transferred " + doses_words(t.doses.count()) + " of " + holding_words(key_of(t)) + " to " + t.to +
-               ": " + t.reason;
+    Remark operator()(const Plan&) const { return words::answer_plan; }
+    Remark operator()(const FollowUp& u) const {
+        const Remark step = words::entry_follow_up(u.give, standing_words(u.step));
+        return u.text.empty() ? step : words::colon(step, u.text);
     }
-    std::string operator()(const Count& c) const {
-        return "counted " + doses_words(c.doses.count()) + " of " + holding_words(key_of(c));
-    }
-    std::string operator()(const BeyondUse& b) const {
-        std::string until;
-        if (const auto* date = b.use_by ? std::get_if<Date>(&*b.use_by) : nullptr)
-            until = "usable through " + date->text();
-        if (const auto* instant = b.use_by ? std::get_if<Instant>(&*b.use_by) : nullptr)
-            until = "usable " + answers::usable_words(*instant, zone);
-        return "beyond-use of " + holding_words(key_of(b)) + ": " + (b.event ? *b.event : until);
-    }
-    std::string operator()(const Hold& h) const {
-        return "hold on " + h.product + (h.lot ? " lot " + *h.lot : "") + (h.place ? " in " + *h.place : "") +
-               (h.mark ? ", mark \"" + *h.mark + "\"" : "") + ": " + h.reason;
-    }
-    std::string operator()(const Guidance& g) const {
-        return "guidance " + std::string(verdict_name(g.verdict)) + (g.use_by ? " " + g.use_by->text() : "") + " for " +
-               g.product + " lot " + g.lot + (g.place ? " in " + *g.place : "") +
-               (g.mark ? ", mark \"" + *g.mark + "\"" : "") + ", through " + zone.local_text(g.through) + ", by " +
-               g.issuer + ", " + g.reference;
-    }
-    std::string operator()(const Incident& i) const { return "incident " + i.incident + ", " + i.step + ": " + i.text; }
-    std::string operator()(const Plan&) const { return "contingency plan"; }
-    std::string operator()(const FollowUp& u) const {
-        return "follow-up of give " + std::to_string(u.give) + ", " + u.step + (u.text.empty() ? "" : ": " + u.text);
-    }
-    std::string operator()(const Training& t) const {
-        return "training of " + t.person + " in " + t.topic + (t.due ? ", next due " + t.due->text() : "") +
-               (t.reference ? ", proof: " + *t.reference : "");
-    }
-    std::string operator()(const Trip& t) const {
-        if (t.step == TripStep::arrival)
-            return "arrival of " + t.container + (t.received_by ? ", received by " + *t.received_by : "");
-        return "departure of " + t.container + " to " + *t.destination + " (" + *t.reason + ")" +
-               (t.packed_by ? ", packed by " + *t.packed_by : "");
-    }
-    std::string operator()(const Void& v) const {
-        return "took back entry " + std::to_string(v.voids) + ": " + v.reason;
-    }
-    std::string operator()(const Loan& l) const {
-        return "loan: give " + std::to_string(l.give) + " is owed by " + fund_words(l.eligible) + ": " + l.reason;
-    }
-    std::string operator()(const Repayment& r) const {
-        return "repaid " + doses_words(r.doses.count()) + " of loan " + std::to_string(r.loan) +
-               (r.with ? " with entry " + std::to_string(*r.with) : "");
-    }
-    std::string operator()(const Maker& m) const {
-        std::string out = "maker of " + m.product + ": " + m.name;
-        for (const auto& part : {m.contact, m.phone, m.email})
-            if (part) out += ", " + *part;
+    Remark operator()(const Training& t) const {
+        Remark out = words::entry_training(t.person, t.topic);
+        if (t.due) out = words::comma(std::move(out), words::next_due(t.due->text()));
+        if (t.reference) out = words::comma(std::move(out), words::proof_is(*t.reference));
         return out;
     }
-    /// Kinds of which one line says no more than their name.
-    template <class Other>
-    std::string operator()(const Other&) const {
-        return std::string(Other::kind);
+    Remark operator()(const Trip& t) const {
+        if (t.step == TripStep::arrival) {
+            Remark out = words::arrival_of(t.container);
+            return t.received_by ? words::comma(std::move(out), words::is_received_by(*t.received_by)) : out;
+        }
+        Remark out = words::departure_of(t.container, *t.destination, *t.reason);
+        return t.packed_by ? words::comma(std::move(out), words::is_packed_by(*t.packed_by)) : out;
     }
+    Remark operator()(const Void& v) const { return words::took_back_entry(v.voids, v.reason); }
+    Remark operator()(const Loan& l) const { return words::entry_loan(l.give, fund_words(l.eligible), l.reason); }
+    Remark operator()(const Repayment& r) const {
+        return r.with ? words::repaid_with(doses_of(r), r.loan, *r.with) : words::repaid_of_loan(doses_of(r), r.loan);
+    }
+    Remark operator()(const Maker& m) const {
+        Remark out = words::entry_maker(m.product, m.name);
+        for (const auto& part : {m.contact, m.phone, m.email})
+            if (part) out = words::comma(std::move(out), *part);
+        return out;
+    }
+    // of which one line says no more than their name
+    Remark operator()(const ProgrammeRules&) const { return words::entry_rules; }
+    Remark operator()(const Report&) const { return words::entry_report; }
 };
 
 }  // namespace
 
-std::string entry_words(const Entry& entry, const Zone& zone) {
-    return std::visit(Teller{zone}, entry.fact) + (entry.at ? ", at " + zone.local_text(*entry.at) : "");
+Remark entry_words(const Entry& entry, const Zone& zone) {
+    Remark said = std::visit(Teller{zone}, entry.fact);
+    return entry.at ? words::entry_said_at(std::move(said), zone.local_text(*entry.at)) : said;
 }
 
 }  // namespace coldtally

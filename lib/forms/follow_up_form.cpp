@@ -1,9 +1,12 @@
-// Follow-up as JSON and as a table.
+#include "forms/follow_up_form.hpp"
+
 #include "coldtally/forms.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/departed_form.hpp"
 #include "forms/table.hpp"
 #include "stock/departed.hpp"
+#include "words/follow_up.hpp"
+#include "words/review.hpp"
 
 namespace coldtally {
 
@@ -12,6 +15,20 @@ using Kind = TableLayout::Column::Kind;
 using Dose = FollowUpAnswer::Dose;
 using FollowUpCount = FollowUpAnswer::Count;
 
+Remark forms::standing_words(Standing standing) {
+    switch (standing) {
+        case Standing::none_yet: break;
+        case Standing::decided: return words::standing_decided;
+        case Standing::told: return words::standing_told;
+        case Standing::no_answer: return words::standing_no_answer;
+        case Standing::answered: return words::standing_answered;
+        case Standing::repeated: return words::standing_repeated;
+        case Standing::tested: return words::standing_tested;
+        case Standing::not_needed: return words::standing_not_needed;
+    }
+    return words::none_yet;
+}
+
 namespace {
 
 Json dose_json(const Dose& d) {
@@ -19,29 +36,69 @@ Json dose_json(const Dose& d) {
     out.update(holding_json(d.holding));
     out["doses"] = d.doses.count();
     out["certain"] = d.certain;
-    out["finding"] = d.finding;
-    out["standing"] = d.standing;
-    out["steps"] = Json::array();
-    for (const auto& s : d.steps)
-        out["steps"].push_back(
-            {{"entry", s.entry}, {"at", s.at.text()}, {"by", s.by}, {"step", s.step}, {"text", s.text}});
+    out["finding"] = finding_name(d.finding);
+    out["standing"] = standing_name(d.standing);
+    out["steps"] = list_json(d.steps, [](const auto& s) -> Json {
+        return {{"entry", s.entry},
+                {"at", s.at.text()},
+                {"by", s.by},
+                {"step", standing_name(s.step)},
+                {"text", s.text}};
+    });
     return out;
 }
 
-Json count_json(const FollowUpCount& c) { return {{"name", c.name}, {"gives", c.gives}, {"doses", c.doses.count()}}; }
-
-std::string count_words(const FollowUpCount& c) {
-    return counted(c.gives, "give") + (c.doses.count() == c.gives ? "" : " (" + doses_words(c.doses.count()) + ")");
+Json count_json(const FollowUpCount& c) {
+    return {{"name", c.of ? standing_name(*c.of) : "whole"}, {"gives", c.gives}, {"doses", c.doses.count()}};
 }
 
-void row(TableLayout& table, const Dose& d, const TableStyle& style) {
-    table.row({std::to_string(d.give), style.zone.local_text(d.given), d.patient, d.holding.product, d.holding.lot,
-               std::to_string(d.doses.count()), finding_words(d.finding), d.standing});
-    if (!d.certain) table.text("the chart names the lot, not the box", 6, 2);
-    for (const auto& s : d.steps)
-        table.text(style.zone.local_text(s.at) + " " + s.step + (s.text.empty() ? "" : ": " + s.text) + " (" + s.by +
-                       ", entry " + std::to_string(s.entry) + ")",
+Remark count_words(const FollowUpCount& c) {
+    const Remark gives = words::gives(c.gives);
+    return c.doses.count() == c.gives ? gives : words::in_brackets(gives, words::doses(c.doses.count()));
+}
+
+/// Those that count anything, joined; none where none does.
+std::optional<Remark> counts_words(const std::vector<FollowUpCount>& counts, const words::Says<2>& join) {
+    std::optional<Remark> out;
+    for (const auto& c : counts) {
+        if (c.gives == 0) continue;
+        const Remark one = words::standing_count(standing_words(*c.of), count_words(c));
+        out = out ? join(*out, one) : one;
+    }
+    return out;
+}
+
+void add_dose(TableLayout& table, const Dose& d, const TableStyle& style) {
+    table.row({d.give, style.zone.local_text(d.given), d.patient, d.holding.product, d.holding.lot, d.doses.count(),
+               finding_words(d.finding), standing_words(d.standing)});
+    if (!d.certain) table.text(words::lot_alone_known(), 6, 2);
+    for (const auto& s : d.steps) {
+        const Remark step = standing_words(s.step);
+        table.text(words::step_noted(style.zone.local_text(s.at), s.text.empty() ? step : words::colon(step, s.text),
+                                     s.by, s.entry),
                    6, 2);
+    }
+}
+
+void add_counts(TableLayout& table, const FollowUpAnswer& a) {
+    table.text(words::whole_list(count_words(a.whole)), 2, 2, TableLayout::Paint::bold);
+    table.text(words::where_each_stands(counts_words(a.standings, words::plus).value_or(words::no_doses)), 2, 2);
+    table.text(words::ever_stood(counts_words(a.ever, words::comma).value_or(words::no_steps_yet)), 2, 2);
+}
+
+void add_left(TableLayout& table, const FollowUpAnswer& a, const TableStyle& style) {
+    if (a.left.empty()) return;
+    table.blank();
+    table.text(a.lot ? words::left_of_recall() : words::left_with_news(), 0, 2, TableLayout::Paint::bold);
+    for (const auto& d : a.left) {
+        const auto& told = d.departure.told;
+        Remark left = words::colon(answers::left_words(d.departure, style.zone), departed_words(d));
+        if (told) left = words::semicolon(left, words::told_by_entry(*told));
+        table.text(left, 2, 2);
+        for (const auto& one : d.news) table.text(words::learnt_since(one), 6, 2, TableLayout::Paint::stop);
+        if (!told || !d.news.empty())
+            table.text(answers::left_advice(d.departure), 6, 2, TableLayout::Paint::stop);
+    }
 }
 
 }  // namespace
@@ -51,70 +108,48 @@ std::string to_json(const FollowUpAnswer& a) {
     out["product"] = json_or_null(a.product);
     out["lot"] = json_or_null(a.lot);
     out["doses"] = list_json(a.doses, dose_json);
-    out["not_listed"] = a.not_listed;
+    set_remarks(out, "not_listed", a.not_listed);
     out["apart"] = list_json(a.apart, dose_json);
     out["standings"] = list_json(a.standings, count_json);
     out["ever"] = list_json(a.ever, count_json);
     out["whole"] = count_json(a.whole);
     out["left"] = list_json(a.left, [](const auto& d) {
         Json one = departed_json(d);
-        one["news"] = d.news;
+        set_remarks(one, "news", d.news);
         return one;
     });
-    out["caution"] = std::string(caution) + " " + review_caution;
+    out["caution"] = cautions({words::caution, words::caution_review});
     return json_line(out);
 }
 
 std::string to_table(const FollowUpAnswer& a, const TableStyle& style) {
-    TableLayout table({{"Give", Kind::number},
-                       {"Given", Kind::fixed},
-                       {"Patient"},
-                       {"Product"},
-                       {"Lot"},
-                       {"Doses", Kind::number},
-                       {"Review", Kind::text},
-                       {"Standing", Kind::fixed}});
-    add_head(table, a.head,
-             a.lot ? "recall of " + *a.product + " lot " + *a.lot + ", every dose given of it"
-                   : "doses under review, followed to their end",
-             style);
+    TableLayout table(*style.book, {{words::title_give(), Kind::number},
+                                    {words::title_given(), Kind::fixed},
+                                    {words::title_patient()},
+                                    {words::title_product()},
+                                    {words::title_lot()},
+                                    {words::title_doses(), Kind::number},
+                                    {words::title_review(), Kind::text},
+                                    {words::title_standing(), Kind::fixed}});
+    add_head(table, a.head, a.lot ? words::title_recall(*a.product, *a.lot) : words::title_follow_up(), style);
     table.blank();
-    for (const auto& line : a.not_listed) table.text(line + ".", 0, 2, TableLayout::Paint::wait);
+    for (const auto& line : a.not_listed) table.text(words::sentence(line), 0, 2, TableLayout::Paint::wait);
     if (!a.not_listed.empty()) table.blank();
-    table.text("Whole list: " + count_words(a.whole), 2, 2, TableLayout::Paint::bold);
-    std::string now, ever;
-    for (const auto& c : a.standings)
-        if (c.gives > 0) now += (now.empty() ? "" : " + ") + std::string(c.name) + " " + count_words(c);
-    for (const auto& c : a.ever)
-        if (c.gives > 0) ever += (ever.empty() ? "" : ", ") + std::string(c.name) + " " + count_words(c);
-    table.text("Where each stands (adds up to the whole): " + (now.empty() ? "no doses" : now), 2, 2);
-    table.text("Ever (a dose may have had several steps): " + (ever.empty() ? "no steps yet" : ever), 2, 2);
+    add_counts(table, a);
     table.blank();
-    if (a.doses.empty()) table.text(a.lot ? "No dose of it was given." : "No dose is on the review list.");
-    else table.titles();
-    for (const auto& d : a.doses) row(table, d, style);
+    if (a.doses.empty())
+        table.text(a.lot ? words::no_dose_given() : words::review_list_empty());
+    else
+        table.titles();
+    for (const auto& d : a.doses) add_dose(table, d, style);
     if (!a.apart.empty()) {
         table.blank();
-        table.text("Apart, in no count: followed up, and no longer on this list", 0, 2, TableLayout::Paint::bold);
+        table.text(words::followed_apart(), 0, 2, TableLayout::Paint::bold);
         if (a.doses.empty()) table.titles();
     }
-    for (const auto& d : a.apart) row(table, d, style);
-    if (!a.left.empty()) {
-        table.blank();
-        table.text(a.lot ? "Left this site, in no count: tell who has them"
-                         : "Left this site, and worse is known of them since: tell who has them",
-                   0, 2, TableLayout::Paint::bold);
-    }
-    for (const auto& d : a.left) {
-        const auto& told = d.departure.told;
-        table.text(answers::left_words(d.departure, style.zone) + ": " + departed_words(d) +
-                       (told ? "; told of, entry " + std::to_string(*told) : std::string()),
-                   2, 2);
-        for (const auto& one : d.news) table.text("since then: " + one, 6, 2, TableLayout::Paint::stop);
-        if (!told || !d.news.empty())
-            table.text(answers::left_advice(d.departure), 6, 2, TableLayout::Paint::stop);
-    }
-    add_caution(table, review_caution);
+    for (const auto& d : a.apart) add_dose(table, d, style);
+    add_left(table, a, style);
+    add_caution(table, words::caution_review());
     return render(table, style);
 }
 

@@ -1,4 +1,6 @@
 // Handovers as JSON, as what a receive takes in, and as the sheet that goes with the doses.
+#include <algorithm>
+
 #include "coldtally/error.hpp"
 #include "coldtally/forms.hpp"
 #include "entries/history_json.hpp"
@@ -6,6 +8,9 @@
 #include "forms/table.hpp"
 #include "stock/last_use.hpp"
 #include "text/json_text.hpp"
+#include "words/journeys.hpp"
+#include "words/lists.hpp"
+#include "words/stock.hpp"
 
 namespace coldtally {
 
@@ -46,68 +51,80 @@ std::string to_json(const HandoverAnswer& a) {
     out["exposed"] = a.exposed;
     out["needed"] = a.needed;
     out["list"] = list_name(a.list);
-    out["reasons"] = a.reasons;
-    out["notes"] = a.notes;
-    out["beside"] = a.beside;
-    out["to_hold"] = a.to_hold;
+    out["reasons"] = reasons_json(a.reasons);
+    set_remarks(out, "notes", a.notes);
+    set_remarks(out, "beside", a.beside);
+    set_remarks(out, "to_hold", a.to_hold);
     out["handover"] = a.condemned ? Json() : entries::history_json(a.handover.history, a.handover.allowance_seconds);
-    out["caution"] = caution;
+    out["caution"] = cautions({words::caution});
     return json_line(out);
 }
 
-std::string to_table(const HandoverAnswer& a, const TableStyle& style) {
-    TableLayout table;
-    add_head(table, a.head, "handover of doses that leave for " + a.to, style);
-    table.blank();
-    table.text(
-        doses_words(a.doses.count()) + " of " + a.holding.product + " (" + a.product_name + "), lot " + a.holding.lot,
-        0, 2, TableLayout::Paint::bold);
-    table.text("Out of " + place_words(a.holding) + " of " + a.head.ledger + ", at " + style.zone.local_text(a.left) +
-                   " (" + a.left.text() + "), entry " + std::to_string(a.transfer) + " by " + a.by + ": " + a.reason,
+namespace {
+
+/// Which doses, out of where, and until when they may be used.
+void add_doses(TableLayout& table, const HandoverAnswer& a, const TableStyle& style) {
+    table.text(words::handed_over(words::doses(a.doses.count()), a.holding.product, a.product_name, a.holding.lot), 0,
+               2, TableLayout::Paint::bold);
+    table.text(words::handed_over_from(place_words(a.holding), a.head.ledger, style.zone.local_text(a.left),
+                                       a.left.text(), a.transfer, a.by, a.reason),
                2, 2);
-    table.text("Usable " + answers::last_use_words(a.last_use, style.zone) +
-                   (a.last_use.set_by == "expiry" ? "" : "; expiry on the box " + a.expiry.text()),
-               2, 2);
-    table.blank();
-    if (a.list != List::keep) {
-        table.text(std::string(list_heading(a.list)), 0, 2,
-                   a.list == List::discard ? TableLayout::Paint::stop : TableLayout::Paint::wait);
-        const ReasonContext context{a.history, a.handover.allowance_seconds, style.zone, a.left, a.expiry};
-        for (const auto& line : reason_lines(a.reasons, context)) table.text("Why: " + line, 2, 2);
-        table.blank();
+    if (std::ranges::any_of(a.beside, [](const Remark& r) { return r.is(words::handover_vial_not_noted); })) {
+        table.text(words::usable_not_known(a.expiry.text()), 2, 2);
+        return;
     }
-    table.text(a.exposed ? "THESE DOSES WERE OUT OF RANGE, or may have been. All they have been through so far:"
-                         : "All that these doses have been through so far:",
-               0, 2, a.exposed ? TableLayout::Paint::wait : TableLayout::Paint::bold);
+    const Remark until = answers::last_use_words(a.last_use, style.zone);
+    table.text(a.last_use.set_by == UseLimitKind::expiry ? words::usable_until(until)
+                                                         : words::usable_until_expiry(until, a.expiry.text()),
+               2, 2);
+}
+
+void add_list(TableLayout& table, const HandoverAnswer& a, const TableStyle& style) {
+    if (a.list == List::keep) return;
+    table.text(list_heading(a.list), 0, 2,
+               a.list == List::discard ? TableLayout::Paint::stop : TableLayout::Paint::wait);
+    const ReasonContext context{a.history, a.handover.allowance_seconds, style.zone, a.left, a.expiry};
+    for (const auto& line : reason_lines(a.reasons, context)) table.text(words::why(line), 2, 2);
+    table.blank();
+}
+
+void add_history(TableLayout& table, const HandoverAnswer& a, const TableStyle& style) {
+    table.text(a.exposed ? words::were_out_of_range() : words::been_through(), 0, 2,
+               a.exposed ? TableLayout::Paint::wait : TableLayout::Paint::bold);
     for (const auto& line : history_lines(a.history, a.handover.allowance_seconds, style.zone, style.scale))
         table.text(line, 2, 2);
-    std::string places;
-    for (const auto& place : a.handover.history.places) places += (places.empty() ? "" : ", ") + place;
-    table.text("They were in: " + places, 2, 2);
-    for (const auto& note : a.notes) table.text("Note: " + note, 2, 2);
+    const auto& places = a.handover.history.places;
+    table.text(words::they_were_in(places.empty() ? Field() : words::names(places)), 2, 2);
+    for (const auto& note : a.notes) table.text(words::note(note), 2, 2);
+}
+
+void add_steps(TableLayout& table, const HandoverAnswer& a) {
+    table.text(words::receiver_does(), 0, 2, TableLayout::Paint::bold);
+    int number = 0;
+    for (const Remark& step :
+         {a.condemned ? words::receiver_keeps_apart() : words::receiver_takes_file(), words::receiver_notes_way(),
+          words::receiver_marks(), words::receiver_counts_allowances()})
+        table.text(words::numbered(++number, step), 2, 3);
+}
+
+}  // namespace
+
+std::string to_table(const HandoverAnswer& a, const TableStyle& style) {
+    TableLayout table(*style.book);
+    add_head(table, a.head, words::title_handover(a.to), style);
+    table.blank();
+    add_doses(table, a, style);
+    table.blank();
+    add_list(table, a, style);
+    add_history(table, a, style);
     table.blank();
     for (const auto& line : a.beside)
-        table.text(line + ".", 0, 2, line.starts_with("The ") ? TableLayout::Paint::plain : TableLayout::Paint::wait);
+        table.text(words::sentence(line), 0, 2,
+                   line.is(words::history_ends) ? TableLayout::Paint::plain : TableLayout::Paint::wait);
     table.blank();
-    table.text("The receiver:", 0, 2, TableLayout::Paint::bold);
-    int number = 0;
-    const auto step = [&](const std::string& text) { table.text(std::to_string(++number) + ". " + text, 2, 3); };
-    if (a.condemned)
-        step("Does not use these doses, keeps them apart and marked DO NOT USE, and asks the sender.");
-    else
-        step(
-            "Notes them as received with their history: the file that came with this sheet is what the receive entry "
-            "takes as its handover; without it they would count as never exposed.");
-    step(
-        "Notes the way, too: received at the instant above into the container they travel in, with its readings or "
-        "checks, they lose no time of it. Otherwise no figure "
-        "of theirs holds it: that nothing is known of it is noted beside the doses.");
-    step(
-        "Gives them a mark of their own where doses of this lot are there already: joined, all of them count as "
-        "exposed to the worse of the two.");
-    step("Counts what is left of each allowance from the numbers above, not from nothing.");
+    add_steps(table, a);
     table.blank();
-    table.text("Sent by ______________________   Received by ______________________   Date and time ________________");
+    table.text(words::handover_signatures());
     add_caution(table);
     return render(table, style);
 }

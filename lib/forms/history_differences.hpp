@@ -1,7 +1,6 @@
 // History differences: in what two histories differ, for people.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "coldtally/forms.hpp"
@@ -10,7 +9,6 @@ namespace coldtally::forms {
 
 /// "out of range: too warm 3 h 20 min -> nothing"; one for each thing that differs. Never empty where the two are not
 /// equal.
-std::vector<std::string> history_differences(const History& before, const History& after, const Zone& zone,
-                                             Scale scale);
+std::vector<Remark> history_differences(const History& before, const History& after, const Zone& zone, Scale scale);
 
 }  // namespace coldtally::forms

@@ -3,7 +3,10 @@
 
 #include "coldtally/immunizations.hpp"
 #include "entries/print.hpp"
+#include "forms/answer_json.hpp"
 #include "forms/words.hpp"
+#include "words/history.hpp"
+#include "words/review.hpp"
 
 namespace coldtally {
 
@@ -20,33 +23,32 @@ std::string local_date_time(Instant at, const Zone& zone) {
     return out + (offset < 0 ? "-" : "+") + two(minutes / 60) + ":" + two(minutes % 60);
 }
 
-std::string guidance_words(EntryNumber entry, const Guidance& g) {
-    return "Guidance that covers it: " + g.issuer + ", " + g.reference + " (" + std::string(verdict_name(g.verdict)) +
-           (g.use_by ? " " + g.use_by->text() : "") + "; entry " + std::to_string(entry) + ").";
+Remark guidance_words(EntryNumber entry, const Guidance& g) {
+    const Remark verdict = forms::verdict_words(g.verdict);
+    return words::covered_by(
+        g.use_by ? words::guidance_of_record_use_by(g.issuer, g.reference, verdict, g.use_by->text(), entry)
+                 : words::guidance_of_record(g.issuer, g.reference, verdict, entry));
 }
 
-/// What the review says of the dose, in its words.
+/// What the review says of the dose. A record's notes are English: the standard has no codes for them.
 std::vector<std::string> notes_of(const ImmunizationsAnswer& answer, const ImmunizationsAnswer::Row& row) {
     const ReviewAnswer::Row& dose = row.dose;
-    std::vector<std::string> out = {"Storage before it was given, as " + answer.head.ledger + " has it on " +
-                                    answer.zone.local_text(answer.head.at) + ": " + forms::finding_words(dose.finding) +
-                                    "."};
-    for (const auto& line : dose.beside) out.push_back(line + ".");
-    if (!dose.certain)
-        out.emplace_back(
-            "Not certain: the chart names the lot, not the box. Judged by the worst of all boxes of the lot that were "
-            "there.");
+    std::vector<std::string> out;
+    const auto say = [&](const Remark& text) { out.push_back(english().say(words::sentence(text))); };
+    say(words::storage_before(answer.head.ledger, answer.zone.local_text(answer.head.at),
+                              forms::finding_words(dose.finding)));
+    for (const auto& line : dose.beside) say(line);
+    if (!dose.certain) out.push_back(english().say(words::judged_by_worst()));
     const forms::ReasonContext context{dose.history, dose.allowance_seconds, answer.zone, dose.at,
                                        Date::parse_expiry(row.expiry)};
-    for (const auto& line : forms::reason_lines(dose.reasons, context)) out.push_back("Why: " + line + ".");
+    for (const auto& line : forms::reason_lines(dose.reasons, context)) say(words::why(line));
     if (row.guidance)
-        out.push_back(guidance_words(*dose.guidance, *row.guidance));
+        say(guidance_words(*dose.guidance, *row.guidance));
     else if (!dose.reasons.empty())
-        out.emplace_back("Guidance that covers it: none yet.");
+        say(words::covered_by(words::none_yet()));
     for (const auto& line : forms::history_lines(dose.history, dose.allowance_seconds, answer.zone, Scale::C))
-        if (line.starts_with("Out of range") || line.starts_with("Known how"))
-            out.push_back(line + ".");  // unknown hours must show
-    out.push_back(std::string(review_caution) + " " + caution);
+        if (line.is(words::out_of_range_is) || line.is(words::known_how)) say(line);  // unknown hours must show
+    out.push_back(forms::cautions({words::caution_review, words::caution}));
     return out;
 }
 
@@ -97,7 +99,8 @@ std::string to_json(const ImmunizationsAnswer& answer) {
     out += ",\"immunizations\":[";
     for (const auto& row : answer.doses)
         out += (&row == &answer.doses.front() ? "" : ",") + to_fhir_json(record_of(answer, row));
-    return out + "],\"caution\":" + nlohmann::ordered_json(std::string(caution) + " " + review_caution).dump() + "}\n";
+    const nlohmann::ordered_json cautions = forms::cautions({words::caution, words::caution_review});
+    return out + "],\"caution\":" + cautions.dump() + "}\n";
 }
 
 }  // namespace coldtally

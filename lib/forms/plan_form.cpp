@@ -3,6 +3,8 @@
 #include "entries/print.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/table.hpp"
+#include "words/lists.hpp"
+#include "words/upkeep.hpp"
 
 namespace coldtally {
 
@@ -10,45 +12,90 @@ using namespace forms;
 
 namespace {
 
-std::string list_of(const std::vector<std::string>& parts) {
-    std::string out;
-    for (const auto& part : parts)
-        if (!part.empty()) out += (out.empty() ? "" : ", ") + part;
-    return out;
+/// What is not stated is said not to be: a gap that nobody sees is found at night.
+Field or_not_stated(const std::optional<std::string>& text) {
+    return text ? Field(*text) : Field(words::not_stated());
 }
 
-void heading(TableLayout& table, const std::string& title) {
+/// Those that are stated, of texts that may be empty.
+Field listed_texts(std::initializer_list<std::optional<std::string>> texts) {
+    std::vector<Field> out;
+    for (const auto& text : texts)
+        if (text && !text->empty()) out.emplace_back(*text);
+    return out.empty() ? Field() : words::listed(out);
+}
+
+void heading(TableLayout& table, const Remark& title) {
     table.blank();
     table.text(title, 0, 2, TableLayout::Paint::bold);
 }
 
-/// What is not stated is said not to be: a gap that nobody sees is found at night.
-void paragraph(TableLayout& table, const std::string& title, const std::optional<std::string>& text) {
+void paragraph(TableLayout& table, const Remark& title, const std::optional<std::string>& text) {
     heading(table, title);
-    table.text(text.value_or("not stated"), 2, 2);
+    table.text(or_not_stated(text), 2, 2);
 }
 
-void services(TableLayout& table, const std::string& title, const std::vector<Plan::Service>& list) {
+void services(TableLayout& table, const Remark& title, const std::vector<Plan::Service>& list) {
     heading(table, title);
-    if (list.empty()) table.text("not stated", 2, 2);
+    if (list.empty()) table.text(words::not_stated(), 2, 2);
     for (std::size_t i = 0; i < list.size(); ++i)
-        table.text(
-            std::to_string(i + 1) + ". " + list[i].what + ": " + list_of({list[i].phone, list[i].name.value_or("")}), 2,
-            4);
+        table.text(words::numbered(i + 1, words::colon(list[i].what, listed_texts({list[i].phone, list[i].name}))), 2,
+                   4);
+}
+
+Field agreement(const Plan::Backup& b) {
+    std::vector<Field> out;
+    if (b.agreement && !b.agreement->empty()) out.emplace_back(*b.agreement);
+    if (b.agreed) out.emplace_back(words::agreed_on(b.agreed->text()));
+    if (b.agreed_until) out.emplace_back(words::agreed_until(b.agreed_until->text()));
+    return out.empty() ? Field(words::not_stated()) : words::listed(out);
 }
 
 void backup(TableLayout& table, const Plan::Backup& b, std::size_t number) {
-    table.text(std::to_string(number) + ". " + b.name + ": " +
-                   list_of({b.phone.value_or("no telephone stated"), b.contact.value_or("")}),
-               2, 4);
-    table.text("takes: " + b.capacity.value_or("not stated"), 6, 2);
-    table.text(
-        "distance: " + b.distance.value_or("not stated") + "; alternate power: " + b.power.value_or("not stated"), 6,
-        2);
+    std::vector<Field> reached;
+    if (!b.phone)
+        reached.emplace_back(words::no_telephone());
+    else if (!b.phone->empty())
+        reached.emplace_back(*b.phone);
+    if (b.contact && !b.contact->empty()) reached.emplace_back(*b.contact);
+    table.text(words::numbered(number, words::colon(b.name, reached.empty() ? Field() : words::listed(reached))), 2, 4);
+    table.text(words::backup_takes(or_not_stated(b.capacity)), 6, 2);
+    table.text(words::backup_distance_power(or_not_stated(b.distance), or_not_stated(b.power)), 6, 2);
     if (b.address) table.text(*b.address, 6, 2);
-    const std::string agreement = list_of({b.agreement.value_or(""), b.agreed ? "of " + b.agreed->text() : "",
-                                           b.agreed_until ? "good through " + b.agreed_until->text() : ""});
-    table.text("agreement: " + (agreement.empty() ? "not stated" : agreement), 6, 2);
+    table.text(words::backup_agreement(agreement(b)), 6, 2);
+}
+
+/// People in calling order.
+void people(TableLayout& table, const std::vector<Plan::Person>& list) {
+    heading(table, words::heading_call);
+    if (list.empty()) table.text(words::not_stated(), 2, 2);
+    else table.titles();
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        const auto& x = list[i];
+        table.row({words::numbered(i + 1, x.name),
+                   x.alternate ? Field(words::in_brackets(x.role, words::alternate())) : Field(x.role),
+                   x.mobile.value_or(""), x.home.value_or(""), x.office.value_or(""), x.email.value_or("")});
+    }
+}
+
+void review(TableLayout& table, const PlanAnswer& a, const TableStyle& style) {
+    const Plan& p = a.plan;
+    heading(table, words::heading_review);
+    Field when = p.reviewed ? Field(p.reviewed->text()) : Field(words::not_stated());
+    if (p.reviewed_by) when = words::comma(std::move(when), words::by_person(*p.reviewed_by));
+    table.text(a.review_due ? words::reviewed_lapses(std::move(when), style.zone.local_text(*a.review_due))
+                            : words::reviewed_no_period(std::move(when)),
+               2, 2);
+    for (const auto& s : p.signatures) table.text(words::signed_on(s.name, s.date.text()), 2, 2);
+}
+
+Json finding_json(const PlanFinding& f) {
+    Json out{{"what", plan_part_name(f.what)},
+             {"of", f.of},
+             {"state", f.old ? "old" : "missing"},
+             {"since", f.since.text()}};
+    set_remark(out, "text", f.text);
+    return out;
 }
 
 }  // namespace
@@ -61,54 +108,38 @@ std::string to_json(const PlanAnswer& a) {
     out["plan"] = a.entry ? Json::object() : Json(nullptr);
     if (a.entry) entries::print_plan(out["plan"], a.plan);
     out["review_due"] = json_or_null(a.review_due);
-    out["findings"] = Json::array();
-    for (const auto& f : a.findings)
-        out["findings"].push_back({{"what", f.what},
-                                   {"of", f.of},
-                                   {"state", f.old ? "old" : "missing"},
-                                   {"since", f.since.text()},
-                                   {"text", f.text}});
-    out["caution"] = caution;
+    out["findings"] = list_json(a.findings, finding_json);
+    out["caution"] = cautions({words::caution});
     return json_line(out);
 }
 
 std::string to_table(const PlanAnswer& a, const TableStyle& style) {
     const Plan& p = a.plan;
-    TableLayout table({{"Call"}, {"Role"}, {"Mobile"}, {"Home"}, {"Office"}, {"E-mail"}});
-    add_head(table, a.head, "contingency plan", style);
+    TableLayout table(*style.book, {{words::title_call()},
+                                    {words::title_role()},
+                                    {words::title_mobile()},
+                                    {words::title_home()},
+                                    {words::title_office()},
+                                    {words::title_email()}});
+    add_head(table, a.head, words::answer_plan(), style);
     if (a.entry) {
-        table.text(
-            "Plan of " + style.zone.local_text(a.since) + ", by " + a.by + " (entry " + std::to_string(*a.entry) + ").",
-            0, 2);
-        paragraph(table, "First", p.steps);
-        heading(table, "Call in this order");
-        if (p.people.empty()) table.text("not stated", 2, 2);
-        else table.titles();
-        for (std::size_t i = 0; i < p.people.size(); ++i) {
-            const auto& x = p.people[i];
-            table.row({std::to_string(i + 1) + ". " + x.name, x.role + (x.alternate ? " (alternate)" : ""),
-                       x.mobile.value_or(""), x.home.value_or(""), x.office.value_or(""), x.email.value_or("")});
-        }
-        heading(table, "Where stock can go, in the order of choice");
-        if (p.backups.empty()) table.text("not stated", 2, 2);
+        table.text(words::plan_of(style.zone.local_text(a.since), a.by, *a.entry), 0, 2);
+        paragraph(table, words::heading_first, p.steps);
+        people(table, p.people);
+        heading(table, words::heading_backups);
+        if (p.backups.empty()) table.text(words::not_stated(), 2, 2);
         for (std::size_t i = 0; i < p.backups.size(); ++i) backup(table, p.backups[i], i + 1);
-        paragraph(table, "Containers and coolants", p.containers);
-        paragraph(table, "How to pack", p.packing);
-        services(table, "Utilities and repair", p.services);
-        services(table, "Who must be told, in this order", p.notify);
-        heading(table, "Review and signatures");
-        table.text("Reviewed: " + (p.reviewed ? p.reviewed->text() : "not stated") +
-                       (p.reviewed_by ? ", by " + *p.reviewed_by : "") +
-                       (a.review_due ? "; lapses at " + style.zone.local_text(*a.review_due)
-                                     : "; nobody says how often it is due"),
-                   2, 2);
-        for (const auto& s : p.signatures) table.text("Signed: " + s.name + ", " + s.date.text(), 2, 2);
+        paragraph(table, words::heading_containers, p.containers);
+        paragraph(table, words::heading_packing, p.packing);
+        services(table, words::heading_services, p.services);
+        services(table, words::heading_notify, p.notify);
+        review(table, a, style);
     }
-    heading(table, "Missing or old");
-    if (a.findings.empty()) table.text("nothing", 2, 2, TableLayout::Paint::go);
+    heading(table, words::heading_missing);
+    if (a.findings.empty()) table.text(words::nothing(), 2, 2, TableLayout::Paint::go);
     for (const auto& f : a.findings)
-        table.text(std::string(f.old ? "OLD: " : "MISSING: ") + f.text + ", since " + style.zone.local_text(f.since), 2,
-                   2, f.old ? TableLayout::Paint::wait : TableLayout::Paint::stop);
+        table.text((f.old ? words::plan_old : words::plan_missing)(f.text, style.zone.local_text(f.since)), 2, 2,
+                   f.old ? TableLayout::Paint::wait : TableLayout::Paint::stop);
     add_caution(table);
     return render(table, style);
 }

@@ -3,6 +3,9 @@
 #include "coldtally/forms.hpp"
 #include "entries/programme.hpp"
 #include "forms/answer_json.hpp"
+#include "words/history.hpp"
+#include "words/lists.hpp"
+#include "words/rules.hpp"
 
 namespace coldtally {
 
@@ -26,25 +29,52 @@ Json level_json(const RuleFinding::Level& level, bool seconds) {
 
 bool in_seconds(Form form) { return form == Form::run || form == Form::sum; }
 
-std::string limit_words(const Limit& limit) {
+std::string limit_text(const Limit& limit) {
     std::string out;
     if (limit.C) out = limit.C->text() + " °C";
     if (limit.F) out += (out.empty() ? "" : " (") + limit.F->text() + " °F" + (out.empty() ? "" : ")");
     return out;
 }
 
-std::string not_known_words(const RuleFinding& f) {
+std::string span_text(const Rational& seconds) { return duration_words(seconds, true); }
+
+Remark not_known_words(const RuleFinding& f) {
     const Rational other = f.unknown_s - f.checked_s;
-    std::string out = f.checked_s.sign() == 0 || other.sign() > 0
-                          ? "the temperature is not known for " + duration_words(other, true)
-                          : "";
-    if (f.checked_s.sign() > 0)
-        out += (out.empty() ? "" : ", and ") +
-               ("nothing is known for " + duration_words(f.checked_s, true) + " between plain checks");
-    return out;
+    const Remark between = words::unknown_between_checks(span_text(f.checked_s));
+    if (f.checked_s.sign() > 0 && other.sign() <= 0) return between;
+    const Remark not_known = words::reason_unmonitored(span_text(other));
+    return f.checked_s.sign() > 0 ? words::comma_and(not_known, between) : not_known;
 }
 
-std::string span_words(std::int64_t seconds) { return duration_words(Rational(seconds), true); }
+/// Which temperatures count.
+Remark limits_words(const ProgrammeRules::Reportable& r) {
+    using Is = ProgrammeRules::Temperatures::Is;
+    if (!r.temperature) return words::out_of_own_range;
+    const Is is = r.temperature->is;
+    const bool high = is == Is::above || is == Is::at_or_above;
+    const Field limit = r.temperature->limit ? Field(limit_text(*r.temperature->limit))
+                        : high               ? Field(words::the_places_highest())
+                                             : Field(words::the_places_lowest());
+    switch (is) {
+        case Is::above: return words::above(limit);
+        case Is::at_or_above: return words::at_or_above(limit);
+        case Is::below: return words::below(limit);
+        case Is::at_or_below: break;
+    }
+    return words::at_or_below(limit);
+}
+
+Remark state_words(const RuleFinding& f, const Zone& zone) {
+    switch (f.state()) {
+        case RuleFinding::State::met: return words::rule_met(end_text(*f.at_least.first_s, zone));
+        case RuleFinding::State::met_by_estimate:
+            return words::rule_met_by_estimate(begin_text(*f.estimate.first_s, zone));
+        case RuleFinding::State::perhaps_met: return words::rule_perhaps_met(begin_text(*f.at_most.first_s, zone));
+        case RuleFinding::State::cannot_be_said: return words::rule_cannot_be_said(not_known_words(f));
+        case RuleFinding::State::not_met: break;
+    }
+    return words::rule_not_met;
+}
 
 }  // namespace
 
@@ -63,64 +93,48 @@ Json finding_json(const RuleFinding& f) {
             {"checked_s", f.checked_s.text()}};
 }
 
-std::string condition_words(const ProgrammeRules::Reportable& r) {
-    static constexpr const char* comparisons[] = {"above", "at or above", "below", "at or below"};
-    std::string t = "out of the place's own range";
-    if (r.temperature) {
-        const bool high = r.temperature->is == ProgrammeRules::Temperatures::Is::above ||
-                          r.temperature->is == ProgrammeRules::Temperatures::Is::at_or_above;
-        t = std::string(comparisons[static_cast<int>(r.temperature->is)]) + " " +
-            (r.temperature->limit ? limit_words(*r.temperature->limit)
-             : high               ? "the place's highest"
-                                  : "the place's lowest");
-    }
-    std::string out;
-    const std::string much = r.more_than ? "more than " : "at least ";
-    switch (r.form) {
-        case Form::run: out = t + " for " + much + span_words(r.threshold) + " without a break"; break;
-        case Form::sum:
-            out =
-                t + " for " + much + span_words(r.threshold) + " in all within any " + span_words(r.within->seconds());
-            break;
-        case Form::reading: out = "any reading " + t; break;
-        case Form::pattern:
-            out = much + std::to_string(r.threshold) + " excursions " + t +
-                  (r.within ? " within any " + span_words(r.within->seconds()) : " ever");
-            break;
-    }
-    std::string only;
-    for (const auto type : r.places) only += (only.empty() ? "; " : ", ") + std::string(place_type_name(type));
-    out += only;
-    only.clear();
-    for (const auto& p : r.products) only += (only.empty() ? "; while it holds " : ", ") + p;
-    return out + only;
+Remark condition_words(const ProgrammeRules::Reportable& r) {
+    const Remark temperature = limits_words(r);
+    const auto& amount = r.more_than ? words::more_than : words::at_least;
+    const auto much = [&] { return amount(span_text(Rational(r.threshold))); };
+    const auto within = [&] { return span_text(Rational(r.within->seconds())); };
+    const auto what = [&]() -> Remark {
+        switch (r.form) {
+            case Form::run: return words::without_a_break(temperature, much());
+            case Form::sum: return words::in_all_within(temperature, much(), within());
+            case Form::reading: return words::any_reading(temperature);
+            case Form::pattern: break;
+        }
+        if (!r.within) return words::excursions_ever(amount(r.threshold), temperature);
+        return words::excursions_within(amount(r.threshold), temperature, within());
+    };
+    std::vector<Field> types;
+    for (const auto type : r.places) types.push_back(place_type_words(type));
+    Remark out = what();
+    if (!types.empty()) out = words::semicolon(out, words::listed(types));
+    if (!r.products.empty()) out = words::semicolon(out, words::while_it_holds(words::names(r.products)));
+    return out;
 }
 
-std::string finding_words(const RuleFinding& f, const Zone& zone) {
+Remark finding_words(const RuleFinding& f, const Zone& zone) {
     const auto much = [&](const Rational& most, bool up) {
         return in_seconds(f.form) ? duration_words(most, up) : most.text();
     };
-    std::string out = f.rule + ": ";
-    switch (f.state()) {
-    case RuleFinding::State::met: out += "MET, at the latest on " + end_text(*f.at_least.first_s, zone); break;
-    case RuleFinding::State::met_by_estimate:
-        out += "MET by the readings on " + begin_text(*f.estimate.first_s, zone) + ", not beyond the probe's tolerance";
-        break;
-    case RuleFinding::State::perhaps_met:
-        out += "PERHAPS MET on " + begin_text(*f.at_most.first_s, zone) + ", within the probe's tolerance";
-        break;
-    case RuleFinding::State::cannot_be_said:
-        out += "CANNOT BE SAID: " + not_known_words(f) + ", in which it may have been met";
-        break;
-    case RuleFinding::State::not_met: out += "not met"; break;
-    }
-    const char* const what[] = {"longest ", "most ", "readings ", "most together "};
-    out += " (" + std::string(what[static_cast<int>(f.form)]) + much(f.estimate.most, true);
+    const auto estimate = [&](const std::string& most) -> Remark {
+        switch (f.form) {
+            case Form::run: return words::longest_run(most);
+            case Form::sum: return words::largest_sum(most);
+            case Form::reading: return words::number_of_readings(most);
+            case Form::pattern: break;
+        }
+        return words::most_together(most);
+    };
+    std::vector<Remark> figures{estimate(much(f.estimate.most, true))};
     if (!(f.at_least.most == f.at_most.most))
-        out += "; at least " + much(f.at_least.most, false) + ", at most " + much(f.at_most.most, true);
+        figures.push_back(words::by_tolerances(much(f.at_least.most, false), much(f.at_most.most, true)));
     if (f.with_unknown.most > f.at_most.most)
-        out += "; up to " + much(f.with_unknown.most, true) + " with what is not known";
-    return out + ")";
+        figures.push_back(words::with_what_is_not_known(much(f.with_unknown.most, true)));
+    return words::rule_finding(f.rule, state_words(f, zone), *words::semicolons(figures));
 }
 
 }  // namespace forms
@@ -128,10 +142,7 @@ std::string finding_words(const RuleFinding& f, const Zone& zone) {
 using namespace forms;
 
 std::string to_json(const RulesAnswer& a) {
-    Json out{{"ledger", a.head.ledger},
-             {"at", a.head.at.text()},
-             {"known_on", a.head.known_on.text()},
-             {"last_entry", a.head.last_entry}};
+    Json out = json_head(a.head);
     out["entry"] = nullptr;
     out["rules"] = nullptr;
     if (a.entry) {
@@ -141,61 +152,69 @@ std::string to_json(const RulesAnswer& a) {
     }
     out["from"] = a.from.text();
     out["until"] = a.until.text();
-    out["window"] = a.head.window;
-    out["places"] = Json::array();
-    for (const auto& p : a.places) out["places"].push_back(
-            {{"place", p.place}, {"unmonitored_s", p.unmonitored_s.text()}, {"checked_s", p.checked_s.text()}});
-    out["findings"] = Json::array();
-    for (const auto& f : a.findings) out["findings"].push_back(finding_json(f));
-    out["not_judged"] = a.not_judged;
-    out["caution"] = caution;
+    set_window(out, a.head);
+    out["places"] = list_json(a.places, [](const auto& p) {
+        return Json{{"place", p.place}, {"unmonitored_s", p.unmonitored_s.text()}, {"checked_s", p.checked_s.text()}};
+    });
+    out["findings"] = list_json(a.findings, finding_json);
+    std::vector<Remark> not_judged;
+    for (const auto& none : a.not_judged) not_judged.push_back(words::colon(none.place, none.why));
+    set_remarks(out, "not_judged", not_judged);
+    out["caution"] = cautions({words::caution});
     return json_line(out);
 }
 
-std::string to_table(const RulesAnswer& a, const TableStyle& style) {
-    TableLayout table;
-    add_head(table, a.head, "the programme's rules", style);
+namespace {
+
+Remark duty_line(const ProgrammeRules::Duty& d) {
+    const Remark line = (d.step == DutyStep::answer ? words::duty_answered_within : words::duty_within)(
+        duty_words(d.step), duration_words(Rational(d.within.seconds()), false));
+    return d.if_reportable ? words::where_reportable(line) : line;
+}
+
+void add_rules(TableLayout& table, const ProgrammeRules& rules, EntryNumber entry) {
+    table.text(words::programme_line(rules.programme, rules.source, rules.dated.text(), entry));
     table.blank();
-    if (!a.entry) {
-        table.text(
-            "No rules of a programme are known here: what must be reported, and how soon, is not in this ledger. Post "
-            "a rules entry.");
-        add_caution(table);
-        return render(table, style);
+    table.text(words::to_be_reported(), 0, 0, TableLayout::Paint::bold);
+    for (const auto& c : rules.report) {
+        const Remark condition = condition_words(c);
+        table.text(words::colon(c.rule, c.text.empty() ? condition : words::condition_worded(condition, c.text)), 2, 2);
     }
-    const auto& r = a.rules;
-    table.text(r.programme + " (" + r.source + ", dated " + r.dated.text() + "; entry " + std::to_string(*a.entry) +
-               ")");
+    if (rules.report.empty()) table.text(words::nothing_is_said(), 2);
+    for (const auto& d : rules.duties) table.text(duty_line(d), 2, 2);
+}
+
+TableLayout::Paint paint_of(const RuleFinding& f) {
+    if (f.estimate.met) return TableLayout::Paint::stop;
+    return f.state() == RuleFinding::State::not_met ? TableLayout::Paint::plain : TableLayout::Paint::wait;
+}
+
+void add_place(TableLayout& table, const RulesAnswer& a, const RulesAnswer::Unknown& p, const Zone& zone) {
+    if (p.unmonitored_s.sign() > 0)
+        table.text(words::unknown_hides_more(p.place, duration_words(p.unmonitored_s, true)), 2, 2);
+    else
+        table.text(p.place, 2, 2);
+    if (const auto between = between_checks_words(p.checked_s)) table.text(*between, 4, 2);
+    for (const auto& f : a.findings)
+        if (f.place == p.place) table.text(finding_words(f, zone), 4, 2, paint_of(f));
+    for (const auto& none : a.not_judged)
+        if (none.place == p.place) table.text(none.why, 4, 2, TableLayout::Paint::wait);
+}
+
+}  // namespace
+
+std::string to_table(const RulesAnswer& a, const TableStyle& style) {
+    TableLayout table(*style.book);
+    add_head(table, a.head, words::rules_title(), style);
     table.blank();
-    table.text("To be reported:", 0, 0, TableLayout::Paint::bold);
-    for (const auto& c : r.report)
-        table.text(c.rule + ": " + condition_words(c) + (c.text.empty() ? "" : " (\"" + c.text + "\")"), 2, 2);
-    if (r.report.empty()) table.text("nothing is said", 2);
-    for (const auto& d : r.duties)
-        table.text(d.step + (d.step == "answer" ? ": due within " : ": within ") +
-                       duration_words(Rational(d.within.seconds()), false) +
-                       (d.step == "answer" ? " from when it was asked for" : " from being noticed") +
-                       (d.if_reportable ? ", where it must be reported" : ""),
-                   2, 2);
-    table.blank();
-    table.text("Conditions " + window_words(a.from, a.until, a.head.at, style.zone) + ":", 0, 0,
-               TableLayout::Paint::bold);
-    for (const auto& p : a.places) {
-        table.text(
-            p.place + (p.unmonitored_s.sign() > 0 ? ": the temperature is NOT KNOWN for " +
-                                                        duration_words(p.unmonitored_s, true) + ", which may hide more"
-                                                  : ""),
-            2, 2);
-        if (const auto between = between_checks_words(p.checked_s); !between.empty()) table.text(between, 4, 2);
-        for (const auto& f : a.findings)
-            if (f.place == p.place)
-                table.text(finding_words(f, style.zone), 4, 2,
-                           f.estimate.met                             ? TableLayout::Paint::stop
-                           : f.state() == RuleFinding::State::not_met ? TableLayout::Paint::plain
-                                                                      : TableLayout::Paint::wait);
-        for (const auto& none : a.not_judged)
-            if (none.starts_with(p.place + ": "))
-                table.text(none.substr(p.place.size() + 2), 4, 2, TableLayout::Paint::wait);
+    if (a.entry) {
+        add_rules(table, a.rules, *a.entry);
+        table.blank();
+        table.text(words::conditions_in_window(window_words(a.from, a.until, a.head.at, style.zone)), 0, 0,
+                   TableLayout::Paint::bold);
+        for (const auto& p : a.places) add_place(table, a, p, style.zone);
+    } else {
+        table.text(words::rules_not_known());
     }
     add_caution(table);
     return render(table, style);

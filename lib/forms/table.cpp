@@ -2,34 +2,29 @@
 
 #include <algorithm>
 
+#include "words/general.hpp"
+#include "words/tables.hpp"
+
 namespace coldtally::forms {
 
 namespace {
 constexpr int narrowest = 60;
 }
 
-void add_head(TableLayout& table, const AnswerHead& head, std::string_view title, const TableStyle& style) {
-    table.text(head.ledger + ": " + std::string(title), 0, 2, TableLayout::Paint::bold);
-    std::string when = "As of " + style.zone.local_text(head.at);
-    if (head.known_on != head.at) when += ", known on " + style.zone.local_text(head.known_on);
-    table.text(when + " (" + style.zone.name() + "), entries up to " + std::to_string(head.last_entry) + ".", 0, 2);
+void add_head(TableLayout& table, const AnswerHead& head, const Field& title, const TableStyle& style) {
+    table.text(words::head_title(head.ledger, title), 0, 2, TableLayout::Paint::bold);
+    const std::string at = style.zone.local_text(head.at);
+    if (head.known_on == head.at)
+        table.text(words::head_when(at, style.zone.name(), head.last_entry), 0, 2);
+    else
+        table.text(words::head_when_known(at, style.zone.local_text(head.known_on), style.zone.name(), head.last_entry),
+                   0, 2);
 }
 
-std::string place_words(const HoldingKey& holding) {
-    std::string out = holding.place;
-    if (!holding.fund.empty()) out += ", fund " + holding.fund;
-    if (!holding.mark.empty()) out += ", mark " + holding.mark;
-    return out;
-}
-
-std::string holding_words(const HoldingKey& holding) {
-    return holding.product + " lot " + holding.lot + " in " + place_words(holding);
-}
-
-void add_caution(TableLayout& table, std::string_view more) {
+void add_caution(TableLayout& table, const std::optional<Remark>& more) {
     table.blank();
-    if (!more.empty()) table.text(more);
-    table.text(caution);
+    if (more) table.text(*more);
+    table.text(words::caution());
 }
 
 std::string render(const TableLayout& table, const TableStyle& style) {

@@ -1,8 +1,8 @@
 // Table: what the tables of all answers share.
 #pragma once
 
+#include <optional>
 #include <string>
-#include <string_view>
 
 #include "coldtally/forms.hpp"
 #include "forms/table_layout.hpp"
@@ -11,11 +11,7 @@
 namespace coldtally::forms {
 
 /// The first lines of an answer: its title, the instants it is of, the ledger and how far it is known.
-void add_head(TableLayout& table, const AnswerHead& head, std::string_view title, const TableStyle& style);
-/// "main, fund state, mark bin 2"
-std::string place_words(const HoldingKey& holding);
-/// "mmr lot K0123 in main, fund state, mark bin 2"
-std::string holding_words(const HoldingKey& holding);
+void add_head(TableLayout& table, const AnswerHead& head, const Field& title, const TableStyle& style);
 /// The three lists with their doses, rows and reasons; `empty`: also a list with nothing on it.
 void add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style, Instant at,
                bool empty);
@@ -24,7 +20,7 @@ void add_expiry(TableLayout& table, const LastUse& use, const Date& expiry);
 /// The columns that add_lists fills.
 std::vector<TableLayout::Column> lists_columns();
 /// A blank line and the caution; `more` goes before it.
-void add_caution(TableLayout& table, std::string_view more = {});
+void add_caution(TableLayout& table, const std::optional<Remark>& more = {});
 std::string render(const TableLayout& table, const TableStyle& style);
 
 }  // namespace coldtally::forms

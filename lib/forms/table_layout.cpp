@@ -140,18 +140,22 @@ std::vector<std::string> wrap(std::string_view text, int width, int first_width)
     return lines;
 }
 
-TableLayout::TableLayout(std::vector<Column> columns) : columns_(std::move(columns)) {}
+TableLayout::TableLayout(const Phrasebook& book, std::vector<Column> columns)
+    : book_(book), columns_(std::move(columns)) {
+    for (auto& column : columns_) column.title = book_.say(column.title);
+}
 
 void TableLayout::titles() { items_.push_back({Item::Kind::titles, {}, 0, 0, Paint::bold}); }
 
-void TableLayout::row(std::vector<std::string> cells) {
-    for (auto& cell : cells) cell = printable(cell);
-    cells.resize(columns_.size());
-    items_.push_back({Item::Kind::row, std::move(cells), 0, 0, Paint::plain});
+void TableLayout::row(const std::vector<Field>& cells) {
+    std::vector<std::string> said;
+    for (const auto& cell : cells) said.push_back(printable(book_.say(cell)));
+    said.resize(columns_.size());
+    items_.push_back({Item::Kind::row, std::move(said), 0, 0, Paint::plain});
 }
 
-void TableLayout::text(std::string_view text, int indent, int hang, Paint paint) {
-    items_.push_back({Item::Kind::text, {printable(text)}, indent, hang, paint});
+void TableLayout::text(const Field& text, int indent, int hang, Paint paint) {
+    items_.push_back({Item::Kind::text, {printable(book_.say(text))}, indent, hang, paint});
 }
 
 void TableLayout::blank() { items_.push_back({Item::Kind::blank, {}, 0, 0, Paint::plain}); }
@@ -180,8 +184,8 @@ std::vector<int> TableLayout::widths(int width) const {
     int sum = row_indent - between_columns;
     for (std::size_t i = 0; i < widths.size(); ++i)
         if (widths[i] > 0) {
-            widths[i] = std::max(widths[i], display_width(columns_[i].title));
-            words[i] = std::max(words[i], longest_word(columns_[i].title));
+            widths[i] = std::max(widths[i], display_width(columns_[i].title.text));
+            words[i] = std::max(words[i], longest_word(columns_[i].title.text));
             sum += widths[i] + between_columns;
         }
 
@@ -231,7 +235,7 @@ void TableLayout::render_cells(const std::vector<std::string>& cells, const std:
 std::string TableLayout::render(int width, bool color) const {
     const std::vector<int> widths = this->widths(width);
     std::vector<std::string> titles;
-    for (const auto& column : columns_) titles.push_back(column.title);
+    for (const auto& column : columns_) titles.push_back(column.title.text);
 
     std::string out;
     for (const auto& item : items_) {

@@ -7,6 +7,8 @@
 #include <string_view>
 #include <vector>
 
+#include "coldtally/words.hpp"
+
 namespace coldtally::forms {
 
 /// Character cells the text takes: 2 for a wide character, 0 for a combining one.
@@ -24,7 +26,7 @@ inline std::vector<std::string> wrap(std::string_view text, int width) { return 
 class TableLayout {
 public:
     struct Column {
-        std::string title;
+        Field title;
         enum class Kind {
             text,    ///< to the left; goes on in the next line where it is too long
             fixed,   ///< to the left; never broken
@@ -33,13 +35,13 @@ public:
     };
     enum class Paint { plain, bold, stop, wait, go };
 
-    /// A column in which every row is empty is left out.
-    explicit TableLayout(std::vector<Column> columns = {});
+    /// A column in which every row is empty is left out. The book says what is put in, and outlives the table.
+    explicit TableLayout(const Phrasebook& book, std::vector<Column> columns = {});
 
     void titles();                             ///< the columns' titles, in a line of their own
-    void row(std::vector<std::string> cells);  ///< as many as there are columns
+    void row(const std::vector<Field>& cells);  ///< as many as there are columns
     /// A paragraph; its second line and the following are indented by `hang` more than its first.
-    void text(std::string_view text, int indent = 0, int hang = 0, Paint paint = Paint::plain);
+    void text(const Field& text, int indent = 0, int hang = 0, Paint paint = Paint::plain);
     void blank();
 
     /// Lines of at most `width` cells, without blanks at their ends, each with a line end.
@@ -48,13 +50,14 @@ public:
 private:
     struct Item {
         enum class Kind { titles, row, text, blank } kind;
-        std::vector<std::string> cells;  // of a row; the text alone
+        std::vector<std::string> cells;  // as said: of a row; the text alone
         int indent = 0, hang = 0;
         Paint paint = Paint::plain;
     };
     std::vector<int> widths(int width) const;
     void render_cells(const std::vector<std::string>& cells, const std::vector<int>& widths, std::string& out) const;
 
+    const Phrasebook& book_;
     std::vector<Column> columns_;
     std::vector<Item> items_;
 };

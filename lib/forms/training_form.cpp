@@ -2,6 +2,7 @@
 #include "coldtally/forms.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/table.hpp"
+#include "words/upkeep.hpp"
 
 namespace coldtally {
 
@@ -21,36 +22,32 @@ std::string to_json(const TrainingAnswer& a) {
                                    {"due", json_or_null(r.due)},
                                    {"lapsed", r.lapsed}});
     out["without"] = a.without;
-    out["caution"] = caution;
+    out["caution"] = cautions({words::caution});
     return json_line(out);
 }
 
 std::string to_table(const TrainingAnswer& a, const TableStyle& style) {
-    TableLayout table({{"Entry", Kind::number},
-                       {"Person"},
-                       {"Topic"},
-                       {"Trained", Kind::fixed},
-                       {"Lapses", Kind::fixed},
-                       {"State"},
-                       {"Proof"}});
-    add_head(table, a.head, "training", style);
-    table.text(a.every_days ? "The programme wants it every " + std::to_string(*a.every_days) + " days."
-                            : "No programme's period for training is known here: only what an entry states lapses.",
-               0, 2);
+    TableLayout table(*style.book, {{words::title_entry(), Kind::number},
+                                    {words::title_person()},
+                                    {words::title_topic()},
+                                    {words::title_trained(), Kind::fixed},
+                                    {words::title_lapses(), Kind::fixed},
+                                    {words::title_state()},
+                                    {words::title_proof()}});
+    add_head(table, a.head, words::matter_training(), style);
+    table.text(a.every_days ? words::training_every(*a.every_days) : words::training_no_period(), 0, 2);
     table.blank();
-    if (a.training.empty()) table.text("No training is known.");
+    if (a.training.empty()) table.text(words::training_none());
     else table.titles();
     for (const auto& r : a.training)
-        table.row({std::to_string(r.entry), r.person, r.topic, style.zone.local_text(r.at),
+        table.row({r.entry, r.person, r.topic, style.zone.local_text(r.at),
                    r.due ? style.zone.local_text(*r.due) : "",
-                   r.lapsed ? "LAPSED"
-                   : r.due  ? "good"
-                            : "not said how long",
-                   r.reference.value_or("not stated")});
+                   r.lapsed ? words::training_lapsed()
+                   : r.due  ? words::training_good()
+                            : words::training_not_said(),
+                   r.reference ? Field(*r.reference) : Field(words::not_stated())});
     if (!a.without.empty()) table.blank();
-    for (const auto& name : a.without)
-        table.text("NOT TRAINED as far as is known here: " + name + ", of the contingency plan", 0, 2,
-                   TableLayout::Paint::wait);
+    for (const auto& name : a.without) table.text(words::not_trained(name), 0, 2, TableLayout::Paint::wait);
     add_caution(table);
     return render(table, style);
 }

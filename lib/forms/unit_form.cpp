@@ -1,4 +1,3 @@
-// The history of a unit as JSON and as a table.
 #include <algorithm>
 #include <functional>
 #include <set>
@@ -6,6 +5,8 @@
 #include "coldtally/forms.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/table.hpp"
+#include "words/conditions.hpp"
+#include "words/history.hpp"
 
 namespace coldtally {
 
@@ -61,12 +62,12 @@ Json device_json(const UnitAnswer::Device& d) {
 std::string two_digits(int n) { return (n < 10 ? "0" : "") + std::to_string(n); }
 std::string month_name(const UnitAnswer::Month& m) { return std::to_string(m.year) + "-" + two_digits(m.month); }
 
-std::string time_or_none(const Rational& seconds) {
+std::string time_or_dash(const Rational& seconds) {
     return seconds.sign() > 0 ? duration_words(seconds, true) : std::string("-");
 }
 
-std::string celsius(const std::optional<Rational>& c, Scale scale, Rounding rounding) {
-    return c ? temperature_words(*c, scale, rounding) : std::string("?");
+Field degrees(const std::optional<Rational>& c, Scale scale, Rounding rounding) {
+    return c ? temperature_words(*c, scale, rounding) : Field("?");
 }
 
 // A decimal with 6 places: an exact number of millionths.
@@ -77,19 +78,22 @@ std::optional<Rational> kinetic(const Figures& f) {
     return Rational(std::stoll(digits), 1'000'000);
 }
 
+// Rounded down.
+std::string percent(const Rational& share) {
+    const std::int64_t tenths = (share * Rational(1000)).floor();
+    return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
+}
+
 // How much of the time the share of time in range is of; not made more than it is.
 std::string measured_share(const Figures& f) {
     Rational all;
     for (const auto& s : f.seconds) all += s;
     if (f.measured_s().sign() == 0) return "-";
-    const std::int64_t tenths = (f.measured_s() * Rational(1000) / all).floor();
-    return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
+    return percent(f.measured_s() / all);
 }
 
-std::string share_words(const Figures& f) {
-    if (!f.in_range) return "not measured";
-    const std::int64_t tenths = (*f.in_range * Rational(1000)).floor();
-    return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " %";
+Field share_words(const Figures& f) {
+    return f.in_range ? Field(percent(*f.in_range)) : Field(words::not_measured());
 }
 
 Rational unknown_s(const Figures& f) {
@@ -97,77 +101,92 @@ Rational unknown_s(const Figures& f) {
            f.seconds[static_cast<std::size_t>(Class::unmonitored)];
 }
 
-std::vector<std::string> cells(const std::string& name, const Figures& f, Scale scale) {
+std::vector<Field> cells(const Field& name, const Figures& f, Scale scale) {
+    const Field longest = !f.longest_s               ? Field("-")
+                          : f.longest_s->sign() > 0 ? Field(duration_words(*f.longest_s, true))
+                                                    : Field(words::a_point());
     return {name,
-            f.excursions ? std::to_string(f.excursions) : "-",
-            f.longest_s ? (f.longest_s->sign() > 0 ? duration_words(*f.longest_s, true) : "a point") : "-",
-            time_or_none(f.warm.estimate),
-            time_or_none(f.cold.estimate),
+            f.excursions ? Field(f.excursions) : Field("-"),
+            longest,
+            time_or_dash(f.warm.estimate),
+            time_or_dash(f.cold.estimate),
             measured_share(f),
             share_words(f),
-            time_or_none(unknown_s(f)),
-            celsius(f.mean_C, scale, Rounding::nearest),
-            celsius(kinetic(f), scale, Rounding::nearest),
-            celsius(f.lowest_C, scale, Rounding::down),
-            celsius(f.highest_C, scale, Rounding::up),
-            f.disagreements ? std::to_string(f.disagreements) : ""};
+            time_or_dash(unknown_s(f)),
+            degrees(f.mean_C, scale, Rounding::nearest),
+            degrees(kinetic(f), scale, Rounding::nearest),
+            degrees(f.lowest_C, scale, Rounding::down),
+            degrees(f.highest_C, scale, Rounding::up),
+            f.disagreements ? Field(f.disagreements) : Field()};
 }
 
-std::string bounds_words(const char* side, const SideExposure& s) {
-    if (s.at_most.sign() == 0) return {};
-    return std::string(side) + " " + time_or_none(s.estimate) + " (at least " + time_or_none(s.at_least) +
-           ", at most " + time_or_none(s.at_most) + ")";
+Remark device_words(const UnitAnswer::Device& d, Scale scale) {
+    const Field shown = temperature_words(d.C, scale, Rounding::nearest);
+    const auto says = [&]() -> Remark {
+        if (d.check && d.probe) return words::check_by_probe_says(*d.check, *d.probe, shown);
+        if (d.check) return words::check_says(*d.check, shown);
+        return d.probe ? words::logger_says(*d.probe, shown) : words::some_logger_says(shown);
+    };
+    return d.tolerance_C ? says() : words::tolerance_not_known(says());
 }
 
-std::string device_words(const UnitAnswer::Device& d, Scale scale) {
-    const std::string tolerance = d.tolerance_C ? "" : ", tolerance not known";
-    if (!d.check)
-        return "logger" + (d.probe ? " " + *d.probe : std::string()) + " " +
-               temperature_words(d.C, scale, Rounding::nearest) + tolerance;
-    return "check " + std::to_string(*d.check) + (d.probe ? " (" + *d.probe + ")" : std::string()) + " " +
-           temperature_words(d.C, scale, Rounding::nearest) + tolerance;
-}
-
-std::string disagreement_words(const Disagreement& d, const TableStyle& style) {
-    std::string out = style.zone.local_text(d.until) + ": ";
-    if (d.what == Disagreement::What::reading) {
-        out += "at one time, ";
-    } else {
-        out += std::string(disagreement_name(d.what)) + " since " + style.zone.local_text(d.from) + ", ";
+Remark differ_words(const Disagreement& d, const TableStyle& style) {
+    const std::string at = style.zone.local_text(d.until), from = style.zone.local_text(d.from);
+    const Remark check = device_words(d.check, style.scale);
+    Remark other = device_words(d.other, style.scale);
+    if (d.other.at != d.until) other = words::degrees_at(other, style.zone.local_text(d.other.at));
+    switch (d.what) {
+        case Disagreement::What::reading: break;
+        case Disagreement::What::minimum: return words::differ_minimum(at, from, check, other);
+        case Disagreement::What::maximum: return words::differ_maximum(at, from, check, other);
     }
-    out += device_words(d.check, style.scale) + "; " + device_words(d.other, style.scale);
-    if (d.other.at != d.until) out += " at " + style.zone.local_text(d.other.at);
-    return out;
+    return words::differ_at(at, check, other);
+}
+
+/// Time out of range by the probes' tolerances.
+void add_bounds(TableLayout& table, const Figures& f) {
+    const auto add = [&](const auto& phrase, const SideExposure& s) {
+        if (s.at_most.sign() != 0)
+            table.text(phrase(time_or_dash(s.estimate), time_or_dash(s.at_least), time_or_dash(s.at_most)), 0, 2);
+    };
+    add(words::warm_by_tolerances, f.warm);
+    add(words::cold_by_tolerances, f.cold);
 }
 
 void add_hours(TableLayout& table, const UnitAnswer& a) {
     table.blank();
-    table.text("By the hour of the day (local), over all of the time:");
+    table.text(words::by_the_hour());
     table.titles();
     for (std::size_t h = 0; h < a.hours.size(); ++h) {
         const auto& hour = a.hours[h];
         if (hour.excursions == 0 && hour.warm_s.sign() == 0 && hour.cold_s.sign() == 0) continue;
-        table.row({two_digits(static_cast<int>(h)) + ":00", std::to_string(hour.excursions), time_or_none(hour.warm_s),
-                   time_or_none(hour.cold_s)});
+        table.row({two_digits(static_cast<int>(h)) + ":00", hour.excursions, time_or_dash(hour.warm_s),
+                   time_or_dash(hour.cold_s)});
     }
     if (a.hour_not_known.excursions > 0)
-        table.row({"hour not known: minimum or maximum alone", std::to_string(a.hour_not_known.excursions),
-                   time_or_none(a.hour_not_known.warm_s), time_or_none(a.hour_not_known.cold_s)});
+        table.row({words::hour_not_known(), a.hour_not_known.excursions, time_or_dash(a.hour_not_known.warm_s),
+                   time_or_dash(a.hour_not_known.cold_s)});
+}
+
+Remark month_words(int month) {
+    static const Phrase* const names[] = {
+        &words::january.phrase, &words::february.phrase, &words::march.phrase,     &words::april.phrase,
+        &words::may.phrase,     &words::june.phrase,     &words::july.phrase,      &words::august.phrase,
+        &words::september.phrase, &words::october.phrase, &words::november.phrase, &words::december.phrase};
+    return {names[month - 1], {}};
 }
 
 /// A row a month, a column a year; the last years, where not all have room.
-std::string compared_table(const UnitAnswer& a, const TableStyle& style, const char* title,
-                           const std::function<std::string(const Figures&)>& cell) {
-    static const char* const names[] = {"January", "February", "March",     "April",   "May",      "June",
-                                        "July",    "August",   "September", "October", "November", "December"};
+std::string compared_table(const UnitAnswer& a, const TableStyle& style, const Remark& title,
+                           const std::function<Field(const Figures&)>& cell) {
     std::set<int> years;
     for (const auto& same : a.compared)
         for (const auto i : same.months) years.insert(a.months[i].year);
     const auto room = static_cast<std::size_t>(std::max(2, (style.columns - 12) / 9));
     while (years.size() > room) years.erase(years.begin());
-    std::vector<TableLayout::Column> columns{{"Month", Kind::fixed}};
+    std::vector<TableLayout::Column> columns{{words::title_month(), Kind::fixed}};
     for (const int year : years) columns.push_back({std::to_string(year), Kind::number});
-    TableLayout table(columns);
+    TableLayout table(*style.book, columns);
     table.blank();
     table.text(title);
     table.titles();
@@ -175,25 +194,24 @@ std::string compared_table(const UnitAnswer& a, const TableStyle& style, const c
         if (std::none_of(same.months.begin(), same.months.end(),
                          [&](std::size_t i) { return a.months[i].figures.known_s().sign() > 0; }))
             continue;
-        std::vector<std::string> row{names[same.month - 1]};
+        std::vector<Field> row{month_words(same.month)};
         for (const int year : years) {
             const auto m = std::find_if(same.months.begin(), same.months.end(),
                                         [&](std::size_t i) { return a.months[i].year == year; });
-            row.push_back(m == same.months.end()                       ? ""
-                          : a.months[*m].figures.known_s().sign() == 0 ? "?"
+            row.push_back(m == same.months.end()                       ? Field()
+                          : a.months[*m].figures.known_s().sign() == 0 ? Field("?")
                                                                        : cell(a.months[*m].figures));
         }
-        table.row(std::move(row));
+        table.row(row);
     }
     return render(table, style);
 }
 
-std::string compared_words(const UnitAnswer& a, const TableStyle& style) {
+std::string compared_tables(const UnitAnswer& a, const TableStyle& style) {
     if (a.compared.empty()) return {};
-    return compared_table(a, style,
-                          "The same month over the years, in range, of the time that a logger measured:", share_words) +
-           compared_table(a, style, "The same month over the years, mean kinetic temperature:", [&](const Figures& f) {
-               return celsius(kinetic(f), style.scale, Rounding::nearest);
+    return compared_table(a, style, words::same_months_in_range, share_words) +
+           compared_table(a, style, words::same_months_kinetic, [&](const Figures& f) {
+               return degrees(kinetic(f), style.scale, Rounding::nearest);
            });
 }
 
@@ -204,7 +222,7 @@ std::string to_json(const UnitAnswer& a) {
     out["place"] = a.place;
     out["from"] = a.from.text();
     out["until"] = a.until.text();
-    out["window"] = a.head.window;
+    set_window(out, a.head);
     out["whole"] = figures_json(a.whole);
     out["months"] = Json::array();
     for (const auto& m : a.months) {
@@ -234,68 +252,85 @@ std::string to_json(const UnitAnswer& a) {
                                         {"other", device_json(d.other)},
                                         {"difference_C", d.difference_C.text()},
                                         {"allowed_C", d.allowed_C.text()}});
-    out["marks"] = a.marks;
-    for (const auto& cut : a.cut) out["marks"].push_back(cut);
-    out["caution"] = caution;
+    std::vector<Remark> marks = a.marks;
+    marks.insert(marks.end(), a.cut.begin(), a.cut.end());
+    set_remarks(out, "marks", marks);
+    out["caution"] = cautions({words::caution});
     return json_line(out);
 }
 
-std::string to_table(const UnitAnswer& a, const TableStyle& style) {
-    TableLayout table({{"Month", Kind::fixed},
-                       {"Exc.", Kind::number},
-                       {"Longest"},
-                       {"Warm"},
-                       {"Cold"},
-                       {"Logged", Kind::number},
-                       {"In range", Kind::number},
-                       {"Unknown"},
-                       {"Mean", Kind::number},
-                       {"Kinetic", Kind::number},
-                       {"Lowest", Kind::number},
-                       {"Highest", Kind::number},
-                       {"Differ", Kind::number}});
-    add_head(table, a.head, "history of " + a.place, style);
-    table.text("Time " + window_words(a.from, a.until, a.head.at, style.zone) + ".", 0, 2);
+namespace {
+
+TableLayout months_table(const UnitAnswer& a, const TableStyle& style) {
+    TableLayout table(*style.book, {{words::title_month(), Kind::fixed},
+                                    {words::title_excursions(), Kind::number},
+                                    {words::title_longest()},
+                                    {words::title_warm()},
+                                    {words::title_cold()},
+                                    {words::title_logged(), Kind::number},
+                                    {words::title_in_range(), Kind::number},
+                                    {words::title_unknown()},
+                                    {words::title_mean(), Kind::number},
+                                    {words::title_kinetic(), Kind::number},
+                                    {words::title_lowest(), Kind::number},
+                                    {words::title_highest(), Kind::number},
+                                    {words::title_differ(), Kind::number}});
+    add_head(table, a.head, words::unit_title(a.place), style);
+    table.text(words::window_line(window_words(a.from, a.until, a.head.at, style.zone)), 0, 2);
     table.blank();
-    if (a.months.empty()) table.text("No time to tell of.");
-    else table.titles();
-    for (const auto& m : a.months) table.row(cells(month_name(m), m.figures, style.scale));
-    if (!a.months.empty()) table.row(cells("all", a.whole, style.scale));
-
-    TableLayout hours({{"Hour"}, {"Exc. begun", Kind::number}, {"Warm", Kind::number}, {"Cold", Kind::number}});
-    hours.blank();
-    std::string rests = coverage_words(a.whole.seconds);
-    hours.text("Known how: " + (rests.empty() ? std::string("no time") : rests) +
-                   ". In range is the share of the time that a logger measured, which is " +
-                   duration_words(a.whole.measured_s(), false) +
-                   "; between plain checks nothing is known, and such time counts as neither.",
-               0, 2);
-    for (const auto& line : {bounds_words("Too warm", a.whole.warm), bounds_words("Too cold", a.whole.cold)})
-        if (!line.empty()) hours.text(line + ", by the probes' tolerances.", 0, 2);
-    if (a.whole.excursions > 0) add_hours(hours, a);
-
-    TableLayout rest;
-    if (!a.disagreements.empty()) {
-        rest.blank();
-        rest.text(
-            "DEVICES THAT DISAGREE: at least one of the two is wrong. Have both looked at; they are not averaged.", 0,
-            2, TableLayout::Paint::stop);
-        constexpr std::size_t most = 40;
-        const std::size_t first = a.disagreements.size() - std::min(most, a.disagreements.size());
-        if (first > 0)
-            rest.text("The last " + std::to_string(most) + " of " + std::to_string(a.disagreements.size()) +
-                          "; a shorter time (--from) or --format json shows the others.",
-                      0, 2);
-        for (std::size_t i = first; i < a.disagreements.size(); ++i)
-            rest.text(disagreement_words(a.disagreements[i], style), 0, 4);
-    } else if (!a.months.empty()) {
-        rest.blank();
-        rest.text("No two devices were seen to disagree beyond their tolerances.");
+    if (a.months.empty()) {
+        table.text(words::no_time_to_tell_of());
+        return table;
     }
-    for (const auto& cut : a.cut) rest.text("Marked: " + cut, 0, 2);
-    for (const auto& mark : a.marks) rest.text("Marked: readings without a valid certificate: " + mark, 0, 2);
+    table.titles();
+    for (const auto& m : a.months) table.row(cells(month_name(m), m.figures, style.scale));
+    table.row(cells(words::all_of_them(), a.whole, style.scale));
+    return table;
+}
+
+TableLayout hours_table(const UnitAnswer& a, const TableStyle& style) {
+    TableLayout table(*style.book, {{words::title_hour()},
+                                    {words::title_begun(), Kind::number},
+                                    {words::title_warm(), Kind::number},
+                                    {words::title_cold(), Kind::number}});
+    table.blank();
+    const auto rests = coverage_words(a.whole.seconds);
+    table.text(words::in_range_is_of(rests ? *rests : words::no_time(), duration_words(a.whole.measured_s(), false)),
+               0, 2);
+    add_bounds(table, a.whole);
+    if (a.whole.excursions > 0) add_hours(table, a);
+    return table;
+}
+
+void add_disagreements(TableLayout& table, const UnitAnswer& a, const TableStyle& style) {
+    if (a.disagreements.empty()) {
+        if (a.months.empty()) return;
+        table.blank();
+        table.text(words::no_disagreement());
+        return;
+    }
+    table.blank();
+    table.text(words::disagreements_head(), 0, 2, TableLayout::Paint::stop);
+    constexpr std::size_t most = 40;
+    const std::size_t first = a.disagreements.size() - std::min(most, a.disagreements.size());
+    if (first > 0)
+        table.text(words::last_of_disagreements(most, a.disagreements.size(), words::parameter("from"),
+                                                words::parameter("format", "json")),
+                   0, 2);
+    for (std::size_t i = first; i < a.disagreements.size(); ++i)
+        table.text(differ_words(a.disagreements[i], style), 0, 4);
+}
+
+}  // namespace
+
+std::string to_table(const UnitAnswer& a, const TableStyle& style) {
+    TableLayout rest(*style.book);
+    add_disagreements(rest, a, style);
+    for (const auto& cut : a.cut) rest.text(words::marked(cut), 0, 2);
+    for (const auto& mark : a.marks) rest.text(words::marked(words::uncertified_readings(mark)), 0, 2);
     add_caution(rest);
-    return render(table, style) + render(hours, style) + compared_words(a, style) + render(rest, style);
+    return render(months_table(a, style), style) + render(hours_table(a, style), style) + compared_tables(a, style) +
+           render(rest, style);
 }
 
 }  // namespace coldtally

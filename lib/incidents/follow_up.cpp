@@ -12,10 +12,19 @@
 
 namespace coldtally {
 
-const std::vector<std::string>& follow_up_standings() {
-    static const std::vector<std::string> names{"none yet", "decided",  "told",   "no answer",
-                                                "answered", "repeated", "tested", "not needed"};
-    return names;
+namespace {
+
+constexpr Standing all_standings[] = {Standing::none_yet, Standing::decided,  Standing::told,   Standing::no_answer,
+                                      Standing::answered, Standing::repeated, Standing::tested, Standing::not_needed};
+
+}  // namespace
+
+std::span<const Standing> follow_up_standings() noexcept { return all_standings; }
+
+std::string_view standing_name(Standing standing) noexcept {
+    constexpr std::string_view names[] = {"none yet", "decided",  "told",   "no answer",
+                                          "answered", "repeated", "tested", "not needed"};
+    return names[static_cast<int>(standing)];
 }
 
 namespace answers {
@@ -25,22 +34,23 @@ namespace {
 using Dose = FollowUpAnswer::Dose;
 using Steps = std::map<EntryNumber, std::vector<FollowUpAnswer::Step>>;
 
+/// Of an entry's step, which is one of them.
+Standing standing_of(std::string_view step) {
+    const auto all = follow_up_standings();
+    return *std::ranges::find(all, step, standing_name);
+}
+
 Steps steps_by_give(World& w) {
     Steps out;
     for (const auto& e : duties(w, FollowUp::kind)) {
         const auto& u = std::get<FollowUp>(e.fact);
-        out[u.give].push_back({e.number, *e.at, e.by, u.step, u.text});
+        out[u.give].push_back({e.number, *e.at, e.by, standing_of(u.step), u.text});
     }
     return out;
 }
 
-std::size_t standing_of(const Dose& d) {
-    const auto& names = follow_up_standings();
-    return static_cast<std::size_t>(std::find(names.begin(), names.end(), d.standing) - names.begin());
-}
-
 void set_steps(Dose& dose, std::vector<FollowUpAnswer::Step> steps) {
-    dose.standing = steps.empty() ? follow_up_standings().front() : steps.back().step;
+    if (!steps.empty()) dose.standing = steps.back().step;
     dose.steps = std::move(steps);
 }
 
@@ -66,7 +76,9 @@ Dose dose_of(const World& w, EntryNumber number) {
     out.holding = {g.place, g.product, g.lot, g.fund, g.mark};
     out.doses = g.doses;
     out.certain = g.certain;
-    out.finding = !w.known.is_known(number) ? "void" : out.given > w.head.at ? "given later" : "clear";
+    out.finding = !w.known.is_known(number)  ? Finding::taken_back
+                  : out.given > w.head.at ? Finding::given_later
+                                          : Finding::clear;
     return out;
 }
 
@@ -87,6 +99,20 @@ ledger::Store::LotRow named(const World& w, const std::string& number, const std
 void count(FollowUpAnswer::Count& c, const Dose& d) {
     ++c.gives;
     c.doses = c.doses + d.doses;
+}
+
+void set_counts(FollowUpAnswer& out) {
+    for (const Standing of : follow_up_standings()) {
+        FollowUpAnswer::Count standing{of, 0, Doses()}, ever{of, 0, Doses()};
+        for (const auto& d : out.doses) {
+            if (d.standing == of) count(standing, d);
+            if (std::any_of(d.steps.begin(), d.steps.end(), [&](const auto& s) { return s.step == of; }))
+                count(ever, d);
+        }
+        out.standings.push_back(standing);
+        if (of != Standing::none_yet) out.ever.push_back(ever);
+    }
+    for (const auto& d : out.doses) count(out.whole, d);
 }
 
 }  // namespace
@@ -131,20 +157,8 @@ FollowUpAnswer follow_up(World& w, const std::optional<std::string>& lot, const 
     std::sort(out.apart.begin(), out.apart.end(), by_give);
     std::sort(out.doses.begin(), out.doses.end(), by_give);
     std::stable_sort(out.doses.begin(), out.doses.end(),
-                     [](const Dose& a, const Dose& b) { return standing_of(a) < standing_of(b); });
-
-    for (const auto& name : follow_up_standings()) {
-        FollowUpAnswer::Count standing{name, 0, Doses()}, ever{name, 0, Doses()};
-        for (const auto& d : out.doses) {
-            if (d.standing == name) count(standing, d);
-            if (std::any_of(d.steps.begin(), d.steps.end(), [&](const auto& s) { return s.step == name; }))
-                count(ever, d);
-        }
-        out.standings.push_back(standing);
-        if (name != follow_up_standings().front()) out.ever.push_back(ever);
-    }
-    out.whole.name = "whole";
-    for (const auto& d : out.doses) count(out.whole, d);
+                     [](const Dose& a, const Dose& b) { return a.standing < b.standing; });
+    set_counts(out);
     return out;
 }
 

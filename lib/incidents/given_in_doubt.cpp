@@ -1,40 +1,111 @@
 #include "incidents/given_in_doubt.hpp"
 
+#include <algorithm>
 #include <map>
+#include <set>
 
 #include "conditions/incidents.hpp"
+#include "conditions/released.hpp"
 #include "incidents/incident_report.hpp"
+#include "stock/doubt.hpp"
 #include "stock/given_doses.hpp"
+#include "stock/review.hpp"
+#include "words/incidents.hpp"
 
 namespace coldtally::answers {
 
 namespace {
 
-/// Doses that are clear and were given in the time in doubt of an open incident.
+/// Doses that are clear and were given in the time in doubt of an incident that is open, or closed without an answer.
 struct InDoubt {
     std::string incident;
+    bool open = true;
     std::map<EntryNumber, Doses> given;
 };
+
+/// Gives of a lot whose doses stood in a time in doubt of a closed incident, and were given before it was closed.
+class GivenBefore final : public StayCollector {
+public:
+    using Given = std::map<std::string, std::map<EntryNumber, Doses>>;  // by incident
+
+    GivenBefore(World& w, const std::vector<Doubt>& closed, Given& out) : w_(w), closed_(closed), out_(out) {}
+
+    void leaves(const ledger::Movement& m, const timeline::Holding& source, const History*) override {
+        if (m.op != ledger::MovementOp::give) return;
+        auto& there = stays[source.key.place];
+        const bool stood = source.since < m.at;
+        if (stood) there.emplace_back(source.since, m.at);  // which nothing else tells
+        for (const Doubt& d : doubts_of(w_, closed_, m.at, source.key, source.history, *this))
+            out_[d.incident].emplace(m.entry, Doses(m.doses));
+        if (stood) there.pop_back();
+    }
+
+private:
+    World& w_;
+    const std::vector<Doubt>& closed_;
+    Given& out_;
+};
+
+/// Was any of the lot in one of the places, and any given between the beginning of a doubt and the closing?
+bool may_be_given(const World& w, const ledger::Store::LotRow& lot, const std::vector<Doubt>& closed) {
+    std::set<std::string> places;
+    for (const auto& h : w.store.holdings(lot.lot)) places.insert(h.place);
+    const auto movements = w.store.movements(lot.lot);
+    return std::ranges::any_of(closed, [&](const Doubt& d) {
+        return places.contains(d.place) && std::ranges::any_of(movements, [&](const auto& m) {
+                   return m.op == ledger::MovementOp::give && d.from <= m.at && m.at <= *d.closed;
+               });
+    });
+}
+
+void add_closed(World& w, std::vector<InDoubt>& out) {
+    const auto closed = closed_doubts(w);
+    if (closed.empty()) return;
+    GivenBefore::Given given;
+    for (const auto& lot : w.lots()) {
+        if (!w.known.product(lot.product) || !may_be_given(w, lot, closed)) continue;
+        GivenBefore seen(w, closed, given);
+        timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
+        timeline.run(w.at, false, &seen);
+    }
+    if (given.empty()) return;
+    std::set<EntryNumber> unanswered;
+    for (const auto& dose : review(w, true).doses)
+        if (dose.finding == Finding::clear && !dose.guidance) unanswered.insert(dose.entry);
+    for (auto& [incident, entries] : given) {
+        std::erase_if(entries, [&](const auto& one) { return !unanswered.contains(one.first); });
+        if (!entries.empty()) out.push_back({incident, false, std::move(entries)});
+    }
+}
 
 std::vector<InDoubt> given_in_doubt(World& w) {
     std::vector<InDoubt> out;
     for (const auto& span : open_incidents(w)) {
-        InDoubt one{span.incident, {}};
+        InDoubt one{span.incident, true, {}};
         for (const auto& dose : incident(w, span.incident, std::nullopt).given)
-            if (dose.finding == "clear") one.given.emplace(dose.entry, dose.doses);
+            if (dose.finding == Finding::clear) one.given.emplace(dose.entry, dose.doses);
         if (!one.given.empty()) out.push_back(std::move(one));
     }
+    add_closed(w, out);
     return out;
 }
 
+/// What a review says of them.
+Remark not_listed(const InDoubt& one, bool all) {
+    GivenDoses given;
+    for (const auto& [entry, doses] : one.given) given.add(entry, doses.count());
+    const auto& says = one.open ? (all ? words::in_doubt_listed : words::in_doubt_unlisted)
+                                : (all ? words::in_doubt_closed_listed : words::in_doubt_closed_unlisted);
+    return says(given.words(), one.incident);
+}
+
 void say(const std::vector<InDoubt>& all, ReviewAnswer::Row& dose) {
-    std::vector<std::string> said;
+    std::vector<Remark> said;
     for (const InDoubt& one : all)
         if (one.given.contains(dose.entry))
-            said.push_back("IN DOUBT: incident " + one.incident +
-                           " is open, and these doses stood in its time in doubt" +
-                           (dose.guidance ? "; guidance of entry " + std::to_string(*dose.guidance) + " covers them"
-                                          : ""));
+            said.push_back(!one.open       ? words::given_in_doubt_closed(one.incident)
+                           : dose.guidance ? words::given_in_doubt_covered(one.incident, *dose.guidance)
+                                           : words::given_in_doubt(one.incident));
     dose.beside.insert(dose.beside.begin(), said.begin(), said.end());
 }
 
@@ -42,14 +113,9 @@ void say(const std::vector<InDoubt>& all, ReviewAnswer::Row& dose) {
 
 void add_in_doubt(World& w, ReviewAnswer& answer, bool all) {
     const auto in_doubt = given_in_doubt(w);
-    std::vector<std::string> lines;
-    for (const InDoubt& one : in_doubt) {
-        GivenDoses given;
-        for (const auto& [entry, doses] : one.given) given.add(entry, doses.count());
-        lines.push_back("IN DOUBT, " + unlisted(all) + given.words() + " that stood in the time in doubt of incident " +
-                        one.incident + "; it is open, and its report lists them");
-    }
-    answer.not_listed.insert(answer.not_listed.begin(), lines.begin(), lines.end());
+    std::vector<Remark> said;
+    for (const InDoubt& one : in_doubt) said.push_back(not_listed(one, all));
+    answer.not_listed.insert(answer.not_listed.begin(), said.begin(), said.end());
     for (auto& dose : answer.doses) say(in_doubt, dose);
 }
 

@@ -6,6 +6,7 @@
 #include "ledger/new_file.hpp"
 #include "ledger/posting.hpp"
 #include "ledger/verify.hpp"
+#include "words/file.hpp"
 
 namespace coldtally {
 
@@ -56,10 +57,9 @@ LedgerCopy copy(const Store& from, std::int64_t format, const std::string& to, i
         out.verified = ledger::verify(made);
     }
     if (out.verified.findings_in_all > 0)
-        throw Error(Code::damaged,
-                    from.database().shown() +
-                        ": is not as it was posted, and no copy was made: " + out.verified.findings.front() + " (" +
-                        std::to_string(out.verified.findings_in_all) + " findings; `coldtally verify` lists them)");
+        throw Refusal(Code::damaged,
+                      words::copy_not_made(from.database().shown(), out.verified.findings.front(),
+                                           out.verified.findings_in_all, words::task("verify")));
     beside.publish();
     return out;
 }

@@ -10,15 +10,11 @@
 #include "coldtally/error.hpp"
 #include "text/json_text.hpp"
 #include "text/utf8.hpp"
+#include "words/file.hpp"
 
 namespace coldtally::ledger {
 
 namespace {
-
-constexpr const char* keep_and_restore =
-    "; keep this file, and the -journal beside it where there is one, as they are, and put a copy that verifies in "
-    "another "
-    "place with `coldtally restore`";
 
 /// A read that failed: SQLite tells some of them as damage, and the system's own number still knows.
 bool is_failed_read(int system) { return system == EIO || system == ENXIO || system == ERANGE; }
@@ -91,8 +87,8 @@ Database::~Database() {
     sqlite3_close(handle_);
 }
 
-void Database::damaged(const std::string& what) const {
-    throw Error(Code::damaged, shown() + ": " + what + keep_and_restore);
+void Database::damaged(Field what) const {
+    throw Refusal(Code::damaged, words::file_damaged(shown(), std::move(what), words::task("restore")));
 }
 
 /// " (4096 bytes of 40960)" where the file is shorter than its own header says. Read through SQLite's own descriptor:

@@ -10,6 +10,8 @@
 #include <unordered_map>
 #include <utility>
 
+#include "coldtally/words.hpp"
+
 struct sqlite3;
 struct sqlite3_stmt;
 
@@ -105,7 +107,7 @@ public:
     /// Throws the Error that the last result of SQLite means.
     [[noreturn]] void fail(int result);
     /// Code::damaged: what is wrong with the file, and how to keep what can still be had.
-    [[noreturn]] void damaged(const std::string& what) const;
+    [[noreturn]] void damaged(Field what) const;
 
 private:
     friend class Statement;

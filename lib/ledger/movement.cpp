@@ -1,5 +1,8 @@
 #include "ledger/movement.hpp"
 
+#include "words/file.hpp"
+#include "words/general.hpp"
+
 namespace coldtally::ledger {
 
 namespace {
@@ -32,8 +35,6 @@ struct Names {
     }
 };
 
-std::string doses_text(std::int64_t n) { return std::to_string(n) + (n == 1 ? " dose" : " doses"); }
-
 }  // namespace
 
 std::optional<MovementNames> movement_names(const Fact& fact) { return std::visit(Names{}, fact); }
@@ -43,22 +44,21 @@ std::int64_t StockWalk::doses(std::int64_t holding) const {
     return it == doses_.end() ? 0 : it->second;
 }
 
-std::string StockWalk::apply(const Movement& m) {
+std::optional<Remark> StockWalk::apply(const Movement& m) {
     const std::int64_t there = m.source ? doses(m.source) : 0;
     switch (m.op) {
         case MovementOp::receive: doses_[m.target] += m.doses; break;
         case MovementOp::count:
-            if (m.doses > 0 && there == 0) return "counts " + doses_text(m.doses) + " where there are none then";
+            if (m.doses > 0 && there == 0) return words::counts_where_none(words::doses(m.doses));
             if (there > 0) doses_[m.source] = m.doses;
             break;
         case MovementOp::beyond_use: break;
         default:
-            if (there < m.doses)
-                return "takes " + doses_text(m.doses) + " where there are " + std::to_string(there) + " then";
+            if (there < m.doses) return words::takes_more(words::doses(m.doses), there);
             doses_[m.source] -= m.doses;
             if (m.target) doses_[m.target] += m.doses;
     }
-    return {};
+    return std::nullopt;
 }
 
 }  // namespace coldtally::ledger

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "coldtally/entries.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally::ledger {
 
@@ -45,8 +46,8 @@ std::optional<MovementNames> movement_names(const Fact& fact);
 /// Doses of each holding, movement by movement.
 class StockWalk {
 public:
-    /// Empty where the movement is possible; else what stands against it. A refused movement changes nothing.
-    std::string apply(const Movement& movement);
+    /// What stands against the movement; none where it is possible. A refused movement changes nothing.
+    std::optional<Remark> apply(const Movement& movement);
     std::int64_t doses(std::int64_t holding) const;
     const std::unordered_map<std::int64_t, std::int64_t>& all() const { return doses_; }
 

@@ -319,8 +319,8 @@ void Posting::walk(std::int64_t lot, const Movement* extra, EntryNumber without,
     StockWalk stock;
     std::unordered_map<std::int64_t, std::int64_t> last_at;
     for (const Movement& m : timeline_of(lot, extra, without)) {
-        const std::string against = stock.apply(m);
-        if (!against.empty()) {
+        if (const auto refused = stock.apply(m)) {
+            const std::string against = english().say(*refused);
             const Code code = m.op == MovementOp::count ? Code::not_there : Code::not_enough;
             if (extra && m.entry == extra->entry) throw Error(code, where + ": " + field + ": " + against);
             const Entry other = store_.named_entry(m.entry);

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "ledger/schema.hpp"
+#include "words/file.hpp"
 
 namespace coldtally::ledger {
 
@@ -30,21 +31,20 @@ std::map<std::string, std::string_view, std::less<>> statements() {
 
 }  // namespace
 
-std::vector<std::string> schema_findings(Database& database) {
-    std::vector<std::string> out;
+std::vector<Remark> schema_findings(Database& database) {
+    std::vector<Remark> out;
     auto missing = statements();
     auto s = database.statement("SELECT type, name, sql FROM sqlite_schema ORDER BY rowid");
     while (s.step()) {
         if (s.is_null(2) && s.text(1).starts_with("sqlite_autoindex_")) continue;  // made by a constraint of its table
         const auto it = missing.find(s.text(1));
-        const std::string what = std::string(s.text(0)) + " " + std::string(s.text(1));
         if (it == missing.end())
-            out.push_back("the schema has a " + what + " that is not of the format");
+            out.push_back(words::schema_has(s.text(0), s.text(1)));
         else if (it->second != s.text(2))
-            out.push_back("the schema's " + what + " is not that of the format");
+            out.push_back(words::schema_differs(s.text(0), s.text(1)));
         if (it != missing.end()) missing.erase(it);
     }
-    for (const auto& [name, text] : missing) out.push_back("the schema lacks " + name + " of the format");
+    for (const auto& [name, text] : missing) out.push_back(words::schema_lacks(name));
     return out;
 }
 

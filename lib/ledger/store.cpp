@@ -14,6 +14,7 @@
 #include "ledger/schema.hpp"
 #include "ledger/schema_check.hpp"
 #include "text/limits.hpp"
+#include "words/file.hpp"
 
 namespace coldtally::ledger {
 
@@ -28,9 +29,9 @@ void check_file(const std::string& path) {
     struct stat s;
     if (stat(path.c_str(), &s) != 0) {
         if (errno == ENOENT)
-            throw Error(Code::ledger_missing, shown_path(path) +
-                                                  ": no such ledger; `coldtally site NAME ZONE` makes one, or "
-                                                  "`coldtally post` from entries that begin with a site");
+            throw Refusal(Code::ledger_missing,
+                          words::no_such_ledger(shown_path(path), words::task("site", {{"", "NAME"}, {"", "ZONE"}}),
+                                                words::task("post")));
         throw Error(Code::machine, shown_path(path) + ": " + std::strerror(errno));
     }
     if (S_ISDIR(s.st_mode)) throw Error(Code::not_a_ledger, shown_path(path) + ": a folder, not a ledger file");
@@ -50,17 +51,17 @@ void check_format(Database& db, std::int64_t oldest) {
     if (number_of(db, "PRAGMA application_id") != application_id)
         throw Error(Code::not_a_ledger, db.shown() + ": not a ledger of coldtally");
     const auto version = number_of(db, "PRAGMA user_version");
-    const std::string formats = db.shown() + ": a ledger of format " + std::to_string(version) +
-                                "; this program reads format " + std::to_string(format_version);
-    if (version > format_version) throw Error(Code::newer_format, formats + ": use a newer one");
+    if (version > format_version)
+        throw Error(Code::newer_format, db.shown() + ": a ledger of format " + std::to_string(version) +
+                                            "; this program reads format " + std::to_string(format_version) +
+                                            ": use a newer one");
     if (version < oldest)
-        throw Error(
-            Code::older_format,
-            formats + ": `coldtally restore` makes a copy of it in that format, with the same entries and chain");
+        throw Refusal(Code::older_format,
+                      words::older_format(db.shown(), version, format_version, words::task("restore")));
     if (version < format_version) return;
     if (const auto found = schema_findings(db); !found.empty())
-        db.damaged(found.front() + (found.size() > 1 ? " (and " + std::to_string(found.size() - 1) + " more)" : "") +
-                   ": the file was changed by other means");
+        db.damaged(found.size() > 1 ? words::schema_changed_more(found.front(), found.size() - 1)
+                                    : words::schema_changed(found.front()));
 }
 
 Entry stored_entry(const Database& db, EntryNumber number, std::string_view body) {
@@ -480,7 +481,7 @@ std::vector<Movement> Store::movements(std::int64_t lot) const {
             database().damaged("the movement of entry " + std::to_string(m.entry) + " is not one that was posted");
         out.push_back(m);
     }
-    work_.movements_read += static_cast<std::int64_t>(out.size());
+    counters_.movements_read += static_cast<std::int64_t>(out.size());
     return out;
 }
 
@@ -661,11 +662,11 @@ void Store::with_block(std::int64_t block, const std::function<std::size_t(std::
     const auto digest = s.blob(1);
     if (sha256(s.blob(0)) != Bytes(digest.begin(), digest.end())) database().damaged(name() + " is altered");
     try {
-        work_.readings_decoded += static_cast<std::int64_t>(decode(s.blob(0)));
+        counters_.readings_decoded += static_cast<std::int64_t>(decode(s.blob(0)));
     } catch (const Error&) {
         database().damaged(name() + " cannot be decoded");
     }
-    ++work_.blocks_decoded;
+    ++counters_.blocks_decoded;
 }
 
 void Store::read_block(std::int64_t block, std::vector<Reading>& out) const {

@@ -169,10 +169,10 @@ public:
     std::vector<EntryNumber> entries_naming_probe(const std::string& probe) const;
     std::vector<EntryNumber> movements_of(std::int64_t lot) const;
 
-    struct Work {
+    struct Counters {
         std::int64_t blocks_decoded = 0, readings_decoded = 0, movements_read = 0;
     };
-    const Work& work() const { return work_; }
+    const Counters& counters() const { return counters_; }
 
 private:
     explicit Store(std::unique_ptr<Database> database) : database_(std::move(database)) {}
@@ -185,7 +185,7 @@ private:
     void with_block(std::int64_t block, const std::function<std::size_t(std::string_view)>& decode) const;
     std::int64_t make_lot(const std::string& product, const std::string& number);
     std::unique_ptr<Database> database_;
-    mutable Work work_;
+    mutable Counters counters_;
 };
 
 }  // namespace coldtally::ledger

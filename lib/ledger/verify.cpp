@@ -9,12 +9,12 @@
 
 #include "coldtally/error.hpp"
 #include "ledger/schema_check.hpp"
+#include "words/file.hpp"
+#include "words/general.hpp"
 
 namespace coldtally::ledger {
 
 namespace {
-
-std::string entry_name(EntryNumber n) { return "entry " + std::to_string(n); }
 
 /// Tables made from the entries, with all their columns as one text a row, in an order that both sides share.
 struct Derived {
@@ -61,14 +61,14 @@ public:
         : store_(store), noted_(noted), again_(Store::in_memory()) {}
 
     Verification run() {
-        for (auto& what : schema_findings(store_.database())) find("file: " + std::move(what));
+        for (auto& what : schema_findings(store_.database())) find(words::file_finding(std::move(what)));
         pages();
         entries();
         readings_without_entry();
         balances();
         tables();
         if (out_.findings_in_all > most_told)
-            out_.findings.push_back("and " + std::to_string(out_.findings_in_all - most_told) + " more");
+            out_.findings.push_back(words::findings_more(out_.findings_in_all - most_told));
         return std::move(out_);
     }
 
@@ -76,22 +76,20 @@ private:
     static constexpr std::int64_t most_told = 100;
 
     /// Counts it, and keeps the first hundred.
-    void find(std::string what) {
+    void find(Remark what) {
         if (++out_.findings_in_all <= most_told) out_.findings.push_back(std::move(what));
     }
 
     void pages() {
         auto s = store_.database().statement("PRAGMA integrity_check(100)");
         while (s.step())
-            if (s.text(0) != "ok") find("file: " + std::string(s.text(0)));
+            if (s.text(0) != "ok") find(words::file_finding(s.text(0)));
     }
 
     /// The entries after `last` and before `next`; a file may claim any numbers, up to the largest of 64 bits.
     void missing(EntryNumber last, EntryNumber next) {
         if (next <= last || next - last == 1) return;
-        find(next - last == 2
-                 ? entry_name(last + 1) + ": missing"
-                 : "entries " + std::to_string(last + 1) + " to " + std::to_string(next - 1) + ": missing");
+        find(next - last == 2 ? words::entry_missing(last + 1) : words::entries_missing(last + 1, next - 1));
     }
 
     void entries() {
@@ -103,47 +101,44 @@ private:
             missing(last, n);
             last = n;
             ++out_.entries;
-            if (recorded < last_recorded) find(entry_name(n) + ": recorded before the entry before it");
+            if (recorded < last_recorded) find(words::recorded_before(n));
             last_recorded = recorded;
             const Bytes stored(link.begin(), link.end());
             if (next_link(before, body, store_.block_digests(n)) != stored)
-                find(entry_name(n) + ": altered: it is not what was posted after entry " + std::to_string(n - 1));
+                find(words::entry_altered(n, n - 1));
             before = stored;
             if (noted_ && noted_->entry == n) against_noted(stored);
             try {
                 const Entry e = read_stored(n, body);
                 if (*e.recorded != recorded || kind_of(e) != kind)
-                    find(entry_name(n) + ": altered: its kind or instant of recording is not that of its text");
+                    find(words::entry_row_altered(n));
                 if (const auto* v = std::get_if<Void>(&e.fact)) voided_.insert(v->voids);
                 again_.append_rows(e);
                 if (const auto* r = std::get_if<Readings>(&e.fact)) readings(n, *r);
             } catch (const Error& error) {
                 if (is_machine_failure(error.code()))
                     throw;  // of a disk or of zone data that are not there, and no word on the ledger
-                find(std::string(error.what()));
+                find(words::as_said(error.what()));
             }
         });
         // tip() itself refuses one that does not agree
         auto tip = store_.database().statement("SELECT entry, link FROM tip");
         if (!tip.step()) {
-            find("tip: the last link is missing");
+            find(words::tip_missing);
         } else {
             if (tip.integer(0) > last) missing(last, tip.integer(0) == INT64_MAX ? INT64_MAX : tip.integer(0) + 1);
-            if (tip.integer(0) < last) find("tip: names entry " + std::to_string(tip.integer(0)) + " as the last");
+            if (tip.integer(0) < last) find(words::tip_names(tip.integer(0)));
             const auto link = tip.blob(1);
-            if (Bytes(link.begin(), link.end()) != before)
-                find("tip: the last link is not that of " + entry_name(last));
+            if (Bytes(link.begin(), link.end()) != before) find(words::tip_of_another(last));
         }
-        if (noted_ && noted_->entry > last)
-            find("noted: " + entry_name(noted_->entry) + " was there when its link was noted, and is not there");
+        if (noted_ && noted_->entry > last) find(words::noted_not_there(noted_->entry));
         out_.chain = hexadecimal(before);
     }
 
     void against_noted(const Bytes& link) {
         const std::string now = hexadecimal(link);
         if (!now.starts_with(noted_->digits))
-            find("noted: " + entry_name(noted_->entry) + " had the link " + noted_->digits + " and has " +
-                 now.substr(0, noted_->digits.size()) + ": the ledger up to there is not the one that was noted");
+            find(words::noted_other_link(noted_->entry, noted_->digits, now.substr(0, noted_->digits.size())));
     }
 
     /// The readings of an entry: each block against its digest, and the rows that are made of them.
@@ -157,39 +152,41 @@ private:
             " WHERE b.entry = ? ORDER BY d.block");
         s.bind(n);
         while (s.step()) {
-            const std::string name = entry_name(n) + ": block " + std::to_string(s.integer(0)) + " of its readings";
+            const Remark name = words::block_of_entry(n, s.integer(0));
             const auto digest = s.blob(2);
             if (s.integer(0) != blocks_seen_ + static_cast<std::int64_t>(summaries.size()) + 1)
-                find(name + ": is not the one that follows");
-            if (s.integer(3) != n) find(name + ": names another entry");
+                find(words::block_out_of_order(name));
+            if (s.integer(3) != n) find(words::block_of_another(name));
             if (sha256(s.blob(1)) != Bytes(digest.begin(), digest.end()))
-                find(name + " is altered" + block_span(s.integer(0)));
+                find(with_span(words::block_altered(name), s.integer(0)));
             try {
                 decode_block_over(s.blob(1), block);
                 summaries.push_back(summary_of(block));
                 rows += summaries.back().readings;
             } catch (const Error&) {
-                find(name + " cannot be decoded" + block_span(s.integer(0)));
+                find(with_span(words::block_not_decoded(name), s.integer(0)));
             }
         }
-        if (summaries.empty()) find(entry_name(n) + ": its readings are missing");
+        if (summaries.empty()) find(words::readings_missing(n));
         out_.readings += rows;
         again_.append_batch(n, r, rows, blocks_seen_ + 1, summaries);
         blocks_seen_ += static_cast<std::int64_t>(summaries.size());
     }
 
-    std::string block_span(std::int64_t block) {
+    /// With from when to when the readings of the block are, where that is known.
+    Remark with_span(Remark what, std::int64_t block) {
         auto s = store_.database().statement("SELECT min(first_at), max(last_at) FROM reading_block WHERE block = ?");
         s.bind(block);
-        if (!s.step() || s.is_null(0)) return {};
-        return " (" + Instant(s.integer(0)).text() + " to " + Instant(s.integer(1)).text() + ")";
+        if (!s.step() || s.is_null(0)) return what;
+        return words::in_brackets(std::move(what),
+                                  words::from_to(Instant(s.integer(0)).text(), Instant(s.integer(1)).text()));
     }
 
     void readings_without_entry() {
         auto s = store_.database().statement(
             "SELECT block FROM reading_data d WHERE NOT EXISTS (SELECT 1 FROM batch b WHERE b.entry = d.entry AND "
             "d.block >= b.first_block AND d.block < b.first_block + b.blocks)");
-        while (s.step()) find("block " + std::to_string(s.integer(0)) + " of readings belongs to no entry");
+        while (s.step()) find(words::block_of_no_entry(s.integer(0)));
     }
 
     void balances() {
@@ -202,7 +199,7 @@ private:
                     for (const auto h : {m.source, m.target})
                         if (h) last_at.try_emplace(h, INT64_MIN);
                 if (voided_.contains(m.entry)) continue;
-                if (const auto against = walk.apply(m); !against.empty()) find(entry_name(m.entry) + ": " + against);
+                if (const auto against = walk.apply(m)) find(words::colon(words::entry(m.entry), *against));
                 if (m.op == MovementOp::beyond_use) continue;
                 for (const auto h : {m.source, m.target})
                     if (h) last_at[h] = m.at;
@@ -216,9 +213,6 @@ private:
             auto mine = store_.database().statement(table.rows);
             auto made = again_.database().statement(table.rows);
             bool a = mine.step(), b = made.step();
-            const auto tell = [&](std::string_view row, const char* what) {
-                find(std::string(table.name) + ": " + std::string(row) + ": " + what);
-            };
             // rows that the other side has not shown yet: one too many puts all after it out of step, and is one
             // finding
             std::map<std::string, std::int64_t, std::less<>> ahead;
@@ -233,7 +227,7 @@ private:
                 if (b) note(made.text(0), -1);
             }
             for (const auto& [row, times] : ahead)
-                tell(row, times > 0 ? "is not what the entries say" : "is what the entries say, and is not there");
+                find((times > 0 ? words::row_not_of_entries : words::row_not_there)(table.name, row));
         }
     }
 
@@ -250,3 +244,15 @@ private:
 Verification verify(const Store& store, const std::optional<NotedLink>& noted) { return Verifier(store, noted).run(); }
 
 }  // namespace coldtally::ledger
+
+namespace coldtally {
+
+Verification not_readable(const Error& damage) {
+    Verification out;
+    const auto* refusal = dynamic_cast<const Refusal*>(&damage);
+    out.findings = {refusal ? refusal->said() : words::as_said(damage.what())};
+    out.findings_in_all = 1;
+    return out;
+}
+
+}  // namespace coldtally

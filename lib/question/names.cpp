@@ -1,4 +1,5 @@
-#include "coldtally/answers.hpp"
+#include "coldtally/conditions.hpp"
+#include "coldtally/stock.hpp"
 #include "coldtally/incidents.hpp"
 
 namespace coldtally {
@@ -6,6 +7,23 @@ namespace coldtally {
 std::string_view list_name(List list) noexcept {
     constexpr std::string_view names[] = {"discard", "quarantine-pending-guidance", "keep"};
     return names[static_cast<int>(list)];
+}
+
+std::string_view use_limit_name(UseLimitKind kind) noexcept {
+    constexpr std::string_view names[] = {"expiry", "beyond-use", "guidance", "handover"};
+    return names[static_cast<int>(kind)];
+}
+
+std::string_view reason_name(Reason reason) noexcept {
+    constexpr std::string_view names[] = {"expired",        "condemned", "warm",        "cold", "frozen",
+                                          "over-allowance", "point",     "unmonitored", "held"};
+    return names[static_cast<int>(reason)];
+}
+
+std::string_view finding_name(Finding finding) noexcept {
+    constexpr std::string_view names[] = {"expired", "not viable", "pending guidance", "condemned later",
+                                          "cleared", "clear",      "void",             "given later"};
+    return names[static_cast<int>(finding)];
 }
 
 bool do_not_use(List list, const std::vector<std::string>& in_doubt) {

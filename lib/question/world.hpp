@@ -6,7 +6,7 @@
 #include <memory>
 #include <string>
 
-#include "coldtally/answers.hpp"
+#include "coldtally/question.hpp"
 #include "exposure/engine.hpp"
 #include "ledger/known.hpp"
 #include "ledger/store.hpp"

@@ -6,6 +6,7 @@
 #include "coldtally/fhir.hpp"
 #include "entries/fields.hpp"
 #include "text/json_text.hpp"
+#include "words/drafts_records.hpp"
 
 namespace coldtally {
 
@@ -154,7 +155,7 @@ public:
 
     ReadImmunizations done() {
         for (const auto& [type, count] : passed_over_)
-            out_.remarks.push_back(std::to_string(count) + " " + type + " passed over: only Immunization is read");
+            out_.remarks.push_back(words::passed_over(count, type));
         return std::move(out_);
     }
 
@@ -163,7 +164,7 @@ private:
         if (f.has("link"))
             for (const Json& link : f.array("link"))
                 if (link.is_object() && link.contains("relation") && link["relation"] == "next")
-                    out_.remarks.push_back(where + ": the Bundle is one page of several; the others are not in it");
+                    out_.remarks.push_back(words::one_page_of_several(where));
         if (!f.has("entry")) return;
         std::size_t i = 0;
         for (const Json& entry : f.array("entry")) {

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "coldtally/stock.hpp"
+
 #include "stock/notes.hpp"
 
 namespace coldtally::answers {
@@ -13,28 +15,25 @@ namespace coldtally::answers {
 /// For a row that has its history and list:
 /// - guidance cleared it of more than was known when it was posted, and was told no figures;
 /// - the display of a place that it was in showed something out of range at the place's first check, in no figure;
+/// - they came by a handover that was stated anew and received again since, and lack what the newer one tells;
 /// - an incident is open, and guidance settles it for these doses;
 /// - by the at-most sums it may have been out of range for longer than is permitted, or have frozen, and is on keep;
+/// - it was not known for long, and the site's own limit lets that pass;
 /// - the last that was read in its place is out of range, and nothing was read since;
 /// - the range of its place does not lie within its product's;
 /// - guidance says discard for other doses of its lot;
 /// - a way from another site of which nothing is known;
 /// - time at another site whose readings had not been read there when the doses left, and never came here.
-/// Each begins with words in capitals.
 /// `seen`: what was met while the doses of its lot were brought to the world's instant.
-std::vector<std::string> beside_notes(World& world, const ListsAnswer::Row& row, const StayCollector& seen);
+std::vector<Remark> beside_notes(World& world, const ListsAnswer::Row& row, const StayCollector& seen);
 
-/// Of those the first three, which go with the doses wherever they go. `at`: of which instant the history is.
+/// Of those the first four, which go with the doses wherever they go. `at`: of which instant the history is.
 void besides_of_history(World& world, const HoldingKey& holding, const History& history, const StayCollector& seen,
-                        std::int64_t at, std::vector<std::string>& out);
-
-/// Of a receive that takes a history: how long the doses were on the way, kept with the entry's note. `left`: when they
-/// left the other site.
-std::string way_words(Instant left, Instant received, const Zone& zone);
+                        std::int64_t at, std::vector<Remark>& out);
 
 /// Guidance, known and of an instant not later than the world's, that says discard for doses of a lot: who, which
-/// reference, through when, in words.
-std::vector<std::string> condemned_elsewhere(const World& world, const std::string& product, const std::string& lot,
-                                             const std::set<EntryNumber>& but);
+/// reference, through when.
+std::vector<Remark> condemned_elsewhere(const World& world, const std::string& product, const std::string& lot,
+                                        const std::set<EntryNumber>& but);
 
 }  // namespace coldtally::answers

@@ -5,7 +5,10 @@
 #include "conditions/display_memory.hpp"
 #include "conditions/fit.hpp"
 #include "exposure/limits.hpp"
-#include "text/json_text.hpp"
+#include "question/said.hpp"
+#include "words/general.hpp"
+#include "words/lists.hpp"
+#include "words/stock.hpp"
 
 namespace coldtally::answers {
 
@@ -94,7 +97,7 @@ std::string degrees(const Rational& celsius, bool warm) {
     return text(celsius, Scale::C) + " (" + text(celsius * Rational(9, 5) + Rational(32), Scale::F) + ")";
 }
 
-std::optional<std::string> learnt(World& w, const ledger::Store::LotRow& lot, const Clearing& c) {
+std::optional<Remark> learnt(World& w, const ledger::Store::LotRow& lot, const Clearing& c) {
     const Exposure& now = c.history.total;
     if (now.warm.at_most.sign() == 0 && now.cold.at_most.sign() == 0 && now.frozen.at_most.sign() == 0 &&
         now.points == 0)
@@ -103,32 +106,27 @@ std::optional<std::string> learnt(World& w, const ledger::Store::LotRow& lot, co
     const bool times = !told || !told->out_of_range, points = !told || !told->points;
     if ((!times && !points) || !may_be_learnt(w, lot, c)) return std::nullopt;
     const Exposure then = known_then(w, lot, c);
-    std::string what;
-    const auto add = [&](const std::string& one) { what += (what.empty() ? "" : ", ") + one; };
-    const auto side = [&](const SideExposure& is, const SideExposure& was, const char* words, bool warm) {
+    std::vector<Field> what;
+    const auto side = [&](const SideExposure& is, const SideExposure& was, const Remark& name, bool warm) {
         const Rational estimate = is.estimate - was.estimate, most = is.at_most - was.at_most;
         if (estimate.sign() <= 0 && most.sign() <= 0) return;
-        std::string one = estimate.sign() > 0 ? duration_words(estimate, true) + " " + words
-                                              : "at most " + duration_words(most, true) + " " + words;
+        Remark one = estimate.sign() > 0 ? words::time_of_side(duration_words(estimate, true), name)
+                                         : words::at_most_of_side(duration_words(most, true), name);
         const auto &is_end = warm ? now.highest_C : now.lowest_C, &was_end = warm ? then.highest_C : then.lowest_C;
         if (is_end && (!was_end || (warm ? *is_end > *was_end : *is_end < *was_end)))
-            one += std::string(warm ? " at up to " : " down to ") + degrees(*is_end, warm);
-        add(one);
+            one = (warm ? words::up_to_degrees : words::down_to_degrees)(one, degrees(*is_end, warm));
+        what.emplace_back(std::move(one));
     };
     if (times) {
-        side(now.warm, then.warm, "too warm", true);
-        side(now.cold, then.cold, "too cold", false);
-        side(now.frozen, then.frozen, "at or below the freeze limit", false);
+        side(now.warm, then.warm, words::too_warm, true);
+        side(now.cold, then.cold, words::too_cold, false);
+        side(now.frozen, then.frozen, words::at_freeze_limit, false);
     }
-    if (what.empty() && points && now.points > then.points) {
-        const std::int64_t n = now.points - then.points;
-        add(std::to_string(n) + (n == 1 ? " reading or check" : " readings or checks") +
-            " out of range that no allowance covers");
-    }
+    if (what.empty() && points && now.points > then.points)
+        what.emplace_back(words::points_uncovered(words::readings_or_checks(now.points - then.points)));
     if (what.empty()) return std::nullopt;
-    return std::string(learnt_start) + ": " + what + ", not known when " + guidance_words(*c.guidance) +
-           " was posted, which was told no figures" + (told ? " of it" : "") +
-           " and clears it all the same: ask its issuer again before they are used";
+    return words::learnt_after_guidance(words::listed(what), guidance_words(*c.guidance),
+                                        told ? words::no_figures_of_it() : words::no_figures());
 }
 
 }  // namespace
@@ -158,13 +156,12 @@ const std::vector<Clearing>& Clearings::of(const HoldingKey& holding) const {
     return it == of_.end() ? nothing : it->second;
 }
 
-std::string guidance_words(const ledger::Dated<Guidance>& g) {
-    return "guidance of entry " + std::to_string(g.entry) + " (" + std::string(verdict_name(g.fact.verdict)) + "; " +
-           g.fact.issuer + ", " + g.fact.reference + ")";
+Remark guidance_words(const ledger::Dated<Guidance>& g) {
+    return words::guidance_named(g.entry, said::verdict_words(g.fact.verdict), g.fact.issuer, g.fact.reference);
 }
 
-std::vector<std::string> learnt_after(World& w, const ledger::Store::LotRow& lot, const std::vector<Clearing>& all) {
-    std::vector<std::string> out;
+std::vector<Remark> learnt_after(World& w, const ledger::Store::LotRow& lot, const std::vector<Clearing>& all) {
+    std::vector<Remark> out;
     for (const Clearing& c : all) {
         const bool answered_later = std::ranges::any_of(all, [&](const Clearing& d) {
             return d.guidance->entry > c.guidance->entry && d.at >= c.at;
@@ -175,10 +172,10 @@ std::vector<std::string> learnt_after(World& w, const ledger::Store::LotRow& lot
     return out;
 }
 
-std::vector<std::string> displays_shown(World& w, const ledger::Store::LotRow& lot,
-                                        const std::set<std::string>& places, std::int64_t at,
-                                        const std::vector<Clearing>& clearings) {
-    std::vector<std::string> out;
+std::vector<Remark> displays_shown(World& w, const ledger::Store::LotRow& lot,
+                                   const std::set<std::string>& places, std::int64_t at,
+                                   const std::vector<Clearing>& clearings) {
+    std::vector<Remark> out;
     const Product* product = w.known.product(lot.product);
     for (const auto& place : places) {
         const Place* known = w.known.place(place);

@@ -32,21 +32,19 @@ private:
 };
 
 /// "guidance of entry 13 (use; Maker, case 1)"
-std::string guidance_words(const ledger::Dated<Guidance>& guidance);
+Remark guidance_words(const ledger::Dated<Guidance>& guidance);
 
-/// The beginning of what is said of doses that guidance cleared of more than was known.
-inline constexpr std::string_view learnt_start = "LEARNT AFTER GUIDANCE";
 /// Out of range, known now and not before the guidance was posted, which was told no figure that it could be compared
-/// with, and so cleared it all the same. Each begins with learnt_start. Looks at what was known then only where
+/// with, and so cleared it all the same: words::learnt_after_guidance. Looks at what was known then only where
 /// something that is out of range came later. Later guidance that was posted when it was known answers for it.
-std::vector<std::string> learnt_after(World& world, const ledger::Store::LotRow& lot,
-                                      const std::vector<Clearing>& clearings);
+std::vector<Remark> learnt_after(World& world, const ledger::Store::LotRow& lot,
+                                 const std::vector<Clearing>& clearings);
 
-/// What the displays of places showed while doses of the lot had been there, "A DISPLAY SHOWED ..." (see
-/// conditions/display_memory.hpp): before the doses' instant `at`, out of the range of the product, or of a place where
-/// an allowance lets it be, and not posted before guidance that clears that time.
-std::vector<std::string> displays_shown(World& world, const ledger::Store::LotRow& lot,
-                                        const std::set<std::string>& places, std::int64_t at,
-                                        const std::vector<Clearing>& clearings);
+/// What the displays of places showed while doses of the lot had been there (see conditions/display_memory.hpp): before
+/// the doses' instant `at`, out of the range of the product, or of a place where an allowance lets it be, and not
+/// posted before guidance that clears that time.
+std::vector<Remark> displays_shown(World& world, const ledger::Store::LotRow& lot,
+                                   const std::set<std::string>& places, std::int64_t at,
+                                   const std::vector<Clearing>& clearings);
 
 }  // namespace coldtally::answers

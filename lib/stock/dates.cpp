@@ -55,7 +55,7 @@ DatesAnswer dates(World& w) {
             row.doses = judged.doses;
             row.list = judged.list;
             row.in_doubt = judged.in_doubt;
-            row.notes = texts_of(judged.told, {Note::Kind::beside, Note::Kind::vial});
+            row.notes = said_of(judged.told, {Note::Kind::beside, Note::Kind::vial});
             row.out_of_range_s = h.history.total.warm.estimate + h.history.total.cold.estimate;
             row.limits = in_order(w.expired_from(lot), collector.limits(h.key));
             row.last_use = judged.last_use;

@@ -5,9 +5,13 @@
 #include <map>
 
 #include "conditions/incidents.hpp"
+#include "conditions/released.hpp"
+#include "question/said.hpp"
 #include "stock/doubt.hpp"
 #include "stock/handover.hpp"
 #include "stock/reasons.hpp"
+#include "words/journeys.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -64,14 +68,9 @@ bool is_more(const Exposure& was, const Exposure& is) {
     return is.points > was.points;
 }
 
-std::string joined(const std::vector<std::string>& parts) {
-    std::string out;
-    for (const auto& part : parts) out += (out.empty() ? "" : ", ") + part;
-    return out;
-}
-
-std::vector<std::string> gained(const std::vector<std::string>& was, const std::vector<std::string>& is) {
-    std::vector<std::string> out;
+template <class T>
+std::vector<T> gained(const std::vector<T>& was, const std::vector<T>& is) {
+    std::vector<T> out;
     for (const auto& one : is)
         if (std::ranges::find(was, one) == was.end()) out.push_back(one);
     return out;
@@ -116,8 +115,8 @@ std::vector<DepartedDoses> departed(World& w, const ledger::Store::LotRow& lot, 
         one.departure = std::move(d);
         one.departure.told = told_of(w, steps, one.departure);
         one.history = std::move(it->second.left.history);
-        if (is_expired(one.history, w.expired_from(lot), one.departure.at)) one.reasons.emplace_back("expired");
-        if (!one.history.condemned_by.empty()) one.reasons.emplace_back("condemned");
+        if (is_expired(one.history, w.expired_from(lot), one.departure.at)) one.reasons.push_back(Reason::expired);
+        if (!one.history.condemned_by.empty()) one.reasons.push_back(Reason::condemned);
         const bool discard = !one.reasons.empty();
         const auto waits = quarantine_reasons(one.history, product, w.known.unmonitored_limit());
         one.reasons.insert(one.reasons.end(), waits.begin(), waits.end());
@@ -138,6 +137,37 @@ std::vector<DepartedDoses> departed(World& w) {
     return out;
 }
 
+std::map<std::string, std::vector<Departure>> left_unanswered(World& w) {
+    std::map<std::string, std::vector<Departure>> out;
+    const auto closed = closed_doubts(w);
+    if (closed.empty()) return out;
+    const auto steps = incident_steps(w);
+    for (const auto& lot : w.lots()) {
+        auto gone = departures(w, lot);
+        std::erase_if(gone, [&](const Departure& d) {
+            const std::int64_t at = d.at.seconds_since_1970();
+            return std::ranges::none_of(closed, [&](const Doubt& c) { return c.from <= at && at <= *c.closed; });
+        });
+        if (gone.empty()) continue;
+        const auto all = all_departing(w, lot, std::nullopt);
+        for (const Departure& d : gone) {
+            const auto it = all.find(d.entry);
+            if (it == all.end()) continue;
+            const History& history = it->second.left.history;
+            for (const Doubt& doubt :
+                 doubts_of(w, closed, d.at.seconds_since_1970(), d.holding, history, it->second.seen)) {
+                if (told_of(w, steps, d, doubt.incident)) continue;
+                const auto since = said_since(w, d, history, true);
+                if (std::ranges::any_of(since, [](const auto& one) { return !one.hold; })) continue;
+                out[doubt.incident].push_back(d);
+            }
+        }
+    }
+    for (auto& [incident, left] : out)
+        std::ranges::sort(left, {}, [](const Departure& d) { return std::pair(d.at, d.entry); });
+    return out;
+}
+
 std::vector<DepartedDoses::Since> said_since(const World& w, const Departure& d, const History& history,
                                              bool waits) {
     std::vector<DepartedDoses::Since> out;
@@ -152,17 +182,17 @@ std::vector<DepartedDoses::Since> said_since(const World& w, const Departure& d,
         if (!later(f.through.seconds_since_1970(), g.entry) || (f.since && f.since->seconds_since_1970() > left) ||
             (f.mark && *f.mark != key.mark) || (f.place && !history.places.contains(*f.place)))
             continue;
+        const Remark verdict = said::verdict_words(f.verdict);
         out.push_back({g.entry, f.verdict == Verdict::discard, false,
-                       "guidance says " + std::string(verdict_name(f.verdict)) +
-                           (f.use_by ? " " + f.use_by->text() : "") + ": " + f.issuer + ", " + f.reference +
-                           " (entry " + std::to_string(g.entry) + ")"});
+                       f.use_by ? words::guidance_says_by(verdict, f.use_by->text(), f.issuer, f.reference, g.entry)
+                                : words::guidance_says(verdict, f.issuer, f.reference, g.entry)});
     }
     // what is held in one place is what is there then
     for (const auto& h : w.known.holds)
         if (h.fact.product == key.product && (!h.fact.lot || *h.fact.lot == key.lot) && !h.fact.place &&
             (!h.fact.mark || *h.fact.mark == key.mark) && later(h.at, h.entry))
-            out.push_back({h.entry, false, true,
-                           "held: " + h.fact.reason + " (entry " + std::to_string(h.entry) + ")"});
+            out.push_back(
+                {h.entry, false, true, words::in_brackets(words::held_for(h.fact.reason), words::entry(h.entry))});
     std::ranges::sort(out, {}, &DepartedDoses::Since::entry);
     return out;
 }
@@ -193,7 +223,7 @@ std::optional<EntryNumber> told_of(const World& w, const std::vector<ledger::Dat
     const std::int64_t left = d.at.seconds_since_1970();
     for (const auto& s : steps)
         if (s.at >= left && (!incident || s.fact.incident == *incident) &&
-            (s.fact.step == "action" || s.fact.step.ends_with(" told")) && tells_of(s.fact.text, d.entry))
+            (s.fact.step == IncidentStep::action || is_telling(s.fact.step)) && tells_of(s.fact.text, d.entry))
             out = std::max(out.value_or(0), s.entry);
     for (const auto& r : w.known.reports)
         if (!d.to.empty() && r.at >= left && r.at <= w.at && r.fact.recipient == d.to &&
@@ -202,25 +232,31 @@ std::optional<EntryNumber> told_of(const World& w, const std::vector<ledger::Dat
     return out;
 }
 
-std::vector<std::string> news_of(const DepartedDoses& was, const DepartedDoses& is) {
-    std::vector<std::string> out;
-    const auto reasons = gained(was.reasons, is.reasons);
+std::vector<Remark> news_of(const DepartedDoses& was, const DepartedDoses& is) {
+    std::vector<Remark> out;
+    const auto more = gained(was.reasons, is.reasons);
+    const Remark before = said::list_words(was.list), after = said::list_words(is.list);
     if (is.list < was.list)
-        out.push_back(std::string(list_name(was.list)) + " -> " + std::string(list_name(is.list)) +
-                      (reasons.empty() ? "" : " for " + joined(reasons)));
-    else if (!reasons.empty())
-        out.push_back(std::string(list_name(is.list)) + "; new: " + joined(reasons));
-    for (const auto& incident : gained(was.in_doubt, is.in_doubt))
-        out.push_back("in the time in doubt of incident " + incident + ", which is open");
-    if (is_more(was.history.total, is.history.total))
-        out.push_back("now known: " + exposure_words(is.history) +
-                      (was_exposed(was.history) ? ", before: " + exposure_words(was.history) : std::string()));
+        out.push_back(more.empty() ? words::becomes(before, after)
+                                   : words::becomes_for(before, after, said::reasons_words(more)));
+    else if (!more.empty())
+        out.push_back(words::with_new_reasons(after, said::reasons_words(more)));
+    for (const auto& incident : gained(was.in_doubt, is.in_doubt)) out.push_back(words::now_in_doubt(incident));
+    if (is_more(was.history.total, is.history.total)) {
+        const auto exposure = [](const History& h) {
+            const auto said = exposure_words(h);
+            return said ? Field(*said) : Field();
+        };
+        out.push_back(was_exposed(was.history)
+                          ? words::now_known_before(exposure(is.history), exposure(was.history))
+                          : words::now_known(exposure(is.history)));
+    }
     for (const auto& one : is.since)
         if (std::ranges::find(was.since, one) == was.since.end()) out.push_back(one.text);
     return out;
 }
 
-std::vector<std::string> learnt_since(World& w, const DepartedDoses& now) {
+std::vector<Remark> learnt_since(World& w, const DepartedDoses& now) {
     const Departure& d = now.departure;
     const EntryNumber last = std::max(d.entry, d.told.value_or(0));
     if (last >= w.head.last_entry) return {};
@@ -233,7 +269,7 @@ std::vector<std::string> learnt_since(World& w, const DepartedDoses& now) {
     World then(w.store, head, known);
     const auto lots = then.lots_of(d.holding.lot, d.holding.product);
     const auto was = lots.empty() ? std::vector<DepartedDoses>() : departed(then, lots.front(), d.entry);
-    return was.empty() ? std::vector<std::string>() : news_of(was.front(), now);
+    return was.empty() ? std::vector<Remark>() : news_of(was.front(), now);
 }
 
 std::vector<DepartedDoses> with_news(World& w) {
@@ -246,19 +282,22 @@ std::vector<DepartedDoses> with_news(World& w) {
     return out;
 }
 
-std::string left_words(const Departure& d, const Zone& zone) {
+Remark left_words(const Departure& d, const Zone& zone) {
     const HoldingKey& k = d.holding;
-    return std::to_string(d.doses.count()) + (d.doses.count() == 1 ? " dose of " : " doses of ") + k.product + " lot " +
-           k.lot + (k.fund.empty() ? "" : ", fund " + k.fund) + (k.mark.empty() ? "" : ", mark " + k.mark) +
-           (d.to.empty() ? ", returned from " + k.place : ", sent from " + k.place + " to " + d.to) + " " +
-           zone.local_text(d.at) + " (entry " + std::to_string(d.entry) + ")";
+    Remark lot = words::lot_of(k.product, k.lot);
+    if (!k.fund.empty()) lot = words::comma(lot, words::fund_named(k.fund));
+    if (!k.mark.empty()) lot = words::comma(lot, words::mark_named(k.mark));
+    const Remark doses = words::doses(d.doses.count());
+    const Remark when = words::in_brackets(zone.local_text(d.at), words::entry(d.entry));
+    return d.to.empty() ? words::left_returned(doses, lot, k.place, when)
+                        : words::left_sent(doses, lot, k.place, d.to, when);
 }
 
-std::string left_advice(const Departure& d) {
+Remark left_advice(const Departure& d) {
     const std::string entry = std::to_string(d.entry);
-    return (d.to.empty() ? std::string("who has them must be told")
-                         : d.to + " must be told: `coldtally handover " + entry + "` states their history anew") +
-           "; once they are, note a step with --told " + entry;
+    const Suggestion told = words::parameter("told", entry);
+    return d.to.empty() ? words::tell_who_has_them(told)
+                        : words::tell_site(d.to, words::task("handover", {{"", entry}}), told);
 }
 
 }  // namespace coldtally::answers

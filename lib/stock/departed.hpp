@@ -1,6 +1,7 @@
 // Departed: doses that left by a transfer or return, what they were then, and what has been learnt of them since.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -30,6 +31,10 @@ std::vector<DepartedDoses> departed(World& world, const ledger::Store::LotRow& l
 /// Of all lots.
 std::vector<DepartedDoses> departed(World& world);
 
+/// Of incidents that were closed without an answer: what left of the doses that stood in their time in doubt, where
+/// nobody was told of it, and no guidance answered since. By incident, by time.
+std::map<std::string, std::vector<Departure>> left_unanswered(World& world);
+
 /// Guidance and recalls, of a time after doses with this history left, that are of them, by entry. Guidance that lets
 /// doses be used is of those that wait for it alone.
 std::vector<DepartedDoses::Since> said_since(const World& world, const Departure& departure, const History& history,
@@ -47,15 +52,15 @@ std::optional<EntryNumber> told_of(const World& world, const std::vector<ledger:
 
 /// What of `is` who has the doses must hear, where they know `was`: a worse list, further reasons, doubts, more
 /// exposure, and guidance and recalls that came. Empty: nothing.
-std::vector<std::string> news_of(const DepartedDoses& was, const DepartedDoses& is);
+std::vector<Remark> news_of(const DepartedDoses& was, const DepartedDoses& is);
 /// The same against what was known when they left, or when who has them was told last.
-std::vector<std::string> learnt_since(World& world, const DepartedDoses& departed);
+std::vector<Remark> learnt_since(World& world, const DepartedDoses& departed);
 /// Of all lots, with `news`: those of which there are any.
 std::vector<DepartedDoses> with_news(World& world);
 
 /// "20 doses of mmr lot A1, sent from main to Harbour 2026-06-04 10:00 (entry 11)"
-std::string left_words(const Departure& departure, const Zone& zone);
+Remark left_words(const Departure& departure, const Zone& zone);
 /// Who must be told, and how it is noted.
-std::string left_advice(const Departure& departure);
+Remark left_advice(const Departure& departure);
 
 }  // namespace coldtally::answers

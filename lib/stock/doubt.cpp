@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "words/stock.hpp"
+
 namespace coldtally::answers {
 
 namespace {
@@ -32,14 +34,17 @@ struct Sorted {
     std::vector<std::int64_t> until;  // of those answered: when the doses left the place, or the doubt ended
 };
 
-Sorted sorted_doubts(World& w, const HoldingKey& holding, const History& history, const StayCollector& stays) {
+/// Of `all`: those of open incidents, or with `lapsed` the releases that do not hold any more.
+Sorted sorted_doubts(World& w, const std::vector<Doubt>& all, bool lapsed, const HoldingKey& holding,
+                     const History& history, const StayCollector& stays) {
     struct Met {
         const Doubt* doubt;
         std::int64_t until;  // when the doses left the place, or the doubt ended
     };
     std::vector<Met> met;
     std::set<std::string> of;
-    for (const Doubt& d : open_doubts(w)) {
+    for (const Doubt& d : all) {
+        if (d.lapsed.has_value() != lapsed) continue;
         const auto there = stays.stays.find(d.place);
         if (!history.places.contains(d.place) || there == stays.stays.end()) continue;
         const auto until = left(d, there->second);
@@ -63,14 +68,30 @@ Sorted sorted_doubts(World& w, const HoldingKey& holding, const History& history
 
 std::vector<Doubt> doubts_of(World& w, const HoldingKey& holding, const History& history, const StayCollector& stays) {
     std::vector<Doubt> out;
-    for (auto& d : sorted_doubts(w, holding, history, stays).open)
+    for (auto& d : sorted_doubts(w, open_doubts(w), false, holding, history, stays).open)
         if (out.empty() || out.back().incident != d.incident) out.push_back(std::move(d));
+    return out;
+}
+
+std::vector<Doubt> doubts_of(World& w, const std::vector<Doubt>& closed, std::int64_t gone, const HoldingKey& holding,
+                             const History& history, const StayCollector& stays) {
+    std::vector<Doubt> out;
+    for (auto& d : sorted_doubts(w, closed, false, holding, history, stays).open)
+        if (d.closed && gone <= *d.closed && (out.empty() || out.back().incident != d.incident))
+            out.push_back(std::move(d));
+    return out;
+}
+
+std::vector<Remark> lapsed_of(World& w, const HoldingKey& holding, const History& history, const StayCollector& stays) {
+    std::vector<Remark> out;
+    for (const auto& d : sorted_doubts(w, open_doubts(w), true, holding, history, stays).open)
+        out.push_back(*d.lapsed);
     return out;
 }
 
 std::vector<Settled> settled_of(World& w, const HoldingKey& holding, const History& history,
                                 const StayCollector& stays) {
-    const Sorted all = sorted_doubts(w, holding, history, stays);
+    const Sorted all = sorted_doubts(w, open_doubts(w), false, holding, history, stays);
     std::vector<Settled> out;
     for (std::size_t i = 0; i < all.answered.size(); ++i) {
         const std::string& incident = all.answered[i].incident;
@@ -84,8 +105,8 @@ std::vector<Settled> settled_of(World& w, const HoldingKey& holding, const Histo
     return out;
 }
 
-std::string settled_words(const Settled& s) {
-    return "INCIDENT " + s.incident + " IS OPEN: for these doses it is settled by " + guidance_words(*s.guidance);
+Remark settled_words(const Settled& s) {
+    return words::incident_settled(s.incident, guidance_words(*s.guidance));
 }
 
 }  // namespace coldtally::answers

@@ -14,6 +14,14 @@ namespace coldtally::answers {
 std::vector<Doubt> doubts_of(World& world, const HoldingKey& holding, const History& history,
                              const StayCollector& stays);
 
+/// The same of doses that were gone by `gone`, among doubts of incidents that were closed, conditions/released.hpp:
+/// that was no answer for them. What was here at the closing was put on hold, or decided about.
+std::vector<Doubt> doubts_of(World& world, const std::vector<Doubt>& closed, std::int64_t gone,
+                             const HoldingKey& holding, const History& history, const StayCollector& stays);
+/// Of the same doses, what is said of releases that let them go and do not hold any more.
+std::vector<Remark> lapsed_of(World& world, const HoldingKey& holding, const History& history,
+                              const StayCollector& stays);
+
 /// An open incident in whose time in doubt doses stood, and the guidance that settles it for them.
 struct Settled {
     std::string incident;
@@ -23,6 +31,6 @@ struct Settled {
 std::vector<Settled> settled_of(World& world, const HoldingKey& holding, const History& history,
                                 const StayCollector& stays);
 /// "INCIDENT 2026-1 IS OPEN: for these doses it is settled by guidance of entry 13 (use; Maker, case 1)"
-std::string settled_words(const Settled& settled);
+Remark settled_words(const Settled& settled);
 
 }  // namespace coldtally::answers

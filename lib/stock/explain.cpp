@@ -5,8 +5,12 @@
 #include "coldtally/error.hpp"
 #include "coldtally/quantities.hpp"
 #include "conditions/out_of_range.hpp"
+#include "question/said.hpp"
 #include "stock/lists.hpp"
 #include "text/json_text.hpp"
+#include "words/explanation.hpp"
+#include "words/history.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -15,12 +19,10 @@ namespace {
 using ledger::Dated;
 using ledger::Movement;
 using timeline::Holding;
+using Lines = std::vector<Explanation::Line>;
 
-std::string doses_text(std::int64_t n) { return std::to_string(n) + (n == 1 ? " dose" : " doses"); }
-
-std::string name_of(const HoldingKey& k) {
-    return k.place + (k.fund.empty() ? "" : ", fund " + k.fund) + (k.mark.empty() ? "" : ", mark " + k.mark);
-}
+/// Of a line that goes with the one before.
+constexpr int deeper = 4;
 
 /// "16200/7 s (38 min 35 s)"
 std::string exact(const Rational& seconds) {
@@ -30,23 +32,22 @@ std::string exact(const Rational& seconds) {
 }
 
 /// What the issuer was told, as far as it is stated.
-std::string told_words(const Guidance::Told& t) {
-    std::string out;
-    const auto add = [&](const std::string& words) { out += (out.empty() ? "" : ", ") + words; };
-    if (t.out_of_range) add("out of range " + std::to_string(t.out_of_range->seconds()) + " s");
-    if (t.unmonitored) add("not known " + std::to_string(t.unmonitored->seconds()) + " s");
-    if (t.points) add("points " + std::to_string(*t.points));
-    return out;
+Field told_words(const Guidance::Told& t) {
+    std::vector<Field> all;
+    if (t.out_of_range) all.emplace_back(words::told_out_of_range(t.out_of_range->seconds()));
+    if (t.unmonitored) all.emplace_back(words::told_not_known(t.unmonitored->seconds()));
+    if (t.points) all.emplace_back(words::told_points(*t.points));
+    return all.empty() ? Field() : words::listed(all);
 }
 
 /// What happened to one holding, in the order of the timeline.
 struct Event {
     std::int64_t at = 0;           ///< when it began
     HoldingKey holding;
-    std::vector<std::string> lines;
+    Lines lines;
     bool arrival = false;          ///< doses came in
     bool was_empty = false;        ///< into a holding without doses: its former history is gone
-    std::optional<HoldingKey> source;
+    std::optional<HoldingKey> source = {};
 };
 
 class Teller final : public UseCollector {
@@ -56,129 +57,122 @@ public:
 
     void stayed(const Holding& h, std::int64_t from, std::int64_t until, const Exposure& e) override {
         UseCollector::stayed(h, from, until, e);
-        Event out{from, h.key, {}, false, false, {}};
-        out.lines.push_back(when(from) + " to " + when(until) + "  in " + name_of(h.key) + ": " + known_as(e));
+        Event out{from, h.key, {{0, words::stayed(when(from), when(until), place_words(h.key), known_as(e))}}};
         for (auto& line : out_of_range_lines(w_, product_, h.key.place, from, until))
-            out.lines.push_back("    " + line);
+            out.lines.push_back({deeper, std::move(line)});
         sums(e, out.lines);
         events.push_back(std::move(out));
     }
     void receives(const Movement& m, const Holding& target, const History& incoming) override {
         UseCollector::receives(m, target, incoming);
-        Event out{m.at, target.key, {}, true, target.doses == 0, {}};
-        out.lines.push_back(head(m) + "received " + doses_text(m.doses) + " into " + name_of(target.key) +
-                            (m.flag ? ", with the history that the sender states" : ""));
-        for (const auto n : incoming.held_by)
-            out.lines.push_back("    held by entry " + std::to_string(n) + ", a recall that stands");
+        const auto& received = m.flag ? words::received_with_history : words::received_into;
+        Event out{m.at, target.key, {of(m, received(words::doses(m.doses), place_words(target.key)))}};
+        out.arrival = true;
+        out.was_empty = target.doses == 0;
+        for (const auto n : incoming.held_by) out.lines.push_back({deeper, words::held_by_recall(n)});
         joins(target, incoming, out.lines);
         events.push_back(std::move(out));
     }
     void moves(const Movement& m, const Holding& source, const Holding& target) override {
         UseCollector::moves(m, source, target);
-        Event out{m.at, target.key, {}, true, target.doses == 0, source.key};
-        out.lines.push_back(head(m) + "moved " + doses_text(m.doses) + " from " + name_of(source.key) + " to " +
-                            name_of(target.key) + "; their history goes with them");
+        Event out{m.at, target.key, {of(m, words::moved_from_to(words::doses(m.doses), place_words(source.key),
+                                                                place_words(target.key)))}};
+        out.arrival = true;
+        out.was_empty = target.doses == 0;
+        out.source = source.key;
         joins(target, source.history, out.lines);
         events.push_back(std::move(out));
     }
     void leaves(const Movement& m, const Holding& source, const History*) override {
-        static constexpr const char* verbs[] = {"", "", "", "given", "wasted", "returned", "transferred", "counted"};
-        events.push_back({m.at,
-                          source.key,
-                          {head(m) + std::string(verbs[static_cast<int>(m.op)]) + " " + doses_text(m.doses) + " of " +
-                           name_of(source.key) + ", which had " + std::to_string(source.doses)},
-                          false,
-                          false,
-                          {}});
+        const Field doses = words::doses(m.doses), place = place_words(source.key), before = source.doses;
+        const auto say = [&](const words::Says<3>& phrase) {
+            events.push_back({m.at, source.key, {of(m, phrase(doses, place, before))}});
+        };
+        switch (m.op) {
+            case ledger::MovementOp::give: return say(words::given_of);
+            case ledger::MovementOp::waste: return say(words::wasted_of);
+            case ledger::MovementOp::give_back: return say(words::returned_of);
+            case ledger::MovementOp::transfer: return say(words::transferred_of);
+            case ledger::MovementOp::count: return say(words::counted_of);
+            case ledger::MovementOp::receive:
+            case ledger::MovementOp::move:
+            case ledger::MovementOp::beyond_use: break;
+        }
     }
     void shortens(const Movement& m, const Holding& h, Instant use_by) override {
         UseCollector::shortens(m, h, use_by);
-        events.push_back(
-            {m.at, h.key, {head(m) + "beyond-use: usable " + usable_words(use_by, w_.known.zone())}, false, false, {}});
+        events.push_back({m.at, h.key, {of(m, words::shortened(usable_words(use_by, w_.known.zone())))}});
     }
     void holds(const Dated<Hold>& hold, const Holding& h) override {
-        events.push_back({hold.at,
-                          h.key,
-                          {when(hold.at) + "  entry " + std::to_string(hold.entry) + ": held: " + hold.fact.reason},
-                          false,
-                          false,
-                          {}});
+        events.push_back({hold.at, h.key, {at(hold.at, hold.entry, words::held_for(hold.fact.reason))}});
     }
     void guides(const Dated<Guidance>& g, const Holding& h, bool clears) override {
         UseCollector::guides(g, h, clears);
-        std::vector<std::string> lines{when(g.fact.through.seconds_since_1970()) + "  entry " +
-                                       std::to_string(g.entry) + ": guidance of " + g.fact.issuer + " (" +
-                                       g.fact.reference + "): " + std::string(verdict_name(g.fact.verdict)) +
-                                       ", for all up to this instant"};
-        if (g.fact.since)
-            lines.push_back("    it judged what happened from " + when(g.fact.since->seconds_since_1970()) + " on");
-        if (g.fact.use_by) lines.push_back("    usable through " + g.fact.use_by->text());
+        const std::int64_t through = g.fact.through.seconds_since_1970();
+        Lines lines{at(through, g.entry,
+                       words::guided(g.fact.issuer, g.fact.reference, said::verdict_words(g.fact.verdict)))};
+        const auto add = [&](Remark line) { lines.push_back({deeper, std::move(line)}); };
+        if (g.fact.since) add(words::judged_from(when(g.fact.since->seconds_since_1970())));
+        if (g.fact.use_by)
+            add(words::usable_is(usable_words(w_.known.zone().end_of_day(*g.fact.use_by), w_.known.zone())));
         const OpenExposure& o = h.history.open;
         if (g.fact.told)
-            lines.push_back("    told: " + told_words(*g.fact.told) + "; open: out of range " +
-                            (o.warm + o.cold).text() + " s, not known " + o.unmonitored.text() + " s, points " +
-                            std::to_string(o.points));
-        if (g.fact.verdict != Verdict::discard)
-            lines.push_back(clears ? "    clears all that was open, and the holds"
-                                   : "    does not clear: more is open than its issuer was told");
-        events.push_back({g.fact.through.seconds_since_1970(), h.key, std::move(lines), false, false, {}});
+            add(words::told_and_open(told_words(*g.fact.told), (o.warm + o.cold).text(), o.unmonitored.text(),
+                                     o.points));
+        if (g.fact.verdict != Verdict::discard) add(clears ? words::clears_all() : words::does_not_clear());
+        events.push_back({through, h.key, std::move(lines)});
     }
 
 private:
+    static Field place_words(const HoldingKey& holding) { return said::place_words(holding); }
     std::string when(std::int64_t t) const { return w_.known.zone().local_text(Instant(t)); }
-    std::string head(const Movement& m) const { return when(m.at) + "  entry " + std::to_string(m.entry) + ": "; }
+    Explanation::Line at(std::int64_t t, EntryNumber entry, Remark what) const {
+        return {0, words::at_entry(when(t), entry, std::move(what))};
+    }
+    Explanation::Line of(const Movement& m, Remark what) const { return at(m.at, m.entry, std::move(what)); }
 
-    static std::string known_as(const Exposure& e) {
-        std::string out;
-        for (int c = 0; c < class_count; ++c) {
-            const auto& s = e.seconds[static_cast<std::size_t>(c)];
-            if (s.sign() != 0)
-                out += (out.empty() ? "" : ", ") + std::string(class_name(Class(c))) + " " + exact(s) +
-                       (Class(c) == Class::checked ? ", where nothing is known between the checks"
-                        : Class(c) == Class::near  ? ", the temperature itself not known"
-                                                   : "");
-        }
-        return out.empty() ? "no time" : out;
+    static Field known_as(const Exposure& e) {
+        static constexpr const words::Says<1>* how[class_count] = {&words::time_logged,   &words::time_bounded,
+                                                                   &words::time_checked,  &words::time_near,
+                                                                   &words::time_awaiting, &words::time_unmonitored};
+        std::vector<Field> all;
+        for (std::size_t c = 0; c < class_count; ++c)
+            if (e.seconds[c].sign() != 0) all.emplace_back((*how[c])(exact(e.seconds[c])));
+        return all.empty() ? Field(words::no_time()) : words::listed(all);
     }
 
-    void sums(const Exposure& e, std::vector<std::string>& lines) const {
-        const auto side = [&](const SideExposure& s, const char* what) {
+    void sums(const Exposure& e, Lines& lines) const {
+        const auto add = [&](Remark line) { lines.push_back({deeper, std::move(line)}); };
+        const auto side = [&](const SideExposure& s, const Remark& what) {
             if (s.at_most.sign() == 0) return;
-            lines.push_back("    adds " + std::string(what) + ": " + exact(s.estimate) + " (at least " +
-                            s.at_least.text() + " s, at most " + s.at_most.text() + " s), " + s.degree_s.text() +
-                            " °C·s");
+            add(words::adds(what, exact(s.estimate), s.at_least.text(), s.at_most.text(), s.degree_s.text()));
         };
-        side(e.warm, "warm");
-        side(e.cold, "cold");
-        side(e.frozen, "frozen");
+        side(e.warm, words::name_warm);
+        side(e.cold, words::name_cold);
+        side(e.frozen, words::name_frozen);
         for (std::size_t i = 0; i < e.allowances.size(); ++i)
-            if (e.allowances[i].sign() != 0)
-                lines.push_back("    of it in allowance " + std::to_string(i + 1) + ": " + exact(e.allowances[i]));
-        if (e.beyond_warm.sign() != 0) lines.push_back("    of it warm in no allowance: " + exact(e.beyond_warm));
-        if (e.beyond_cold.sign() != 0) lines.push_back("    of it cold in no allowance: " + exact(e.beyond_cold));
-        if (e.points != 0)
-            lines.push_back("    readings and checks out of range and in no allowance, or frozen: " +
-                            std::to_string(e.points));
+            if (e.allowances[i].sign() != 0) add(words::adds_in_allowance(i + 1, exact(e.allowances[i])));
+        if (e.beyond_warm.sign() != 0) add(words::adds_warm_in_none(exact(e.beyond_warm)));
+        if (e.beyond_cold.sign() != 0) add(words::adds_cold_in_none(exact(e.beyond_cold)));
+        if (e.points != 0) add(words::adds_points(e.points));
     }
 
-    static void joins(const Holding& target, const History& incoming, std::vector<std::string>& lines) {
+    static void joins(const Holding& target, const History& incoming, Lines& lines) {
         if (target.doses == 0) return;
-        lines.push_back("    joins " + doses_text(target.doses) +
-                        " there; of each number the larger stands from now on:");
-        const auto both = [&](const char* what, const Rational& there, const Rational& in) {
+        lines.push_back({deeper, words::joins(words::doses(target.doses))});
+        const auto both = [&](const Remark& what, const Rational& there, const Rational& in) {
             if (there.sign() != 0 || in.sign() != 0)
-                lines.push_back("    " + std::string(what) + ": there " + there.text() + " s, coming in " + in.text() +
-                                " s");
+                lines.push_back({deeper, words::joins_sum(what, there.text(), in.text())});
         };
         const Exposure &a = target.history.total, &b = incoming.total;
-        both("warm", a.warm.estimate, b.warm.estimate);
-        both("cold", a.cold.estimate, b.cold.estimate);
-        both("frozen", a.frozen.estimate, b.frozen.estimate);
+        both(words::name_warm, a.warm.estimate, b.warm.estimate);
+        both(words::name_cold, a.cold.estimate, b.cold.estimate);
+        both(words::name_frozen, a.frozen.estimate, b.frozen.estimate);
         for (std::size_t i = 0; i < std::max(a.allowances.size(), b.allowances.size()); ++i)
-            both(("allowance " + std::to_string(i + 1)).c_str(), i < a.allowances.size() ? a.allowances[i] : Rational(),
+            both(words::allowance_numbered(i + 1), i < a.allowances.size() ? a.allowances[i] : Rational(),
                  i < b.allowances.size() ? b.allowances[i] : Rational());
         const auto u = static_cast<std::size_t>(Class::unmonitored);
-        both("not known", a.seconds[u], b.seconds[u]);
+        both(words::value_not_known, a.seconds[u], b.seconds[u]);
     }
 
     World& w_;
@@ -186,7 +180,7 @@ private:
 };
 
 /// The events that made the history of a holding, those of holdings its doses came from included.
-std::vector<std::string> told(const std::vector<Event>& events, const HoldingKey& holding) {
+Lines told(const std::vector<Event>& events, const HoldingKey& holding) {
     std::vector<const Event*> kept;
     std::set<HoldingKey> followed{holding};
     for (auto e = events.rbegin(); e != events.rend(); ++e) {
@@ -198,55 +192,61 @@ std::vector<std::string> told(const std::vector<Event>& events, const HoldingKey
     std::reverse(kept.begin(), kept.end());
     // a stay is told when it ends, and may have begun before what was told meanwhile
     std::stable_sort(kept.begin(), kept.end(), [](const Event* a, const Event* b) { return a->at < b->at; });
-    std::vector<std::string> out;
+    Lines out;
     for (const Event* e : kept) out.insert(out.end(), e->lines.begin(), e->lines.end());
     return out;
 }
 
-void conclusion(World& w, const ListsAnswer::Row& row, std::vector<std::string>& lines) {
+Remark why(World& w, Reason reason) {
+    switch (reason) {
+        case Reason::expired: return words::because_expired;
+        case Reason::condemned: return words::because_condemned;
+        case Reason::warm: return words::because_warm;
+        case Reason::cold: return words::because_cold;
+        case Reason::frozen: return words::because_frozen;
+        case Reason::over_allowance: return words::because_over_allowance;
+        case Reason::point: return words::because_point;
+        case Reason::held: return words::because_held;
+        case Reason::unmonitored: break;
+    }
+    return words::because_unmonitored(w.known.unmonitored_limit().seconds());
+}
+
+void totals(const ListsAnswer::Row& row, Lines& lines) {
     const History& h = row.history;
-    lines.push_back(w.known.zone().local_text(w.head.at) + "  now " + doses_text(row.doses.count()) +
-                    "; totals since receipt, and what is open of them:");
-    const auto total = [&](const std::string& what, const Rational& all, const Rational& open) {
-        lines.push_back("    " + what + ": " + exact(all) + ", open " + exact(open));
+    const auto total = [&](const Remark& what, const Rational& all, const Rational& open) {
+        lines.push_back({deeper, words::total_and_open(what, exact(all), exact(open))});
     };
-    total("warm", h.total.warm.estimate, h.open.warm);
-    total("cold", h.total.cold.estimate, h.open.cold);
-    total("frozen", h.total.frozen.estimate, h.open.frozen);
+    total(words::name_warm, h.total.warm.estimate, h.open.warm);
+    total(words::name_cold, h.total.cold.estimate, h.open.cold);
+    total(words::name_frozen, h.total.frozen.estimate, h.open.frozen);
     for (std::size_t i = 0; i < row.allowance_seconds.size(); ++i) {
         const auto used = i < h.total.allowances.size() ? h.total.allowances[i] : Rational();
-        total("allowance " + std::to_string(i + 1) + " of " + std::to_string(row.allowance_seconds[i].seconds()) + " s",
-              used, i < h.open.allowances.size() ? h.open.allowances[i] : Rational());
+        total(words::sum_allowance_of(i + 1, row.allowance_seconds[i].seconds()), used,
+              i < h.open.allowances.size() ? h.open.allowances[i] : Rational());
     }
-    total("warm in no allowance", h.total.beyond_warm, h.open.beyond_warm);
-    total("cold in no allowance", h.total.beyond_cold, h.open.beyond_cold);
-    total("not known", h.total.seconds[static_cast<std::size_t>(Class::unmonitored)], h.open.unmonitored);
-    lines.push_back("    readings and checks out of range: " + std::to_string(h.total.points) + ", open " +
-                    std::to_string(h.open.points));
-    lines.push_back("    usable " + last_use_words(row.last_use, w.known.zone()) +
-                    (row.last_use.set_by != "expiry" ? "; expiry " + row.expiry.text() : ""));
-    for (const auto& reason : row.reasons) {
-        static const std::map<std::string, std::string> why{
-            {"expired", "past its expiry or its beyond-use"},
-            {"condemned", "guidance says discard"},
-            {"warm", "open time warm in no allowance is above 0"},
-            {"cold", "open time cold in no allowance is above 0"},
-            {"frozen", "open time at or below the freeze limit is above 0"},
-            {"over-allowance", "an allowance is used beyond its seconds"},
-            {"point", "an open reading or check is out of range"},
-            {"held", "a hold is open"},
-        };
-        const auto it = why.find(reason);
-        lines.push_back("reason " + reason + ": " +
-                        (it != why.end() ? it->second
-                                         : "open time not known is above the site's limit of " +
-                                               std::to_string(w.known.unmonitored_limit().seconds()) + " s"));
-    }
-    for (const auto& note : row.notes) lines.push_back("note: " + note);
-    std::string doubt;
-    for (const auto& incident : row.in_doubt)
-        doubt += (doubt.empty() ? "; IN DOUBT, open: incident " : ", incident ") + incident;
-    lines.push_back("list: " + std::string(list_name(row.list)) + doubt);
+    total(words::sum_warm_in_none, h.total.beyond_warm, h.open.beyond_warm);
+    total(words::sum_cold_in_none, h.total.beyond_cold, h.open.beyond_cold);
+    total(words::value_not_known, h.total.seconds[static_cast<std::size_t>(Class::unmonitored)], h.open.unmonitored);
+    lines.push_back({deeper, words::points_and_open(h.total.points, h.open.points)});
+}
+
+void conclusion(World& w, const ListsAnswer::Row& row, Lines& lines) {
+    const Zone& zone = w.known.zone();
+    lines.push_back({0, words::now_with_totals(zone.local_text(w.head.at), words::doses(row.doses.count()))});
+    totals(row, lines);
+    const Remark until = last_use_words(row.last_use, zone);
+    lines.push_back({deeper, row.last_use.set_by == UseLimitKind::expiry
+                                 ? words::usable_is(until)
+                                 : words::usable_is_expiry(until, row.expiry.text())});
+    for (const Reason reason : row.reasons)
+        lines.push_back({0, words::reason_is(said::reason_words(reason), why(w, reason))});
+    for (const auto& note : row.notes) lines.push_back({0, words::noted(note)});
+    const Remark list = said::list_words(row.list);
+    std::vector<Field> incidents;
+    for (const auto& incident : row.in_doubt) incidents.emplace_back(words::incident_named(incident));
+    lines.push_back({0, incidents.empty() ? words::list_is(list)
+                                          : words::list_is_in_doubt(list, words::listed(incidents))});
 }
 
 }  // namespace
@@ -264,9 +264,14 @@ Explanation explain(World& w, const HoldingKey& key) {
             return out;
         }
     }
-    throw Error(Code::not_known, "holding: " + text::quoted(key.lot) + " of " + text::quoted(key.product) + " in " +
-                                     text::quoted(name_of(key)) + ": no such doses at " + w.head.at.text() +
-                                     "; `stock` lists those there are");
+    const auto escaped = [](const std::string& name) {
+        const std::string in_quotes = text::quoted(name);
+        return in_quotes.substr(1, in_quotes.size() - 2);
+    };
+    const HoldingKey as_asked{escaped(key.place), key.product, key.lot, escaped(key.fund), escaped(key.mark)};
+    throw Refusal(Code::not_known,
+                  words::no_such_holding(text::quoted(key.lot), text::quoted(key.product), said::place_words(as_asked),
+                                         w.head.at.text(), words::task("stock")));
 }
 
 }  // namespace coldtally::answers

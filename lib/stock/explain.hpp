@@ -1,6 +1,8 @@
 // Explain: why a holding is on its list, in plain lines in the order of time, so that it can be worked again by hand.
 #pragma once
 
+#include "coldtally/stock.hpp"
+
 #include "question/world.hpp"
 
 namespace coldtally::answers {

@@ -2,20 +2,20 @@
 
 #include <algorithm>
 
+#include "words/lists.hpp"
+#include "words/review.hpp"
+
 namespace coldtally::answers {
 
-std::string GivenDoses::words() const {
+Remark GivenDoses::words() const {
     constexpr std::size_t most_named = 20;
     std::vector<EntryNumber> entries = entries_;
     std::ranges::sort(entries);
-    std::string named;
-    for (std::size_t i = 0; i < std::min(entries.size(), most_named); ++i)
-        named += (i == 0 ? "" : ", ") + std::to_string(entries[i]);
-    if (entries.size() > most_named) named += " and " + std::to_string(entries.size() - most_named) + " more";
-    return std::to_string(doses_) + (doses_ == 1 ? " dose" : " doses") + " given (" +
-           (entries.size() == 1 ? "entry " : "entries ") + named + ")";
+    const std::size_t more = entries.size() - std::min(entries.size(), most_named);
+    entries.resize(entries.size() - more);
+    Remark named = words::entries_of(entries);
+    if (more > 0) named = words::and_more(named, more);
+    return words::doses_given(words::doses(doses_), named);
 }
-
-std::string unlisted(bool all) { return all ? "and listed as nothing found: " : "and not listed here: "; }
 
 }  // namespace coldtally::answers

@@ -1,10 +1,10 @@
 // Given doses: some of them counted and named, for what a review says beside its rows.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "coldtally/entries.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally::answers {
 
@@ -17,14 +17,11 @@ public:
     }
     bool any() const { return !entries_.empty(); }
     /// "3 doses given (entries 4, 7)"
-    std::string words() const;
+    Remark words() const;
 
 private:
     std::vector<EntryNumber> entries_;
     std::int64_t doses_ = 0;
 };
-
-/// How doses of which nothing was found stand beside a review, of all doses or of the others alone.
-std::string unlisted(bool all);
 
 }  // namespace coldtally::answers

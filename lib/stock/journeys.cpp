@@ -57,7 +57,7 @@ MoveListAnswer move_list(World& w, const std::string& place, const std::optional
         const bool by_right = !out.out_of_range && fit(w.place(place).range, product).fit == Fit::allowance;
         one.must_go =
             row.list != List::discard && last && !by_right && !is_in(product.range, last->scale, last->value);
-        one.notes = texts_of(row.told, {Note::Kind::beside, Note::Kind::vial});
+        one.notes = said_of(row.told, {Note::Kind::beside, Note::Kind::vial});
         if (into) one.fit = fit(into->range, product).fit;
         out.holdings.push_back(std::move(one));
     }

@@ -3,14 +3,17 @@
 #include <algorithm>
 
 #include "quantities/calendar.hpp"
+#include "question/said.hpp"
 #include "stock/opened_vials.hpp"
+#include "words/general.hpp"
+#include "words/stock.hpp"
 
 namespace coldtally::answers {
 
 void UseCollector::receives(const ledger::Movement& m, const timeline::Holding& target, const History& incoming) {
     StayCollector::receives(m, target, incoming);
     UseLimits own;
-    if (incoming.use_by) own.push_back({{"handover", m.entry, *incoming.use_by}, false});
+    if (incoming.use_by) own.push_back({{UseLimitKind::handover, m.entry, *incoming.use_by}, false});
     put_in(target, own);
 }
 
@@ -24,13 +27,13 @@ void UseCollector::shortens(const ledger::Movement& m, const timeline::Holding& 
     const Product* product = known_.product(h.key.product);
     // a use-by in words of its own is a vial's where no more doses than one vial holds were there
     const bool one_vial = product && product->doses_per_vial && h.doses <= product->doses_per_vial->count();
-    of_[h.key].push_back({{"beyond-use", m.entry, use_by}, use.event ? opens_vial(*use.event) : one_vial});
+    of_[h.key].push_back({{UseLimitKind::beyond_use, m.entry, use_by}, use.event ? opens_vial(*use.event) : one_vial});
 }
 
 void UseCollector::guides(const ledger::Dated<Guidance>& g, const timeline::Holding& h, bool clears) {
     StayCollector::guides(g, h, clears);
     if (g.fact.verdict == Verdict::use_by)
-        of_[h.key].push_back({{"guidance", g.entry, known_.zone().end_of_day(*g.fact.use_by)}, false});
+        of_[h.key].push_back({{UseLimitKind::guidance, g.entry, known_.zone().end_of_day(*g.fact.use_by)}, false});
 }
 
 UseLimits UseCollector::limits(const HoldingKey& holding) const {
@@ -54,7 +57,7 @@ UseCollector use_of(const World& w, const ledger::Store::LotRow& lot) {
 }
 
 std::vector<DatesAnswer::Limit> in_order(Instant expired_from, const UseLimits& limits) {
-    std::vector<DatesAnswer::Limit> out{{"expiry", std::nullopt, expired_from}};
+    std::vector<DatesAnswer::Limit> out{{UseLimitKind::expiry, std::nullopt, expired_from}};
     out.insert(out.end(), limits.begin(), limits.end());
     std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.until < b.until; });
     return out;
@@ -74,23 +77,26 @@ LastUse last_use(const Zone& zone, Instant expired_from, const UseLimits& limits
     return last_use(zone, in_order(expired_from, limits).front());
 }
 
-std::string last_day_words(Instant until, const Zone& zone) {
-    const LastUse use = last_use(zone, {"", std::nullopt, until});
+Field last_day_words(Instant until, const Zone& zone) {
+    const LastUse use = last_use(zone, {UseLimitKind::expiry, std::nullopt, until});
     if (use.whole_day) return use.day.text();
-    return "until " + zone.local_text(until - Duration(zone.local(until).second_of_day % 60));
+    return words::until(zone.local_text(until - Duration(zone.local(until).second_of_day % 60)));
 }
 
-std::string usable_words(Instant until, const Zone& zone) {
-    const LastUse use = last_use(zone, {"", std::nullopt, until});
-    return use.whole_day ? "through " + use.day.text() : "until " + zone.local_text(until);
+Remark usable_words(Instant until, const Zone& zone) {
+    const LastUse use = last_use(zone, {UseLimitKind::expiry, std::nullopt, until});
+    return use.whole_day ? words::through(use.day.text()) : words::until(zone.local_text(until));
 }
 
-std::string set_by_words(const LastUse& use) {
-    return use.set_by + (use.entry ? " (entry " + std::to_string(*use.entry) + ")" : "");
+Remark set_by_words(const LastUse& use) {
+    const Remark limit = said::use_limit_words(use.set_by);
+    return use.entry ? words::in_brackets(limit, words::entry(*use.entry)) : limit;
 }
 
-std::string last_use_words(const LastUse& use, const Zone& zone) {
-    return usable_words(use.until, zone) + (use.set_by == "expiry" ? ", the expiry" : ", by " + set_by_words(use));
+Remark last_use_words(const LastUse& use, const Zone& zone) {
+    const Remark usable = usable_words(use.until, zone);
+    return use.set_by == UseLimitKind::expiry ? words::usable_by_expiry(usable)
+                                              : words::usable_by(usable, set_by_words(use));
 }
 
 }  // namespace coldtally::answers

@@ -2,7 +2,6 @@
 #pragma once
 
 #include <map>
-#include <string>
 #include <vector>
 
 #include "coldtally/stewardship.hpp"
@@ -48,12 +47,12 @@ LastUse last_use(const Zone& zone, const DatesAnswer::Limit& first);
 
 /// "2026-06-30", where that day can be used to its end; else "until 2026-05-29 14:00". `until`: the first instant of no
 /// more use; seconds are cut, which errs to the early side.
-std::string last_day_words(Instant until, const Zone& zone);
+Field last_day_words(Instant until, const Zone& zone);
 /// The same in a sentence, to the second: "through 2026-06-30", "until 2026-05-29 14:00".
-std::string usable_words(Instant until, const Zone& zone);
+Remark usable_words(Instant until, const Zone& zone);
 /// "expiry", "beyond-use (entry 12)"
-std::string set_by_words(const LastUse& use);
+Remark set_by_words(const LastUse& use);
 /// "through 2026-06-30, the expiry", "until 2026-05-29 14:00, by beyond-use (entry 12)"
-std::string last_use_words(const LastUse& use, const Zone& zone);
+Remark last_use_words(const LastUse& use, const Zone& zone);
 
 }  // namespace coldtally::answers

@@ -19,8 +19,8 @@ Judged judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding
     row.doses = Doses(h.doses);
     row.expiry = w.expiry(lot);
     row.last_use = last_use(w.known.zone(), w.expired_from(lot), seen.limits(h.key));
-    if (is_expired(h.history, w.expired_from(lot), w.head.at)) row.reasons.emplace_back("expired");
-    if (!h.history.condemned_by.empty()) row.reasons.emplace_back("condemned");
+    if (is_expired(h.history, w.expired_from(lot), w.head.at)) row.reasons.push_back(Reason::expired);
+    if (!h.history.condemned_by.empty()) row.reasons.push_back(Reason::condemned);
     const bool discard = !row.reasons.empty();
     const auto quarantine = quarantine_reasons(h.history, product, w.known.unmonitored_limit());
     row.reasons.insert(row.reasons.end(), quarantine.begin(), quarantine.end());
@@ -35,7 +35,7 @@ Judged judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding
     row.told.insert(row.told.end(), others.begin(), others.end());
     if (const auto vial = vial_without_opening(product, h.doses, seen.limits(h.key)))
         row.told.push_back({Note::Kind::vial, *vial});
-    row.notes = texts_of(row.told);
+    row.notes = said_of(row.told);
     return row;
 }
 

@@ -1,13 +1,15 @@
 // Lists: every holding with doses on exactly one of discard, quarantine-pending-guidance and keep, with its reasons.
 #pragma once
 
+#include "coldtally/stock.hpp"
+
 #include "question/world.hpp"
 #include "stock/last_use.hpp"
 #include "stock/notes.hpp"
 
 namespace coldtally::answers {
 
-/// A row with its notes told apart; its `notes` are their words.
+/// A row with its notes told apart; its `notes` are what they say.
 struct Judged : ListsAnswer::Row {
     std::vector<Note> told;
 };

@@ -1,6 +1,16 @@
 #include "stock/may_be_more.hpp"
 
+#include "words/general.hpp"
+#include "words/stock.hpp"
+
 namespace coldtally::answers {
+
+std::optional<Remark> unknown_let_pass(const History& h, Duration limit) {
+    if (h.open.unmonitored <= Rational(much_unknown.seconds()) || h.open.unmonitored > Rational(limit.seconds()))
+        return std::nullopt;
+    return words::unknown_let_pass(duration_words(h.open.unmonitored, true),
+                                   duration_words(Rational(limit.seconds()), false));
+}
 
 namespace {
 
@@ -45,24 +55,21 @@ std::vector<MayBeMore> may_be_more(const History& h, const Product& product) {
     return out;
 }
 
-std::vector<std::string> more_words(const History& h, const Product& product) {
-    std::vector<std::string> out;
+std::vector<Remark> more_words(const History& h, const Product& product) {
+    std::vector<Remark> out;
     for (const MayBeMore& more : may_be_more(h, product)) {
-        const std::string figures =
-            std::string(more.warm ? more.cold ? "too warm or too cold" : "too warm" : "too cold") + " for at most " +
-            duration_words(more.at_most, true) + " by the values around it, " +
-            (more.estimate.sign() > 0 ? duration_words(more.estimate, true) : std::string("none")) +
-            " by the estimate, which alone decides the list";
-        if (!more.allowance)
-            out.push_back("MAY HAVE BEEN OUT OF RANGE: " + figures);
-        else
-            out.push_back("MAY BE OVER ITS ALLOWANCE: " + figures + "; allowance " +
-                          std::to_string(*more.allowance + 1) + " permits " + duration_words(more.allowed, false));
+        const Remark side = more.warm && more.cold ? words::either(words::too_warm(), words::too_cold())
+                            : more.warm            ? words::too_warm()
+                                                   : words::too_cold();
+        const std::string at_most = duration_words(more.at_most, true);
+        const Field estimate =
+            more.estimate.sign() > 0 ? Field(duration_words(more.estimate, true)) : Field(words::none());
+        out.push_back(more.allowance
+                          ? words::may_be_over_allowance(side, at_most, estimate, *more.allowance + 1,
+                                                         duration_words(more.allowed, false))
+                          : words::may_have_been_out(side, at_most, estimate));
     }
-    if (may_have_frozen(h))
-        out.push_back("MAY HAVE FROZEN: at or below the freeze limit for at most " +
-                      duration_words(h.total.frozen.at_most, true) +
-                      " by the values around it, which no list counts");
+    if (may_have_frozen(h)) out.push_back(words::may_have_frozen(duration_words(h.total.frozen.at_most, true)));
     return out;
 }
 

@@ -4,13 +4,18 @@
 
 #include <cstddef>
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "coldtally/entries.hpp"
 #include "coldtally/exposure.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally::answers {
+
+/// Time without a known temperature that nobody should overlook, whatever the site lets pass: a choice of ours.
+inline constexpr Duration much_unknown{4 * 3600};
+/// That much of it is open, and that the site's own limit lets it pass; none where that is not so.
+std::optional<Remark> unknown_let_pass(const History& history, Duration limit);
 
 /// Time out of range, for at most longer than by the estimate, and than the product permits.
 struct MayBeMore {
@@ -23,7 +28,7 @@ struct MayBeMore {
 std::vector<MayBeMore> may_be_more(const History& history, const Product& product);
 
 /// Of both, in sentences: "MAY HAVE BEEN OUT OF RANGE: ...", "MAY BE OVER ITS ALLOWANCE: ...", "MAY HAVE FROZEN: ...".
-std::vector<std::string> more_words(const History& history, const Product& product);
+std::vector<Remark> more_words(const History& history, const Product& product);
 
 /// At or below the freeze limit for longer by the at-most sum than by the estimate, none of which is open.
 bool may_have_frozen(const History& history);

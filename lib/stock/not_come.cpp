@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "words/stock.hpp"
+
 namespace coldtally::answers {
 
 void NotCome::receives(const ledger::Movement& m, const timeline::Holding& target, const History& incoming) {
@@ -44,11 +46,8 @@ Rational NotCome::most(const HoldingKey& holding) const {
     return out;
 }
 
-std::string not_come_words(EntryNumber receive, const Rational& seconds) {
-    return "THE SENDER'S READINGS HAVE NOT COME (entry " + std::to_string(receive) + "): " +
-           duration_words(seconds, true) +
-           " before these doses left the sender are not known here, and no list counts them: ask for the handover "
-           "anew, and note that one in place of this";
+Remark not_come_words(EntryNumber receive, const Rational& seconds) {
+    return words::readings_not_come(receive, duration_words(seconds, true));
 }
 
 }  // namespace coldtally::answers

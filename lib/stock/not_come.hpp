@@ -2,8 +2,8 @@
 #pragma once
 
 #include <map>
-#include <string>
 
+#include "coldtally/words.hpp"
 #include "timeline/lot_timeline.hpp"
 
 namespace coldtally::answers {
@@ -32,6 +32,6 @@ private:
 };
 
 /// "THE SENDER'S READINGS HAVE NOT COME (entry 12): ...", with what is to be done.
-std::string not_come_words(EntryNumber receive, const Rational& seconds);
+Remark not_come_words(EntryNumber receive, const Rational& seconds);
 
 }  // namespace coldtally::answers

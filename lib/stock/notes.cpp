@@ -6,8 +6,12 @@
 #include "conditions/fit.hpp"
 #include "conditions/incidents.hpp"
 #include "conditions/validity.hpp"
+#include "question/said.hpp"
 #include "stock/doubt.hpp"
 #include "stock/last_use.hpp"
+#include "words/general.hpp"
+#include "words/history.hpp"
+#include "words/stock.hpp"
 
 namespace coldtally::answers {
 
@@ -16,39 +20,37 @@ namespace {
 /// An expiry this near is worth a note. Common practice, no source: stock is looked through once a month.
 constexpr std::int64_t near_days = 30;
 
-void allowance_notes(const ListsAnswer::Row& row, std::vector<std::string>& out) {
+void allowance_notes(const ListsAnswer::Row& row, std::vector<Remark>& out) {
     const auto& used = row.history.total.allowances;
     for (std::size_t i = 0; i < used.size() && i < row.allowance_seconds.size(); ++i) {
         if (used[i].sign() == 0) continue;
         const Rational left = Rational(row.allowance_seconds[i].seconds()) - used[i];
-        out.push_back("allowance " + std::to_string(i + 1) + ": " + duration_words(used[i], true) + " used, " +
-                      (left.sign() > 0    ? duration_words(left, false) + " left"
-                       : left.sign() == 0 ? "none left"
-                                          : duration_words(-left, true) + " over"));
+        const std::string time = duration_words(used[i], true);
+        out.push_back(left.sign() > 0    ? words::allowance_left(i + 1, time, duration_words(left, false))
+                      : left.sign() == 0 ? words::allowance_none_left(i + 1, time)
+                                         : words::allowance_over(i + 1, time, duration_words(-left, true)));
     }
     // the estimate is what an allowance is compared with; a careful person hears that it may be more
     const Rational most = row.history.total.warm.at_most + row.history.total.cold.at_most;
     for (std::size_t i = 0; i < used.size() && i < row.allowance_seconds.size(); ++i) {
         const Rational allowed(row.allowance_seconds[i].seconds());
         if (used[i].sign() > 0 && used[i] <= allowed && most > allowed)
-            out.push_back("out of range at most " + duration_words(most, true) +
-                          ": it may have been more than allowance " + std::to_string(i + 1) + " allows");
+            out.push_back(words::perhaps_over_allowance(duration_words(most, true), i + 1));
     }
 }
 
 /// Exposure that is not there by the readings as they stand, but may be within the tolerance of the probe.
-void tolerance_notes(const History& h, std::vector<std::string>& out) {
-    const auto note = [&](const SideExposure& s, const char* what) {
+void tolerance_notes(const History& h, std::vector<Remark>& out) {
+    const auto note = [&](const SideExposure& s, const Remark& side) {
         if (s.estimate.sign() == 0 && s.at_most.sign() > 0)
-            out.push_back("within the probe's tolerance: " + std::string(what) + " for at most " +
-                          duration_words(s.at_most, true));
+            out.push_back(words::within_tolerance(side, duration_words(s.at_most, true)));
     };
-    note(h.total.warm, "too warm");
-    note(h.total.cold, "too cold");
-    note(h.total.frozen, "frozen");
+    note(h.total.warm, words::too_warm);
+    note(h.total.cold, words::too_cold);
+    note(h.total.frozen, words::name_frozen);
 }
 
-void guidance_notes(World& w, const ListsAnswer::Row& row, std::vector<std::string>& out) {
+void guidance_notes(World& w, const ListsAnswer::Row& row, std::vector<Remark>& out) {
     const auto& k = row.holding;
     for (const auto& g : w.known.guidance) {
         const bool covers = g.fact.product == k.product && g.fact.lot == k.lot && g.fact.through <= w.head.at &&
@@ -56,29 +58,28 @@ void guidance_notes(World& w, const ListsAnswer::Row& row, std::vector<std::stri
                             (!g.fact.place || row.history.places.contains(*g.fact.place)) &&
                             (!g.fact.mark || *g.fact.mark == k.mark);
         if (covers)
-            out.push_back("guidance of entry " + std::to_string(g.entry) + " (" +
-                          std::string(verdict_name(g.fact.verdict)) + "): " + g.fact.issuer + ", " + g.fact.reference);
+            out.push_back(words::guidance_covers(g.entry, said::verdict_words(g.fact.verdict), g.fact.issuer,
+                                                 g.fact.reference));
     }
 }
 
 /// Time in the places that the doses were in while doses of their lot were there.
-void certificate_notes(World& w, const ListsAnswer::Row& row, const Stays& stays, std::vector<std::string>& out) {
+void certificate_notes(World& w, const ListsAnswer::Row& row, const Stays& stays, std::vector<Remark>& out) {
     for (const auto& place : row.history.places) {
         const auto there = stays.find(place);
         if (there == stays.end()) continue;  // at another site, or for no time
         for (const auto& [from, until] : there->second)
             for (const Lapse& l : lapses(w, place, from, until))
-                out.push_back("readings of " + place + " without a valid certificate: " + words(l, w.known.zone()));
+                out.push_back(words::without_certificate(place, words(l, w.known.zone())));
     }
 }
 
 /// Readings alone decide the list; that somebody has seen something wrong must not be lost on the way.
-std::vector<std::string> incident_notes(const World& w, const std::vector<Doubt>& doubts) {
-    std::vector<std::string> out;
+std::vector<Remark> incident_notes(const World& w, const std::vector<Doubt>& doubts) {
+    std::vector<Remark> out;
     const auto when = [&](std::int64_t t) { return w.known.zone().local_text(Instant(t)); };
     for (const Doubt& d : doubts)
-        out.push_back("incident " + d.incident + " is open; doses of this lot were in " + d.place +
-                      " in its time in doubt, " + when(d.from) + " to " + when(d.until));
+        out.push_back(words::stood_in_doubt(d.incident, d.place, when(d.from), when(d.until)));
     return out;
 }
 
@@ -124,25 +125,25 @@ std::optional<trace::Point> last_read(World& w, const std::string& place) {
     return out;
 }
 
-std::vector<std::string> texts_of(const std::vector<Note>& notes) {
-    std::vector<std::string> out;
-    for (const Note& note : notes) out.push_back(note.text);
+std::vector<Remark> said_of(const std::vector<Note>& notes) {
+    std::vector<Remark> out;
+    for (const Note& note : notes) out.push_back(note.said);
     return out;
 }
 
-std::vector<std::string> texts_of(const std::vector<Note>& notes, std::initializer_list<Note::Kind> kinds) {
-    std::vector<std::string> out;
+std::vector<Remark> said_of(const std::vector<Note>& notes, std::initializer_list<Note::Kind> kinds) {
+    std::vector<Remark> out;
     for (const Note& note : notes)
-        if (std::find(kinds.begin(), kinds.end(), note.kind) != kinds.end()) out.push_back(note.text);
+        if (std::find(kinds.begin(), kinds.end(), note.kind) != kinds.end()) out.push_back(note.said);
     return out;
 }
 
-std::optional<std::string> last_out_of_range(World& w, const std::string& id) {
+std::optional<Remark> last_out_of_range(World& w, const std::string& id) {
     const Place* place = w.known.place(id);
     const auto last = place ? last_read(w, id) : std::nullopt;
     if (!last || is_in(place->range, last->scale, last->value)) return std::nullopt;
-    return Temperature(last->scale, last->value).text() + " °" + scale_letter(last->scale) + " at " +
-           w.known.zone().local_text(Instant(last->at));
+    return words::degrees_at(Temperature(last->scale, last->value).text() + " °" + scale_letter(last->scale),
+                             w.known.zone().local_text(Instant(last->at)));
 }
 
 Rational awaited(World& w, const ListsAnswer::Row& row) {
@@ -178,36 +179,34 @@ void StayCollector::guides(const ledger::Dated<Guidance>& g, const timeline::Hol
 
 std::vector<Note> notes(World& w, const ListsAnswer::Row& row, const Stays& stays, const std::vector<Doubt>& doubts) {
     std::vector<Note> out;
-    const auto say = [&](std::string text, Note::Kind kind = Note::Kind::other) {
-        out.push_back({kind, std::move(text)});
-    };
-    const auto say_all = [&](const std::vector<std::string>& texts, Note::Kind kind = Note::Kind::other) {
-        for (const auto& text : texts) say(text, kind);
+    const auto say = [&](Remark said, Note::Kind kind = Note::Kind::other) { out.push_back({kind, std::move(said)}); };
+    const auto say_all = [&](const std::vector<Remark>& all, Note::Kind kind = Note::Kind::other) {
+        for (const auto& one : all) say(one, kind);
     };
     const History& h = row.history;
-    std::vector<std::string> first, certificates;
+    std::vector<Remark> first, certificates;
     allowance_notes(row, first);
     tolerance_notes(h, first);
     guidance_notes(w, row, first);
     say_all(first);
     if (const auto last = last_out_of_range(w, row.holding.place))
-        say("the last that was read in " + row.holding.place + " is out of range, " + *last);
+        say(words::last_read_out(row.holding.place, *last));
     if (const Rational awaiting = awaited(w, row); awaiting.sign() > 0)
-        say("no readings yet for the last " + duration_words(awaiting, true), Note::Kind::awaited);
+        say(words::no_readings_yet(duration_words(awaiting, true)), Note::Kind::awaited);
     const auto& unmonitored = h.total.seconds[static_cast<std::size_t>(Class::unmonitored)];
-    if (unmonitored.sign() > 0) say("temperature not known for " + duration_words(unmonitored, true));
+    if (unmonitored.sign() > 0) say(words::temperature_not_known(duration_words(unmonitored, true)));
     const auto& checked = h.total.seconds[static_cast<std::size_t>(Class::checked)];
-    if (checked.sign() > 0) say("nothing is known between plain checks, " + duration_words(checked, true) + " in all");
+    if (checked.sign() > 0) say(words::nothing_between_checks(duration_words(checked, true)));
     const auto& near = h.total.seconds[static_cast<std::size_t>(Class::near)];
-    if (near.sign() > 0)
-        say("near a reading in range, the temperature itself not known: " + duration_words(near, true));
+    if (near.sign() > 0) say(words::near_reading_for(duration_words(near, true)));
     say_all(incident_notes(w, doubts), Note::Kind::incident);
     certificate_notes(w, row, stays, certificates);
     say_all(certificates);
     const Instant end = row.last_use.until;
     if (end > w.head.at && (end - w.head.at).seconds() <= near_days * 86400)
-        say(row.last_use.set_by != "expiry" ? "usable " + last_use_words(row.last_use, w.known.zone())
-                                            : "expires on " + row.expiry.text());
+        say(row.last_use.set_by != UseLimitKind::expiry
+                ? words::usable_is(last_use_words(row.last_use, w.known.zone()))
+                : words::expires_on(row.expiry.text()));
     return out;
 }
 

@@ -3,9 +3,12 @@
 
 #include <initializer_list>
 #include <map>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
+
+#include "coldtally/stock.hpp"
 
 #include "question/world.hpp"
 #include "stock/cleared.hpp"
@@ -30,7 +33,7 @@ public:
                 const Exposure& exposure) override;
 };
 
-/// A note, and what it is of where something depends on that; its words are for people alone.
+/// A note, and what it is of where something depends on that.
 struct Note {
     enum class Kind {
         other,
@@ -39,16 +42,16 @@ struct Note {
         beside,    ///< what must be known before they are used; see beside_notes.hpp
         vial,      ///< an opened vial of which no entry says when
     } kind = Kind::other;
-    std::string text;
+    Remark said;
 };
-std::vector<std::string> texts_of(const std::vector<Note>& notes);
+std::vector<Remark> said_of(const std::vector<Note>& notes);
 /// Of those kinds, in the order of the notes.
-std::vector<std::string> texts_of(const std::vector<Note>& notes, std::initializer_list<Note::Kind> kinds);
+std::vector<Remark> said_of(const std::vector<Note>& notes, std::initializer_list<Note::Kind> kinds);
 
 /// What was read last in a place by the instant of the question, corrected; none: nothing.
 std::optional<trace::Point> last_read(World& world, const std::string& place);
 /// "9.4 °C at 2026-03-02 08:05", where the last that was read in the place up to the instant is out of its range.
-std::optional<std::string> last_out_of_range(World& world, const std::string& place);
+std::optional<Remark> last_out_of_range(World& world, const std::string& place);
 /// Seconds up to the instant for which readings of a row's doses are awaited: since the last one of their place. 0:
 /// none are. What a sender had not read when the doses left is no part of it: its readings do not come here.
 Rational awaited(World& world, const ListsAnswer::Row& row);

@@ -4,6 +4,7 @@
 #include <cctype>
 #include <tuple>
 
+#include "words/stock.hpp"
 
 namespace coldtally::answers {
 
@@ -46,11 +47,9 @@ std::int64_t beside_whole_vials(const Product& product, std::int64_t doses) {
     return product.doses_per_vial ? doses % product.doses_per_vial->count() : 0;
 }
 
-std::optional<std::string> vial_without_opening(const Product& product, std::int64_t doses, const UseLimits& limits) {
+std::optional<Remark> vial_without_opening(const Product& product, std::int64_t doses, const UseLimits& limits) {
     if (!opening_period(product) || beside_whole_vials(product, doses) == 0 || is_opened(limits)) return std::nullopt;
-    return std::to_string(doses) + (doses == 1 ? " dose is" : " doses are") + " in no whole vials of " +
-           std::to_string(product.doses_per_vial->count()) +
-           ", and no entry says when one was opened: its use-by is not known";
+    return words::vial_not_noted(doses, product.doses_per_vial->count());
 }
 
 }  // namespace coldtally::answers

@@ -26,8 +26,7 @@ bool is_opened(const UseLimits& limits);
 /// How many of the doses are in no whole vial.
 std::int64_t beside_whole_vials(const Product& product, std::int64_t doses);
 
-/// Of doses in no whole vials of which no limit says that one was opened: that, in words. None where it is no matter of
-/// opening.
-std::optional<std::string> vial_without_opening(const Product& product, std::int64_t doses, const UseLimits& limits);
+/// Of doses in no whole vials of which no limit says that one was opened: that. None where it is no matter of opening.
+std::optional<Remark> vial_without_opening(const Product& product, std::int64_t doses, const UseLimits& limits);
 
 }  // namespace coldtally::answers

@@ -6,20 +6,20 @@ bool is_expired(const History& h, Instant expired_from, Instant t) {
     return t >= expired_from || (h.use_by && t >= *h.use_by);
 }
 
-std::vector<std::string> quarantine_reasons(const History& h, const Product& product, Duration unmonitored_limit) {
-    std::vector<std::string> out;
-    if (h.open.beyond_warm.sign() > 0) out.emplace_back("warm");
-    if (h.open.beyond_cold.sign() > 0) out.emplace_back("cold");
-    if (h.open.frozen.sign() > 0) out.emplace_back("frozen");
+std::vector<Reason> quarantine_reasons(const History& h, const Product& product, Duration unmonitored_limit) {
+    std::vector<Reason> out;
+    if (h.open.beyond_warm.sign() > 0) out.push_back(Reason::warm);
+    if (h.open.beyond_cold.sign() > 0) out.push_back(Reason::cold);
+    if (h.open.frozen.sign() > 0) out.push_back(Reason::frozen);
     const auto seconds = ledger::allowance_seconds(product);
     for (std::size_t i = 0; i < h.open.allowances.size(); ++i)  // none where the doses have not stayed anywhere
         if (h.total.allowances[i] > Rational(seconds[i].seconds()) && h.open.allowances[i].sign() > 0) {
-            out.emplace_back("over-allowance");
+            out.push_back(Reason::over_allowance);
             break;
         }
-    if (h.open.points > 0) out.emplace_back("point");
-    if (h.open.unmonitored > Rational(unmonitored_limit.seconds())) out.emplace_back("unmonitored");
-    if (!h.held_by.empty()) out.emplace_back("held");
+    if (h.open.points > 0) out.push_back(Reason::point);
+    if (h.open.unmonitored > Rational(unmonitored_limit.seconds())) out.push_back(Reason::unmonitored);
+    if (!h.held_by.empty()) out.push_back(Reason::held);
     return out;
 }
 

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "timeline/lot_timeline.hpp"
+#include "words/stock.hpp"
 
 namespace coldtally::answers {
 
@@ -16,8 +17,8 @@ std::vector<ledger::Dated<Hold>> recalls(const World& w, const std::string& prod
     return out;
 }
 
-std::vector<std::string> recalls_lifted(World& w, const Guidance& g) {
-    std::vector<std::string> out;
+std::vector<Remark> recalls_lifted(World& w, const Guidance& g) {
+    std::vector<Remark> out;
     if (g.verdict == Verdict::discard) return out;
     const std::int64_t through = std::min(g.through.seconds_since_1970(), w.at);
     auto standing = recalls(w, g.product, g.lot);
@@ -32,10 +33,7 @@ std::vector<std::string> recalls_lifted(World& w, const Guidance& g) {
                 holding.insert(h.history.held_by.begin(), h.history.held_by.end());
     }
     for (const auto& h : standing)
-        if (holding.contains(h.entry))
-            out.push_back("A RECALL STANDS (entry " + std::to_string(h.entry) + ": " + h.fact.reason +
-                          "), and this answer lifts it for the doses that are here: was " + g.issuer +
-                          " asked about that, too? If not, hold them again after it");
+        if (holding.contains(h.entry)) out.push_back(words::recall_stands(h.entry, h.fact.reason, g.issuer));
     return out;
 }
 

@@ -13,6 +13,6 @@ std::vector<ledger::Dated<Hold>> recalls(const World& world, const std::string& 
 
 /// What to say of guidance that lets doses be used: one line for each recall that still holds any of them at its
 /// `through`. It is lifted as any other hold is, whatever the issuer was asked about.
-std::vector<std::string> recalls_lifted(World& world, const Guidance& guidance);
+std::vector<Remark> recalls_lifted(World& world, const Guidance& guidance);
 
 }  // namespace coldtally::answers

@@ -9,7 +9,9 @@
 #include "stock/may_be_more.hpp"
 #include "stock/not_come.hpp"
 #include "stock/reasons.hpp"
+#include "stock/restated.hpp"
 #include "stock/vial_in_use.hpp"
+#include "words/review.hpp"
 
 namespace coldtally::answers {
 
@@ -20,7 +22,8 @@ using ledger::Movement;
 
 /// Doses given of which the finding does not say all.
 struct Unsaid {
-    GivenDoses unsure, not_come, learnt, shown;
+    GivenDoses unsure, unknown, not_come, learnt, shown;
+    bool handed_over = false;  ///< some of the lot came with the handover of another site
 };
 
 class Reviewer final : public timeline::Observer {
@@ -42,6 +45,7 @@ public:
     void receives(const Movement& m, const timeline::Holding& target, const History& incoming) override {
         clearings_.receives(target);
         sent_.receives(m, target, incoming);
+        unsaid_.handed_over = unsaid_.handed_over || m.flag;
     }
     void moves(const Movement&, const timeline::Holding& source, const timeline::Holding& target) override {
         clearings_.moves(source, target);
@@ -79,17 +83,17 @@ public:
         ReviewAnswer::Row row;
         row.reasons = quarantine_reasons(*judged, product_, world_.known.unmonitored_limit());
         if (is_expired(*judged, expired_from_, Instant(m.at)))
-            row.finding = "expired";
+            row.finding = Finding::expired;
         else if (!judged->condemned_by.empty() ||
                  (any_discard && shows_exposure(*judged, product_, world_.known.unmonitored_limit())))
-            row.finding = "not viable";
+            row.finding = Finding::not_viable;
         else if (!row.reasons.empty())
-            row.finding = last ? "cleared" : "pending guidance";
+            row.finding = last ? Finding::cleared : Finding::pending_guidance;
         else
-            row.finding = any_discard ? "condemned later" : "clear";
+            row.finding = any_discard ? Finding::condemned_later : Finding::clear;
         row.beside = say_learnt(m, source.key, certain && last && !any_discard ? last : nullptr, judged);
         for (auto& said : say_shown(m, source.key, *judged)) row.beside.push_back(std::move(said));
-        if (row.finding == "clear") {
+        if (row.finding == Finding::clear) {
             if (!last)
                 for (auto& said : look_beyond(m, source.key, *judged)) row.beside.push_back(std::move(said));
             if (!all_) return;
@@ -111,20 +115,24 @@ public:
 
 private:
     /// What the estimates, which found nothing, do not show. Time that goes by quietly adds nothing to it.
-    std::vector<std::string> look_beyond(const Movement& m, const HoldingKey& key, const History& h) {
-        std::vector<std::string> out = more_words(h, product_);
+    std::vector<Remark> look_beyond(const Movement& m, const HoldingKey& key, const History& h) {
+        std::vector<Remark> out = more_words(h, product_);
         if (!out.empty()) unsaid_.unsure.add(m.entry, m.doses);
+        if (auto unknown = unknown_let_pass(h, world_.known.unmonitored_limit())) {
+            unsaid_.unknown.add(m.entry, m.doses);
+            out.push_back(std::move(*unknown));
+        }
         if (sent_.is_open(key)) unsaid_.not_come.add(m.entry, m.doses);
         return out;
     }
 
     /// What guidance cleared of these doses before they were given, or covers of them, and was learnt after it.
-    std::vector<std::string> say_learnt(const Movement& m, const HoldingKey& key, const Dated<Guidance>* covering,
-                                        const History* judged = nullptr) {
+    std::vector<Remark> say_learnt(const Movement& m, const HoldingKey& key, const Dated<Guidance>* covering,
+                                   const History* judged = nullptr) {
         std::vector<Clearing> all = clearings_.of(key);
         if (covering && std::ranges::none_of(all, [&](const Clearing& c) { return c.guidance == covering; }))
             all.push_back({covering, key, m.at, *judged});
-        std::vector<std::string> out;
+        std::vector<Remark> out;
         if (all.empty()) return out;
         std::string name;
         for (const Clearing& c : all) name += std::to_string(c.guidance->entry) + " " + std::to_string(c.at) + ";";
@@ -135,7 +143,7 @@ private:
         return out;
     }
 
-    std::vector<std::string> say_shown(const Movement& m, const HoldingKey& key, const History& h) {
+    std::vector<Remark> say_shown(const Movement& m, const HoldingKey& key, const History& h) {
         auto out = displays_shown(world_, lot_, h.places, m.at, clearings_.of(key));
         if (!out.empty()) unsaid_.shown.add(m.entry, m.doses);
         return out;
@@ -167,7 +175,7 @@ private:
     std::vector<ReviewAnswer::Row>& out_;
     Unsaid& unsaid_;
     Clearings clearings_;
-    std::map<std::pair<HoldingKey, std::string>, std::vector<std::string>> learnt_;  // of the same guidance, once
+    std::map<std::pair<HoldingKey, std::string>, std::vector<Remark>> learnt_;  // of the same guidance, once
     NotCome sent_;
     std::vector<const Dated<Guidance>*> guidance_;  // of the lot, by (at, number)
 };
@@ -197,29 +205,24 @@ ReviewAnswer review(World& w, bool all) {
     ReviewAnswer out;
     out.head = w.head;
     Unsaid unsaid;
-    for (const auto& lot : w.lots()) judge_lot(w, lot, all, out.doses, unsaid);
+    std::vector<ledger::Store::LotRow> handed_over;  // lots of which some came with a handover
+    for (const auto& lot : w.lots()) {
+        unsaid.handed_over = false;
+        judge_lot(w, lot, all, out.doses, unsaid);
+        if (unsaid.handed_over) handed_over.push_back(lot);
+    }
     order(out.doses);
-    if (unsaid.unsure.any())
-        out.not_listed.push_back("NOT SURE, " + unlisted(all) + unsaid.unsure.words() +
-                                 " may have been out of range for longer than is permitted, or have frozen, by the "
-                                 "values around it; the finding counts the estimate alone" +
-                                 (all ? "" : ". They are listed where all are asked for"));
-    if (unsaid.not_come.any())
-        out.not_listed.push_back("NOT KNOWN, " + unlisted(all) + unsaid.not_come.words() +
-                                 " came from another site with time whose readings were missing there and have not "
-                                 "come here: ask for their handover anew" +
-                                 (all ? "" : ". They are listed where all are asked for"));
-    if (unsaid.learnt.any())
-        out.not_listed.push_back(std::string(learnt_start) + ", whatever the finding is: " + unsaid.learnt.words() +
-                                 " that had been out of range as nobody knew when guidance was posted that clears "
-                                 "them, and was told no figures: ask its issuer again" +
-                                 (all ? "" : ". What it was is said where all are asked for"));
-    if (unsaid.shown.any())
-        out.not_listed.push_back("A DISPLAY SHOWED MORE, whatever the finding is: " + unsaid.shown.words() +
-                                 " that had been in a place of which the first check has a minimum or maximum out of "
-                                 "range: since when is not known, and it is in no figure" +
-                                 (all ? "" : ". What it was is said where all are asked for"));
+    const auto say = [&](const GivenDoses& given, const words::Says<1>& listed, const words::Says<1>& unlisted) {
+        if (given.any()) out.not_listed.push_back((all ? listed : unlisted)(given.words()));
+    };
+    say(unsaid.unsure, words::not_sure_listed, words::not_sure_unlisted);
+    say(unsaid.unknown, words::unknown_given_listed, words::unknown_given_unlisted);
+    say(unsaid.not_come, words::not_come_listed, words::not_come_unlisted);
+    say(unsaid.learnt, words::learnt_later_listed, words::learnt_later_unlisted);
+    say(unsaid.shown, words::display_more_listed, words::display_more_unlisted);
     for (const auto& lot : w.lots()) std::ranges::move(given_past_vials(w, lot), std::back_inserter(out.not_listed));
+    for (const auto& lot : handed_over)
+        std::ranges::move(given_before_restated(w, lot), std::back_inserter(out.not_listed));
     return out;
 }
 

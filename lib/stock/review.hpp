@@ -1,6 +1,8 @@
 // Review: doses given that may need a second look. It never says to repeat one.
 #pragma once
 
+#include "coldtally/stock.hpp"
+
 #include "question/world.hpp"
 
 namespace coldtally::answers {

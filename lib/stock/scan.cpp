@@ -4,6 +4,8 @@
 
 #include "stock/lists.hpp"
 #include "text/json_text.hpp"
+#include "words/lists.hpp"
+#include "words/stock.hpp"
 
 namespace coldtally::answers {
 
@@ -15,31 +17,24 @@ std::vector<std::string> products_of_lot(const World& w, const std::string& numb
     return out;
 }
 
-std::string gtins_of(const Product& product) {
-    std::string out;
-    for (const auto& gtin : product.gtin.value_or(std::vector<std::string>())) out += (out.empty() ? "" : ", ") + gtin;
+/// "a" and "b" and "c"
+Field quoted_products(const std::vector<std::string>& products) {
+    Field out = text::quoted(products.front());
+    for (std::size_t i = 1; i < products.size(); ++i) out = words::both(std::move(out), text::quoted(products[i]));
     return out;
 }
 
 }  // namespace
 
-std::string no_such_gtin(const std::string& gtin, const Product* product) {
+Remark no_such_gtin(const std::string& gtin, const Product* product) {
     if (product && product->gtin && !product->gtin->empty())
-        return "GTIN " + gtin + " on the box is none of product " + text::quoted(product->product) + ", which has " +
-               gtins_of(*product) + ": is it another product? Compare the names on box and screen";
-    return "GTIN " + gtin +
-           " is of no product known here: compare the names on box and screen; where they agree, state it with the "
-           "product (--gtin)";
+        return words::gtin_of_another(gtin, text::quoted(product->product), words::names(*product->gtin));
+    return words::gtin_not_known(gtin, words::parameter("gtin"));
 }
 
-std::string lost_separator(const Gs1Scan& code) {
-    return "the code may say " + code.perhaps +
-           ": the scanner sent no separator; compare lot and serial number with what is printed on the box";
-}
+Remark lost_separator(const Gs1Scan& code) { return words::separator_lost(code.perhaps); }
 
-const char* hour_of_expiry() {
-    return "the code states an hour of expiry (7003), which a lot here cannot have: mind it yourself";
-}
+Remark hour_of_expiry() { return words::expires_at_an_hour; }
 
 Gs1Scan read_scan(const World& w, std::string_view text) {
     return parse_gs1_scan(text, w.known.zone().local(w.head.at).date.year);
@@ -62,38 +57,36 @@ ScanAnswer scan(World& w, std::string_view text) {
     out.head = w.head;
     out.scan = read_scan(w, text);
     const auto &gtin = out.scan.gtin, &number = out.scan.lot, &expiry = out.scan.expiry;
-    const auto say = [&](const std::string& what) { out.remarks.push_back(what); };
+    const auto say = [&](Remark what) { out.remarks.push_back(std::move(what)); };
     std::vector<std::string> products;
     if (gtin) {
         products = products_with(w, *gtin);
     } else {
-        say("the code states no GTIN");
+        say(words::code_without_gtin);
     }
-    if (!number) say("the code states no lot");
+    if (!number) say(words::code_without_lot);
     const bool by_lot = products.empty() && number;
     if (by_lot) products = products_of_lot(w, *number);
     if (gtin && (by_lot || products.empty()))
         say(no_such_gtin(*gtin, products.size() == 1 ? w.known.product(products[0]) : nullptr));
-    if (by_lot && products.size() == 1) say("the product is told by the lot's number alone");
+    if (by_lot && products.size() == 1) say(words::told_by_lot_alone);
     if (!out.scan.perhaps.empty()) say(lost_separator(out.scan));
     if (out.scan.expires_at_an_hour) say(hour_of_expiry());
     if (products.size() > 1)
-        say((by_lot ? "lot " + text::quoted(*number) : "GTIN " + *gtin) + " is of " + text::quoted_list(products) +
-            ": only the box says which");
+        say(by_lot ? words::lot_of_several(text::quoted(*number), quoted_products(products))
+                   : words::gtin_of_several(*gtin, quoted_products(products)));
     if (products.size() == 1) out.product = products[0];
     if (!out.product || !number) return out;
     const auto lots = w.lots_of(*number, out.product);
     if (lots.empty()) {
-        say("lot " + text::quoted(*number) + " of " + text::quoted(*out.product) +
-            " is not known: a delivery defines it");
+        say(words::lot_not_known(text::quoted(*number), text::quoted(*out.product)));
         return out;
     }
     out.expiry = w.expiry(lots.front());
     if (expiry && Date::parse_expiry(*expiry) != *out.expiry)
-        say("EXPIRY DIFFERS: the code says " + *expiry + ", the ledger " + out.expiry->text() +
-            "; do not use before it is settled");
+        say(words::expiry_differs(*expiry, out.expiry->text()));
     for (auto& row : listed(w, lots.front())) out.holdings.push_back(std::move(row));
-    if (out.holdings.empty()) say("no doses of this lot are here by the ledger");
+    if (out.holdings.empty()) say(words::no_doses_of_lot);
     return out;
 }
 

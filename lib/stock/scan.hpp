@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "coldtally/gs1.hpp"
+#include "coldtally/stock.hpp"
 #include "question/world.hpp"
 
 namespace coldtally::answers {
@@ -20,8 +21,8 @@ ScanAnswer scan(World& world, std::string_view text);
 // What is said of a code wherever one is read.
 
 /// `product`: the one that draft or lot name otherwise; null where none does.
-std::string no_such_gtin(const std::string& gtin, const Product* product);
-std::string lost_separator(const Gs1Scan& code);
-const char* hour_of_expiry();
+Remark no_such_gtin(const std::string& gtin, const Product* product);
+Remark lost_separator(const Gs1Scan& code);
+Remark hour_of_expiry();
 
 }  // namespace coldtally::answers

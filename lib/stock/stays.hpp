@@ -1,7 +1,7 @@
 // The stays of a lot: when its doses were where.
 #pragma once
 
-#include "coldtally/traces.hpp"
+#include "coldtally/stock.hpp"
 #include "question/world.hpp"
 
 namespace coldtally::answers {

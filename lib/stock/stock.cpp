@@ -40,7 +40,7 @@ StockAnswer stock(World& w) {
     std::ranges::sort(rows, {}, &ListsAnswer::Row::holding);
     for (auto& row : rows)  // the lists have it among their notes
         out.holdings.push_back({row.holding, row.doses, row.expiry, row.last_use, row.list, std::move(row.in_doubt),
-                                texts_of(row.told, {Note::Kind::beside, Note::Kind::vial})});
+                                said_of(row.told, {Note::Kind::beside, Note::Kind::vial})});
     return out;
 }
 

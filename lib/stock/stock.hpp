@@ -1,6 +1,8 @@
 #pragma once
 // Stock: which doses are where, and the accounts they came from and went to.
 
+#include "coldtally/stock.hpp"
+
 #include "question/world.hpp"
 
 namespace coldtally::answers {

@@ -6,6 +6,7 @@
 #include "conditions/fit.hpp"
 #include "stock/journeys.hpp"
 #include "text/json_text.hpp"
+#include "words/journeys.hpp"
 
 namespace coldtally::answers {
 
@@ -13,7 +14,9 @@ namespace {
 
 using ledger::MovementOp;
 
-std::string words(const trace::Point& p) { return Temperature(p.scale, p.value).text() + " °" + scale_letter(p.scale); }
+std::string degrees(const trace::Point& p) {
+    return Temperature(p.scale, p.value).text() + " °" + scale_letter(p.scale);
+}
 
 /// The last reading or check at or before t that is in range.
 std::optional<trace::Point> last_good(const trace::Trace& trace, const Range& range, std::int64_t t) {
@@ -36,7 +39,7 @@ std::optional<trace::Point> last_good(const trace::Trace& trace, const Range& ra
 struct Asked {
     World& w;
     TripAnswer& out;
-    void tell(std::int64_t at, const std::string& what) const { out.events.push_back({Instant(at), what}); }
+    void tell(std::int64_t at, Remark what) const { out.events.push_back({Instant(at), std::move(what)}); }
 };
 
 /// Where doses came from and went to, and when.
@@ -107,7 +110,7 @@ void tell_temperatures(const Asked& asked, std::int64_t from, std::int64_t until
     const auto& trace = asked.w.engine.trace_of(asked.out.container);
     for (const auto& check : trace.checks())
         if (check.point.at >= from && check.point.at <= until)
-            asked.tell(check.point.at, "check of " + name + ": " + words(check.point));
+            asked.tell(check.point.at, words::check_read(name, degrees(check.point)));
     std::vector<trace::Point> rows, mine;
     for (const auto& span : trace.spans()) {
         if (span.last_at < from || span.first_at > until) continue;
@@ -120,10 +123,10 @@ void tell_temperatures(const Asked& asked, std::int64_t from, std::int64_t until
     const auto by_value = [](const auto& a, const auto& b) { return a.value < b.value; };
     const auto& low = *std::min_element(mine.begin(), mine.end(), by_value);
     const auto& high = *std::max_element(mine.begin(), mine.end(), by_value);
-    asked.tell(mine.front().at, "first logger reading of " + name + ": " + words(mine.front()));
-    asked.tell(low.at, "lowest logger reading of " + name + ": " + words(low));
-    asked.tell(high.at, "highest logger reading of " + name + ": " + words(high));
-    asked.tell(mine.back().at, "last logger reading of " + name + ": " + words(mine.back()));
+    asked.tell(mine.front().at, words::first_reading(name, degrees(mine.front())));
+    asked.tell(low.at, words::lowest_reading(name, degrees(low)));
+    asked.tell(high.at, words::highest_reading(name, degrees(high)));
+    asked.tell(mine.back().at, words::last_reading(name, degrees(mine.back())));
 }
 
 /// What was read in the places they came from and went to, as they left and came: a check of that instant, or of the
@@ -133,7 +136,7 @@ void tell_stops(const Asked& asked, const Stops& stops) {
     for (const auto& [place, at] : stops)
         for (const auto& check : asked.w.engine.trace_of(place).checks())
             if (check.point.at >= at - 1 && check.point.at <= at && told.emplace(place, check.point.at).second)
-                asked.tell(check.point.at, "check of " + text::quoted(place) + ": " + words(check.point));
+                asked.tell(check.point.at, words::check_read(text::quoted(place), degrees(check.point)));
 }
 
 /// What was known of the places they came from: the last good reading, and who noticed what.
@@ -144,17 +147,17 @@ void tell_before(const Asked& asked, const std::set<std::string>& origins, std::
         if (!place) continue;
         const auto good = last_good(w.engine.trace_of(origin), place->range, departed);
         asked.tell(good ? good->at : departed,
-                   good ? "last good reading of " + text::quoted(origin) + ": " + words(*good)
-                        : "no reading of " + text::quoted(origin) + " in range is known before the departure");
+                   good ? words::last_good_reading(text::quoted(origin), degrees(*good))
+                        : words::no_good_reading(text::quoted(origin)));
         const std::int64_t since = good ? good->at : departed;
         for (const EntryNumber n : w.store.entries_naming_place(origin)) {
             if (!w.known.is_known(n)) continue;
             const Entry e = w.store.named_entry(n);
             const auto* incident = std::get_if<Incident>(&e.fact);
-            if (!incident || incident->step != "noticed") continue;
+            if (!incident || incident->step != IncidentStep::noticed) continue;
             const auto noticed = e.at->seconds_since_1970();
             if (noticed >= since && noticed <= w.at)
-                asked.tell(noticed, "noticed (incident " + incident->incident + "): " + incident->text);
+                asked.tell(noticed, words::noticed_then(incident->incident, incident->text));
         }
     }
 }
@@ -201,9 +204,9 @@ TripAnswer trip(World& w, const std::string& container, std::optional<Duration> 
     tell_stops(asked, stops);
     for (const auto* load : loads)
         asked.tell(load->at,
-                   "departure to " + load->fact.destination.value_or("") + " (" + load->fact.reason.value_or("") + ")");
+                   words::departure_to(load->fact.destination.value_or(""), load->fact.reason.value_or("")));
     tell_temperatures(asked, from, until);
-    if (out.arrived) asked.tell(until, "arrival");
+    if (out.arrived) asked.tell(until, words::arrival);
     std::stable_sort(out.events.begin(), out.events.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
     return out;
 }

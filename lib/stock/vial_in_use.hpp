@@ -3,7 +3,6 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "question/world.hpp"
@@ -31,8 +30,21 @@ struct GivenOut {
 /// is said to have been.
 std::vector<GivenOut> given_since(const World& world, const HoldingKey& holding, Instant from);
 
+/// Doses given out of a vial of which no opening is noted, when it would have been past its use had it been opened as
+/// its first dose was taken.
+struct GivenPast {
+    std::int64_t holding = 0;
+    FirstDose first;
+    Instant usable_until;
+    std::vector<GivenOut> given;
+};
+/// Of one lot, one a vial, in the order of time. They leave it by an opening noted where they were given: taken back,
+/// and given out of its mark.
+std::vector<GivenPast> given_past_by_the_book(const World& world, const ledger::Store::LotRow& lot);
+
 /// What was given, before anybody noted the opening of a vial that is dated back, out of the doses that it was among,
-/// when that vial was past its use: it may have been of it. In words, of one lot, a line a vial.
-std::vector<std::string> given_past_vials(const World& world, const ledger::Store::LotRow& lot);
+/// when that vial was past its use: it may have been of it; and what was given past the use by the book where no
+/// opening is noted. Of one lot, one a vial.
+std::vector<Remark> given_past_vials(const World& world, const ledger::Store::LotRow& lot);
 
 }  // namespace coldtally::answers

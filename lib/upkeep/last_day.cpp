@@ -1,6 +1,7 @@
 #include "upkeep/last_day.hpp"
 
 #include "quantities/calendar.hpp"
+#include "words/upkeep.hpp"
 
 namespace coldtally::answers {
 
@@ -14,11 +15,10 @@ std::optional<std::int64_t> every_days(const World& w, const std::string& what) 
 std::optional<LastDay> last_day(const std::optional<Date>& stated, const std::optional<Date>& done,
                                 std::optional<std::int64_t> days) {
     std::optional<LastDay> out;
-    if (stated) out = LastDay{*stated, "as stated there"};
+    if (stated) out = LastDay{*stated, words::as_stated_there};
     if (done && days) {
         const Date day = calendar::date_of(calendar::days_of(*done) + *days);
-        if (!out || day < out->day)
-            out = LastDay{day, "by the programme's rules, every " + std::to_string(*days) + " days"};
+        if (!out || day < out->day) out = LastDay{day, words::by_rules_every_days(*days)};
     }
     return out;
 }

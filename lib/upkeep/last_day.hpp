@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "coldtally/words.hpp"
 #include "question/world.hpp"
 
 namespace coldtally::answers {
@@ -14,7 +15,7 @@ std::optional<std::int64_t> every_days(const World& world, const std::string& wh
 /// The last day on which a thing is good, and who says so.
 struct LastDay {
     Date day;
-    std::string said_by;
+    Remark said_by;
 };
 /// The earlier of the day that is stated, and of `done` and so many days; none where there is neither.
 std::optional<LastDay> last_day(const std::optional<Date>& stated, const std::optional<Date>& done,

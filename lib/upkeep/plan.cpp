@@ -5,10 +5,23 @@
 
 #include "stock/loans.hpp"
 #include "upkeep/last_day.hpp"
+#include "words/upkeep.hpp"
 
-namespace coldtally::answers {
+namespace coldtally {
+
+std::string_view plan_part_name(PlanFinding::What what) noexcept {
+    constexpr std::string_view names[] = {
+        "plan",      "people",            "number", "number at night", "alternate", "backup",   "contact",
+        "agreement", "date of agreement", "power",  "distance",        "capacity",  "services", "notify",
+        "containers", "packing",          "steps",  "review",          "reviewer",  "signature"};
+    return names[static_cast<int>(what)];
+}
+
+namespace answers {
 
 namespace {
+
+using What = PlanFinding::What;
 
 bool none(const std::optional<std::string>& text) { return !text || text->empty(); }
 
@@ -27,88 +40,97 @@ public:
 
     std::vector<PlanFinding> of(const Plan& p) {
         people(p);
-        if (p.backups.empty()) missing("backup", "", "no backup place is named that could take the stock");
+        if (p.backups.empty()) missing(What::backup, "", words::no_backup);
         for (const auto& b : p.backups) backup(b);
-        if (p.services.empty()) missing("services", "", "no utility and no repair service is named");
-        if (p.notify.empty()) missing("notify", "", "nobody is named who must be told");
-        if (none(p.containers)) missing("containers", "", "it is not said where containers and coolants are");
-        if (none(p.packing)) missing("packing", "", "no way of packing is stated");
-        if (none(p.steps)) missing("steps", "", "it is not said what to do first");
+        if (p.services.empty()) missing(What::services, "", words::no_services);
+        if (p.notify.empty()) missing(What::notify, "", words::nobody_to_notify);
+        if (none(p.containers)) missing(What::containers, "", words::no_containers);
+        if (none(p.packing)) missing(What::packing, "", words::no_packing);
+        if (none(p.steps)) missing(What::steps, "", words::no_first_steps);
         review(p);
         signatures(p);
         return std::move(out_);
     }
 
 private:
-    bool is_to_come(const char* what, const std::string& of, const std::optional<Date>& date, const std::string& text) {
+    /// `says`: of a date that has not come, that.
+    template <class Says>
+    bool is_to_come(What what, const std::string& of, const std::optional<Date>& date, const Says& says) {
         if (!date || done(w_, date)) return false;
-        missing(what, of, text + " is dated " + date->text() + ", a day that has not come");
+        missing(what, of, says(date->text()));
         return true;
     }
-    void missing(const char* what, const std::string& of, const std::string& text) {
-        out_.push_back({what, of, false, since_, text});
+    void missing(What what, const std::string& of, Remark text) {
+        out_.push_back({what, of, false, since_, std::move(text)});
     }
-    void ran_out(const char* what, const std::string& of, const LastDay& last, const std::string& text) {
+    template <class Says>
+    void ran_out(What what, const std::string& of, const LastDay& last, const Says& says) {
         const Instant end = w_.known.zone().end_of_day(last.day);
-        if (w_.head.at >= end)
-            out_.push_back({what, of, true, end, text + " on " + last.day.text() + " (" + last.said_by + ")"});
+        if (w_.head.at >= end) out_.push_back({what, of, true, end, says(last.day.text(), last.said_by)});
     }
 
     void people(const Plan& p) {
-        if (p.people.empty()) return missing("people", "", "nobody is named to be called");
+        if (p.people.empty()) return missing(What::people, "", words::no_people);
         bool at_night = false;
         for (const auto& x : p.people) {
             at_night = at_night || !none(x.home) || !none(x.mobile);
             if (none(x.office) && none(x.home) && none(x.mobile))
-                missing("number", x.name, "no number is stated for " + x.name);
+                missing(What::number, x.name, words::no_number_for(x.name));
         }
-        if (!at_night)
-            missing("number at night", "",
-                    "nobody has a number at home or a mobile: outside office hours nobody can be called");
+        if (!at_night) missing(What::number_at_night, "", words::no_number_at_night);
         if (std::none_of(p.people.begin(), p.people.end(), [](const auto& x) { return x.alternate; }))
-            missing("alternate", "", "nobody is marked as the coordinator's alternate");
+            missing(What::alternate, "", words::no_alternate);
+    }
+
+    void agreement(const Plan::Backup& b) {
+        if (none(b.agreement) && !b.agreed)
+            missing(What::agreement, b.name, words::no_agreement(b.name));
+        else if (!b.agreed)
+            missing(What::date_of_agreement, b.name, words::agreement_without_date(b.name));
+        else
+            is_to_come(What::date_of_agreement, b.name, b.agreed,
+                       [&](const std::string& day) { return words::agreement_to_come(b.name, day); });
     }
 
     void backup(const Plan::Backup& b) {
-        if (none(b.contact) && none(b.phone))
-            missing("contact", b.name, "no contact and no telephone are stated for " + b.name);
-        if (!w_.known.place(b.name)) {  // a place of the site itself needs nobody's agreement
-            if (none(b.agreement) && !b.agreed) missing("agreement", b.name, "no agreement is stated with " + b.name);
-            else if (!b.agreed) missing("date of agreement", b.name, "the agreement with " + b.name + " has no date");
-            else is_to_come("date of agreement", b.name, b.agreed, "the agreement with " + b.name);
-        }
-        if (none(b.power)) missing("power", b.name, "it is not said whether " + b.name + " has alternate power");
-        if (none(b.distance)) missing("distance", b.name, "no distance is stated to " + b.name);
-        if (none(b.capacity)) missing("capacity", b.name, "it is not said how much " + b.name + " can take");
+        if (none(b.contact) && none(b.phone)) missing(What::contact, b.name, words::no_contact(b.name));
+        if (!w_.known.place(b.name)) agreement(b);  // a place of the site itself needs nobody's agreement
+        if (none(b.power)) missing(What::power, b.name, words::no_power(b.name));
+        if (none(b.distance)) missing(What::distance, b.name, words::no_distance(b.name));
+        if (none(b.capacity)) missing(What::capacity, b.name, words::no_capacity(b.name));
         if (const auto last = last_day(b.agreed_until, done(w_, b.agreed), every_days(w_, "backup agreement")))
-            ran_out("agreement", b.name, *last, "the agreement with " + b.name + " ran out");
+            ran_out(What::agreement, b.name, *last, [&](const std::string& day, const Remark& said_by) {
+                return words::agreement_ran_out(b.name, day, said_by);
+            });
     }
 
     void review(const Plan& p) {
-        if (!p.reviewed) missing("review", "", "no date of a review is stated");
-        else if (!is_to_come("review", "", p.reviewed, "the review") && none(p.reviewed_by))
-            missing("reviewer", "", "it is not said who reviewed the plan");
-        if (const auto last = last_day_of_review(w_, p)) ran_out("review", "", *last, "the review was due");
+        if (!p.reviewed)
+            missing(What::review, "", words::no_review);
+        else if (!is_to_come(What::review, "", p.reviewed, words::review_to_come) && none(p.reviewed_by))
+            missing(What::reviewer, "", words::no_reviewer);
+        if (const auto last = last_day_of_review(w_, p)) ran_out(What::review, "", *last, words::review_was_due);
     }
 
     void signatures(const Plan& p) {
-        if (p.signatures.empty()) return missing("signature", "", "nobody has signed the plan");
+        if (p.signatures.empty()) return missing(What::signature, "", words::no_signatures);
         std::map<std::string, Date> last;
         for (const auto& s : p.signatures) {
-            if (is_to_come("signature", s.name, s.date, "the signature of " + s.name)) continue;
+            if (is_to_come(What::signature, s.name, s.date,
+                           [&](const std::string& day) { return words::signature_to_come(s.name, day); }))
+                continue;
             const auto [at, fresh] = last.emplace(s.name, s.date);
             if (!fresh) at->second = std::max(at->second, s.date);
         }
         for (const auto& x : p.people)
             if (!last.contains(x.name) &&
                 std::none_of(p.signatures.begin(), p.signatures.end(), [&](const auto& s) { return s.name == x.name; }))
-                missing("signature", x.name, x.name + " has not signed the plan");
+                missing(What::signature, x.name, words::no_signature_of(x.name));
         if (!done(w_, p.reviewed)) return;
         for (const auto& [name, signed_on] : last)
             if (signed_on < *p.reviewed)
-                out_.push_back(
-                    {"signature", name, true, since_,
-                     name + " signed on " + signed_on.text() + ", before the review of " + p.reviewed->text()});
+                out_.push_back({What::signature, name, true, since_,
+                                words::signed_before_review(name, signed_on.text(), p.reviewed->text())});
     }
 
     const World& w_;
@@ -117,13 +139,13 @@ private:
 };
 
 /// Has nothing to do with the time that passes, but with what is written.
-bool stands_in(const PlanFinding& f) { return !f.old || f.what == "signature"; }
+bool stands_in(const PlanFinding& f) { return !f.old || f.what == What::signature; }
 bool same(const PlanFinding& a, const PlanFinding& b) {
     return a.what == b.what && a.of == b.of && a.old == b.old && stands_in(a);
 }
 
 std::vector<PlanFinding> findings(World& w, const std::vector<Entry>& plans) {
-    if (plans.empty()) return {{"plan", "", false, first_record(w), "there is no contingency plan"}};
+    if (plans.empty()) return {{What::plan, "", false, first_record(w), words::no_plan}};
     std::vector<PlanFinding> before, now;
     for (const auto& e : plans) {
         now = plan_findings(w, std::get<Plan>(e.fact), *e.at);
@@ -155,4 +177,5 @@ PlanAnswer plan(World& w) {
     return out;
 }
 
-}  // namespace coldtally::answers
+}  // namespace answers
+}  // namespace coldtally

@@ -14,8 +14,31 @@ std::string_view urgency_name(ReadinessAnswer::Urgency urgency) noexcept {
     return urgency == Urgency::act ? "act now" : urgency == Urgency::overdue ? "overdue" : "due soon";
 }
 
-std::vector<std::string> ReadinessAnswer::not_judged() const {
-    std::vector<std::string> out;
+std::string_view matter_name(ReadinessAnswer::Matter matter) noexcept {
+    constexpr std::string_view names[] = {"doses to discard",
+                                          "guidance",
+                                          "opened vials",
+                                          "incidents",
+                                          "excursions",
+                                          "temperature record",
+                                          "checks",
+                                          "certificates",
+                                          "logger readings",
+                                          "counts",
+                                          "plan",
+                                          "training",
+                                          "doses followed up",
+                                          "doses that left",
+                                          "loans",
+                                          "log review",
+                                          "service",
+                                          "self-audit",
+                                          "retention"};
+    return names[static_cast<int>(matter)];
+}
+
+std::vector<ReadinessAnswer::Matter> ReadinessAnswer::not_judged() const {
+    std::vector<Matter> out;
     for (const Topic& t : topics)
         if (!t.judged) out.push_back(t.topic);
     return out;
@@ -23,26 +46,25 @@ std::vector<std::string> ReadinessAnswer::not_judged() const {
 
 namespace answers {
 
-ReadinessAnswer::Topic& Inspection::topic(const std::string& name, const std::string& rule, const std::string& what) {
-    out.topics.push_back({name, true, rule, what, 0, 0, 0, 0});
+ReadinessAnswer::Topic& Inspection::topic(Matter matter, Remark rule, Remark what) {
+    out.topics.push_back({matter, true, std::move(rule), std::move(what), 0, 0, 0, 0});
     return out.topics.back();
 }
 
-void Inspection::not_judged(const std::string& name, const std::string& why) {
-    out.topics.push_back({name, false, why, "", 0, 0, 0, 0});
+void Inspection::not_judged(Matter matter, Remark why) {
+    out.topics.push_back({matter, false, std::move(why), std::nullopt, 0, 0, 0, 0});
 }
 
-Inspection::Finding& Inspection::find(Urgency urgency, const std::string& where, const std::string& text,
-                                      std::optional<Instant> since) {
+Inspection::Finding& Inspection::find(Urgency urgency, Field where, Remark text, std::optional<Instant> since) {
     auto& topic = out.topics.back();
     ++(urgency == Urgency::soon ? topic.due_soon : topic.findings);
-    out.findings.push_back({topic.topic, urgency, where, text, since, topic.rule, {}});
+    out.findings.push_back({topic.topic, urgency, std::move(where), std::move(text), since, topic.rule, {}});
     return out.findings.back();
 }
 
-std::string Inspection::by_programme() const {
+Remark Inspection::by_programme() const {
     const auto& r = *w.known.rules();
-    return "so say the rules of " + r.fact.programme + " (entry " + std::to_string(r.entry) + ")";
+    return words::so_say_rules(r.fact.programme, r.entry);
 }
 
 std::optional<std::int64_t> Inspection::every_days(const std::string& thing) const {
@@ -70,11 +92,13 @@ std::vector<std::pair<std::int64_t, std::int64_t>> Inspection::in_use(const std:
     return used;
 }
 
+Instant excursions_from(const ReadinessAnswer& a) { return std::min(a.from, a.head.at - usual_window); }
+
 ReadinessAnswer readiness(World& w, std::optional<Instant> from) {
-    constexpr std::int64_t usual_days = 365;
+    using Finding = ReadinessAnswer::Finding;
     ReadinessAnswer out;
     out.head = w.head;
-    out.from = from.value_or(w.head.at - Duration(usual_days * 86400));
+    out.from = from.value_or(w.head.at - usual_window);
     if (out.from > w.head.at)
         throw Error(Code::contradiction,
                     "from: " + out.from.text() + ": must not be after the instant asked about, " + w.head.at.text());
@@ -83,13 +107,9 @@ ReadinessAnswer readiness(World& w, std::optional<Instant> from) {
     for (const auto inspect : {inspect_stock, inspect_vials, inspect_incidents, inspect_record, inspect_devices,
                                inspect_counts, inspect_papers, inspect_retention})
         inspect(inspection);
-    const auto order = [&](const std::string& topic) {
-        return std::find_if(out.topics.begin(), out.topics.end(), [&](const auto& t) { return t.topic == topic; }) -
-               out.topics.begin();
-    };
-    std::stable_sort(out.findings.begin(), out.findings.end(), [&](const auto& a, const auto& b) {
-        return std::tuple(a.urgency, order(a.topic), a.since, a.where) <
-               std::tuple(b.urgency, order(b.topic), b.since, b.where);
+    std::stable_sort(out.findings.begin(), out.findings.end(), [](const Finding& a, const Finding& b) {
+        return std::tuple(a.urgency, a.topic, a.since, english().say(a.where)) <
+               std::tuple(b.urgency, b.topic, b.since, english().say(b.where));
     });
     return out;
 }

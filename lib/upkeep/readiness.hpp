@@ -3,10 +3,15 @@
 
 #include "coldtally/upkeep.hpp"
 #include "question/world.hpp"
+#include "words/upkeep.hpp"
 
 namespace coldtally::answers {
 
-/// `from`: how far back to look; not given: a year.
+/// How far back is looked at where nobody says.
+inline constexpr Duration usual_window{365 * 86400};
+/// Since when excursions are looked at: no less than that, since one that belongs to no incident must not vanish.
+Instant excursions_from(const ReadinessAnswer& answer);
+/// `from`: how far back to look; not given: usual_window.
 ReadinessAnswer readiness(World& world, std::optional<Instant> from);
 
 /// What the parts of the answer share. Each part looks at its topics and adds them to the answer.
@@ -19,25 +24,24 @@ public:
 
     using Finding = ReadinessAnswer::Finding;
     using Urgency = ReadinessAnswer::Urgency;
+    using Matter = ReadinessAnswer::Matter;
 
     /// The topic that is looked at from here on.
-    ReadinessAnswer::Topic& topic(const std::string& name, const std::string& rule, const std::string& what);
+    ReadinessAnswer::Topic& topic(Matter matter, Remark rule, Remark what);
     /// A topic that cannot be judged, and why.
-    void not_judged(const std::string& name, const std::string& why);
+    void not_judged(Matter matter, Remark why);
     /// A finding of the last topic, by its rule.
-    Finding& find(Urgency urgency, const std::string& where, const std::string& text, std::optional<Instant> since);
+    Finding& find(Urgency urgency, Field where, Remark text, std::optional<Instant> since);
     /// One thing of the last topic was looked at.
     void looked(bool in_order) { ++out.topics.back().looked_at, out.topics.back().in_order += in_order; }
 
     const ProgrammeRules* rules() const { return w.known.rules() ? &w.known.rules()->fact : nullptr; }
     /// "so say the rules of Tern County (entry 3)"
-    std::string by_programme() const;
+    Remark by_programme() const;
     /// How often the programme wants a thing done; without it the topic is not judged.
     std::optional<std::int64_t> every_days(const std::string& thing) const;
     /// "every 30 days, so says ..."
-    std::string every_words(std::int64_t days) const {
-        return "every " + std::to_string(days) + " days, " + by_programme();
-    }
+    Remark every_words(std::int64_t days) const { return words::every_days(days, by_programme()); }
     /// The end of the day that is so many days after that of t.
     Instant due(Instant t, std::int64_t days) const;
     std::string local(Instant t) const { return w.known.zone().local_text(t); }

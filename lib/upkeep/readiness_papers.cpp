@@ -8,21 +8,26 @@
 #include "incidents/overtaken.hpp"
 #include "quantities/calendar.hpp"
 #include "quantities/rounding.hpp"
+#include "question/said.hpp"
 #include "stock/departed.hpp"
 #include "stock/loans.hpp"
 #include "upkeep/plan.hpp"
 #include "upkeep/readiness.hpp"
 #include "upkeep/training.hpp"
+#include "words/general.hpp"
+#include "words/incidents.hpp"
 
 namespace coldtally::answers {
 
 namespace {
 
 using Urgency = ReadinessAnswer::Urgency;
+using Matter = ReadinessAnswer::Matter;
 
-std::string excursion_words(const Inspection& in, const IncidentExcursion& e) {
-    return "too " + std::string(side_name(e.side)) + ", " + in.local(quantities::shown_begin(e.from_s)) +
-           (e.kind == ExcursionKind::point ? "" : " to " + in.local(quantities::shown_end(e.until_s)));
+Remark excursion_words(const Inspection& in, const IncidentExcursion& e) {
+    const std::string from = in.local(quantities::shown_begin(e.from_s));
+    if (e.kind == ExcursionKind::point) return words::comma(said::side_words(e.side), from);
+    return words::comma(said::side_words(e.side), words::from_to(from, in.local(quantities::shown_end(e.until_s))));
 }
 
 /// The same day so many years later; of 29 February the last of February.
@@ -35,11 +40,10 @@ Date years_after(Date date, std::int64_t years) {
 void inspect_plan(Inspection& in) {
     const auto days = in.every_days("plan review");
     const auto plan = answers::plan(in.w);
-    in.topic("plan",
-             std::string("the contingency plan names what a person needs at night in front of a warm refrigerator, and "
-                         "is reviewed") +
-                 (days ? "; reviewed " + in.every_words(*days) : "; no rule is known that says how often"),
-             "plans");
+    in.topic(Matter::plan,
+             words::semicolon(words::rule_plan(),
+                              days ? words::rule_reviewed(in.every_words(*days)) : words::no_rule_how_often()),
+             words::things_plans);
     in.looked(plan.findings.empty());
     // a ledger that begins now says nothing of the time before
     for (const auto& f : plan.findings)
@@ -51,65 +55,61 @@ void inspect_training(Inspection& in) {
     const auto training = answers::training(in.w);
     const bool stated = std::any_of(training.training.begin(), training.training.end(),
                                     [](const auto& r) { return r.due.has_value(); });
-    if (!days && !stated)
-        return in.not_judged("training",
-                             "no rule is known that says how often, and no training states the date of the next");
-    in.topic("training", days ? in.every_words(*days) : "the date of the next as each training states it",
-             "trainings and people");
+    if (!days && !stated) return in.not_judged(Matter::training, words::no_rule_training);
+    in.topic(Matter::training, days ? in.every_words(*days) : words::rule_training_stated(),
+             words::things_trainings_and_people);
     for (const auto& r : training.training) {
         if (!r.due) continue;
         in.looked(!r.lapsed);
         if (r.lapsed)
-            in.find(Urgency::overdue, r.person, "training in " + r.topic + " lapsed, last " + in.local(r.at), *r.due);
+            in.find(Urgency::overdue, r.person, words::training_in_lapsed(r.topic, in.local(r.at)), *r.due);
         else if (*r.due <= in.w.head.at + Duration(ReadinessAnswer::soon_days * 86400))
-            in.find(Urgency::soon, r.person, "training in " + r.topic + " to be repeated before " + in.local(*r.due),
-                    *r.due);
+            in.find(Urgency::soon, r.person, words::training_to_repeat(r.topic, in.local(*r.due)), *r.due);
     }
     if (days && training.training.empty() && training.without.empty()) {
         in.looked(false);
-        in.find(Urgency::overdue, "", "no training of anybody is known", std::nullopt);
+        in.find(Urgency::overdue, {}, words::training_of_nobody, std::nullopt);
     }
     for (const auto& person : training.without) {
         in.looked(!days);
-        if (days) in.find(Urgency::overdue, person, "of the plan's people, without any training known", std::nullopt);
+        if (days) in.find(Urgency::overdue, person, words::plan_person_untrained, std::nullopt);
     }
 }
 
 void inspect_followed(Inspection& in) {
     const auto answer = answers::follow_up(in.w, std::nullopt, std::nullopt);
-    in.topic("doses followed up", "each dose of the review list is followed to its end", "doses given");
+    in.topic(Matter::doses_followed_up, words::rule_followed_up, words::things_doses_given);
     for (const auto& d : answer.doses) {
-        in.looked(d.standing != "none yet");
-        if (d.standing == "none yet")
-            in.find(Urgency::act, "entry " + std::to_string(d.give),
-                    d.holding.product + " lot " + d.holding.lot + ", " + d.finding +
-                        ": nothing noted of what was done with the patient",
+        in.looked(d.standing != Standing::none_yet);
+        if (d.standing == Standing::none_yet)
+            in.find(Urgency::act, words::entry(d.give),
+                    words::nothing_noted_of_patient(d.holding.product, d.holding.lot,
+                                                    said::finding_name_words(d.finding)),
                     d.given);
     }
     const auto is_of_incident = [](const DepartedDoses& d) { return !d.in_doubt.empty() && d.since.empty(); };
     if (std::ranges::all_of(answer.left, is_of_incident)) return;  // the incident names those
-    in.topic("doses that left", "who has doses that left is told what was learnt of them since", "departures");
+    in.topic(Matter::doses_that_left, words::rule_doses_that_left, words::things_departures);
     for (const auto& d : answer.left) {
         if (is_of_incident(d)) continue;
         in.looked(false);
-        in.find(Urgency::act, "entry " + std::to_string(d.departure.entry),
-                left_words(d.departure, in.w.known.zone()) + ": not told of what was learnt since", d.departure.at)
-            .details = d.news;
-        in.out.findings.back().details.push_back(left_advice(d.departure));
+        auto& found = in.find(Urgency::act, words::entry(d.departure.entry),
+                              words::colon(left_words(d.departure, in.w.known.zone()), words::not_told_since()),
+                              d.departure.at);
+        found.details = d.news;
+        found.details.push_back(left_advice(d.departure));
     }
 }
 
 void inspect_loans(Inspection& in) {
     const auto loans = answers::loans(in.w, false);
-    if (!loans.repay_within_days)
-        return in.not_judged("loans", "no rule is known that says how soon loans are to be repaid");
-    in.topic("loans", "repaid within " + std::to_string(*loans.repay_within_days) + " days, " + in.by_programme(),
-             "open loans");
+    if (!loans.repay_within_days) return in.not_judged(Matter::loans, words::no_rule_loans);
+    in.topic(Matter::loans, words::rule_loans(*loans.repay_within_days, in.by_programme()), words::things_open_loans);
     for (const auto& l : loans.loans) {
         in.looked(!l.overdue);
         if (l.overdue)
-            in.find(Urgency::overdue, "loan of entry " + std::to_string(l.loan),
-                    std::to_string(l.open.count()) + " of " + l.holding.product + " not repaid", *l.due);
+            in.find(Urgency::overdue, words::where_loan(l.loan),
+                    words::loan_not_repaid(l.open.count(), l.holding.product), *l.due);
     }
 }
 
@@ -119,7 +119,7 @@ bool read_late(World& w, const IncidentsAnswer::Row& row) {
         return false;
     EntryNumber closing = 0;
     for (const auto& s : incident_steps(w))
-        if (s.fact.incident == row.incident && s.fact.step == "closed") closing = s.entry;
+        if (s.fact.incident == row.incident && s.fact.step == IncidentStep::closed) closing = s.entry;
     const std::int64_t closed = row.closed->seconds_since_1970();
     const auto is_late = [&](EntryNumber entry) { return entry > closing && w.known.is_known(entry); };
     for (const auto& a : w.engine.assignments()) {
@@ -137,50 +137,48 @@ bool read_late(World& w, const IncidentsAnswer::Row& row) {
     return false;
 }
 
-}  // namespace
+void inspect_closed(Inspection& in, const IncidentsAnswer::Row& row, const std::vector<Departure>& untold,
+                    const std::vector<Remark>& reported) {
+    in.looked(reported.empty() && untold.empty());
+    if (reported.empty() && untold.empty()) return;
+    Remark text = words::step_closed();
+    if (!untold.empty()) text = words::comma(std::move(text), words::doses_not_told_of());
+    if (!reported.empty()) text = words::comma(std::move(text), words::reported_otherwise());
+    std::vector<Remark> details;
+    for (const auto& l : untold) details.push_back(words::colon(left_words(l, in.w.known.zone()), left_advice(l)));
+    details.insert(details.end(), reported.begin(), reported.end());
+    in.find(Urgency::act, words::incident_named(row.incident), std::move(text), *row.closed).details =
+        std::move(details);
+}
 
-void inspect_incidents(Inspection& in) {
-    const auto all = answers::incidents(in.w, std::nullopt, std::nullopt, in.out.from, in.w.head.at);
-    in.topic("incidents", "an incident that was noticed is followed until it is closed", "incidents");
-    for (const auto& row : all.incidents) {
-        if (!row.open && !read_late(in.w, row)) {
-            in.looked(true);
-            continue;
+void inspect_open(Inspection& in, const IncidentsAnswer::Row& row, const IncidentAnswer& whole,
+                  const std::vector<Remark>& reported) {
+    in.looked(false);
+    std::vector<Remark> details;
+    for (const auto& l : whole.left)
+        if (!l.told) details.push_back(words::colon(left_words(l, in.w.known.zone()), left_advice(l)));
+    const bool untold = !details.empty();
+    details.insert(details.end(), reported.begin(), reported.end());
+    std::int64_t overdue = 0;
+    for (const auto& d : whole.duties)
+        if (d.state == DutyClock::State::overdue) {
+            ++overdue;
+            const Remark duty = said::duty_words(d.step);
+            const auto who = who_words(d);
+            details.push_back(
+                words::colon(who ? words::comma(duty, *who) : duty, words::overdue_since(in.local(*d.due))));
         }
-        std::vector<std::string> details;
-        std::int64_t overdue = 0;
-        auto whole = answers::incident(in.w, row.incident, std::nullopt);
-        add_overtaken(in.w, whole);
-        if (!row.open) {
-            const auto reported = overtaken(whole);
-            in.looked(reported.empty());
-            if (!reported.empty())
-                in.find(Urgency::act, "incident " + row.incident, "closed, reported with other figures", *row.closed)
-                    .details = reported;
-            continue;
-        }
-        in.looked(false);
-        for (const auto& l : whole.left)
-            if (!l.told) details.push_back(left_words(l, in.w.known.zone()) + ": " + left_advice(l));
-        const bool untold = !details.empty();
-        const auto reported = overtaken(whole);
-        details.insert(details.end(), reported.begin(), reported.end());
-        for (const auto& d : whole.duties)
-            if (d.state == DutyClock::State::overdue) {
-                ++overdue;
-                details.push_back(d.step + (d.who.empty() ? "" : ", " + d.who) + ": overdue since " + in.local(*d.due));
-            }
-        const bool act = overdue > 0 || untold || !reported.empty();
-        in.find(act ? Urgency::act : Urgency::overdue, "incident " + row.incident,
-                std::string("open") + (untold ? ", doses that left are not told of" : "") +
-                    (reported.empty() ? "" : ", reported with other figures") +
-                    (overdue > 0 ? ", " + std::to_string(overdue) + (overdue == 1 ? " duty overdue" : " duties overdue")
-                                 : ""),
-                row.since)
-            .details = std::move(details);
-    }
-    in.topic("excursions", "an excursion belongs to an incident, in which somebody says what was done about it",
-             "excursions");
+    Remark text = words::is_open;
+    if (untold) text = words::comma(std::move(text), words::doses_not_told_of());
+    if (!reported.empty()) text = words::comma(std::move(text), words::reported_otherwise());
+    if (overdue > 0) text = words::comma(std::move(text), words::duties_overdue(overdue));
+    const bool act = overdue > 0 || untold || !reported.empty();
+    in.find(act ? Urgency::act : Urgency::overdue, words::incident_named(row.incident), std::move(text), row.since)
+        .details = std::move(details);
+}
+
+void inspect_excursions(Inspection& in, const IncidentsAnswer& all) {
+    in.topic(Matter::excursions, words::rule_excursions, words::matter_excursions);
     for (const auto& row : all.incidents)
         for (std::size_t i = 0; i < row.excursions.size(); ++i) in.looked(true);
     std::map<std::string, std::vector<const IncidentExcursion*>> places;
@@ -189,15 +187,37 @@ void inspect_incidents(Inspection& in) {
         places[e.place].push_back(&e);
     }
     for (const auto& [place, excursions] : places) {
-        const auto n = excursions.size();
         const auto first = *std::min_element(excursions.begin(), excursions.end(),
                                              [](const auto* a, const auto* b) { return a->from_s < b->from_s; });
-        auto& found = in.find(
-            Urgency::overdue, place,
-            std::to_string(n) + (n == 1 ? " excursion that belongs" : " excursions that belong") + " to no incident",
-            quantities::shown_begin(first->from_s));
+        auto& found = in.find(Urgency::overdue, place, words::excursions_of_no_incident(excursions.size()),
+                              quantities::shown_begin(first->from_s));
         for (const auto* e : excursions) found.details.push_back(excursion_words(in, *e));
     }
+}
+
+}  // namespace
+
+void inspect_incidents(Inspection& in) {
+    const auto all = answers::incidents(in.w, std::nullopt, std::nullopt, excursions_from(in.out), in.w.head.at);
+    in.topic(Matter::incidents, words::rule_incidents, words::incidents_title);
+    const auto left = left_unanswered(in.w);
+    const auto untold = [&](const std::string& incident) {
+        const auto it = left.find(incident);
+        return it == left.end() ? std::vector<Departure>() : it->second;
+    };
+    for (const auto& row : all.incidents) {
+        if (!row.open && !read_late(in.w, row)) {
+            inspect_closed(in, row, untold(row.incident), {});
+            continue;
+        }
+        auto whole = answers::incident(in.w, row.incident, std::nullopt);
+        add_overtaken(in.w, whole);
+        if (row.open)
+            inspect_open(in, row, whole, overtaken(whole));
+        else
+            inspect_closed(in, row, untold(row.incident), overtaken(whole));
+    }
+    inspect_excursions(in, all);
 }
 
 void inspect_papers(Inspection& in) {
@@ -205,27 +225,23 @@ void inspect_papers(Inspection& in) {
     inspect_training(in);
     inspect_followed(in);
     inspect_loans(in);
-    for (const char* thing : {"log review", "service", "self-audit"})
-        if (const auto days = in.every_days(thing))
-            in.not_judged(thing, in.every_words(*days) + "; a ledger keeps no record of it: see the site's own papers");
+    for (const Matter matter : {Matter::log_review, Matter::service, Matter::self_audit})
+        if (const auto days = in.every_days(std::string(matter_name(matter))))  // the rules name them so, too
+            in.not_judged(matter, words::no_record_of_it(in.every_words(*days)));
 }
 
 void inspect_retention(Inspection& in) {
     World& w = in.w;
     in.out.first_record = first_record(w);
     if (!in.rules() || in.rules()->retention.empty())
-        return in.not_judged(
-            "retention", "no rule is known that says how long records are kept; nothing in a ledger is ever deleted");
+        return in.not_judged(Matter::retention, words::no_rule_retention);
     const Zone& zone = w.known.zone();
     for (const auto& r : in.rules()->retention)
         in.out.retention.push_back({r.records, r.years, years_after(zone.local(in.out.first_record).date, r.years),
                                     years_after(zone.local(w.head.at).date, r.years)});
     std::stable_sort(in.out.retention.begin(), in.out.retention.end(),
                      [](const auto& a, const auto& b) { return a.years > b.years; });
-    in.topic("retention",
-             "nothing in a ledger is ever deleted; the longest of the programme's times holds for all of it, " +
-                 in.by_programme(),
-             "times");
+    in.topic(Matter::retention, words::rule_retention(in.by_programme()), words::things_times);
     for (std::size_t i = 0; i < in.out.retention.size(); ++i) in.looked(true);
 }
 

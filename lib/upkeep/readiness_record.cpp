@@ -7,12 +7,14 @@
 #include "quantities/calendar.hpp"
 #include "trace/calibration.hpp"
 #include "upkeep/readiness.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
 namespace {
 
 using Urgency = ReadinessAnswer::Urgency;
+using Matter = ReadinessAnswer::Matter;
 using Times = std::vector<std::pair<std::int64_t, std::int64_t>>;
 
 /// Time without what should have told of it.
@@ -64,25 +66,21 @@ std::vector<Gap> gaps_of(World& w, const std::string& place, const Times& in_use
     return long_ones;
 }
 
-std::string list_of(const std::vector<std::string>& all) {
-    std::string out;
-    for (std::size_t i = 0; i < all.size(); ++i) out += (i ? ", " : "") + all[i];
-    return out;
-}
-
 std::string clock_words(int second) {
     const auto two = [](int n) { return (n < 10 ? "0" : "") + std::to_string(n); };
     return two(second / 3600) + ":" + two(second / 60 % 60);
 }
 
-std::string rule_words(const Inspection& in, const ProgrammeRules::Checks& rule) {
-    static const char* const names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
-    std::vector<std::string> days, by;
-    for (const int d : rule.weekdays) days.emplace_back(names[d - 1]);
-    for (const int s : rule.by) by.push_back(clock_words(s));
-    return std::to_string(rule.per_day) + (rule.per_day == 1 ? " check a day" : " checks a day") +
-           (by.empty() ? "" : " by " + list_of(by)) + (rule.min_max ? " with minimum and maximum" : "") + " on " +
-           list_of(days) + ", " + in.by_programme();
+Remark rule_words(const Inspection& in, const ProgrammeRules::Checks& rule) {
+    static const Remark names[] = {words::monday, words::tuesday,  words::wednesday, words::thursday,
+                                   words::friday, words::saturday, words::sunday};
+    std::vector<Field> weekdays, by;
+    for (const int d : rule.weekdays) weekdays.emplace_back(names[d - 1]);
+    for (const int s : rule.by) by.emplace_back(clock_words(s));
+    Remark checks = words::checks_a_day(rule.per_day);
+    if (!by.empty()) checks = words::checks_by(std::move(checks), words::listed(by));
+    if (rule.min_max) checks = words::checks_with_min_max(std::move(checks));
+    return words::checks_on(std::move(checks), words::listed(weekdays), in.by_programme());
 }
 
 /// What one rule finds of one place.
@@ -122,19 +120,16 @@ public:
         }
         if (missing == 0) return;
         missed_ += missing;
-        std::string text = std::to_string(missing) + " of " + std::to_string(rule_.per_day) + " missing";
-        if (count(begins, ends - 1, rule_.min_max) >= rule_.per_day) text = std::to_string(missing) + " made late";
-        else if (count(begins, ends - 1, false) >= rule_.per_day)
-            text = std::to_string(missing) + " without minimum and maximum, or late";
-        days_.emplace_back(date.text() + ": " + text);
+        const bool enough = count(begins, ends - 1, rule_.min_max) >= rule_.per_day;
+        const bool enough_of_any = count(begins, ends - 1, false) >= rule_.per_day;
+        days_.push_back(words::colon(date.text(), enough          ? words::checks_late(missing)
+                                                  : enough_of_any ? words::checks_without_min_max(missing)
+                                                                  : words::checks_missing(missing, rule_.per_day)));
     }
 
     void find(const std::string& place) {
         if (!since_) return;
-        in_.find(Urgency::overdue, place,
-                 std::to_string(missed_) + (missed_ == 1 ? " check" : " checks") + " not made as the rule says, on " +
-                     std::to_string(days_.size()) + (days_.size() == 1 ? " day" : " days"),
-                 Instant(*since_))
+        in_.find(Urgency::overdue, place, words::checks_not_made(missed_, words::days(days_.size())), Instant(*since_))
             .details = std::move(days_);
     }
 
@@ -163,7 +158,7 @@ private:
     std::vector<Made> checks_;
     std::optional<std::int64_t> since_;
     std::int64_t missed_ = 0;
-    std::vector<std::string> days_;
+    std::vector<Remark> days_;
 };
 
 /// Seconds in use that rest on a line between plain checks, which no logger saw.
@@ -178,11 +173,36 @@ Rational between_plain_checks(World& w, const std::string& place, const Times& i
     return Rational(out);
 }
 
+Remark gap_words(const Inspection& in, const Gap& g) {
+    Remark out = (g.logger ? words::logger_gap : words::no_logger_no_check)(
+        in.local(Instant(g.from)), in.local(Instant(g.until)), duration_words(Rational(g.until - g.from), true));
+    if (g.unknown == 0) return words::gap_with_checks(std::move(out));
+    if (g.unknown < g.until - g.from)
+        return words::gap_partly_unknown(std::move(out), duration_words(Rational(g.unknown), true));
+    return out;
+}
+
+/// All gaps of a place as one finding.
+void find_gaps(Inspection& in, const std::string& place, const std::vector<Gap>& gaps) {
+    const bool all_loggers = std::all_of(gaps.begin(), gaps.end(), [](const Gap& g) { return g.logger; });
+    std::int64_t unknown = 0;
+    std::vector<Remark> details;
+    for (const Gap& g : gaps) {
+        unknown += g.unknown;
+        details.push_back(gap_words(in, g));
+    }
+    const bool goes_on = gaps.back().until >= in.w.at;
+    Remark text = (all_loggers ? words::logger_gaps : words::gaps)(gaps.size());
+    text = unknown == 0 ? words::gap_with_checks(std::move(text))
+                        : words::gap_unknown(std::move(text), duration_words(Rational(unknown), true));
+    if (goes_on) text = words::gap_goes_on(std::move(text));
+    in.find(goes_on && gaps.back().ends_unknown ? Urgency::act : Urgency::overdue, place, std::move(text),
+            Instant(gaps.front().from))
+        .details = std::move(details);
+}
+
 void inspect_gaps(Inspection& in) {
-    in.topic("temperature record",
-             "a place in use has no time without its logger, or of which nothing is known, longer than its max_gap_s, "
-             "and none between plain checks",
-             "places");
+    in.topic(Matter::temperature_record, words::rule_temperature_record, words::places);
     for (const auto& [place, definitions] : in.w.known.places) {
         if (definitions.empty()) continue;
         const Times in_use = in.in_use(place);
@@ -192,43 +212,19 @@ void inspect_gaps(Inspection& in) {
         const Rational guessed = between_plain_checks(in.w, place, in_use);
         in.looked(gaps.empty() && guessed.sign() == 0);
         if (guessed.sign() > 0)
-            in.find(Urgency::overdue, place,
-                    duration_words(guessed, true) +
-                        " between plain checks: a straight line is counted, and nothing is known",
-                    std::nullopt);
-        if (gaps.empty()) continue;
-        const auto loggers = std::count_if(gaps.begin(), gaps.end(), [](const Gap& g) { return g.logger; });
-        const auto n = static_cast<std::int64_t>(gaps.size());
-        std::int64_t unknown = 0;
-        std::vector<std::string> details;
-        for (const Gap& g : gaps) {
-            unknown += g.unknown;
-            details.push_back(
-                (g.logger ? "logger gap, " : "no logger and no check, ") + in.local(Instant(g.from)) + " to " +
-                in.local(Instant(g.until)) + ": " + duration_words(Rational(g.until - g.from), true) +
-                (g.unknown == 0                 ? ", for which checks stand"
-                 : g.unknown < g.until - g.from ? ", of it unknown " + duration_words(Rational(g.unknown), true)
-                                                : ""));
-        }
-        const bool goes_on = gaps.back().until >= in.w.at;
-        in.find(goes_on && gaps.back().ends_unknown ? Urgency::act : Urgency::overdue, place,
-                std::to_string(n) + (loggers == n ? " logger" : "") + (n == 1 ? " gap" : " gaps") +
-                    (unknown == 0 ? ", for which checks stand"
-                                  : ", " + duration_words(Rational(unknown), true) + " of which nothing is known") +
-                    (goes_on ? "; it goes on" : ""),
-                Instant(gaps.front().from))
-            .details = std::move(details);
+            in.find(Urgency::overdue, place, words::between_plain_checks(duration_words(guessed, true)), std::nullopt);
+        if (!gaps.empty()) find_gaps(in, place, gaps);
     }
 }
 
 void inspect_checks(Inspection& in) {
     if (!in.rules() || in.rules()->checks.empty())
-        return in.not_judged("checks", "no rule is known that says how often to check which places");
+        return in.not_judged(Matter::checks, words::no_rule_checks);
     const Zone& zone = in.w.known.zone();
     const std::int64_t first = calendar::days_of(zone.local(in.out.from).date),
                        last = calendar::days_of(zone.local(in.w.head.at).date);
     for (const auto& rule : in.rules()->checks) {
-        in.topic("checks", rule_words(in, rule), "checks");
+        in.topic(Matter::checks, rule_words(in, rule), words::matter_checks);
         for (const auto& [place, definitions] : in.w.known.places) {
             if (definitions.empty()) continue;
             const PlaceType type = in.w.place(place).type;
@@ -258,60 +254,72 @@ std::map<std::string, std::pair<std::string, Instant>> probes_at_work(Inspection
     return out;
 }
 
-void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<std::string, Instant>>& probes) {
-    const Zone& zone = in.w.known.zone();
-    const auto days = in.every_days("certificate");
-    in.topic("certificates",
-             "a certificate holds through its last day" + (days ? "; " + in.every_words(*days) : std::string()),
-             "probes");
-    for (const auto& [probe, where] : probes) {
-        const auto& [place, since] = where;
-        std::vector<std::string> past;
-        std::optional<Instant> lapsed;
-        for (const auto& [id, definitions] : in.w.known.places) {
-            if (definitions.empty()) continue;
-            for (const Lapse& l : lapses(in.w, id, in.out.from.seconds_since_1970(), in.w.at)) {
-                if (l.probe != probe) continue;
-                if (!lapsed || Instant(l.from) < *lapsed) lapsed = Instant(l.from);
-                past.push_back("in " + id + ", " + (l.none ? "no certificate, " : "certificate expired, ") +
-                               time_words(l, zone));
-            }
+/// The times at which a probe had no valid certificate.
+struct Lapsed {
+    std::vector<Remark> times;
+    std::optional<Instant> since;
+};
+Lapsed lapsed_of(Inspection& in, const std::string& probe) {
+    Lapsed out;
+    for (const auto& [place, definitions] : in.w.known.places) {
+        if (definitions.empty()) continue;
+        for (const Lapse& l : lapses(in.w, place, in.out.from.seconds_since_1970(), in.w.at)) {
+            if (l.probe != probe) continue;
+            if (!out.since || Instant(l.from) < *out.since) out.since = Instant(l.from);
+            out.times.push_back((l.none ? words::lapse_without_certificate : words::lapse_expired)(
+                place, time_words(l, in.w.known.zone())));
         }
-        const Certificate* held = trace::Calibration(in.w.known, probe).at(in.w.at);
-        std::optional<Instant> ends, renew;
-        if (held) {
-            ends = zone.end_of_day(held->expires);
-            if (days)
-                for (const auto& c : in.w.known.certificates.at(probe))
-                    if (&c.fact == held) renew = in.due(Instant(c.at), *days);
-        }
-        const Instant soon = in.w.head.at + Duration(ReadinessAnswer::soon_days * 86400);
-        const auto find = [&, &probe = probe](Urgency urgency, const std::string& text, Instant when) {
-            in.looked(urgency == Urgency::soon);
-            in.find(urgency, "probe " + probe, text, when).details = past;
-        };
-        if (!held) find(Urgency::overdue, "no certificate, in " + place, since);
-        else if (*ends <= in.w.head.at)
-            find(Urgency::overdue, "certificate expired on " + held->expires.text() + ", in " + place, *ends);
-        else if (renew && *renew <= in.w.head.at)
-            find(Urgency::overdue, "not calibrated again in time, in " + place, *renew);
-        else if (lapsed) {
-            find(Urgency::overdue, "was without a valid certificate for a time", *lapsed);
-            if (*ends <= soon)
-                in.find(Urgency::soon, "probe " + probe,
-                        "certificate expires on " + held->expires.text() + ", in " + place, *ends);
-        } else if (*ends <= soon)
-            find(Urgency::soon, "certificate expires on " + held->expires.text() + ", in " + place, *ends);
-        else if (renew && *renew <= soon)
-            find(Urgency::soon, "to be calibrated again before " + in.local(*renew) + ", in " + place, *renew);
-        else in.looked(true);
     }
+    return out;
+}
+
+void inspect_certificate(Inspection& in, const std::string& probe, const std::string& place, Instant since,
+                         std::optional<std::int64_t> days) {
+    const Zone& zone = in.w.known.zone();
+    const Lapsed past = lapsed_of(in, probe);
+    const Certificate* held = trace::Calibration(in.w.known, probe).at(in.w.at);
+    std::optional<Instant> ends, renew;
+    if (held) {
+        ends = zone.end_of_day(held->expires);
+        if (days)
+            for (const auto& c : in.w.known.certificates.at(probe))
+                if (&c.fact == held) renew = in.due(Instant(c.at), *days);
+    }
+    const Instant now = in.w.head.at, soon = now + Duration(ReadinessAnswer::soon_days * 86400);
+    const auto find = [&](Urgency urgency, Remark text, Instant when) {
+        in.looked(urgency == Urgency::soon);
+        in.find(urgency, words::probe_named(probe), std::move(text), when).details = past.times;
+    };
+    const auto expires = [&] { return words::certificate_expires(held->expires.text(), place); };
+    if (!held)
+        find(Urgency::overdue, words::no_certificate(place), since);
+    else if (*ends <= now)
+        find(Urgency::overdue, words::certificate_expired(held->expires.text(), place), *ends);
+    else if (renew && *renew <= now)
+        find(Urgency::overdue, words::not_calibrated_in_time(place), *renew);
+    else if (past.since) {
+        find(Urgency::overdue, words::was_without_certificate, *past.since);
+        if (*ends <= soon) in.find(Urgency::soon, words::probe_named(probe), expires(), *ends);
+    } else if (*ends <= soon)
+        find(Urgency::soon, expires(), *ends);
+    else if (renew && *renew <= soon)
+        find(Urgency::soon, words::to_be_calibrated(in.local(*renew), place), *renew);
+    else
+        in.looked(true);
+}
+
+void inspect_certificates(Inspection& in, const std::map<std::string, std::pair<std::string, Instant>>& probes) {
+    const auto days = in.every_days("certificate");
+    in.topic(Matter::certificates,
+             days ? words::semicolon(words::rule_certificates(), in.every_words(*days)) : words::rule_certificates(),
+             words::things_probes);
+    for (const auto& [probe, where] : probes) inspect_certificate(in, probe, where.first, where.second, days);
 }
 
 void inspect_logger_readings(Inspection& in, const std::map<std::string, std::pair<std::string, Instant>>& probes) {
     const auto days = in.every_days("logger reading");
-    if (!days) return in.not_judged("logger readings", "no rule is known that says how often to read the loggers");
-    in.topic("logger readings", in.every_words(*days), "probes in a place");
+    if (!days) return in.not_judged(Matter::logger_readings, words::no_rule_logger_readings);
+    in.topic(Matter::logger_readings, in.every_words(*days), words::things_probes_in_a_place);
     for (const auto& [probe, where] : probes) {
         const auto& assignments = in.w.engine.assignments();
         if (std::none_of(assignments.begin(), assignments.end(), [&, &probe = probe](const auto& a) {
@@ -326,10 +334,8 @@ void inspect_logger_readings(Inspection& in, const std::map<std::string, std::pa
         const Instant due = in.due(read, *days);
         in.looked(in.w.head.at < due);
         if (in.w.head.at >= due)
-            in.find(Urgency::overdue, "probe " + probe,
-                    (last > 0 ? "last read " : "never read since it was put there, ") + in.local(read) + ", in " +
-                        where.first,
-                    due);
+            in.find(Urgency::overdue, words::probe_named(probe),
+                    (last > 0 ? words::logger_last_read : words::logger_never_read)(in.local(read), where.first), due);
     }
 }
 

@@ -3,26 +3,20 @@
 #include <map>
 #include <set>
 
+#include "question/said.hpp"
 #include "stock/lists.hpp"
 #include "stock/reasons.hpp"
 #include "stock/review.hpp"
 #include "upkeep/readiness.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
 namespace {
 
 using Urgency = ReadinessAnswer::Urgency;
+using Matter = ReadinessAnswer::Matter;
 using LotId = std::pair<std::string, std::string>;  // product, number
-
-std::string lot_words(const std::string& product, const std::string& lot) { return product + " lot " + lot; }
-
-std::string holding_words(const HoldingKey& k) {
-    return lot_words(k.product, k.lot) + " in " + k.place + (k.fund.empty() ? "" : ", fund " + k.fund) +
-           (k.mark.empty() ? "" : ", mark " + k.mark);
-}
-
-std::string doses_words(std::int64_t n) { return std::to_string(n) + (n == 1 ? " dose" : " doses"); }
 
 const ledger::Store::LotRow& row_of(const std::vector<ledger::Store::LotRow>& lots, const LotId& id) {
     return *std::find_if(lots.begin(), lots.end(),
@@ -77,19 +71,13 @@ Instant waiting_since(const Inspection& in, const ledger::Store::LotRow& lot) {
     return Instant(waits);
 }
 
-}  // namespace
-
-void inspect_stock(Inspection& in) {
+void inspect_doses_to_discard(Inspection& in, const ListsAnswer& lists) {
     World& w = in.w;
-    const auto lists = answers::lists(in.w);
     const auto lots = w.lots();
-
-    in.topic("doses to discard", "expired or condemned doses must not stand with those that may be used", "holdings");
-    std::map<LotId, std::vector<const ListsAnswer::Row*>> waiting;
+    in.topic(Matter::doses_to_discard, words::rule_doses_to_discard, words::things_holdings);
     for (const auto& r : lists.holdings) {
         const HoldingKey& k = r.holding;
         in.looked(r.list != List::discard);
-        if (r.list == List::quarantine) waiting[{k.product, k.lot}].push_back(&r);
         if (r.list != List::discard) continue;
         std::optional<Instant> since;
         const auto earlier = [&](Instant t) {
@@ -99,70 +87,114 @@ void inspect_stock(Inspection& in) {
         if (r.history.use_by) earlier(*r.history.use_by);
         for (const auto& g : w.known.guidance)
             if (r.history.condemned_by.contains(g.entry)) earlier(Instant(g.at));
-        const bool expired = std::find(r.reasons.begin(), r.reasons.end(), "expired") != r.reasons.end();
-        in.find(Urgency::act, holding_words(k),
-                doses_words(r.doses.count()) +
-                    (expired ? " past the expiry or use-by date" : " that guidance said to discard") +
-                    " still on the shelf",
-                since)
-            .details = {"expiry of the lot " + r.expiry.text()};
+        const bool expired = std::find(r.reasons.begin(), r.reasons.end(), Reason::expired) != r.reasons.end();
+        const Remark doses = words::doses(r.doses.count());
+        in.find(Urgency::act, said::holding_words(k),
+                expired ? words::expired_on_shelf(doses) : words::condemned_on_shelf(doses), since)
+            .details = {words::expiry_of_lot(r.expiry.text())};
     }
+}
 
-    in.topic("guidance",
-             "doses with exposure that no allowance covers wait, apart and marked, for the manufacturer's or health "
-             "department's answer",
-             "lots");
+/// Doses of a lot that are here and wait.
+void find_waiting(Inspection& in, const LotId& id, const std::vector<const ListsAnswer::Row*>& rows, Instant since) {
+    std::int64_t doses = 0;
+    std::vector<Remark> details;
+    for (const auto* r : rows) {
+        doses += r->doses.count();
+        details.push_back(
+            words::colon(said::place_words(r->holding),
+                         words::comma(words::doses(r->doses.count()), said::reasons_words(r->reasons))));
+    }
+    in.find(Urgency::act, words::lot_of(id.first, id.second), words::doses_wait(doses), since).details =
+        std::move(details);
+}
+
+/// Doses of a lot that were given and wait.
+void find_given(Inspection& in, const LotId& id, const std::vector<ReviewAnswer::Row>& rows) {
+    std::int64_t doses = 0;
+    std::vector<Remark> details;
+    Instant since = rows.front().at;
+    for (const auto& r : rows) {
+        doses += r.doses.count();
+        since = std::min(since, r.at);
+        details.push_back(words::entry_given(r.entry, in.local(r.at)));
+    }
+    in.find(Urgency::act, words::lot_of(id.first, id.second), words::doses_given_wait(doses), since).details =
+        std::move(details);
+}
+
+void inspect_guidance(Inspection& in, const ListsAnswer& lists) {
+    World& w = in.w;
+    const auto lots = w.lots();
+    in.topic(Matter::guidance, words::rule_guidance, words::things_lots);
     std::set<LotId> all;
-    for (const auto& r : lists.holdings) all.insert({r.holding.product, r.holding.lot});
+    std::map<LotId, std::vector<const ListsAnswer::Row*>> waiting;
+    for (const auto& r : lists.holdings) {
+        const LotId id{r.holding.product, r.holding.lot};
+        all.insert(id);
+        if (r.list == List::quarantine) waiting[id].push_back(&r);
+    }
     std::map<LotId, std::vector<ReviewAnswer::Row>> given;
-    for (auto& r : answers::review(in.w, false).doses)
-        if (r.finding == "pending guidance")
-            all.insert({r.holding.product, r.holding.lot}),
-                given[{r.holding.product, r.holding.lot}].push_back(std::move(r));
+    for (auto& r : answers::review(w, false).doses)
+        if (r.finding == Finding::pending_guidance) {
+            const LotId id{r.holding.product, r.holding.lot};
+            all.insert(id);
+            given[id].push_back(std::move(r));
+        }
     for (const LotId& id : all) {
         const auto here = waiting.find(id);
         const auto gone = given.find(id);
         in.looked(here == waiting.end() && gone == given.end());
-        if (here != waiting.end()) {
-            std::int64_t doses = 0;
-            std::vector<std::string> details;
-            for (const auto* r : here->second) {
-                doses += r->doses.count();
-                std::string reasons;
-                for (const auto& reason : r->reasons) reasons += (reasons.empty() ? "" : ", ") + reason;
-                details.push_back(r->holding.place + (r->holding.fund.empty() ? "" : ", fund " + r->holding.fund) +
-                                  (r->holding.mark.empty() ? "" : ", mark " + r->holding.mark) + ": " +
-                                  doses_words(r->doses.count()) + ", " + reasons);
-            }
-            in.find(Urgency::act, lot_words(id.first, id.second),
-                    doses_words(doses) + (doses == 1 ? " waits" : " wait") + " for guidance",
-                    waiting_since(in, row_of(lots, id)))
-                .details = std::move(details);
-        }
-        if (gone != given.end()) {
-            std::int64_t doses = 0;
-            std::vector<std::string> details;
-            Instant since = gone->second.front().at;
-            for (const auto& r : gone->second) {
-                doses += r.doses.count();
-                since = std::min(since, r.at);
-                details.push_back("entry " + std::to_string(r.entry) + ", given " + in.local(r.at));
-            }
-            in.find(Urgency::act, lot_words(id.first, id.second),
-                    doses_words(doses) + " given " + (doses == 1 ? "waits" : "wait") + " for guidance", since)
-                .details = std::move(details);
-        }
+        if (here != waiting.end()) find_waiting(in, id, here->second, waiting_since(in, row_of(lots, id)));
+        if (gone != given.end()) find_given(in, id, gone->second);
     }
+}
+
+/// When the doses of a holding came, or were counted last.
+struct Clock {
+    std::int64_t came;
+    std::optional<std::int64_t> counted;
+    std::int64_t last() const { return counted.value_or(came); }
+};
+
+/// Of a holding with doses. `here`: those of its place and fund: a new mark is no delivery.
+Clock count_clock(const World& w, const std::vector<ledger::Movement>& movements, std::int64_t holding,
+                  const std::set<std::int64_t>& here) {
+    std::map<std::int64_t, Clock> clocks;  // of those that have doses
+    ledger::StockWalk walk;
+    for (const auto& m : movements) {
+        if (m.at > w.at || !w.known.is_known(m.entry)) continue;
+        walk.apply(m);
+        const auto from = clocks.find(m.source);
+        if (m.op == ledger::MovementOp::count && from != clocks.end()) from->second.counted = m.at;
+        if (here.contains(m.target) && walk.doses(m.target) > 0) {
+            const Clock theirs = from == clocks.end() ? Clock{m.at, {}} : from->second;
+            const auto [at, fresh] = clocks.emplace(m.target, theirs);
+            if (!fresh && from != clocks.end() && theirs.last() < at->second.last()) at->second = theirs;
+        }
+        for (const std::int64_t id : {m.source, m.target})
+            if (walk.doses(id) <= 0) clocks.erase(id);
+    }
+    const auto found = clocks.find(holding);
+    return found == clocks.end() ? Clock{w.at, {}} : found->second;
+}
+
+}  // namespace
+
+void inspect_stock(Inspection& in) {
+    const auto lists = answers::lists(in.w);
+    inspect_doses_to_discard(in, lists);
+    inspect_guidance(in, lists);
 }
 
 void inspect_counts(Inspection& in) {
     World& w = in.w;
     const auto days = in.every_days("count");
-    if (!days) return in.not_judged("counts", "no rule is known that says how often to count");
-    in.topic("counts", in.every_words(*days), "holdings");
+    if (!days) return in.not_judged(Matter::counts, words::no_rule_counts);
+    in.topic(Matter::counts, in.every_words(*days), words::things_holdings);
     struct Late {
         Instant since;
-        std::vector<std::string> details;
+        std::vector<Remark> details;
     };
     std::map<std::string, Late> places;
     for (const auto& lot : w.lots_with_doses()) {
@@ -174,45 +206,22 @@ void inspect_counts(Inspection& in) {
             std::set<std::int64_t> here;
             for (const auto& other : holdings)
                 if (other.place == h.place && other.fund == h.fund) here.insert(other.holding);
-            struct Clock {
-                std::int64_t came;
-                std::optional<std::int64_t> counted;
-                std::int64_t last() const { return counted.value_or(came); }
-            };
-            std::map<std::int64_t, Clock>
-                clocks;  // of the holdings of the place and fund that have doses: a new mark is no delivery
-            ledger::StockWalk walk;
-            for (const auto& m : movements) {
-                if (m.at > w.at || !w.known.is_known(m.entry)) continue;
-                walk.apply(m);
-                const auto from = clocks.find(m.source);
-                if (m.op == ledger::MovementOp::count && from != clocks.end()) from->second.counted = m.at;
-                if (here.contains(m.target) && walk.doses(m.target) > 0) {
-                    const Clock theirs = from == clocks.end() ? Clock{m.at, {}} : from->second;
-                    const auto [at, fresh] = clocks.emplace(m.target, theirs);
-                    if (!fresh && from != clocks.end() && theirs.last() < at->second.last()) at->second = theirs;
-                }
-                for (const std::int64_t id : {m.source, m.target})
-                    if (walk.doses(id) <= 0) clocks.erase(id);
-            }
-            const auto found = clocks.find(h.holding);
-            const Clock clock = found == clocks.end() ? Clock{w.at, {}} : found->second;
-            const bool after = clock.counted.has_value();
+            const Clock clock = count_clock(w, movements, h.holding, here);
             const Instant last(clock.last());
             const Instant due = in.due(last, *days);
             in.looked(w.head.at < due);
             if (w.head.at < due) continue;
             auto [it, is_new] = places.try_emplace(h.place, Late{due, {}});
             it->second.since = std::min(it->second.since, due);
-            it->second.details.push_back(holding_words({h.place, lot.product, lot.number, h.fund, h.mark}) + ": " +
-                                         (after ? "last counted " : "never counted since it came ") + in.local(last));
+            it->second.details.push_back(
+                words::colon(said::holding_words({h.place, lot.product, lot.number, h.fund, h.mark}),
+                             (clock.counted ? words::last_counted : words::never_counted)(in.local(last))));
         }
     }
     for (auto& [place, late] : places) {
         const auto n = late.details.size();
-        in.find(Urgency::overdue, place, "count overdue of " + std::to_string(n) + (n == 1 ? " holding" : " holdings"),
-                late.since)
-            .details = std::move(late.details);
+        in.find(Urgency::overdue, place, words::count_overdue(words::holdings(n)), late.since).details =
+            std::move(late.details);
     }
 }
 

@@ -78,12 +78,12 @@ TEST_CASE("wherever time rests on plain checks the answer says that nothing is k
     Clinic c;
     fill(c);
     const Question then{at("2026-03-01T18:00:00Z"), std::nullopt}, later{at("2026-03-02T00:00:00Z"), std::nullopt};
-    const std::string words = "nothing is known between plain checks, 6 h in all";
+    const std::string between = "nothing is known between plain checks, 6 h in all";
     const ListsAnswer lists = c.ledger.lists(then, now);
-    CHECK(has(flat(to_table(lists, style)), "Out of range: none seen by logger or check; " + words));
-    const auto& notes = lists.holdings.front().notes;
-    CHECK(std::find(notes.begin(), notes.end(), words) != notes.end());
-    CHECK(has(to_json(lists), words));
+    CHECK(has(flat(to_table(lists, style)), "Out of range: none seen by logger or check; " + between));
+    const auto notes = english().say(lists.holdings.front().notes);
+    CHECK(std::find(notes.begin(), notes.end(), between) != notes.end());
+    CHECK(has(to_json(lists), between));
     CHECK(has(flat(to_table(c.ledger.lists(later, now), style)), "nothing is known between plain checks, 12 h in all"));
 
     const auto window = [&](const std::string& from, const std::string& until) {
@@ -113,6 +113,7 @@ TEST_CASE("wherever time rests on plain checks the answer says that nothing is k
     CHECK(has(incident, "nothing is known between plain checks, 12 h in all"));
     bool said = false;
     for (const auto& line : c.ledger.explain({"main", "mmr", "K1", "", ""}, then, now).lines)
-        said = said || has(line, "checked 21600 s (6 h), where nothing is known between the checks");
+        said = said ||
+               has(english().say(line.text), "checked 21600 s (6 h), where nothing is known between the checks");
     CHECK(said);
 }

@@ -1,7 +1,11 @@
 // Conditions of invented programmes on temperatures worked by hand: the arithmetic stands beside each case.
 #include <catch2/catch.hpp>
 
+#include <nlohmann/json.hpp>
+
 #include "clinic.hpp"
+#include "words/general.hpp"
+#include "words/rules.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
@@ -420,9 +424,14 @@ TEST_CASE("a place that no condition is for is said to be none", "[rules]") {
                        R"("places":["refrigerator"]})")});
     const auto answer = c.ledger.rules(std::nullopt, at(start), at("2026-03-02T00:00:00Z"), {},
                                        at("2030-01-01T00:00:00Z"));
-    CHECK(answer.not_judged ==
-          std::vector<std::string>{"counter: no condition of the programme is for a place of the type room",
-                                   "ice: no condition of the programme is for a place of the type freezer"});
+    REQUIRE(answer.not_judged.size() == 2);
+    CHECK(answer.not_judged[0].place == "counter");
+    CHECK(answer.not_judged[0].why == words::no_condition_for_type(words::room));
+    const auto json = nlohmann::json::parse(to_json(answer));
+    CHECK(json["not_judged"] ==
+          nlohmann::json({"counter: no condition of the programme is for a place of the type room",
+                          "ice: no condition of the programme is for a place of the type freezer"}));
+    CHECK(json["not_judged_codes"][1]["fields"]["is"]["code"] == "no-condition-for-type");
     CHECK(to_table(answer, {Zone("UTC")}).find("no condition of the programme is for a place of the type room") !=
           std::string::npos);
 }

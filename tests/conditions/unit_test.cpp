@@ -5,6 +5,7 @@
 
 #include "clinic.hpp"
 #include "properties/random_site.hpp"
+#include "words/conditions.hpp"
 
 using namespace coldtally;
 using tests::at;
@@ -166,9 +167,10 @@ TEST_CASE("an excursion that the window cuts is said to have lasted longer", "[u
         return unit.cut;
     };
     REQUIRE(marks("2026-04-30T10:30:00Z").size() == 1);
-    CHECK(marks("2026-04-30T10:30:00Z").front() ==
+    CHECK(english().say(marks("2026-04-30T10:30:00Z").front()) ==
           "warm from 2026-04-30 10:00 to 2026-04-30 10:30: cut by the window at its end: it lasted longer, and what is "
           "beyond the window is in no figure here");
+    CHECK(marks("2026-04-30T10:30:00Z").front().is(words::cut_excursion));
     CHECK(marks("2026-04-30T11:30:00Z").empty());
 }
 

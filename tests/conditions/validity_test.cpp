@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include "coldtally/ledger.hpp"
+#include "words/conditions.hpp"
 
 using namespace coldtally;
 
@@ -49,18 +50,21 @@ TEST_CASE("an excursion within the tolerance of the limit, or without a valid ce
     const auto answer = site.ledger().excursions("main", t("2026-01-01T00:00:00Z"), t("2026-01-10T00:00:00Z"), {},
                                                  t("2026-01-10T00:00:00Z"));
     REQUIRE(answer.excursions.size() == 3);
-    CHECK(answer.excursions[0].marks ==
+    CHECK(english().say(answer.excursions[0].marks) ==
           std::vector<std::string>{"within the probe's tolerance of the limit: it may not have been out of range"});
     // the first certificate ran out at the end of January 4, the next holds from January 6
     const auto line = [](const std::string& day) {
         return "it began and ended on a straight line between values, and nobody read when: out of range for at most "
                "1 h between 2026-01-" + day + " 10:00 and 2026-01-" + day + " 11:00";
     };
-    CHECK(answer.excursions[1].marks ==
+    CHECK(english().say(answer.excursions[1].marks) ==
           std::vector<std::string>{"readings without a valid certificate: probe q: certificate expired, 2026-01-05 "
                                    "10:18 to 2026-01-05 10:42:01",
                                    line("05")});
-    CHECK(answer.excursions[2].marks == std::vector<std::string>{line("09")});
+    CHECK(english().say(answer.excursions[2].marks) == std::vector<std::string>{line("09")});
+    CHECK(answer.excursions[0].marks.front().is(words::peak_within_tolerance));
+    CHECK(answer.excursions[1].marks.front().is(words::uncertified_readings));
+    CHECK(answer.excursions[2].marks.front().is(words::end_unread));
 }
 
 TEST_CASE("conditions and lists say when the probe had no valid certificate") {
@@ -68,11 +72,14 @@ TEST_CASE("conditions and lists say when the probe had no valid certificate") {
     const Instant now = t("2026-01-10T00:00:00Z");
     const std::vector<std::string> lapses{"probe q: no certificate, 2026-01-01 00:00 to 2026-01-02 00:00",
                                           "probe q: certificate expired, 2026-01-05 00:00 to 2026-01-06 00:00"};
-    CHECK(site.ledger().conditions("main", t("2026-01-01T00:00:00Z"), now, {}, now).marks == lapses);
+    const auto marks = site.ledger().conditions("main", t("2026-01-01T00:00:00Z"), now, {}, now).marks;
+    CHECK(english().say(marks) == lapses);
+    CHECK(marks.at(0).is(words::probe_uncertified));
+    CHECK(marks.at(1).is(words::probe_certificate_expired));
     const auto lists = site.ledger().lists({}, now);
     REQUIRE(lists.holdings.size() == 1);
     std::vector<std::string> marked;
-    for (const auto& note : lists.holdings[0].notes)
+    for (const auto& note : english().say(lists.holdings[0].notes))
         if (note.find("valid certificate") != std::string::npos) marked.push_back(note);
     CHECK(marked == std::vector<std::string>{"readings of main without a valid certificate: probe q: no certificate, "
                                              "2026-01-01 06:00 to 2026-01-02 00:00",
@@ -88,6 +95,6 @@ TEST_CASE(
 {"kind":"check","at":"2026-01-08T23:59:59Z","place":"main","probe":"hand","scale":"C","temperature":"5","by":"ab"}
 {"kind":"check","at":"2026-01-09T00:00:00Z","place":"main","probe":"hand","scale":"C","temperature":"5","by":"ab"})");
     const Instant now = t("2026-01-10T00:00:00Z");
-    CHECK(site.ledger().conditions("main", t("2026-01-07T00:00:00Z"), now, {}, now).marks ==
+    CHECK(english().say(site.ledger().conditions("main", t("2026-01-07T00:00:00Z"), now, {}, now).marks) ==
           std::vector<std::string>{"probe hand: certificate expired, a check, 2026-01-09 00:00"});
 }

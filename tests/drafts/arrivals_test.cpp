@@ -7,15 +7,13 @@
 #include "clinic.hpp"
 #include "coldtally/entry_work.hpp"
 #include "coldtally/error.hpp"
+#include "said.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
 
 namespace {
 
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
-}
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 /// "fridge" was at 11 °C on 2026-06-03 from 22:00 on, for five hours, and is read up to 06-05 12:00; "annex" is not.
@@ -55,7 +53,7 @@ struct Practice : Clinic {
         }
         return "accepted";
     }
-    std::vector<std::string> warned(const std::string& fields) {
+    std::vector<Remark> warned(const std::string& fields) {
         return entry_draft(ledger, ledger.draft(fields, now), now).drafted.warnings;
     }
     void put(const std::string& fields) {
@@ -107,7 +105,7 @@ TEST_CASE("a delivery noted late into a known excursion says which list it is on
     c.put(Practice::receive("A1", "fridge", "01T08:00"));
     const auto row = c.ledger.lists({}, c.now).holdings.at(0);
     CHECK(row.list == List::quarantine);
-    CHECK(row.reasons == std::vector<std::string>{"warm", "point"});
+    CHECK(row.reasons == std::vector<Reason>{Reason::warm, Reason::point});
 }
 
 TEST_CASE("a move noted late into a known excursion says which list it puts the doses on", "[arrivals]") {

@@ -8,9 +8,12 @@
 #include "drafts/limit_doubts.hpp"
 #include "drafts/read_back.hpp"
 #include "drafts/token_doubts.hpp"
+#include "said.hpp"
 #include "temporary.hpp"
+#include "words/lists.hpp"
 
 using namespace coldtally;
+using namespace coldtally::tests;
 
 namespace {
 
@@ -19,13 +22,13 @@ const char* const site_line = R"({"kind":"site","by":"ab","name":"Invented","zon
 Instant local(const char* text) { return parse_instant(text, Zone("Europe/Zurich")); }
 
 struct Clinic {
-    tests::TemporaryFile file;
+    ::tests::TemporaryFile file;
     Ledger ledger{file.path(), Ledger::Mode::create};
     Instant now = local("2026-06-30T10:00:00");
 
     Clinic() { json(site_line); }
-    std::vector<std::string> json(const std::string& lines) {
-        std::vector<std::string> warnings;
+    std::vector<Remark> json(const std::string& lines) {
+        std::vector<Remark> warnings;
         ledger.post(lines, now, false, &warnings);
         return warnings;
     }
@@ -58,10 +61,9 @@ struct Clinic {
     }
 };
 
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    for (const auto& one : all)
-        if (one.find(part) != std::string::npos) return true;
-    return false;
+std::string joined(const std::vector<Remark>& all) {
+    const auto one = words::semicolons(all);
+    return one ? english().say(*one) : std::string();
 }
 
 const char* const elm =
@@ -75,7 +77,7 @@ const char* const elm =
 
 TEST_CASE("a definition is read back whole, in both scales, with durations in words", "[definitions]") {
     Clinic c;
-    CHECK(c.draft(std::string(R"("kind":"product",)") + elm).drafted.read_back ==
+    CHECK(english().say(c.draft(std::string(R"("kind":"product",)") + elm).drafted.read_back) ==
           std::vector<std::string>{"name: Elm, invented", "range: 2 °C (36 °F) to 8 °C (46 °F)",
                                    "freeze limit: frozen at or below 0 °C (32 °F)",
                                    "allowance 1: 3 d in all from 8 °C (46 °F) to 25 °C (= 77 °F), by leaflet, invented",
@@ -104,8 +106,11 @@ TEST_CASE("a definition is read back whole, in both scales, with durations in wo
              R"("kind":"certificate","at":"09:00","probe":"p","expires":"2027-01-31","tolerance":"0.9",)"
              R"("correction":[["32","-0.2"]])")
             .drafted.read_back;
-    CHECK(certificate == std::vector<std::string>{"valid through: 2027-01-31", "tolerance: ±0.9 °F (= 0.5 °C)",
-                                                  "corrections: at 32 °F add -0.2 °F (= -1/9 °C)"});
+    CHECK(english().say(certificate) ==
+          std::vector<std::string>{"valid through: 2027-01-31", "tolerance: ±0.9 °F (= 0.5 °C)",
+                                   "corrections: at 32 °F add -0.2 °F (= -1/9 °C)"});
+    REQUIRE(certificate.front().fields.size() == 2);  // a name and a value
+    CHECK(certificate.front().fields.front().remark.at(0).code() == "stated-last-day");
     CHECK(says(c.draft(R"("kind":"site","stale_after_s":3600)").drafted.read_back,
                "data that have not come count as not known after: 1 h"));
     CHECK(
@@ -178,13 +183,13 @@ TEST_CASE("limits that may have been typed wrong ask for a note", "[definitions]
         CHECK(message.find(words) != std::string::npos);
         CHECK(says(c.draft(fields + R"(,"note":"so the letter of the health department")").drafted.warnings, words));
         // JSON means what it says, and is warned of, with its line
-        std::vector<std::string> warnings;
+        std::vector<Remark> warnings;
         c.ledger.post(R"({"by":"ab",)" + fields + "}", c.now, true, &warnings);
         CHECK(says(warnings, words));
         CHECK(says(warnings, "line 1: "));
     }
     // a programme's rules, which come as JSON alone
-    std::vector<std::string> rules;
+    std::vector<Remark> rules;
     c.ledger.post(
         R"({"kind":"rules","by":"ab","programme":"p, invented","source":"s","dated":"2026-01-01",)"
         R"("report":[{"rule":"warm","text":"","form":"reading",)"
@@ -323,7 +328,7 @@ TEST_CASE("what is dropped of a definition is dropped by name", "[definitions]")
     c.refusal(R"("kind":"product","product":"elm","without":"high")", Code::bad_value);
     c.refusal(begin + R"("low","high"],"note":"n")", Code::bad_value);  // a range has one side at least
     // JSON in the form of post says all that it means: nothing is kept, and what is lost is warned of
-    std::vector<std::string> warnings;
+    std::vector<Remark> warnings;
     c.ledger.post(R"({"kind":"product","by":"ab","product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"}}})",
                   c.now, true, &warnings);
     CHECK(says(
@@ -360,7 +365,7 @@ TEST_CASE("a definition that takes doses off quarantine or a patient off the rev
     REQUIRE(loose.changes->holdings.size() == 1);
     CHECK(loose.changes->holdings[0].after->list == List::keep);
     // above 8 by the lines from 08:08:53 1/3 to 09:12:13 1/3, 3800 s, of which 3066 2/3 s are before the give at 09:00
-    CHECK(loose.loosens ==
+    CHECK(joined(loose.loosens) ==
           "LOOSER: high 8 °C (46 °F) -> none; LOOSENS: 9 doses would come off a list of what must not be used: \"elm\" "
           "lot \"L1\" in \"main\" (9, quarantine-pending-guidance -> keep); LOOSENS: less would have been out of "
           "range: \"elm\" lot \"L1\" in \"main\" (too warm 1 h 4 min, at most 1 h 30 min -> 0 s, at most 0 s); "
@@ -412,16 +417,16 @@ TEST_CASE("of an allowance of which the time alone changes there is one warning"
     const std::string shorter =
         R"("kind":"product","product":"elm","allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25"}},)"
         R"("seconds":172800,"source":"leaflet 2, invented"}])";
-    const auto of_allowance = [](const std::vector<std::string>& all) {
-        return std::count_if(all.begin(), all.end(),
-                             [](const auto& w) { return w.find("allowance") != std::string::npos; });
+    const auto of_allowance = [](const std::vector<Remark>& all) {
+        return std::ranges::count_if(english().say(all),
+                                     [](const auto& w) { return w.find("allowance") != std::string::npos; });
     };
     const auto warnings = c.draft(shorter).drafted.warnings;
-    CAPTURE(warnings);
+    CAPTURE(english().say(warnings));
     CHECK(of_allowance(warnings) == 1);
     CHECK(says(warnings, "CHANGES the definition for all that was and will be asked: allowance 1: 3 d in all from "));
     // posted as JSON nothing says what changes line by line, so it is said here, with what it becomes
-    std::vector<std::string> posted;
+    std::vector<Remark> posted;
     c.ledger.post(
         R"({"by":"ab","kind":"product","product":"elm","name":"Elm, invented","range":{"low":{"C":"2","F":"36"},)"
         R"("high":{"C":"8","F":"46"}},"freeze_limit":{"C":"0","F":"32"},)"
@@ -457,7 +462,7 @@ TEST_CASE("what is taken back asks where doses come off quarantine or a patient 
     };
     const DefinitionDraft hot = undo(7);
     REQUIRE(hot.changes);
-    CHECK(hot.loosens ==
+    CHECK(joined(hot.loosens) ==
           "LOOSENS: 9 doses would come off a list of what must not be used: \"elm\" lot \"L1\" in \"main\" (9, "
           "quarantine-pending-guidance -> keep); LOOSENS: less would have been out of range: \"elm\" lot \"L1\" in "
           "\"main\" (too warm 1 h 4 min, at most 1 h 30 min -> 0 s, at most 0 s); LOOSENS: 1 give would come off the "
@@ -475,7 +480,7 @@ TEST_CASE("what is taken back asks where doses come off quarantine or a patient 
     }
     CHECK(c.list_of("L1") == List::quarantine);  // nothing was written
     // a give taken back is off the review list, too
-    CHECK(undo(8).loosens == "LOOSENS: 1 give would come off the review list: entry 8");
+    CHECK(joined(undo(8).loosens) == "LOOSENS: 1 give would come off the review list: entry 8");
     // what loosens nothing is not asked about, and its changes are there all the same
     const DefinitionDraft last = undo(10);
     REQUIRE(last.changes);
@@ -537,9 +542,10 @@ TEST_CASE("an allowance begins where the range ends, in both scales as the range
             c.define(fields);
         } else {
             const auto warnings = c.json(R"({"by":"ab",)" + fields + "}");
-            CHECK(warnings == std::vector<std::string>{
-                                  "line 1: HOLE between the limits of product \"elm\": in °F readings above 46 °F and "
-                                  "below 46.4 °F (7 7/9 and 8 °C) are out of range and in no allowance"});
+            CHECK(english().say(warnings) ==
+                  std::vector<std::string>{
+                      "line 1: HOLE between the limits of product \"elm\": in °F readings above 46 °F and below 46.4 "
+                      "°F (7 7/9 and 8 °C) are out of range and in no allowance"});
         }
         c.define(
             R"("kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
@@ -575,17 +581,18 @@ TEST_CASE("holes between the limits are said exactly, in both scales", "[definit
     CHECK(holes({band(limit("8", "46"), limit("25", "77"))}).empty());
     CHECK(holes({band(limit("8", "46"), limit("15", nullptr)), band(limit(nullptr, "59"), limit("25", nullptr))})
               .empty());  // 15 °C is 59 °F
-    CHECK(holes({band(limit("8", "46"), limit("15", "59")), band(limit("16", nullptr), limit("25", nullptr))}) ==
+    CHECK(english().say(holes({band(limit("8", "46"), limit("15", "59")),
+                               band(limit("16", nullptr), limit("25", nullptr))})) ==
           std::vector<std::string>{"readings above 15 °C and below 16 °C, and above 59 °F and below 60.8 °F, are out "
                                    "of range and in no allowance"});
     // below the range: it ends at 36 °F, and a band of °C reaches to 2 °C = 35.6 °F
-    CHECK(holes({band(limit("0", nullptr), limit("2", nullptr))}) ==
+    CHECK(english().say(holes({band(limit("0", nullptr), limit("2", nullptr))})) ==
           std::vector<std::string>{
               "in °F readings above 35.6 °F and below 36 °F (2 and 2 2/9 °C) are out of range and in no allowance"});
     // the bands meet where the everyday command takes them
     Allowance warm = band(limit("8", nullptr), limit("25", nullptr)),
               cold = band(limit(nullptr, "32"), limit(nullptr, "36"));
-    std::vector<std::string> said;
+    std::vector<Remark> said;
     answers::meet_limits(warm, p.range, {}, said);
     answers::meet_limits(cold, p.range, {}, said);
     CHECK((warm.low == *p.range.high && cold.high == *p.range.low && said.size() == 2));
@@ -633,6 +640,12 @@ TEST_CASE("a token that looks like what a person is known by is warned of, and n
         {"BERGER-1980", "a name"},
         {"BERGER-M-1980", "a name"},
         {"JohnSmith-1980", "a name"},
+        {"berger84", "a name"},
+        {"aberger84", "a name"},
+        {"aberger1984", "a name"},
+        {"AB1984", "a name"},
+        {"BERGERA840312", "a date of birth"},
+        {"84-03-12", "a date of birth"},
         {"a.berger@example.org", "an e-mail address"},
         {"ab7@example.org", "an e-mail address"},
         {"3apr80", "a date of birth"},
@@ -660,8 +673,11 @@ TEST_CASE("a token that looks like what a person is known by is warned of, and n
     for (const auto& [token, what] : tokens) {
         CAPTURE(token);
         CHECK(says(answers::token_looks_like(token), what));
-        CHECK(answers::token_doubt(token).find("patient: the token looks like ") == 0);
-        CHECK(answers::token_doubt(token).find(token) == std::string::npos);
+        const auto doubt = answers::token_doubt(token);
+        REQUIRE(doubt);
+        CHECK(doubt->code() == "token-looks-like");
+        CHECK(english().say(*doubt).starts_with("patient: the token looks like "));
+        CHECK(english().say(*doubt).find(token) == std::string::npos);
     }
     for (const char* token : {"t-1",
                               "t1",
@@ -689,7 +705,12 @@ TEST_CASE("a token that looks like what a person is known by is warned of, and n
                               "marker12-80",
                               "kx-4831",
                               "7f3a",
-                              "ab-12-cd-34"}) {
+                              "ab-12-cd-34",
+                              "patient84",
+                              "demo840312",
+                              "99-13-12",
+                              "a1984",
+                              "wxt42"}) {
         CAPTURE(token);
         CHECK(answers::token_looks_like(token).empty());
     }
@@ -706,7 +727,7 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
     const std::string of_lot = R"("product":"elm","lot":"L1")";
     const auto both = [&](const std::string& fields, const std::string& words) {
         CAPTURE(fields);
-        std::vector<std::string> warnings;
+        std::vector<Remark> warnings;
         c.ledger.post(R"({"by":"ab","at":"2026-06-30T09:00:00","note":"x",)" + fields + "}", c.now, true, &warnings);
         CHECK(says(warnings, words));
         CHECK(
@@ -715,7 +736,7 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
     };
     const auto neither = [&](const std::string& fields, const std::string& words) {
         CAPTURE(fields);
-        std::vector<std::string> warnings;
+        std::vector<Remark> warnings;
         c.ledger.post(R"({"by":"ab","at":"2026-06-30T09:00:00","note":"x",)" + fields + "}", c.now, true, &warnings);
         CHECK_FALSE(says(warnings, words));
         CHECK_FALSE(
@@ -734,7 +755,7 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
     c.json(R"({"kind":"void","by":"ab","at":"2026-06-30T09:00:00","voids":)" + std::to_string(typo) +
            R"(,"reason":"typed wrong"})");
     both(receive + R"(,"fund":"stat")", "has never been used here");  // what was taken back is not used
-    std::vector<std::string> batch;
+    std::vector<Remark> batch;
     c.ledger.post(R"({"by":"ab","at":"2026-06-30T09:00:00","note":"x",)" + receive + R"(,"fund":"new"})" + "\n" +
                       R"({"by":"ab","at":"2026-06-30T09:01:00",)" + receive + R"(,"fund":"new"})",
                   c.now, true, &batch);
@@ -782,14 +803,14 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
                         c.now)
                  .warnings,
              "the reason says expired"));
-    std::vector<std::string> posted;
+    std::vector<Remark> posted;
     c.ledger.post(
         R"({"by":"ab","at":"2026-06-30T09:00:00","kind":"return","doses":1,"reason":"expired",)" + holding + "}", c.now,
         true, &posted);
     CHECK(says(posted, "unless these doses had a use-by of their own"));
     const Instant before = c.now;
     c.now = local("2026-08-01T00:00:00");
-    std::vector<std::string> late;
+    std::vector<Remark> late;
     c.ledger.post(
         R"({"by":"ab","at":"2026-08-01T00:00:00","kind":"return","doses":1,"reason":"expired",)" + holding + "}", c.now,
         true, &late);
@@ -821,4 +842,71 @@ TEST_CASE("entries that may be mistakes are warned of, whichever way they are po
         R"({"by":"ab","at":"2026-06-30T08:55:00","kind":"incident","incident":"w","step":"cause","text":"fuse",)"
         R"("place":"annex"})");
     both(notice("2026-2", "annex"), "incident w of annex is open since 2026-06-30 08:55: a second notice");
+}
+
+TEST_CASE("times of a first definition that let much go by need a note", "[definitions]") {
+    // 4 h, 3 d, 30 min and 90 d: choices of ours
+    ::tests::TemporaryFile file;
+    Ledger ledger(file.path(), Ledger::Mode::create);
+    const Instant now = local("2026-06-30T10:00:00");
+    const auto refusal = [&](const std::string& fields) {
+        try {
+            ledger.draft(R"({"by":"ab",)" + fields + "}", now);
+            return std::string();
+        } catch (const Error& e) {
+            CHECK(e.code() == Code::missing_field);
+            return std::string(e.what());
+        }
+    };
+    ledger.post(site_line, now);
+    const std::string range = R"("range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}})";
+    const auto place = [&](const char* near) {
+        return R"("kind":"place","place":"x","name":"X","type":"refrigerator",)" + range + R"(,"near_s":)" + near;
+    };
+    CHECK(refusal(place("1801")).find("would speak for 30 min 1 s before and after it") != std::string::npos);
+    CHECK(refusal(place("1800")).empty());
+    CHECK(refusal(place("1801") + R"(,"note":"as the programme has it")").empty());
+    const auto product = [&](const char* seconds) {
+        return R"("kind":"product","product":"y","name":"Y",)" + range +
+               R"(,"allowances":[{"band":{"low":{"C":"8","F":"46"},"high":{"C":"25","F":"77"}},)"
+               R"("source":"s","seconds":)" +
+               seconds + "}]";
+    };
+    CHECK(refusal(product("7776001")).find("allowance 1 permits 90 d 1 s") != std::string::npos);
+    CHECK(refusal(product("7776000")).empty());
+
+    const std::string mild = R"("unmonitored_limit_s":14400,"stale_after_s":259200)";
+    const std::string wide = R"("unmonitored_limit_s":14401,"stale_after_s":259201)";
+    ::tests::TemporaryFile other;
+    Ledger fresh(other.path(), Ledger::Mode::create);
+    const std::string site = R"({"by":"ab","kind":"site","name":"N","zone":"UTC",)";
+    std::vector<Remark> said;
+    CHECK_NOTHROW(fresh.draft(site + mild + "}", now));
+    CHECK_THROWS_AS(fresh.draft(site + wide + "}", now), Error);
+    CHECK_NOTHROW(fresh.draft(site + wide + R"(,"note":"by the programme"})", now));
+    fresh.post(site + mild + "}", now, true, &said);
+    CHECK(said.empty());
+    fresh.post(site + wide + "}", now, true, &said);
+    CHECK(says(said, "not known for 4 h 1 s would keep no doses from use"));
+    CHECK(says(said, "not come for 3 d 1 s would still be awaited"));
+}
+
+TEST_CASE("hours of which nothing is known are said, whatever the site lets pass", "[definitions]") {
+    Clinic c;
+    c.json(R"({"kind":"site","by":"ab","name":"Invented","zone":"Europe/Zurich","unmonitored_limit_s":2592000,)"
+           R"("stale_after_s":0}
+{"kind":"product","by":"ab","product":"elm","name":"Elm","range":{"low":{"C":"2","F":"36"},"high":{"C":"8","F":"46"}}}
+{"kind":"lot","by":"ab","product":"elm","lot":"L1","expiry":"2027-05"}
+{"kind":"place","by":"ab","place":"main","name":"M","type":"refrigerator","range":{"low":{"C":"2","F":"36"},)"
+           R"("high":{"C":"8","F":"46"}}}
+{"kind":"check","by":"ab","at":"2026-06-20T08:00:00","place":"main","scale":"C","temperature":"5"}
+{"kind":"receive","by":"ab","at":"2026-06-20T08:00:00","place":"main","product":"elm","lot":"L1","doses":9}
+{"kind":"check","by":"ab","at":"2026-06-30T08:00:00","place":"main","scale":"C","temperature":"5"}
+{"kind":"give","by":"ab","at":"2026-06-30T08:10:00","place":"main","product":"elm","lot":"L1","patient":"t-1"})");
+    const auto rows = c.ledger.lists({}, c.now).holdings;
+    REQUIRE(rows.size() == 1);
+    CHECK(rows.front().list == List::keep);
+    // ten days and two hours, but half an hour after the first check and on both sides of the second
+    CHECK(says(rows.front().beside, "NOT KNOWN FOR 10 d 30 min, which the site's own limit of 30 d lets pass"));
+    CHECK(says(c.ledger.review({}, c.now).not_listed, "NOT KNOWN, and not listed here: 1 dose given (entry 9)"));
 }

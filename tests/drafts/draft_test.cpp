@@ -3,9 +3,11 @@
 #include <catch2/catch.hpp>
 
 #include "coldtally/ledger.hpp"
+#include "said.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;
+using namespace coldtally::tests;
 
 namespace {
 
@@ -35,7 +37,7 @@ const char* const definitions = R"lines(
 Instant local(const char* text) { return parse_instant(text, Zone("Europe/Zurich")); }
 
 struct Clinic {
-    tests::TemporaryFile file;
+    ::tests::TemporaryFile file;
     Ledger ledger{file.path(), Ledger::Mode::create};
     Instant now = local("2026-06-30T10:00:00");
 
@@ -55,12 +57,6 @@ struct Clinic {
     }
     mutable std::string message;
 };
-
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    for (const auto& one : all)
-        if (one.find(part) != std::string::npos) return true;
-    return false;
-}
 
 }  // namespace
 
@@ -190,7 +186,8 @@ TEST_CASE("a lot is used through the last day of its month, and warned of from t
     c.now = local("2026-06-30T23:59:59");
     const auto early = c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})").warnings;
     REQUIRE(early.size() == 1);  // of the place alone
-    CHECK(early[0].find("NOTHING WAS READ in \"main\" for ") == 0);
+    CHECK(english().say(early[0]).starts_with("NOTHING WAS READ in \"main\" for "));
+    CHECK(early[0].code() == "nothing-was-read");
     c.now = local("2026-07-01T00:00:00");
     CHECK(says(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})").warnings, "NOT ON KEEP"));
     CHECK(says(c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})").warnings, "(expired)"));
@@ -208,7 +205,18 @@ TEST_CASE("a minimum below freezing does not pass without a word", "[everyday]")
     const Drafted cold = c.draft(check + R"("min":"0.1"})");
     CHECK(says(cold.warnings, "ACT NOW: minimum 0.1 °C is below the range of \"main\", 2 to 8 °C"));
     CHECK_FALSE(says(cold.warnings, "FREEZING"));
-    CHECK(cold.next_steps.size() == 4);
+    const auto codes = [](const Drafted& of) {
+        std::vector<std::string_view> out;
+        for (const Remark& step : of.next_steps) out.push_back(step.code());
+        return out;
+    };
+    using Codes = std::vector<std::string_view>;
+    CHECK(codes(cold) == Codes{"mark-the-doses", "look-and-move", "read-the-logger", "tell-the-supervisor"});
+    CHECK(codes(d) == Codes{"mark-the-doses", "freezing-can-ruin", "look-and-move", "read-the-logger",
+                            "tell-the-supervisor"});
+    CHECK(has_code(cold.warnings, "act-now-below"));
+    CHECK(has_code(d.warnings, "act-now-freezing"));
+    CHECK(has_code(d.filled, "scale-of-check"));
     CHECK(c.draft(check + R"("min":"2"})").next_steps.empty());
     CHECK(c.draft(R"({"kind":"check","by":"cd","place":"cold","scale":"C","temperature":"-20"})").warnings.empty());
     CHECK(c.refusal(R"({"kind":"check","by":"cd","place":"cold","temperature":"-20"})") ==
@@ -230,7 +238,7 @@ TEST_CASE("doses left on the counter", "[everyday]") {
     for (const auto& row : c.ledger.lists({}, c.now).holdings)
         if (row.holding.place == "counter") {
             seen = true;
-            CHECK(std::find(row.reasons.begin(), row.reasons.end(), "unmonitored") != row.reasons.end());
+            CHECK(std::find(row.reasons.begin(), row.reasons.end(), Reason::unmonitored) != row.reasons.end());
         }
     CHECK(seen);
 }
@@ -349,6 +357,15 @@ TEST_CASE("funds are not mixed by default", "[everyday]") {
     CHECK(c.refusal(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5,"note":"new"})") ==
           Code::ambiguous);
     CHECK(c.message.find("\"state\"") != std::string::npos);
+    // the way out, as each kind of reader would type it
+    try {
+        c.draft(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5,"note":"new"})");
+        FAIL("was not refused");
+    } catch (const Refusal& e) {
+        CHECK(e.said().code() == "fund-not-stated");
+        CHECK(std::string(e.what()).ends_with("another, or empty (--fund '')"));
+        CHECK(english_for_python().say(e.said()).ends_with("another, or empty (fund='')"));
+    }
 }
 
 TEST_CASE("taking back shows what it changes, and changes nothing by showing", "[everyday]") {
@@ -366,8 +383,8 @@ TEST_CASE("taking back shows what it changes, and changes nothing by showing", "
     CHECK(changes.holdings[0].after->list == List::keep);
     REQUIRE(changes.doses.size() == 1);
     CHECK(changes.doses[0].entry == give);
-    CHECK(*changes.doses[0].before == "pending guidance");
-    CHECK(*changes.doses[0].after == "clear");
+    CHECK(*changes.doses[0].before == Finding::pending_guidance);
+    CHECK(*changes.doses[0].after == Finding::clear);
     CHECK(c.ledger.review({}, c.now).doses.size() == 1);  // nothing was written
 
     const Changes ungiven = c.ledger.changes(
@@ -455,7 +472,7 @@ TEST_CASE("a whole place is held, lot by lot", "[everyday]") {
     c.ledger.post(d.entries, c.now);
     int on_hold = 0;
     for (const auto& row : c.ledger.lists({}, c.now).holdings) {
-        const bool is_held = std::find(row.reasons.begin(), row.reasons.end(), "held") != row.reasons.end();
+        const bool is_held = std::find(row.reasons.begin(), row.reasons.end(), Reason::held) != row.reasons.end();
         CHECK(is_held == (row.holding.place == "main"));
         on_hold += is_held;
     }
@@ -544,7 +561,7 @@ TEST_CASE("equal movements, and those dated before a count, are asked about", "[
         return c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1","at":")" + std::string(at) + "\"}")
             .warnings;
     };
-    CHECK(give("09:15") == std::vector<std::string>{says_so});  // and nothing of the second count
+    CHECK(english().say(give("09:15")) == std::vector<std::string>{says_so});  // and nothing of the second count
     CHECK(says(give("09:20"), "later, at 2026-06-30 09:40"));  // of the same instant the later entry comes later
     CHECK(give("09:40").empty());
     CHECK(says(c.draft(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":1,"at":"09:15"})").warnings,

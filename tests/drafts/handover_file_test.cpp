@@ -6,12 +6,16 @@
 #include <nlohmann/json.hpp>
 
 #include "clinic.hpp"
+#include "said.hpp"
+#include "coldtally/entry_work.hpp"
 #include "coldtally/handover_work.hpp"
 
 using namespace coldtally;
 using coldtally::tests::at;
 using coldtally::tests::Clinic;
+using coldtally::tests::has_code;
 using coldtally::tests::readings;
+using coldtally::tests::says;
 using nlohmann::json;
 
 namespace {
@@ -74,7 +78,7 @@ struct There : Clinic {
         return out;
     }
     /// What stands of the doses on the lists at 10:30.
-    std::vector<std::string> reasons() const {
+    std::vector<Reason> reasons() const {
         const auto rows = ledger.lists({at("2026-06-01T10:30:00Z"), std::nullopt}, at(noon)).holdings;
         REQUIRE(rows.size() == 1);
         CHECK((rows.front().list == List::keep) == rows.front().reasons.empty());
@@ -82,9 +86,6 @@ struct There : Clinic {
     }
 };
 
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
-}
 std::string refused(const There& there, Code code, const json& handover, const json& with = json::object()) {
     try {
         there.draft(handover, with);
@@ -108,7 +109,8 @@ TEST_CASE("doses that are on hold where they come from are on hold where they ar
     CHECK(file["to_hold"] == json({"dropped box"}));
     There there;
     const Drafted got = there.receive(file, {{"mark", "from North"}, {"note", "by van"}});
-    CHECK(got.warnings.front().starts_with(
+    CHECK(got.warnings.front().code() == "sent-held");
+    CHECK(english().say(got.warnings.front()).starts_with(
         "DO NOT USE: the doses are put on hold here, too, since they were held at North: dropped box. "));
     REQUIRE(got.entries.size() == 2);
     const std::string way = "; the way: 30 min from 2026-06-01 10:00, of which nothing is known";
@@ -119,7 +121,7 @@ TEST_CASE("doses that are on hold where they come from are on hold where they ar
     CHECK(hold.lot == "A1");
     CHECK(hold.place == "b");
     CHECK(hold.mark == "from North");
-    CHECK(there.reasons() == std::vector<std::string>{"held"});
+    CHECK(there.reasons() == std::vector<Reason>{Reason::held});
     const auto give = there.ledger.draft(
         R"({"kind":"give","by":"cd","at":"2026-06-01T10:31:00Z","lot":"A1","product":"elm","patient":"t-1"})",
         at(noon));
@@ -136,14 +138,14 @@ TEST_CASE("doses in doubt of an open incident where they come from are on hold w
     REQUIRE(got.entries.size() == 2);
     CHECK(std::get<Hold>(got.entries[1].fact).reason ==
           "held at North: in doubt: incident i1 is open, and they stood in a");
-    CHECK(there.reasons() == std::vector<std::string>{"held"});
+    CHECK(there.reasons() == std::vector<Reason>{Reason::held});
 }
 
 TEST_CASE("a reason that the history shows here needs no hold, and one that it does not show does", "[handover]") {
     There warm;
     const Drafted shown = warm.receive(sent({}, "12"));
     CHECK(shown.entries.size() == 1);
-    CHECK(says(warm.reasons(), "warm"));
+    CHECK(std::ranges::count(warm.reasons(), Reason::warm) == 1);
     // not known for two hours, and this site lets three pass
     const json dark = sent({}, "", R"(,"unmonitored_limit_s":0)");
     REQUIRE(dark["reasons"] == json({"unmonitored"}));
@@ -151,7 +153,7 @@ TEST_CASE("a reason that the history shows here needs no hold, and one that it d
     const Drafted got = there.receive(dark);
     REQUIRE(got.entries.size() == 2);
     CHECK(std::get<Hold>(got.entries[1].fact).reason == "held at North: unmonitored");
-    CHECK(there.reasons() == std::vector<std::string>{"held"});
+    CHECK(there.reasons() == std::vector<Reason>{Reason::held});
 }
 
 TEST_CASE("doses are left off hold only with a reason, which is kept", "[handover]") {
@@ -159,8 +161,8 @@ TEST_CASE("doses are left off hold only with a reason, which is kept", "[handove
     There there;
     const Drafted got = there.receive(file, {{"no_hold", "North lifted it by telephone"}});
     REQUIRE(got.entries.size() == 1);
-    CHECK(got.warnings.front() == "NOT PUT ON HOLD, because: North lifted it by telephone. They were held at North: "
-                                  "dropped box");
+    CHECK(english().say(got.warnings.front()) ==
+          "NOT PUT ON HOLD, because: North lifted it by telephone. They were held at North: dropped box");
     CHECK(*got.entries[0].note == "not put on hold: North lifted it by telephone; handover of North, transfer " +
                                       file["transfer"].dump() +
                                       "; the way: 30 min from 2026-06-01 10:00, of which nothing is known");
@@ -210,6 +212,29 @@ TEST_CASE("a handover is taken for the doses it was written for, and no others",
     CHECK(says(there.draft(file["handover"]).warnings, "NOTHING BINDS this history to these doses"));
 }
 
+TEST_CASE("what a handover says beside its figures is said on by its code", "[handover]") {
+    const There there;
+    json file = sent({});
+    REQUIRE(file["beside"].size() == 1);  // where the history ends, which is said as the way
+    CHECK(file["beside_codes"][0]["code"] == "history-ends");
+    CHECK_FALSE(has_code(there.draft(file).warnings, "the-sender-says"));
+    // whatever the words are: the sender's may be of another language
+    for (const char* code : {"learnt-after-guidance", "display-showed", "handover-held"}) {
+        file["beside"].push_back(std::string("invented, ") + code);
+        file["beside_codes"].push_back({{"code", code}, {"fields", json::object()}});
+    }
+    const auto warnings = there.draft(file).warnings;
+    CHECK(says(warnings, "THE SENDER SAYS, and no figure here holds it: invented, learnt-after-guidance"));
+    CHECK(says(warnings, "THE SENDER SAYS, and no figure here holds it: invented, display-showed"));
+    CHECK_FALSE(says(warnings, "invented, handover-held"));  // is on hold here, too, which is said
+    // what cannot be told apart is all said
+    json bare = file;
+    bare.erase("beside_codes");
+    CHECK(says(there.draft(bare).warnings, "invented, handover-held"));
+    bare["beside_codes"] = json::array();
+    CHECK(says(there.draft(bare).warnings, "invented, handover-held"));
+}
+
 TEST_CASE("a handover that was received already is told, until that is taken back", "[handover]") {
     const json file = sent({});
     There there;
@@ -230,4 +255,56 @@ TEST_CASE("what a handover adds to the note is not the note that must be written
     There there;
     CHECK(refused(there, Code::missing_field, sent({}), {{"place", "freezer"}}).find("note: must say why") !=
           std::string::npos);
+}
+
+TEST_CASE("a handover stated anew reaches what came by the older one, and what was given of it", "[handover]") {
+    const json file = sent({});
+    const std::string left = file["transfer"].dump();
+    const json worse = sent({}, "13");  // the sender's logger was read later; the same transfer
+    REQUIRE(worse["transfer"] == file["transfer"]);
+    There there;
+    const auto first = there.receive(file, {{"at", "2026-06-01T10:00:00Z"}}).entries.front().number;
+    const std::string given =
+        R"({"kind":"give","at":"2026-06-01T10:20:00Z","place":"b","product":"elm","lot":"A1","patient":"t-1"})";
+    const auto give = there.post({given}, noon).front();
+    const auto entry = [](EntryNumber n) { return "entry " + std::to_string(n); };
+
+    // later, as another delivery: asked, and how to put it right
+    const Drafted later = there.draft(worse);
+    CHECK(says(later.warnings, "ANOTHER HISTORY: the handover of North, transfer " + left + " was received by " +
+                                   entry(first) + ", which tells nothing out of range; this one tells too warm"));
+    CHECK(says(later.warnings, "To put it right: receive it at 2026-06-01 10:00 into b, as " + entry(first) + " did"));
+    CHECK_FALSE(says(later.warnings, "take one back"));
+    const DefinitionDraft asked = entry_draft(there.ledger, later, at(noon));
+    CHECK(says(asked.loosens, "Given meanwhile: 1 dose given (" + entry(give) +
+                                  "). Receive them at 2026-06-01 10:00 into b instead"));
+    // the same paper once more is no other history
+    CHECK(entry_draft(there.ledger, there.draft(file), at(noon)).loosens.empty());
+
+    // posted all the same: doses and give say so
+    Drafted posted = later;
+    there.ledger.post(posted, at(noon));
+    const auto newer = posted.entries.front().number;
+    const std::string since = "came by " + entry(first) + ", and by " + entry(newer) + " the sender states another";
+    CHECK(says(there.ledger.review({}, at(noon)).not_listed, "1 dose given (" + entry(give) + ") " + since));
+    // the newer one is the one not to be taken back
+    const auto gone = definition_draft(
+        there.ledger, R"({"kind":"void","by":"cd","reason":"same doses","voids":)" + std::to_string(newer) + "}",
+        at(noon));
+    CHECK(says(gone.loosens, entry(newer) + " tells too warm"));
+
+    // as it says: at the instant of the first, which then goes; the give is on the review list
+    There right;
+    const auto old = right.receive(file, {{"at", "2026-06-01T10:00:00Z"}}).entries.front().number;
+    right.post({given}, noon);
+    const Drafted anew = right.receive(worse, {{"at", "2026-06-01T10:00:00Z"}});
+    CHECK(entry_draft(right.ledger, right.draft(worse, {{"at", "2026-06-01T10:00:00Z"}}), at(noon)).loosens.empty());
+    REQUIRE(has_code(anew.next_steps, "take-back-the-older"));
+    CHECK(says(anew.next_steps, "Take back " + entry(old) + " now"));
+    right.post({R"({"kind":"void","at":"2026-06-01T11:00:00Z","reason":"anew","voids":)" + std::to_string(old) + "}"},
+               noon);
+    const auto review = right.ledger.review({}, at(noon));
+    REQUIRE(review.doses.size() == 1);
+    CHECK(review.doses.front().finding == Finding::pending_guidance);
+    CHECK(review.not_listed.empty());
 }

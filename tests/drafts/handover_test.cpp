@@ -11,6 +11,7 @@
 
 #include "clinic.hpp"
 #include "coldtally/handover_work.hpp"
+#include "said.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;
@@ -177,7 +178,7 @@ TEST_CASE("a handover is the history just before the doses left, as it is known 
     CHECK(first_known.left == at("2026-06-01T09:30:00Z"));
     CHECK(first_known.exposed);
     CHECK(first_known.list == List::quarantine);
-    CHECK(first_known.reasons == std::vector<std::string>{"warm"});
+    CHECK(first_known.reasons == std::vector<Reason>{Reason::warm});
     // what stays goes on; what left does not
     c.post({readings("2026-06-01T10:30:00Z", {{0, "20"}})}, "2026-06-01T12:00:00Z");
     CHECK(c.ledger.handover(first_known.transfer, {}, at("2026-06-01T12:00:00Z")).history == first_known.history);
@@ -224,7 +225,7 @@ TEST_CASE("what the form of a history cannot say is said beside it", "[handover]
              "2026-06-01T10:00:00Z");
     const auto says = [](const HandoverAnswer& a, const std::string& part) {
         return std::any_of(a.beside.begin(), a.beside.end(),
-                           [&](const auto& one) { return one.find(part) != std::string::npos; });
+                           [&](const auto& one) { return english().say(one).find(part) != std::string::npos; });
     };
     c.post({transfer("a", "2026-06-01T09:50:00Z", "South", 5)}, "2026-06-01T10:00:00Z");
     const auto held = handover_of(c, "2026-06-01T10:00:00Z");
@@ -236,6 +237,7 @@ TEST_CASE("what the form of a history cannot say is said beside it", "[handover]
         "HELD: dropped box (entry 10). The receiver must hold them, too, until it is lifted"));
     CHECK(says(held, "READINGS ARE MISSING for "));
     CHECK(says(held, "The way is not in it"));
+    CHECK(held.beside.back().code() == "history-ends");
     const json file = json::parse(handover_json(held));
     CHECK(file["held_by"].empty());
     CHECK(file["places"] == json({"North/a"}));
@@ -245,13 +247,14 @@ TEST_CASE("what the form of a history cannot say is said beside it", "[handover]
     draft = R"({"by":"cd",)" + draft.substr(1);
     const auto warnings = there.ledger.draft(draft, at("2026-06-01T10:00:00Z")).warnings;
     CHECK(std::any_of(warnings.begin(), warnings.end(), [](const auto& w) {
-        return w.starts_with("READINGS WERE MISSING when the sender stated this history, for ");
+        return english().say(w).starts_with("READINGS WERE MISSING when the sender stated this history, for ");
     }));
     // and the sheet says all of it, with the caution
     const std::string sheet = to_table(held, TableStyle{Zone("UTC")});
     for (const char* part :
          {"DO NOT USE", "HELD: dropped box", "READINGS ARE MISSING", "Exposure alone never decides", "South",
-          "elm (Elm, invented), lot A1", "5 doses", "entry 11 by QA", "Usable through 2026-12-31, the expiry"}) {
+          "elm (Elm, invented), lot A1", "5 doses", "entry 11 by QA", "Usable: NOT KNOWN", "2026-12-31",
+          "LAST DAY NOT KNOWN: 5 doses are in no whole vials of 10"}) {
         CAPTURE(part, sheet);
         CHECK(sheet.find(part) != std::string::npos);
     }
@@ -291,8 +294,7 @@ TEST_CASE("readings that have not come yet make a handover needed", "[handover]"
     CHECK_FALSE(awaited.exposed);
     CHECK(awaited.needed);
     // what is awaited of the place now is no note of doses that have left it
-    CHECK(std::none_of(awaited.notes.begin(), awaited.notes.end(),
-                       [](const auto& note) { return note.find("no readings yet") != std::string::npos; }));
+    CHECK_FALSE(coldtally::tests::says(awaited.notes, "no readings yet"));
 }
 
 TEST_CASE("doses that stood in an open incident are handed over with that said", "[handover]") {
@@ -311,7 +313,7 @@ TEST_CASE("doses that stood in an open incident are handed over with that said",
     CHECK_FALSE(sent.exposed);
     CHECK(sent.needed);
     CHECK(std::any_of(sent.beside.begin(), sent.beside.end(), [](const auto& one) {
-        return one.starts_with("INCIDENT i1 IS OPEN: these doses stood in a in the time in doubt");
+        return english().say(one).starts_with("INCIDENT i1 IS OPEN: these doses stood in a in the time in doubt");
     }));
     CHECK(to_table(sent, TableStyle{Zone("UTC")}).find("INCIDENT i1 IS OPEN") != std::string::npos);
 }
@@ -326,7 +328,8 @@ TEST_CASE("a transfer of doses that were ever out of range says so, also when gu
         at("2026-06-01T12:00:00Z"));
     const auto warned = [](const Drafted& drafted) {
         return std::any_of(drafted.warnings.begin(), drafted.warnings.end(), [](const auto& w) {
-            return w.starts_with("WERE OUT OF RANGE: the doses of lot \"A1\" in \"a\" were too warm for at most ");
+            return english().say(w).starts_with(
+                "WERE OUT OF RANGE: the doses of lot \"A1\" in \"a\" were too warm for at most ");
         });
     };
     CHECK(warned(d));
@@ -392,8 +395,7 @@ TEST_CASE("the files of a handover are new ones, and stand or fall with the tran
     CHECK(json::parse(to_json(posted))["files"] == json({file, sheet}));
     // without a name none is written where it was not asked for, and that is said, with what writes it
     const auto warned = [](const PostedTransfer& p, const std::string& part) {
-        const auto& all = p.posted.what.warnings;
-        return std::any_of(all.begin(), all.end(), [&](const auto& w) { return w.find(part) != std::string::npos; });
+        return coldtally::tests::says(p.posted.what.warnings, part);
     };
     CHECK_FALSE(warned(posted, "NO HANDOVER"));
     const auto would = post_transfer(c.ledger, draft(4), std::nullopt, false, now, true, style);

@@ -5,9 +5,11 @@
 
 #include "coldtally/forms.hpp"
 #include "coldtally/ledger.hpp"
+#include "said.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;
+using namespace coldtally::tests;
 
 namespace {
 
@@ -39,7 +41,7 @@ const char* const definitions = R"lines(
 Instant at(const char* text) { return parse_instant(text, Zone("UTC")); }
 
 struct Clinic {
-    tests::TemporaryFile file;
+    ::tests::TemporaryFile file;
     Ledger ledger{file.path(), Ledger::Mode::create};
     Instant now = at("2026-06-01T18:00:00Z");
 
@@ -86,10 +88,6 @@ Code refusal(F f, std::string part) {
     return Code::machine;
 }
 
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
-}
-
 }  // namespace
 
 TEST_CASE("frozen first, then short-dated, what is to be discarded last", "[journeys]") {
@@ -134,7 +132,8 @@ TEST_CASE("a move list of a place that is out of range now says so first, and wh
 {"kind":"check","by":"ab","at":"2026-06-01T13:30:00Z","place":"main","scale":"C","temperature":"16"})",
         c.now);
     const auto hot = list("main", "2026-06-01T14:00:00Z");
-    CHECK(hot.out_of_range == "16 °C at 2026-06-01 13:30");
+    REQUIRE(hot.out_of_range);
+    CHECK(english().say(*hot.out_of_range) == "16 °C at 2026-06-01 13:30");
     // all but what its own range allows, and what is to be discarded; these go first
     std::vector<std::string> order;
     for (const auto& row : hot.holdings) order.push_back(row.holding.lot + row.holding.mark);
@@ -148,7 +147,9 @@ TEST_CASE("a move list of a place that is out of range now says so first, and wh
     CHECK(to_table(hot, TableStyle{Zone("UTC"), Scale::C, 400})
               .find("Move them to a unit that suits them (what has thawed is not frozen again), mark them DO NOT "
                     "USE") != std::string::npos);
-    CHECK(to_json(hot).find(R"("out_of_range":"16 °C at 2026-06-01 13:30")") != std::string::npos);
+    CHECK(to_json(hot).find(R"("out_of_range":"16 °C at 2026-06-01 13:30",)"
+                            R"("out_of_range_code":{"code":"degrees-at",)") !=
+          std::string::npos);
     CHECK(to_json(hot).find(R"("must_go":true)") != std::string::npos);
 
     c.ledger.post(
@@ -202,6 +203,10 @@ TEST_CASE("a reading out of range at departure stays with the doses that leave",
     whole.take_unsuited = true;
     const Drafted emptied = c.ledger.pack(whole, c.now);
     CHECK(says(emptied.next_steps, "Look at door"));
+    CHECK(has_code(emptied.next_steps, "look-at-the-unit"));  // nothing is left to be moved
+    CHECK(has_code(d.next_steps, "look-and-move"));
+    CHECK(has_code(d.filled, "noted-a-second-before"));
+    CHECK(has_code(d.warnings, "left-unsuited"));
     CHECK_FALSE(says(emptied.next_steps, "move-list"));
     c.post(d);
     std::string rows;
@@ -287,7 +292,9 @@ TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is 
     CHECK(*trip.arrived == at("2026-06-01T14:30:00Z"));
     CHECK(*trip.packed_by == "cd");
     std::vector<std::string> events;
-    for (const auto& event : trip.events) events.push_back(event.at.text().substr(11, 5) + " " + event.what);
+    for (const auto& event : trip.events)
+        events.push_back(event.at.text().substr(11, 5) + " " + english().say(event.what));
+    CHECK(trip.events.front().what.code() == "last-good-reading");
     CHECK(events == std::vector<std::string>{"12:00 last good reading of \"main\": 4 °C",
                                              "12:30 noticed (incident i1): dark display",
                                              "12:59 check of \"main\": 9 °C", "13:00 departure to annex (emergency)",
@@ -322,7 +329,9 @@ TEST_CASE("what is unpacked late into a place of which an incident was noticed s
         }
     std::ranges::sort(held);  // one a lot, though one of them is there under two marks
     CHECK(held == std::vector<std::string>{"A1 in annex", "B1 in annex", "E0 in annex"});
-    const auto told = [&](const auto& w) { return w.starts_with("DO NOT USE: incident i2 was noticed in \"annex\""); };
+    const auto told = [&](const Remark& w) {
+        return english().say(w).starts_with("DO NOT USE: incident i2 was noticed in \"annex\"");
+    };
     CHECK(std::ranges::count_if(d.warnings, told) == 1);
     CHECK(std::ranges::count_if(c.ledger.unpack(c.back("15:10", "annex"), c.now).warnings, told) == 0);
 }
@@ -349,7 +358,7 @@ TEST_CASE("what comes back from an off-site clinic stays apart from what never l
     for (const auto& row : c.ledger.lists(Question{at("2026-06-01T15:00:00Z"), {}}, c.now).holdings) {
         const bool travelled = row.holding.mark.find("trip") != std::string::npos;
         if (row.holding.lot == "A1")
-            CHECK((std::find(row.reasons.begin(), row.reasons.end(), "point") != row.reasons.end()) == travelled);
+            CHECK((std::find(row.reasons.begin(), row.reasons.end(), Reason::point) != row.reasons.end()) == travelled);
     }
     const TripAnswer trip = c.ledger.trip("box", std::nullopt, {}, c.now);
     REQUIRE(trip.holdings.size() == 2);
@@ -394,7 +403,7 @@ TEST_CASE("a container loaded twice before it arrives is on one journey, from it
     CHECK(away.destination == "annex");
     std::vector<std::string> events;
     for (const auto& event : away.events)
-        events.push_back(event.at.text().substr(11, 5) + " " + event.what);
+        events.push_back(event.at.text().substr(11, 5) + " " + english().say(event.what));
     CHECK(std::count_if(events.begin(), events.end(),
                         [](const auto& e) { return e.find("departure to ") != std::string::npos; }) == 3);
     CHECK(says(events, "13:30 departure to school (emergency)"));
@@ -461,7 +470,7 @@ TEST_CASE("a trip without logger and checks is time not known", "[journeys]") {
     for (const auto& row : c.ledger.lists({}, c.now).holdings)
         if (row.holding.lot == "B1") {
             CHECK(row.list == List::quarantine);
-            CHECK(std::find(row.reasons.begin(), row.reasons.end(), "unmonitored") != row.reasons.end());
+            CHECK(std::find(row.reasons.begin(), row.reasons.end(), Reason::unmonitored) != row.reasons.end());
         }
     CHECK(c.ledger.trip("box", std::nullopt, {}, c.now)
               .holdings[0]

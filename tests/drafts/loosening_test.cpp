@@ -4,6 +4,7 @@
 
 #include "coldtally/entry_work.hpp"
 #include "coldtally/incident_work.hpp"
+#include "said.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;
@@ -11,10 +12,11 @@ using namespace coldtally;
 namespace {
 
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+std::string lines(const std::vector<Remark>& all) { return coldtally::tests::said_as_one(all, "\n"); }
 
 /// A refrigerator "fr" with 20 doses of "oak" lot A1 (4 h from 8 to 25 °C) and 20 of "ash" lot B1 (none), another "ff".
 struct Clinic {
-    tests::TemporaryFile file;
+    ::tests::TemporaryFile file;
     Ledger ledger{file.path(), Ledger::Mode::create};
     Instant now = Instant(0);
 
@@ -38,8 +40,8 @@ struct Clinic {
     }
     void at(const char* text) { now = parse_instant(text, Zone("Etc/UTC")); }
     /// Of one entry, whose initials are left out.
-    std::vector<std::string> post(const std::string& json) {
-        std::vector<std::string> warnings;
+    std::vector<Remark> post(const std::string& json) {
+        std::vector<Remark> warnings;
         ledger.post(json.substr(0, json.size() - 1) + R"(,"by":"ab"})", now, false, &warnings);
         return warnings;
     }
@@ -59,15 +61,10 @@ struct Clinic {
         return ledger.draft(json.substr(0, json.size() - 1) + R"(,"by":"ab"})", now);
     }
     DefinitionDraft draft(const std::string& json) { return entry_draft(ledger, drafted(json), now); }
-    static std::string joined(const std::vector<std::string>& all) {
-        std::string out;
-        for (const auto& one : all) out += one + "\n";
-        return out;
-    }
-    std::string warned(const std::string& json) { return joined(draft(json).drafted.warnings); }
+    std::string warned(const std::string& json) { return lines(draft(json).drafted.warnings); }
     void notice(const char* place, const char* time) {
         StepRequest request;
-        request.step = "noticed", request.text = "warm", request.by = "ab", request.place = place;
+        request.step = IncidentStep::noticed, request.text = "warm", request.by = "ab", request.place = place;
         Drafted steps = step_draft(ledger, request, parse_instant(time, Zone("Etc/UTC")), now);
         ledger.post(steps, now);
     }
@@ -76,7 +73,7 @@ struct Clinic {
         const DefinitionDraft d = draft(json);
         CHECK_NOTHROW(ask_before_loosening(d, true));
         if (!d.loosens.empty()) CHECK_THROWS_AS(ask_before_loosening(d, false), Error);
-        return d.loosens;
+        return coldtally::tests::said_as_one(d.loosens);
     }
     List list(const char* lot) {
         for (const auto& row : ledger.lists({}, now).holdings)
@@ -134,7 +131,7 @@ TEST_CASE("of two checks in one minute the second is asked about where it takes 
     PackRequest pack;
     pack.place = "fr", pack.container = "box", pack.destination = "elsewhere", pack.by = "ab";
     pack.at = "2026-11-25 18:20", pack.place_temperature = "5C", pack.container_temperature = "5C";
-    CHECK(has(entry_draft(c.ledger, c.ledger.pack(pack, c.now), c.now).loosens, "LOOSENS: "));
+    CHECK(coldtally::tests::has_code(entry_draft(c.ledger, c.ledger.pack(pack, c.now), c.now).loosens, "loosens"));
 }
 
 TEST_CASE("of many gives the first twenty are named, and how many more there are", "[loosening]") {
@@ -168,7 +165,7 @@ TEST_CASE("what shows something worse says which list, and what is new on it", "
     c.post(R"({"kind":"hold","at":"2026-11-25T17:00:00","reason":"display","product":"oak","lot":"A1","place":"fr"})");
     REQUIRE(c.list("A1") == List::quarantine);
     const auto report = c.ledger.import_readings(c.import_of(true), {c.logger("20", 180)}, c.now);
-    const std::string said = Clinic::joined(report.warnings);
+    const std::string said = lines(report.warnings);
     CHECK(has(said, "WORSE NOW: these doses come on a list of what must not be used, or have one more reason not to be "
                     "used: "));
     CHECK(has(said, R"("ash" lot "B1" in "fr" (20, still on quarantine-pending-guidance; new: warm)"));
@@ -193,9 +190,11 @@ TEST_CASE("what is known after a weekend is said and not asked", "[loosening]") 
     c.at("2026-11-28T08:05:00");
     REQUIRE(c.list("A1") == List::quarantine);
     const DefinitionDraft d = c.draft(Clinic::check("28T08:00", "5", "4", "6"));
-    CHECK(d.loosens == "");
+    CHECK(d.loosens.empty());
     REQUIRE(!d.drafted.warnings.empty());
-    CHECK(has(d.drafted.warnings.front(), "KNOWN NOW: 40 doses come off a list of what must not be used"));
+    CHECK(d.drafted.warnings.front().code() == "known-now");
+    CHECK(has(english().say(d.drafted.warnings.front()),
+              "KNOWN NOW: 40 doses come off a list of what must not be used"));
     // a check that somebody remembers afterwards is asked about
     c.post(Clinic::check("28T08:02", "5"));
     REQUIRE(c.list("A1") == List::quarantine);
@@ -228,8 +227,9 @@ TEST_CASE("a logger's file that disagrees with a display is asked about, and not
     try {
         c.ledger.import_readings(c.import_of(false), {c.logger("5.0", 180)}, c.now);
         FAIL("it was posted");
-    } catch (const Error& e) {
+    } catch (const Refusal& e) {
         CHECK(e.code() == Code::missing_field);
+        CHECK(e.said().code() == "import-loosens");
         CHECK(has(e.what(), R"(20 doses would come off a list of what must not be used: "ash" lot "B1")"));
         CHECK(has(
             e.what(),
@@ -242,11 +242,12 @@ TEST_CASE("a logger's file that disagrees with a display is asked about, and not
 
     c.notice("fr", "2026-11-27T10:05:00");
     const auto report = c.ledger.import_readings(c.import_of(true), {c.logger("5.0", 180)}, c.now);
-    CHECK(has(Clinic::joined(report.warnings), "DISAGREE: "));
+    CHECK(has(lines(report.warnings), "DISAGREE: "));
+    CHECK(coldtally::tests::has_code(report.warnings, "devices-disagree"));
     c.at("2026-11-27T10:40:00");
     c.post(Clinic::check("27T10:30", "5", "4", "6"));
     StepRequest close;
-    close.incident = "2026-1", close.step = "closed", close.text = "nothing was wrong", close.by = "ab";
+    close.incident = "2026-1", close.step = IncidentStep::closed, close.text = "nothing was wrong", close.by = "ab";
     close.release = true;
     CHECK_THROWS_WITH(step_draft(c.ledger, close, c.now, c.now),
                       Catch::Contains("DISAGREE: ") && Catch::Contains("minimum or maximum"));
@@ -266,7 +267,9 @@ TEST_CASE("a logger's file that shows something worse says whose doses, and whic
     const EntryNumber give = c.ledger.stock({}, c.now).head.last_entry;
     for (const bool dry_run : {true, false}) {
         const ImportReport got = c.ledger.import_readings(c.import_of(false), {c.logger("12", 60)}, c.now, dry_run);
-        const std::string said = Clinic::joined(got.warnings);
+        const std::string said = lines(got.warnings);
+        CHECK(coldtally::tests::has_code(got.warnings, "doses-worse-now"));
+        CHECK(coldtally::tests::has_code(got.warnings, "gives-worse-now"));
         CHECK(has(said, R"("ash" lot "B1" in "fr" (19, keep -> quarantine-pending-guidance for warm, point)"));
         CHECK(has(said, "WORSE NOW: 1 give comes on the review list, or to a worse finding or one more reason: entry " +
                             std::to_string(give) + " (clear -> pending guidance; new: warm, point)"));
@@ -278,7 +281,7 @@ TEST_CASE("a logger's file that shows something worse says whose doses, and whic
     d.post(Clinic::check("27T07:00", "5", "4", "6"));
     d.post(R"({"kind":"probe","probe":"q1","scale":"C"})");
     d.post(R"({"kind":"assign","at":"2026-11-27T06:00:00","probe":"q1","place":"fr"})");
-    CHECK_FALSE(has(Clinic::joined(d.ledger.import_readings(d.import_of(false), {d.logger("5", 60)}, d.now).warnings),
+    CHECK_FALSE(has(lines(d.ledger.import_readings(d.import_of(false), {d.logger("5", 60)}, d.now).warnings),
                     "WORSE NOW"));
 }
 
@@ -343,7 +346,7 @@ TEST_CASE("what is received late into a place of which an incident was noticed s
     c.notice("ff", "2026-11-25T18:00:00");
     const std::string receive = R"({"kind":"receive","at":"2026-11-25T17:00:00","lot":"A1","place":"ff","doses":5})";
     DefinitionDraft d = c.draft(receive);
-    CHECK(has(Clinic::joined(d.drafted.warnings),
+    CHECK(has(lines(d.drafted.warnings),
               R"(DO NOT USE: incident 2026-1 was noticed in "ff" at 2026-11-25 18:00)"));
     REQUIRE(d.drafted.entries.size() == 2);
     c.ledger.post(d.drafted, c.now);
@@ -356,7 +359,7 @@ TEST_CASE("what is received late into a place of which an incident was noticed s
         R"("no_hold":"never was in it"})";
     const Drafted left_off = c.drafted(why);
     CHECK(left_off.entries.size() == 1);
-    CHECK(has(Clinic::joined(left_off.warnings), "NOT PUT ON HOLD, because: never was in it"));
+    CHECK(has(lines(left_off.warnings), "NOT PUT ON HOLD, because: never was in it"));
     CHECK(left_off.entries.front().note == "not put on hold: never was in it");
     // after the notice as ever
     CHECK(c.drafted(R"({"kind":"receive","at":"2026-11-25T18:10:00","lot":"A1","place":"ff","doses":5})")
@@ -408,7 +411,7 @@ TEST_CASE("a use-by that goes is asked about, though the list stays keep", "[loo
     const auto found = c.ledger.loosening({undo}, c.now);
     REQUIRE(found);
     CHECK(has(
-        Clinic::joined(found->asks),
+        lines(found->asks),
         R"(20 doses would be usable for longer: "oak" lot "A1" in "fr" (20, )"
         R"(until 2026-11-25 23:00 -> through 2027-06-30))"));
     // a vial that was moved before it was opened
@@ -430,14 +433,14 @@ TEST_CASE("doses that are moved and must not be used are said to be so where the
 TEST_CASE("entries that are posted as they are warn of what they loosen, line by line", "[loosening]") {
     Clinic c;
     c.warm_night();
-    CHECK(has(Clinic::joined(c.post(Clinic::check("27T08:00", "5"))), "with these entries: LOOSENS: "));
+    CHECK(has(lines(c.post(Clinic::check("27T08:00", "5"))), "with these entries: LOOSENS: "));
     CHECK(c.post(Clinic::check("27T09:10", "5")).empty());
-    CHECK(has(Clinic::joined(c.post(R"({"kind":"lot","product":"oak","lot":"A1","expiry":"2027-08"})")),
+    CHECK(has(lines(c.post(R"({"kind":"lot","product":"oak","lot":"A1","expiry":"2027-08"})")),
               "line 1: LOOSER: expiry 2027-06-30 -> 2027-08-31"));
     CHECK(has(
-        Clinic::joined(c.post(R"({"kind":"site","name":"Invented","zone":"Etc/UTC","unmonitored_limit_s":864000})")),
+        lines(c.post(R"({"kind":"site","name":"Invented","zone":"Etc/UTC","unmonitored_limit_s":864000})")),
         "line 1: LOOSER: time not known without quarantine"));
-    const std::string raised = Clinic::joined(c.post(
+    const std::string raised = lines(c.post(
         R"({"kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2","F":"36"},"high":{"C":"8",)"
         R"("F":"46"}},"freeze_limit":{"C":"0","F":"32"},"allowances":[{"band":{"low":{"C":"8","F":"46"},)"
         R"("high":{"C":"25","F":"77"}},"seconds":1440000,"source":"invented"}],"beyond_use":{"mixed":21600}})"));
@@ -445,12 +448,45 @@ TEST_CASE("entries that are posted as they are warn of what they loosen, line by
     CHECK(!has(raised, "loses"));
     c.post(R"({"kind":"hold","at":"2026-11-27T09:12:00","reason":"display","product":"ash","lot":"B1"})");
     CHECK(has(
-        Clinic::joined(c.post(
+        lines(c.post(
             R"({"kind":"give","at":"2026-11-27T09:15:00","place":"fr","product":"ash","lot":"B1","patient":"t-2"})")),
         R"(line 1: DO NOT USE: lot "B1" in "fr" was on hold (entry )"));
     CHECK(has(
-        Clinic::joined(c.post(
+        lines(c.post(
             R"({"kind":"waste","at":"2026-11-27T09:15:00","place":"fr","product":"ash","lot":"B1","doses":1,)"
             R"("reason":"dropped"})")),
         "an answer is awaited"));
+}
+
+TEST_CASE("a check noted later takes no give out of the time in doubt without a question", "[loosening]") {
+    Clinic c;
+    c.at("2026-11-27T18:30:00");
+    for (const char* time : {"25T16:00", "26T08:00", "26T16:00", "27T08:00", "27T17:00"})
+        c.post(Clinic::check(time, "5", "4", "6"));
+    c.post(R"({"kind":"give","at":"2026-11-27T17:42:00","place":"fr","product":"oak","lot":"A1","patient":"t-1"})");
+    c.post(R"({"kind":"transfer","at":"2026-11-27T17:44:00","place":"fr","product":"ash","lot":"B1","doses":2,)"
+           R"("to":"Harbour","reason":"short"})");
+    c.notice("fr", "2026-11-27T18:00:00");
+    REQUIRE(c.ledger.incident("2026-1", std::nullopt, {}, c.now).given.size() == 1);
+    // a plain check: nothing is known between it and that of 17:00
+    const std::string plain = c.asked(Clinic::check("27T17:50", "5"));
+    CHECK(has(plain, "1 give would leave the time in doubt of incident 2026-1, although not all was measured"));
+    CHECK(has(plain, "doses that left by 1 entry would leave the time in doubt of incident 2026-1"));
+    CHECK(!has(c.warned(Clinic::check("27T17:50", "5")), "is known now"));
+    // with minimum and maximum since 17:00 all of it was measured
+    const DefinitionDraft measured = c.draft(Clinic::check("27T17:50", "5", "4", "6"));
+    CHECK(measured.loosens.empty());
+    CHECK(has(lines(measured.drafted.warnings), "KNOWN NOW: 1 give leaves the time in doubt of incident 2026-1"));
+    // of a time that is in doubt all the same, nothing is asked
+    CHECK(c.asked(Clinic::check("27T17:30", "5")) == "");
+}
+
+TEST_CASE("time between plain checks is not told as known", "[loosening]") {
+    Clinic c;
+    c.post(Clinic::check("25T16:00", "5", "4", "6"));
+    c.at("2026-11-26T20:00:00");
+    REQUIRE(c.list("A1") == List::quarantine);
+    const std::string said = c.warned(Clinic::check("26T08:00", "5"));
+    CHECK(has(said, "NOT MEASURED: 40 doses come off a list of what must not be used"));
+    CHECK(!has(said, "KNOWN NOW"));
 }

@@ -5,14 +5,16 @@
 #include "coldtally/definition_work.hpp"
 #include "coldtally/forms.hpp"
 #include "drafts/looser.hpp"
+#include "said.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;
-using answers::looser;
 
 namespace {
 
 using Words = std::vector<std::string>;
+
+Words looser(const Fact& before, const Fact& after) { return english().say(answers::looser(before, after)); }
 
 Limit limit(const char* C, const char* F) {
     Limit out;
@@ -33,7 +35,7 @@ Product product() {
 Instant local(const char* text) { return parse_instant(text, Zone("Europe/Zurich")); }
 
 struct Clinic {
-    tests::TemporaryFile file;
+    ::tests::TemporaryFile file;
     Ledger ledger{file.path(), Ledger::Mode::create};
     Instant now = local("2026-06-30T06:00:00");
 
@@ -62,8 +64,9 @@ struct Clinic {
         CHECK_NOTHROW(ask_before_loosening(d, true));
         try {
             ask_before_loosening(d, false);
-        } catch (const Error& e) {
+        } catch (const Refusal& e) {
             CHECK(e.code() == Code::missing_field);
+            CHECK(e.said().code() == "loosening-not-meant");
             return e.what();
         }
         return {};
@@ -83,6 +86,7 @@ TEST_CASE("a limit that reaches further, in either scale, or is gone is looser",
         return p;
     };
     CHECK(looser(before, before).empty());
+    CHECK(answers::looser(before, with({limit("2", "36"), std::nullopt})).front().code() == "loosened");
     CHECK(looser(before, with({limit("2", "36"), limit("10", "50")})) == Words{"high 8 °C (46 °F) -> 10 °C (50 °F)"});
     CHECK(looser(before, with({limit("1", "33.8"), limit("8", "46")})) == Words{"low 2 °C (36 °F) -> 1 °C (33.8 °F)"});
     CHECK(looser(before, with({limit("2", "36"), std::nullopt})) == Words{"high 8 °C (46 °F) -> none"});
@@ -172,7 +176,7 @@ TEST_CASE("what is held is asked about when it loses another reason, and so are 
 {"kind":"give","by":"ab","at":"2026-06-30T09:30:00","place":"main","product":"elm","lot":"L1","patient":"t-1"})",
         c.now);
     const auto row = [&] { return c.ledger.lists({}, c.now).holdings.at(0); };
-    CHECK(row().reasons == Words{"warm", "point", "held"});
+    CHECK(row().reasons == std::vector{Reason::warm, Reason::point, Reason::held});
     const std::string question = c.asked(R"("kind":"product","product":"elm","range":{"high":{"C":"10","F":"50"}})");
     // above 8 for 3/11 of the hour between the checks of 4: 981 9/11 s
     CHECK(question ==
@@ -183,7 +187,7 @@ TEST_CASE("what is held is asked about when it loses another reason, and so are 
           "warm, point); LOOSENS: 1 give would have had less out of range before: entry 12 (too warm 16 min 22 s, at "
           "most 1 h -> 0 s, at most 0 s). NOT WRITTEN: read what it changes, and post it again with yes if that is "
           "meant");
-    CHECK(row().reasons == Words{"warm", "point", "held"});
+    CHECK(row().reasons == std::vector{Reason::warm, Reason::point, Reason::held});
 
     // a tighter range, and words alone, are not asked about
     CHECK(c.asked(R"("kind":"product","product":"elm","range":{"high":{"C":"7","F":"44.6"}})").empty());
@@ -197,7 +201,8 @@ TEST_CASE("what is looser is asked about where no list shows anything", "[looser
         REQUIRE(d.changes);
         CHECK(d.changes->holdings.empty());
         REQUIRE(!d.drafted.warnings.empty());
-        CHECK(d.drafted.warnings.front() == "LOOSER: " + what);
+        CHECK(d.drafted.warnings.front().code() == "looser-than-before");
+        CHECK(english().say(d.drafted.warnings.front()) == "LOOSER: " + what);
         CHECK(has(c.asked(fields), "yes: must be stated: LOOSER: " + what));
     };
     asks(R"("kind":"product","product":"elm","range":{"high":{"C":"10","F":"50"}})",
@@ -282,11 +287,9 @@ TEST_CASE("another type of place takes away what the programme asks, and is aske
 TEST_CASE("rules that ask less are warned of, with what open incidents would no longer be asked", "[looser]") {
     Warm c;
     const auto posted = [&](std::string json) {
-        std::string all;
-        std::vector<std::string> warnings;
+        std::vector<Remark> warnings;
         c.ledger.post(json, c.now, true, &warnings);
-        for (const auto& one : warnings) all += one + "\n";
-        return all;
+        return coldtally::tests::said_as_one(warnings, "\n");
     };
     const auto with = [](std::string json, const std::string& what, const std::string& in_place) {
         return json.replace(json.find(what), what.size(), in_place);
@@ -310,4 +313,37 @@ TEST_CASE("rules that ask less are warned of, with what open incidents would no 
     const EntryNumber rules = *c.ledger.rules(std::nullopt, c.now, c.now, {}, c.now).entry;
     CHECK(has(c.asked(R"("kind":"void","voids":)" + std::to_string(rules) + R"(,"reason":"r")"),
               R"(condition "hour" in "main", met, would no longer be asked)"));
+}
+
+TEST_CASE("a definition that is taken back is asked about like one that is looser, and read back", "[looser]") {
+    Clinic c;
+    const auto number = [&](const char* fields) {
+        DefinitionDraft d = c.draft(fields);
+        c.ledger.post(d.drafted, c.now);
+        return d.drafted.entries.back().number;
+    };
+    const auto freezes = number(R"("kind":"product","product":"elm","freeze_limit":{"C":"-1","F":"30.2"})");
+    const auto narrow = number(R"("kind":"product","product":"elm","range":{"high":{"C":"7","F":"44.6"}})");
+    const auto near = number(R"("kind":"place","place":"main","near_s":600)");
+    const auto rules = c.ledger.post(duty_rules, c.now).front();
+    const auto takeback = [&](EntryNumber n) {
+        return R"("kind":"void","reason":"typed wrong","voids":)" + std::to_string(n);
+    };
+    CHECK(has(c.asked(takeback(narrow)), "LOOSER: high 7 °C (44.6 °F) -> 8 °C (46 °F)"));
+    CHECK(has(c.asked(takeback(near)),
+              "LOOSER: a reading speaks for the time around it up to 10 min -> 30 min"));
+    CHECK(has(c.asked(takeback(rules)), "LOOSER: condition \"hour\" above 8 °C (46 °F) -> none of this name"));
+    CHECK(has(c.asked(takeback(rules)), "health department told"));
+    const auto said = coldtally::tests::said_as_one(c.draft(takeback(narrow)).drafted.read_back, "\n");
+    CHECK(has(said, "range: 2 °C (36 °F) to 8 °C (46 °F)"));
+    CHECK(has(coldtally::tests::said_as_one(c.draft(takeback(narrow)).drafted.warnings, "\n"),
+              "asked: range: 2 °C (36 °F) to 7 °C (44.6 °F) -> 2 °C (36 °F) to 8 °C (46 °F)"));
+    // one that does not hold any more takes nothing away
+    CHECK(c.asked(takeback(freezes)).empty());
+    // posted as JSON it is warned of
+    std::vector<Remark> warned;
+    c.ledger.post(R"({"kind":"void","at":"2026-06-30T11:00:00","by":"ab","reason":"r","voids":)" +
+                      std::to_string(narrow) + "}",
+                  c.now, true, &warned);
+    CHECK(has(coldtally::tests::said_as_one(warned, "\n"), "LOOSER: high 7 °C (44.6 °F) -> 8 °C (46 °F)"));
 }

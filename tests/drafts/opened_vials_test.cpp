@@ -10,9 +10,11 @@
 #include "coldtally/forms.hpp"
 #include "coldtally/ledger.hpp"
 #include "stock/opened_vials.hpp"
+#include "said.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;
+using namespace coldtally::tests;
 
 namespace {
 
@@ -41,7 +43,7 @@ const char* const definitions = R"lines(
 Instant local(const char* text) { return parse_instant(text, Zone("Europe/Zurich")); }
 
 struct Clinic {
-    tests::TemporaryFile file;
+    ::tests::TemporaryFile file;
     Ledger ledger{file.path(), Ledger::Mode::create};
     Instant now = local("2026-03-02T10:00:00");
 
@@ -71,13 +73,10 @@ struct Clinic {
     mutable std::string message;
 };
 
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
-}
-
 const ReadinessAnswer::Topic& topic(const ReadinessAnswer& a) {
     const auto found =
-        std::find_if(a.topics.begin(), a.topics.end(), [](const auto& t) { return t.topic == "opened vials"; });
+        std::find_if(a.topics.begin(), a.topics.end(),
+                     [](const auto& t) { return t.topic == ReadinessAnswer::Matter::opened_vials; });
     REQUIRE(found != a.topics.end());
     return *found;
 }
@@ -85,7 +84,7 @@ const ReadinessAnswer::Topic& topic(const ReadinessAnswer& a) {
 std::vector<ReadinessAnswer::Finding> findings(const ReadinessAnswer& a) {
     std::vector<ReadinessAnswer::Finding> out;
     std::copy_if(a.findings.begin(), a.findings.end(), std::back_inserter(out),
-                 [](const auto& f) { return f.topic == "opened vials"; });
+                 [](const auto& f) { return f.topic == ReadinessAnswer::Matter::opened_vials; });
     return out;
 }
 
@@ -132,6 +131,7 @@ TEST_CASE("no opening is asked for where there is none to note", "[everyday][ope
     }
     CHECK(says(c.draft(R"({"kind":"waste","by":"cd","lot":"A1","doses":3,"reason":"drawn up, not used"})").warnings,
                "NO OPENING IS NOTED"));
+    CHECK(has_code(c.draft(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-1"})").warnings, "note-the-opening"));
 }
 
 TEST_CASE("an opening with the give: the vial's doses, its use-by and the give are one batch, and it is dated back",
@@ -305,18 +305,18 @@ TEST_CASE("readiness lists opened vials of which no entry says when", "[readines
     CHECK(topic(a).judged);
     CHECK(topic(a).looked_at == 2);  // A1 and S1, in whole vials
     CHECK(topic(a).in_order == 2);
-    CHECK(topic(a).rule.find("no period after first puncture is stated of oak") != std::string::npos);
+    CHECK(english().say(topic(a).rule).find("no period after first puncture is stated of oak") != std::string::npos);
     c.post(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-1","at":"09:10"})");
     c.post(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-2","at":"09:40"})");
     a = c.ledger.readiness(std::nullopt, {}, c.now);
     REQUIRE(findings(a).size() == 1);
     const auto f = findings(a)[0];
-    CHECK(f.where == "elm lot A1 in main");
-    CHECK(f.text ==
+    CHECK(english().say(f.where) == "elm lot A1 in main");
+    CHECK(english().say(f.text) ==
           "28 doses are in no whole vials of 10, and no entry says when one was opened: its use-by is not known");
     CHECK(f.since == local("2026-03-02T09:10:00"));
     CHECK(f.urgency == ReadinessAnswer::Urgency::act);
-    CHECK(f.details.at(0) == "good for 28 d after first puncture");
+    CHECK(english().say(f.details.at(0)) == "good for 28 d after first puncture");
     CHECK(topic(a).in_order == 1);
     // dated back to when it was, with what is left in it
     c.post(R"({"kind":"beyond-use","by":"cd","lot":"A1","vial":"vial 1","vial_doses":8,"at":"09:10"})");
@@ -332,13 +332,14 @@ TEST_CASE("an opened vial of which no entry says when is told by every list that
         std::vector<std::string> out;
         for (const auto& row : c.ledger.lists({}, c.now).holdings)
             for (const auto& note : row.notes)
-                if (note.find(words) != std::string::npos) out.push_back(row.holding.lot + ": " + note);
+                if (const std::string said = english().say(note); said.find(words) != std::string::npos)
+                    out.push_back(row.holding.lot + ": " + said);
         return out;
     };
     const auto to_be_moved = [&] {
         std::vector<std::string> out;
         for (const auto& row : c.ledger.move_list("main", std::nullopt, {}, c.now).holdings)
-            for (const auto& note : row.notes) out.push_back(row.holding.lot + ": " + note);
+            for (const auto& note : row.notes) out.push_back(row.holding.lot + ": " + english().say(note));
         return out;
     };
     CHECK(listed().empty());
@@ -348,7 +349,7 @@ TEST_CASE("an opened vial of which no entry says when is told by every list that
     CHECK(listed() == std::vector<std::string>{"A1: 29 doses are " + words});
     CHECK(to_be_moved() == listed());
     for (const auto& row : c.ledger.dates({}, c.now).holdings)
-        CHECK(row.notes == (row.holding.lot == "A1" ? std::vector<std::string>{"29 doses are " + words}
+        CHECK(english().say(row.notes) == (row.holding.lot == "A1" ? std::vector<std::string>{"29 doses are " + words}
                                                     : std::vector<std::string>()));
     CHECK(to_json(c.ledger.dates({}, c.now)).find("29 doses are " + words) != std::string::npos);
     const TableStyle style{Zone("UTC"), Scale::C, 200};
@@ -361,8 +362,8 @@ TEST_CASE("an opened vial of which no entry says when is told by every list that
     // doses that leave for another site carry it along
     const auto sent =
         c.post(R"({"kind":"transfer","by":"cd","lot":"A1","doses":8,"to":"Elm Street","reason":"short there"})");
-    const auto notes = c.ledger.handover(sent.entries.back().number, {}, c.now).notes;
-    CHECK(says(notes, "8 doses are " + words));
+    const auto beside = c.ledger.handover(sent.entries.back().number, {}, c.now).beside;
+    CHECK(says(beside, "LAST DAY NOT KNOWN: 8 doses are " + words));
     CHECK(listed() == std::vector<std::string>{"A1: 21 doses are " + words});
     c.post(R"({"kind":"beyond-use","by":"cd","lot":"A1","vial":"vial 1","vial_doses":1,"at":"09:10"})");
     CHECK(listed().empty());
@@ -370,7 +371,7 @@ TEST_CASE("an opened vial of which no entry says when is told by every list that
 }
 
 TEST_CASE("readiness does not judge openings where no product has a period, and says so", "[readiness][opened]") {
-    tests::TemporaryFile file;
+    ::tests::TemporaryFile file;
     Ledger ledger(file.path(), Ledger::Mode::create);
     const Instant now = local("2026-03-02T10:00:00");
     ledger.post(R"lines({"kind":"site","by":"ab","name":"Invented","zone":"Europe/Zurich"}
@@ -383,5 +384,70 @@ TEST_CASE("readiness does not judge openings where no product has a period, and 
                 now);
     const auto a = ledger.readiness(std::nullopt, {}, now);
     CHECK_FALSE(topic(a).judged);
-    CHECK(topic(a).rule == "no period after first puncture is stated of oak");
+    CHECK(english().say(topic(a).rule) == "no period after first puncture is stated of oak");
+}
+
+TEST_CASE("what was given past the use of a vial by the book stays found when the vial is used up", "[opened]") {
+    Clinic c;
+    c.ledger.post(R"({"kind":"product","by":"ab","product":"fir","name":"Fir",)"
+                  R"("range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+                  R"("doses_per_vial":10,"beyond_use":{"first puncture":86400}}
+{"kind":"lot","by":"ab","product":"fir","lot":"F1","expiry":"2027-06"}
+{"kind":"receive","by":"ab","at":"2026-03-02T08:00:00","place":"main","product":"fir","lot":"F1","doses":30})",
+                  c.now);
+    std::vector<EntryNumber> late;
+    for (int i = 0; i < 10; ++i) {  // five on one day, five two days later: the vial is used up
+        c.now = local(i < 5 ? "2026-03-02T09:00:00" : "2026-03-04T09:00:00") + Duration(60 * i);
+        const auto give = c.ledger.post(R"({"kind":"give","by":"ab","at":")" + c.now.text() +
+                                            R"(","place":"main","product":"fir","lot":"F1","patient":"t-)" +
+                                            std::to_string(i) + "\"}",
+                                        c.now);
+        if (i >= 5) late.push_back(give.front());
+    }
+    c.now = local("2026-03-04T10:00:00");
+    const auto said = c.ledger.review({}, c.now).not_listed;
+    REQUIRE(has_code(said, "given-past-by-the-book"));
+    CHECK(says(said, "5 doses given (entries " + std::to_string(late.front()) + ", "));
+    // 2 March 09:00 and a day
+    CHECK(says(said, "first dose of that vial was taken 2026-03-02 09:00"));
+    CHECK(says(said, "it was usable until 2026-03-03 09:00: PAST"));
+    const auto a = c.ledger.readiness(std::nullopt, {}, c.now);
+    REQUIRE(findings(a).size() == 1);
+    CHECK(english().say(findings(a)[0].where) == "fir lot F1");
+    CHECK(findings(a)[0].details.size() == 5);
+    CHECK(findings(a)[0].since == local("2026-03-03T09:00:00"));
+    // what a clinician decided of a dose settles it there
+    for (const auto entry : late)
+        c.ledger.post(R"({"kind":"follow-up","by":"ab","at":"2026-03-04T09:30:00","step":"decided","text":"valid",)"
+                      R"("give":)" + std::to_string(entry) + "}",
+                      c.now);
+    CHECK(findings(c.ledger.readiness(std::nullopt, {}, c.now)).empty());
+    CHECK(has_code(c.ledger.review({}, c.now).not_listed, "given-past-by-the-book"));
+}
+
+TEST_CASE("the rest of a vial of which no opening is noted is not sent away without a word",
+          "[opened][handover]") {
+    Clinic c;
+    for (const char* time : {"09:01", "09:02"})
+        c.post(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-1","at":")" + std::string(time) + "\"}");
+    c.ledger.post(R"({"kind":"check","by":"ab","at":"2026-03-02T09:50:00","place":"main","scale":"C",)"
+                  R"("temperature":"4",)"
+                  R"("min":"3","max":"5"})",
+                  c.now);
+    const auto sent = [&](int doses) {
+        return c.draft(R"({"kind":"transfer","by":"cd","lot":"A1","to":"Harbour","reason":"r","at":"09:50","doses":)" +
+                       std::to_string(doses) + "}");
+    };
+    const Drafted rest = sent(8);
+    CHECK(says(rest.warnings,
+               "8 doses are in no whole vials of 10, and no entry says when one was opened: its use-by is not known: "
+               "the receiver must be told"));
+    const HandoverAnswer a = c.ledger.handover_after(rest.entries, c.now);
+    CHECK(a.needed);
+    CHECK(has_code(a.beside, "handover-vial-not-noted"));
+    CHECK(to_table(a, TableStyle{Zone("Europe/Zurich")}).find("Usable: NOT KNOWN") != std::string::npos);
+    // whole vials say nothing of it
+    const Drafted whole = sent(20);
+    CHECK_FALSE(has_code(whole.warnings, "receiver-must-be-told"));
+    CHECK_FALSE(has_code(c.ledger.handover_after(whole.entries, c.now).beside, "handover-vial-not-noted"));
 }

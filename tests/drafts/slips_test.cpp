@@ -8,15 +8,12 @@
 
 #include "clinic.hpp"
 #include "drafts/limit_doubts.hpp"
+#include "said.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
 
 namespace {
-
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
-}
 
 const std::string fridge = R"("range":{"low":{"C":"2"},"high":{"C":"8"}})";
 
@@ -186,9 +183,15 @@ TEST_CASE("an opening that is dated back asks about gives past it, and review na
     c.give("01T09:00");  // entry 8: six hours are to 15:00
     c.give("01T16:10");  // entry 9
     const auto review = [&] {
-        return c.ledger.review({at("2026-03-02T12:00:00Z"), std::nullopt}, at("2026-03-02T12:00:00Z"));
+        auto out = c.ledger.review({at("2026-03-02T12:00:00Z"), std::nullopt}, at("2026-03-02T12:00:00Z"));
+        // nothing was read all day, which this site's limit lets pass
+        std::erase_if(out.not_listed, [](const Remark& one) { return one.code() == "unknown-given-unlisted"; });
+        return out;
     };
-    CHECK(review().not_listed.empty());
+    REQUIRE(review().not_listed.size() == 1);
+    CHECK(says(review().not_listed, "NOT SURE: 1 dose given (entry 9) out of doses of vial lot M1 in main of which no "
+                                    "opening is noted: by the book the first dose of that vial was taken 2026-03-01 "
+                                    "09:00, entry 8, and opened then it was usable until 2026-03-01 15:00: PAST"));
     const std::string opening =
         R"("kind":"beyond-use","lot":"M1","mark":"","event":"first puncture","vial":"v1","vial_doses":9,)"
         R"("at":"2026-03-01T09:00:00Z")";
@@ -207,6 +210,7 @@ TEST_CASE("an opening that is dated back asks about gives past it, and review na
                    .warnings,
                "GIVEN SINCE THEN out of the doses that were not opened: entry 8 at 2026-03-01 09:00"));
     c.ledger.post(d, at("2026-03-02T12:00:00Z"));  // entries 10 and 11
+    INFO(said_as_one(review().not_listed));
     REQUIRE(review().not_listed.size() == 1);
     CHECK(says(review().not_listed,
                "NOT SURE: 1 dose given (entry 9) out of doses of vial lot M1 in main that were not opened, when the "
@@ -218,7 +222,7 @@ TEST_CASE("an opening that is dated back asks about gives past it, and review na
             R"("patient":"t2"})"});
     CHECK(review().not_listed.empty());
     REQUIRE(review().doses.size() == 1);
-    CHECK(review().doses[0].finding == "expired");
+    CHECK(review().doses[0].finding == Finding::expired);
 }
 
 TEST_CASE("stock says of a vial without a noted opening what the lists say", "[opened][slips]") {
@@ -254,8 +258,13 @@ TEST_CASE("a correction that a certified thermometer is not expected to need ask
     CHECK(c.refusal(certificate("f", R"([["40","-2"]])")) == "accepted");
     CHECK(c.refusal(certificate("f", R"([["40","-2.1"]])")) != "accepted");
     CHECK(c.refusal(certificate("p", R"([["11","-4"]])") + R"(,"note":"so it says")") == "accepted");
-    std::vector<std::string> warnings;  // JSON means what it says, and is warned of
+    std::vector<Remark> warnings;  // JSON means what it says, and is warned of
     c.ledger.post("{" + certificate("p", R"([["11","-4"]])") + R"(,"by":"ab","at":"2026-03-02T12:00:00Z"})",
                   at("2026-03-02T12:00:00Z"), true, &warnings);
     CHECK(says(warnings, "counts as 7 °C"));
+    const auto doubt = std::ranges::find_if(warnings, [](const Remark& w) {  // "line 1", and what is said of it
+        return w.code() == "colon" && w.fields.at(1).remark.at(0).code() == "certificate-doubt";
+    });
+    REQUIRE(doubt != warnings.end());
+    CHECK(doubt->fields.at(0).remark.at(0).code() == "line-named");
 }

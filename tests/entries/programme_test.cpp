@@ -103,3 +103,28 @@ TEST_CASE("rules that say nothing clear are refused with what would be right", "
             R"("recipient":"W","through":"2026-03-02T09:00:01Z","counted":true})")
             .find("through") != std::string::npos);
 }
+
+TEST_CASE("steps, duties and recipients have the names that entries state, and no others", "[programme]") {
+    for (const char* name :
+         {"noticed", "supervisor told", "health department told", "manufacturer told", "cause", "action", "closed"}) {
+        INFO(name);
+        const IncidentStep step = incident_step_of(name);
+        CHECK(incident_step_name(step) == name);
+        CHECK(is_telling(step) == std::string(name).ends_with(" told"));
+        const Entry e = read(R"({"kind":"incident","at":"2026-03-02T09:00:00Z","by":"QA","incident":"i","step":")" +
+                             std::string(name) + R"(","text":"x"})");
+        CHECK(std::get<Incident>(e.fact).step == step);
+    }
+    for (const Recipient to : {Recipient::supervisor, Recipient::health_department, Recipient::manufacturer}) {
+        CHECK(recipient_of(recipient_name(to)) == to);
+        CHECK(duty_step_name(told_duty(to)) == std::string(recipient_name(to)) + " told");
+        CHECK(incident_step_name(*step_of(told_duty(to))) == duty_step_name(told_duty(to)));
+    }
+    CHECK(step_of(DutyStep::answer) == std::nullopt);
+    CHECK(duty_step_name(DutyStep::answer) == "answer");
+    CHECK_THROWS_WITH(incident_step_of("answer"),
+                      "step: \"answer\": must be \"noticed\", \"supervisor told\", \"health department told\", "
+                      "\"manufacturer told\", \"cause\", \"action\" or \"closed\"");
+    CHECK_THROWS_WITH(recipient_of("county"),
+                      "to: \"county\": must be \"supervisor\", \"health department\" or \"manufacturer\"");
+}

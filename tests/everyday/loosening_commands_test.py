@@ -40,7 +40,8 @@ def lists():
 
 DAY = "2026-03-02 "
 refrigerator = ["--low", "2C/36F", "--high", "8C/46F"]
-run("site", "Invented clinic", "America/Chicago", "--stale-after", "11574 d 1 h 46 min 40 s")
+run("site", "Invented clinic", "America/Chicago", "--stale-after", "11574 d 1 h 46 min 40 s",
+    "--note", "invented")
 run("product", "ash", "Ash (invented)", *refrigerator)
 for place in ("fr", "ff"):
     run("place", place, place, "refrigerator", *refrigerator)

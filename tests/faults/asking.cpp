@@ -84,7 +84,7 @@ void tell(std::string& out, const std::string& name, Call call) {
         });
     tell(out, "verify", [&] {
         const auto v = Ledger(path, Ledger::Mode::read, Duration(1)).verify();
-        put(out, 'V', std::to_string(v.findings.size()), v.findings.empty() ? "" : v.findings.front());
+        put(out, 'V', std::to_string(v.findings.size()), v.findings.empty() ? "" : english().say(v.findings.front()));
     });
     tell(out, "post", [&] { Ledger(path, Ledger::Mode::write, Duration(1)).post(batch(1, 2), asked_at()); });
     write_all(to, out);

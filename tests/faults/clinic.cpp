@@ -303,7 +303,7 @@ const std::vector<Question>& questions() {
         {"export",
          [=](Ledger& l) {
              std::string out;
-             l.for_each_entry([&](const Entry& e) { out += to_json(e) + entry_words(e, utc()) + "\n"; });
+             l.for_each_entry([&](const Entry& e) { out += to_json(e) + english().say(entry_words(e, utc())) + "\n"; });
              return out;
          }},
         {"zone and sheet",

@@ -156,7 +156,7 @@ int main(int count, char** words) {
               << most << " each), the longest took " << longest << " ms; " << answers << " answers; " << found.entries
               << " entries\n";
     if (!whole) return 1;
-    if (!found.findings.empty()) return fail("verify: " + found.findings.front());
+    if (!found.findings.empty()) return fail("verify: " + english().say(found.findings.front()));
     if (found.entries != in_definitions + posts * in_batch) return fail("not all that was acknowledged is there");
     if (fewest < 1) return fail("one came to nothing");
     if (seconds < long_run_s) return 0;  // how long each waits is measured where nothing else runs

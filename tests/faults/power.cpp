@@ -44,7 +44,7 @@ struct Whole {
 Whole whole(const std::string& path) {
     if (!fs::exists(path)) return {};
     const auto v = Ledger(path).verify();
-    if (!v.findings.empty()) throw std::runtime_error("does not verify: " + v.findings.front());
+    if (!v.findings.empty()) throw std::runtime_error("does not verify: " + english().say(v.findings.front()));
     return {v.entries, v.chain};
 }
 

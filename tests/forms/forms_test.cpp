@@ -9,6 +9,10 @@
 #include "coldtally/forms.hpp"
 #include "forms/table_layout.hpp"
 #include "forms/words.hpp"
+#include "words/conditions.hpp"
+#include "words/file.hpp"
+#include "words/general.hpp"
+#include "words/stock.hpp"
 
 using namespace coldtally;
 
@@ -69,13 +73,13 @@ constexpr const char* head_json =
     R"({"ledger":"Harbour Street","at":"2026-03-02T08:05:00Z","known_on":"2026-03-02T09:00:00Z","last_entry":57,)";
 
 /// Of an expiry on 31 May 2027, where days end with UTC.
-const LastUse by_expiry{at("2027-06-01T00:00:00Z"), Date{2027, 5, 31}, true, "expiry", std::nullopt};
+const LastUse by_expiry{at("2027-06-01T00:00:00Z"), Date{2027, 5, 31}, true, UseLimitKind::expiry, std::nullopt};
 constexpr const char* by_expiry_json =
     R"("last_use":{"day":"2027-05-31","whole_day":true,"until":"2027-06-01T00:00:00Z","set_by":"expiry","entry":null})";
 
 const std::vector<Duration> three_days = {Duration(259200)};
 
-ListsAnswer::Row listed(HoldingKey key, std::int64_t doses, List list, std::vector<std::string> reasons,
+ListsAnswer::Row listed(HoldingKey key, std::int64_t doses, List list, std::vector<Reason> reasons,
                         History history) {
     ListsAnswer::Row row;
     row.holding = std::move(key);
@@ -87,6 +91,10 @@ ListsAnswer::Row listed(HoldingKey key, std::int64_t doses, List list, std::vect
     row.history = std::move(history);
     row.allowance_seconds = three_days;
     return row;
+}
+
+std::string degrees(const Rational& celsius, Scale scale, Rounding rounding) {
+    return english().say(temperature_words(celsius, scale, rounding));
 }
 
 std::vector<std::string> lines_of(const std::string& text) {
@@ -131,8 +139,9 @@ ListsAnswer three_lists() {
     held.held_by = {40};
     // In the order of places, which is not that of urgency.
     answer.holdings = {listed({"a", "mmr", "K1", "", ""}, 10, List::keep, {}, calm_history()),
-                       listed({"b", "mmr", "K1", "state", ""}, 1, List::quarantine, {"warm", "point", "held"}, held),
-                       listed({"c", "mmr", "K2", "", "bin 2"}, 4, List::discard, {"condemned"}, condemned)};
+                       listed({"b", "mmr", "K1", "state", ""}, 1, List::quarantine,
+                              {Reason::warm, Reason::point, Reason::held}, held),
+                       listed({"c", "mmr", "K2", "", "bin 2"}, 4, List::discard, {Reason::condemned}, condemned)};
     return answer;
 }
 
@@ -171,24 +180,24 @@ TEST_CASE("a duration from elsewhere may be of any size", "[forms]") {
     const Rational huge = R("123456789012345678901234567890");
     CHECK(duration_words(huge, true) == "more than 1000 years");
     CHECK(duration_words(huge, false) == "more than 1000 years");
-    CHECK(temperature_words(huge, Scale::C, Rounding::up) == "above 1000000 °C");
-    CHECK(temperature_words(-huge, Scale::F, Rounding::down) == "below -1000000 °F");
+    CHECK(degrees(huge, Scale::C, Rounding::up) == "above 1000000 °C");
+    CHECK(degrees(-huge, Scale::F, Rounding::down) == "below -1000000 °F");
 }
 
 TEST_CASE("temperatures are rounded away from comfort", "[forms]") {
-    CHECK(temperature_words(R("8"), Scale::C, Rounding::up) == "8.0 °C");
-    CHECK(temperature_words(R("8001/1000"), Scale::C, Rounding::up) == "8.1 °C");
-    CHECK(temperature_words(R("1999/1000"), Scale::C, Rounding::down) == "1.9 °C");
-    CHECK(temperature_words(R("-1/100"), Scale::C, Rounding::up) == "0.0 °C");  // no "-0.0"
-    CHECK(temperature_words(R("-1/100"), Scale::C, Rounding::down) == "-0.1 °C");
-    CHECK(temperature_words(R("-15"), Scale::C, Rounding::up) == "-15.0 °C");
-    CHECK(temperature_words(R("81/20"), Scale::C, Rounding::nearest) == "4.1 °C");    // 4.05, halves away from zero
-    CHECK(temperature_words(R("-81/20"), Scale::C, Rounding::nearest) == "-4.1 °C");
+    CHECK(degrees(R("8"), Scale::C, Rounding::up) == "8.0 °C");
+    CHECK(degrees(R("8001/1000"), Scale::C, Rounding::up) == "8.1 °C");
+    CHECK(degrees(R("1999/1000"), Scale::C, Rounding::down) == "1.9 °C");
+    CHECK(degrees(R("-1/100"), Scale::C, Rounding::up) == "0.0 °C");  // no "-0.0"
+    CHECK(degrees(R("-1/100"), Scale::C, Rounding::down) == "-0.1 °C");
+    CHECK(degrees(R("-15"), Scale::C, Rounding::up) == "-15.0 °C");
+    CHECK(degrees(R("81/20"), Scale::C, Rounding::nearest) == "4.1 °C");    // 4.05, halves away from zero
+    CHECK(degrees(R("-81/20"), Scale::C, Rounding::nearest) == "-4.1 °C");
     // 8 °C is 46.4 °F and -40 is the same in both: by the definition of the scales
-    CHECK(temperature_words(R("8"), Scale::F, Rounding::up) == "46.4 °F");
-    CHECK(temperature_words(R("-40"), Scale::F, Rounding::down) == "-40.0 °F");
-    CHECK(temperature_words(R("70/9"), Scale::F, Rounding::up) == "46.0 °F");
-    CHECK(temperature_words(R("70/9"), Scale::C, Rounding::up) == "7.8 °C");
+    CHECK(degrees(R("8"), Scale::F, Rounding::up) == "46.4 °F");
+    CHECK(degrees(R("-40"), Scale::F, Rounding::down) == "-40.0 °F");
+    CHECK(degrees(R("70/9"), Scale::F, Rounding::up) == "46.0 °F");
+    CHECK(degrees(R("70/9"), Scale::C, Rounding::up) == "7.8 °C");
 }
 
 TEST_CASE("text is as wide as its characters are shown", "[forms]") {
@@ -248,7 +257,7 @@ TEST_CASE("JSON of stock", "[forms]") {
             R"("holdings":[{"place":"main","product":"mmr","lot":"K1","fund":"state","mark":"","doses":9,)"
             R"("expiry":"2027-05-31",)" +
             by_expiry_json +
-            R"(,"list":"keep","do_not_use":false,"in_doubt":[],"beside":[]}],)"
+            R"(,"list":"keep","do_not_use":false,"in_doubt":[],"beside":[],"beside_codes":[]}],)"
             R"("accounts":{"supplier":-10,"patient":1,"wasted":0,"returned":0,"transferred":0,"variance":0,)"
             R"("on_hand":9},)"
             R"("caution":"On hand does not mean fit for use: the lists say what must not be used. )" +
@@ -258,16 +267,17 @@ TEST_CASE("JSON of stock", "[forms]") {
 TEST_CASE("JSON of lists", "[forms]") {
     ListsAnswer answer;
     answer.head = head();
-    answer.holdings = {
-        listed({"Kühlschrank", "mmr", "K1", "", ""}, 9, List::quarantine, {"warm", "point"}, warm_history())};
-    answer.holdings[0].notes = {"expiry near"};
+    answer.holdings = {listed({"Kühlschrank", "mmr", "K1", "", ""}, 9, List::quarantine,
+                              {Reason::warm, Reason::point}, warm_history())};
+    answer.holdings[0].notes = {words::expires_on("2027-05-31")};
     CHECK(to_json(answer) ==
           std::string(head_json) +
               R"("holdings":[{"place":"Kühlschrank","product":"mmr","lot":"K1","fund":"","mark":"","doses":9,)"
               R"("expiry":"2027-05-31",)" +
               by_expiry_json +
               R"(,"list":"quarantine-pending-guidance","do_not_use":true,"reasons":["warm","point"],)"
-              R"("notes":["expiry near"],"in_doubt":[],"history":)" +
+              R"("notes":["expires on 2027-05-31"],)"
+              R"("notes_codes":[{"code":"expires-on","fields":{"day":"2027-05-31"}}],"in_doubt":[],"history":)" +
               warm_json + R"(}],"caution":")" + caution + "\"}\n");
 }
 
@@ -281,12 +291,13 @@ TEST_CASE("JSON of a review", "[forms]") {
     row.holding = {"main", "mmr", "K1", "", ""};
     row.doses = Doses(1);
     row.certain = false;
-    row.finding = "pending guidance";
-    row.reasons = {"warm"};
+    row.finding = Finding::pending_guidance;
+    row.reasons = {Reason::warm};
     row.history = warm_history();
     row.allowance_seconds = three_days;
     answer.doses = {row};
-    const std::string tail = std::string(R"(],"not_listed":[],"caution":")") + caution + " " + review_caution + "\"}\n";
+    const std::string tail = std::string(R"(],"not_listed":[],"not_listed_codes":[],"caution":")") + caution + " " +
+                             review_caution + "\"}\n";
     CHECK(
         to_json(answer) ==
         std::string(head_json) +
@@ -294,7 +305,7 @@ TEST_CASE("JSON of a review", "[forms]") {
             R"("lot":"K1",)"
             R"("fund":"","mark":"","doses":1,"certain":false,"finding":"pending guidance","reasons":["warm"],)"
             R"("guidance":null,"history":)" +
-            warm_json + R"(,"beside":[]})" + tail);
+            warm_json + R"(,"beside":[],"beside_codes":[]})" + tail);
     answer.doses[0].guidance = 44;
     CHECK(nlohmann::json::parse(to_json(answer))["doses"][0]["guidance"] == 44);
 }
@@ -320,13 +331,16 @@ TEST_CASE("JSON of excursions", "[forms]") {
     inside.exposure = warm_history().total;
     inside.allowance_seconds = three_days;
     row.holdings = {inside};
+    row.marks = {words::marked("by hand")};
     answer.excursions = {row};
-    answer.head.window = "in words";
+    answer.head.window = window_words(answer.from, answer.until, answer.until, Zone("UTC"));
     answer.seconds[static_cast<int>(Class::logged)] = R("86400");
     CHECK(
         to_json(answer) ==
         std::string(head_json) +
-            R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)"
+            R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z",)"
+            R"("window":"from 2026-03-01 00:00 through the end of 2026-03-01",)"
+            R"("window_code":{"code":"window-through","fields":{"from":"2026-03-01 00:00","day":"2026-03-01"}},)"
             R"("coverage":{"logged_s":"86400","bounded_s":"0","checked_s":"0","near_s":"0","awaiting_s":"0",)"
             R"("unmonitored_s":"0"},)"
             R"("not_seen":"Only what has been recorded shows here: time between checks and without data may hide )"
@@ -335,7 +349,7 @@ TEST_CASE("JSON of excursions", "[forms]") {
             R"("from":")" +
             Instant(1772350201).text() + R"(","from_s":"3544700401/2","until":")" + Instant(1772350401).text() +
             R"(","until_s":"5317051204/3","duration_s":"1205/6","degree_Cs":"30","peak_C":"9","checked_s":"60",)"
-            R"("open":false,"marks":[],)"
+            R"("open":false,"marks":["Marked: by hand"],"marks_codes":[{"code":"marked","fields":{"mark":"by hand"}}],)"
             R"("holdings":[{"product":"mmr","lot":"K1","fund":"","mark":"","doses":9,"exposure":{)"
             R"("warm":{"at_least_s":"0","estimate_s":"16200/7","at_most_s":"3600","degree_Cs":"30"},)"
             R"("cold":{"at_least_s":"0","estimate_s":"0","at_most_s":"0","degree_Cs":"0"},)"
@@ -343,7 +357,7 @@ TEST_CASE("JSON of excursions", "[forms]") {
             R"("allowances":[{"seconds":259200,"used_s":"0"}],"beyond":{"warm_s":"16200/7","cold_s":"0"},"points":1,)"
             R"("coverage":{"logged_s":"40000","bounded_s":"0","checked_s":"3200","near_s":"0","awaiting_s":"60",)"
             R"("unmonitored_s":"0"},)"
-            R"("lowest_C":"5/2","highest_C":"9"}}]}],"beside":[],"caution":")" +
+            R"("lowest_C":"5/2","highest_C":"9"}}]}],"beside":[],"beside_codes":[],"caution":")" +
             caution + "\"}\n");
 }
 
@@ -355,10 +369,13 @@ TEST_CASE("JSON of conditions", "[forms]") {
     answer.until = at("2026-03-02T00:00:00Z");
     const std::string start =
         std::string(head_json) +
-        R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z","window":"in words",)";
-    answer.head.window = "in words";
+        R"("place":"main","from":"2026-03-01T00:00:00Z","until":"2026-03-02T00:00:00Z",)"
+        R"("window":"from 2026-03-01 00:00 through the end of 2026-03-01",)"
+        R"("window_code":{"code":"window-through","fields":{"from":"2026-03-01 00:00","day":"2026-03-01"}},)";
+    answer.head.window = window_words(answer.from, answer.until, answer.until, Zone("UTC"));
     const std::string end =
-        R"(,"marks":[],"beside":[],"caution":"A mean hides excursions and excuses none. )" +
+        R"(,"marks":[],"marks_codes":[],"beside":[],"beside_codes":[],)"
+        R"("caution":"A mean hides excursions and excuses none. )" +
         std::string(caution) + "\"}\n";
     CHECK(
         to_json(answer) ==
@@ -383,20 +400,28 @@ TEST_CASE("JSON of conditions", "[forms]") {
 }
 
 TEST_CASE("JSON of an explanation and of a verification", "[forms]") {
-    Explanation explanation{head(), {"main", "mmr", "K1", "", "bin 2"}, {"received 10", "too warm"}};
+    Explanation explanation{head(), {"main", "mmr", "K1", "", "bin 2"}, {}};
+    explanation.lines.push_back({0, words::as_said("received 10")});
+    explanation.lines.push_back({4, words::too_warm()});
     CHECK(to_json(explanation) ==
           std::string(head_json) +
               R"("holding":{"place":"main","product":"mmr","lot":"K1","fund":"","mark":"bin 2"},)"
-              R"("lines":["received 10","too warm"],"caution":")" +
+              R"("lines":["received 10","    too warm"],)"
+              R"("lines_codes":[{"indent":0,"code":"as-said","fields":{"text":"received 10"}},)"
+              R"({"indent":4,"code":"too-warm","fields":{}}],"caution":")" +
               caution + "\"}\n");
     Verification found{12, 300, "00ff", {}};
     CHECK(to_json(found) ==
-          "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"to_note\":\"12:00ff\",\"findings\":[],\"findings_in_"
-          "all\":0}\n");
-    found.findings = {"entry 3: \"at\" is another"};
+          R"({"entries":12,"readings":300,"chain":"00ff","to_note":"12:00ff","findings":[],"findings_codes":[],)"
+          R"("findings_in_all":0})"
+          "\n");
+    found.findings = {words::recorded_before(3)};
     found.findings_in_all = 1;
-    CHECK(to_json(found) == "{\"entries\":12,\"readings\":300,\"chain\":\"00ff\",\"to_note\":null,"
-                             "\"findings\":[\"entry 3: \\\"at\\\" is another\"],\"findings_in_all\":1}\n");
+    CHECK(to_json(found) ==
+          R"({"entries":12,"readings":300,"chain":"00ff","to_note":null,)"
+          R"("findings":["entry 3: recorded before the entry before it"],)"
+          R"("findings_codes":[{"code":"recorded-before","fields":{"entry":"3"}}],"findings_in_all":1})"
+          "\n");
 }
 
 TEST_CASE("JSON of an import report", "[forms]") {
@@ -421,7 +446,7 @@ TEST_CASE("JSON of an import report", "[forms]") {
         R"("rows_refused":0,)"
         R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,"remarks":[],)"
         R"("from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
-        R"("longest_step_s":1800,"entries":[58]}],"warnings":[],"caution":")" +
+        R"("longest_step_s":1800,"entries":[58]}],"warnings":[],"warnings_codes":[],"caution":")" +
             std::string(caution) +
             R"("})"
             "\n");
@@ -481,8 +506,8 @@ TEST_CASE("the lists say why, and what it rests on", "[forms]") {
 
 TEST_CASE("notes stand under the holding, once", "[forms]") {
     ListsAnswer answer = three_lists();
-    answer.holdings[1].notes = {"allowance 1: 0 s used, 3 d left", "no readings yet for the last 1 min",
-                                "expires on 2027-05-31"};
+    answer.holdings[1].notes = {words::allowance_left(1, "0 s", "3 d"), words::no_readings_yet("1 min"),
+                                words::expires_on("2027-05-31")};
     const std::string table = flowing(to_table(answer, style()));
     CHECK(has(table, "Note: expires on 2027-05-31"));
     CHECK_FALSE(has(table, "Note: allowance"));  // a line of the history says so
@@ -497,7 +522,7 @@ TEST_CASE("missing data is never said to be in range", "[forms]") {
     History unknown = calm_history();
     unknown.total.seconds[static_cast<int>(Class::unmonitored)] = R("7201");
     unknown.open.unmonitored = R("7201");
-    answer.holdings = {listed({"main", "mmr", "K1", "", ""}, 10, List::quarantine, {"unmonitored"}, unknown)};
+    answer.holdings = {listed({"main", "mmr", "K1", "", ""}, 10, List::quarantine, {Reason::unmonitored}, unknown)};
     const std::string table = flowing(to_table(answer, style()));
     CHECK(has(table, "Out of range: none seen; not every hour is known"));
     CHECK(has(table, "NOT KNOWN 2 h 1 min"));
@@ -521,39 +546,45 @@ TEST_CASE("an allowance: used is rounded up, left is rounded down", "[forms]") {
     h.total.warm = {R("3601"), R("3601"), R("3601"), R("1")};
     h.open.warm = R("3601");
     h.total.allowances = h.open.allowances = {R("3601")};
-    auto lines = forms::history_lines(h, three_days, Zone("UTC"), Scale::C);
+    const auto history_lines = [&] {
+        return english().say(forms::history_lines(h, three_days, Zone("UTC"), Scale::C));
+    };
+    auto lines = history_lines();
     CHECK(std::count(lines.begin(), lines.end(), "Allowance 1 of 3 d: 1 h 1 min used, 2 d 22 h 59 min left") == 1);
 
     h.total.allowances = h.open.allowances = {R("259201")};
-    lines = forms::history_lines(h, three_days, Zone("UTC"), Scale::C);
+    lines = history_lines();
     CHECK(std::count(lines.begin(), lines.end(), "Allowance 1 of 3 d: 3 d 1 min used, nothing left") == 1);
-    const auto why = forms::reason_lines({"over-allowance"}, {h, three_days, Zone("UTC"), head().at, std::nullopt});
-    CHECK(why == std::vector<std::string>{"over-allowance: allowance 1 (3 d) is used up: 3 d 1 min used"});
+    const auto why =
+        forms::reason_lines({Reason::over_allowance}, {h, three_days, Zone("UTC"), head().at, std::nullopt});
+    CHECK(english().say(why) ==
+          std::vector<std::string>{"over-allowance: allowance 1 (3 d) is used up: 3 d 1 min used"});
 }
 
 TEST_CASE("exposure stays on record after guidance, and what came after is told apart", "[forms]") {
     History h = warm_history();
     h.open = OpenExposure{};
     h.open.allowances = {R("0")};
-    auto lines = forms::history_lines(h, three_days, Zone("UTC"), Scale::C);
+    auto lines = english().say(forms::history_lines(h, three_days, Zone("UTC"), Scale::C));
     CHECK(std::count(lines.begin(), lines.end(), "All of this was before guidance that cleared it") == 1);
     CHECK(has(lines[0], "too warm 38 min 35 s"));
     h.open.warm = R("60");
-    lines = forms::history_lines(h, three_days, Zone("UTC"), Scale::C);
+    lines = english().say(forms::history_lines(h, three_days, Zone("UTC"), Scale::C));
     CHECK(std::count(lines.begin(), lines.end(), "Since guidance cleared it: out of range 1 min") == 1);
 }
 
 TEST_CASE("what may have been within the probe's tolerance is said", "[forms]") {
+    const auto said = [](const Exposure& e) { return english().say(*forms::out_of_range_words(e)); };
     Exposure e;
     e.cold.at_most = R("600");
-    CHECK(forms::out_of_range_words(e) == "perhaps too cold, at most 10 min");
+    CHECK(said(e) == "perhaps too cold, at most 10 min");
     e.warm = {R("3599/2"), R("3599"), R("7201"), R("0")};
-    CHECK(forms::out_of_range_words(e) ==
+    CHECK(said(e) ==
           "too warm 59 min 59 s (at least 29 min 59 s, at most 2 h 1 min); perhaps too cold, at most 10 min");
     e.warm = SideExposure{};
     e.frozen = {R("300"), R("300"), R("300"), R("0")};
-    CHECK(forms::out_of_range_words(e) == "perhaps too cold, at most 10 min; at or below the freeze limit 5 min");
-    CHECK(forms::out_of_range_words(Exposure{}) == "");
+    CHECK(said(e) == "perhaps too cold, at most 10 min; at or below the freeze limit 5 min");
+    CHECK_FALSE(forms::out_of_range_words(Exposure{}));
 }
 
 TEST_CASE("expired says which date", "[forms]") {
@@ -563,13 +594,14 @@ TEST_CASE("expired says which date", "[forms]") {
     // the last local day ends at 05:00 UTC in summer time
     const Instant end = at("2027-06-01T05:00:00Z");
     const Date expiry{2027, 5, 31};
-    CHECK(forms::reason_lines({"expired"}, {h, none, zone, end, expiry}) ==
+    const auto said = [&](Instant t) {
+        return english().say(forms::reason_lines({Reason::expired}, {h, none, zone, t, expiry}));
+    };
+    CHECK(said(end) ==
           std::vector<std::string>{"expired: past the lot's expiry, 2027-05-31"});
     h.use_by = at("2027-05-01T12:00:00Z");
-    CHECK(forms::reason_lines({"expired"}, {h, none, zone, at("2027-05-01T12:00:00Z"), expiry}) ==
+    CHECK(said(*h.use_by) ==
           std::vector<std::string>{"expired: past its use-by, until 2027-05-01 07:00"});
-    CHECK(forms::reason_lines({"of-another-kind"}, {h, none, zone, end, expiry}) ==
-          std::vector<std::string>{"of-another-kind"});
 }
 
 TEST_CASE("every answer about doses ends with the caution", "[forms]") {
@@ -615,7 +647,7 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
     const HoldingKey key{wide, latin, latin, marked, wide};
     History h = warm_history();
     h.use_by = at("2026-03-09T05:00:07Z");
-    const LastUse shortened{*h.use_by, Date{2026, 3, 9}, false, "beyond-use", 1'000'000};
+    const LastUse shortened{*h.use_by, Date{2026, 3, 9}, false, UseLimitKind::beyond_use, 1'000'000};
     for (const int columns : {100, 60}) {
         CAPTURE(columns);
         TableStyle narrow = style();
@@ -629,8 +661,8 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
 
         ListsAnswer lists;
         lists.head = stock.head;
-        lists.holdings = {listed(key, 1'000'000'000, List::quarantine, {"warm", "point"}, h)};
-        lists.holdings[0].notes = {repeated("note ", 60) + wide};
+        lists.holdings = {listed(key, 1'000'000'000, List::quarantine, {Reason::warm, Reason::point}, h)};
+        lists.holdings[0].notes = {words::expires_on(repeated("note ", 60) + wide)};
         lists.holdings[0].last_use = shortened;
         const std::string listed_table = to_table(lists, narrow);
         CHECK(widest(listed_table) <= columns);
@@ -645,7 +677,7 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
         given.holding = key;
         given.doses = Doses(1'000'000'000);
         given.certain = false;
-        given.finding = "pending guidance";
+        given.finding = Finding::pending_guidance;
         given.history = h;
         review.doses = {given};
         CHECK(widest(to_table(review, narrow)) <= columns);
@@ -666,7 +698,7 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
         conditions.place = latin;
         CHECK(widest(to_table(conditions, narrow)) <= columns);
 
-        Explanation explanation{stock.head, key, {repeated("word ", 50) + latin + latin}};
+        Explanation explanation{stock.head, key, {{0, words::as_said(repeated("word ", 50) + latin + latin)}}};
         CHECK(widest(to_table(explanation, narrow)) <= columns);
 
         ImportedFile file;
@@ -675,7 +707,8 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
         file.remarks = {repeated("row 12 ", 40)};
         CHECK(widest(to_table(ImportReport{{file}, {}}, narrow)) <= columns);
 
-        CHECK(widest(to_table(Verification{1, 2, repeated("0f", 32), {latin + latin}}, narrow)) <= columns);
+        const Verification found{1, 2, repeated("0f", 32), {words::as_said(latin + latin)}};
+        CHECK(widest(to_table(found, narrow)) <= columns);
     }
 }
 
@@ -696,7 +729,7 @@ TEST_CASE("columns stand under each other", "[forms]") {
         {{"冷蔵庫", "dtap", "K20", "", ""},
          Doses(120),
          Date{2027, 5, 31},
-         {at("2026-12-01T14:00:00Z"), Date{2026, 12, 1}, false, "beyond-use", 44},
+         {at("2026-12-01T14:00:00Z"), Date{2026, 12, 1}, false, UseLimitKind::beyond_use, 44},
          List::quarantine,
          {},
          {}}};
@@ -717,7 +750,7 @@ TEST_CASE("no column breaks a word while another can give way at its blanks", "[
                    "DO NOT USE, outreach of 14 May, second bag"};
     row.doses = Doses(7);
     row.expiry = Date{2027, 8, 31};
-    row.last_use = {at("2027-09-01T00:00:00Z"), row.expiry, true, "expiry", {}};
+    row.last_use = {at("2027-09-01T00:00:00Z"), row.expiry, true, UseLimitKind::expiry, {}};
     row.list = List::quarantine;
     answer.holdings = {row};
     TableStyle narrow = style();
@@ -730,7 +763,10 @@ TEST_CASE("no column breaks a word while another can give way at its blanks", "[
 
 TEST_CASE("an explanation keeps the steps of its lines", "[forms]") {
     const Explanation answer{
-        head(), {"main", "mmr", "K1", "", ""}, {"received 10 doses", "  logged 2 h", repeated("long ", 30)}};
+        head(),
+        {"main", "mmr", "K1", "", ""},
+        {{0, words::as_said("received 10 doses")}, {2, words::as_said("logged 2 h")},
+         {0, words::as_said(repeated("long ", 30))}}};
     const auto lines = lines_of(to_table(answer, style()));
     const auto first = std::find(lines.begin(), lines.end(), "received 10 doses");
     REQUIRE(first != lines.end());
@@ -747,13 +783,13 @@ TEST_CASE("a review counts the doses of each finding and says what is not certai
     row.patient = "t-88";
     row.holding = {"main", "mmr", "K1", "", ""};
     row.doses = Doses(2);
-    row.finding = "pending guidance";
-    row.reasons = {"warm"};
+    row.finding = Finding::pending_guidance;
+    row.reasons = {Reason::warm};
     row.history = warm_history();
     row.allowance_seconds = three_days;
     answer.doses = {row, row};
     answer.doses[1].certain = false;
-    answer.doses[1].finding = "cleared";
+    answer.doses[1].finding = Finding::cleared;
     answer.doses[1].guidance = 44;
     const std::string table = to_table(answer, style());
     CHECK(has(table, "  waiting for guidance: 2 doses\n"));

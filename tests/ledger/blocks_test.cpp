@@ -152,7 +152,8 @@ TEST_CASE("SHA-256 is that of the standard") {
 TEST_CASE("a stock walk moves doses from one account to another, and refuses what is not there") {
     StockWalk walk;
     const auto move = [&](MovementOp op, std::int64_t source, std::int64_t target, std::int64_t doses) {
-        return walk.apply({0, 1, op, source, target, doses, false});
+        const auto refused = walk.apply({0, 1, op, source, target, doses, false});
+        return refused ? english().say(*refused) : std::string();
     };
     CHECK(move(MovementOp::receive, 0, 1, 10).empty());
     CHECK(move(MovementOp::move, 1, 2, 4).empty());

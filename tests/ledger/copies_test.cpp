@@ -193,10 +193,11 @@ TEST_CASE("a link noted on paper finds a ledger that was made anew as a whole") 
     CHECK(Ledger(other).verify().findings.empty());
     const auto found = Ledger(other).verify(noted).findings;
     REQUIRE(found.size() == 1);
-    CHECK(found.front().find("noted: entry 7 had the link " + noted->digits) == 0);
+    CHECK(english().say(found.front()).find("noted: entry 7 had the link " + noted->digits) == 0);
+    CHECK(found.front().code() == "noted-other-link");
     const std::string shorter = file.path() + ".shorter";
     Ledger(shorter, Ledger::Mode::create).replay(entries.substr(0, entries.find("{\"entry\":7")));
-    CHECK(Ledger(shorter).verify(noted).findings.at(0).find("noted: entry 7 was there") == 0);
+    CHECK(english().say(Ledger(shorter).verify(noted).findings.at(0)).find("noted: entry 7 was there") == 0);
     for (const char* wrong : {"", "7", "7:", "7:123", ":0123456789abcdef", "0:0123456789abcdef", "x:0123456789abcdef",
                               "7:0123456789abcdeg", "7 0123456789abcdef"})
         refused(Code::bad_value, "against: ", [&] { parse_noted_link(wrong); });

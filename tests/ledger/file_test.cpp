@@ -40,7 +40,7 @@ void check_opening(const std::string& path, Code code, const std::string& word) 
 bool finds(const std::string& path, const std::string& word) {
     const auto found = Ledger(path).verify();
     std::string all;
-    for (const auto& f : found.findings) all += f + "\n";
+    for (const auto& f : found.findings) all += english().say(f) + "\n";
     INFO(all);
     CHECK_FALSE(found.findings.empty());
     const bool said = all.find(word) != std::string::npos;

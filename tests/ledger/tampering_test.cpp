@@ -12,7 +12,7 @@ namespace {
 
 std::string findings(const std::string& path) {
     std::string all;
-    for (const auto& f : Ledger(path).verify().findings) all += f + "\n";
+    for (const auto& f : Ledger(path).verify().findings) all += english().say(f) + "\n";
     return all;
 }
 
@@ -165,7 +165,8 @@ TEST_CASE("findings are counted, and the first hundred told") {
     const auto found = Ledger(file.path()).verify();
     CHECK(found.findings_in_all == 300);  // each as it is, and as it should be
     REQUIRE(found.findings.size() == 101);
-    CHECK(found.findings.back() == "and 200 more");
+    CHECK(english().say(found.findings.back()) == "and 200 more");
+    CHECK(found.findings.back().code() == "findings-more");
 }
 
 TEST_CASE("a question sees where a block or an entry that it reads is altered") {

@@ -62,7 +62,7 @@ struct Walk {
         (*this)([&] {
             const Drafted drafted = ledger.draft(fields.dump(), now);
             for (const auto& lines : {drafted.warnings, drafted.filled, drafted.read_back, drafted.next_steps})
-                for (const auto& text : lines) {
+                for (const auto& text : english().say(lines)) {
                     INFO(text);
                     CHECK(text.find("QZX") == std::string::npos);
                 }
@@ -167,8 +167,9 @@ TEST_CASE("no refusal of a record of another system repeats a token", "[privacy]
         walk([&] {
             const DraftedRecords made = walk.ledger.give_records(request, text, now);
             for (const auto& left : made.left_out) {
-                INFO(left.reason);
-                CHECK(left.reason.find("QZX") == std::string::npos);
+                const std::string reason = english().say(left.reason);
+                INFO(reason);
+                CHECK(reason.find("QZX") == std::string::npos);
             }
         }, text);
     };

@@ -71,6 +71,12 @@ std::string told(const second::Key& k, std::int64_t doses, const second::History
            (h.use_by ? std::to_string(*h.use_by) : "none") + "\n";
 }
 
+std::string words(const std::vector<Reason>& reasons) {
+    std::string out;
+    for (const Reason one : reasons) out.append(reason_name(one)).append(" ");
+    return out + "\n";
+}
+
 std::string words(const std::vector<std::string>& a, const std::vector<std::string>& b = {}) {
     std::string out;
     for (const auto& w : a) out += w + " ";
@@ -89,7 +95,8 @@ std::string gives_of(const Ledger& ledger, Instant A) {
     std::string out;
     for (const auto& row : ledger.review({A, recorded}, recorded, true).doses) {
         const HoldingKey none;
-        out += std::to_string(row.entry) + told(none, 0, row.history) + words(row.reasons) + row.finding + "\n";
+        out += std::to_string(row.entry) + told(none, 0, row.history) + words(row.reasons) +
+               std::string(finding_name(row.finding)) + "\n";
     }
     return out;
 }

@@ -60,6 +60,7 @@ std::string without_head(const std::string& lines) {
 std::string without_numbers(const std::string& line) {
     auto j = nlohmann::json::parse(without_head(line));
     j.erase("beside");
+    j.erase("beside_codes");
     return j.dump();
 }
 

@@ -391,7 +391,8 @@ std::string list_and_reasons(const std::string& given, const std::string& input)
     clinic.readings(p.rows);
     const auto row = clinic.listed(p.end);
     std::string out(list_name(row.list));
-    for (const auto& reason : row.reasons) out += (&reason == &row.reasons.front() ? ": " : ", ") + reason;
+    for (const auto& reason : row.reasons)
+        out.append(&reason == &row.reasons.front() ? ": " : ", ").append(reason_name(reason));
     return out;
 }
 

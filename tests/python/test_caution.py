@@ -30,7 +30,7 @@ def returned(function):
 
 
 def test_the_text_is_that_of_the_library():
-    source = (ROOT / "lib" / "forms" / "words.cpp").read_text(encoding="utf-8").replace('"\n    "', "")
+    source = (ROOT / "lib" / "words" / "general.hpp").read_text(encoding="utf-8").replace('"\n    "', "")
     assert CAUTION in " ".join(source.split())
 
 

@@ -33,7 +33,8 @@ EVERYWHERE = {
     "from": "from_",
     "with": "with_",
 }  # None: of the ledger, or of how to print
-DURATIONS = ("max-gap", "max-check-gap", "near", "unmonitored-limit", "stale-after")
+PLACE_DURATIONS = ("max-gap", "max-check-gap", "near")
+SITE_DURATIONS = ("unmonitored-limit", "stale-after")
 PARAMETERS = {
     "post": {"FILE": "entries"},
     "replay": {"FILE": "lines"},
@@ -50,8 +51,8 @@ PARAMETERS = {
     "unpack": {"count": "counts", "temp": "temperature", "container-temp": "container_temperature"},
     "answer": {"yes": "post"},
     "product": {"low": "range", "high": "range", "allowance": "allowances"},
-    "place": {"low": "range", "high": "range"} | {name: name.replace("-", "_") + "_s" for name in DURATIONS},
-    "site": {name: name.replace("-", "_") + "_s" for name in DURATIONS},
+    "place": {"low": "range", "high": "range"} | {name: name.replace("-", "_") + "_s" for name in PLACE_DURATIONS},
+    "site": {name: name.replace("-", "_") + "_s" for name in SITE_DURATIONS},
     "trip": {"limit": "limit_s"},
 }
 LAYOUT = {"ignore": "ignore_rows", "clock-from": "clocks"}
@@ -128,7 +129,7 @@ def test_every_method_of_the_library_is_in_python():
         "draft": "post_draft",
         "for_each_entry": "entries",
         "answer_draft": "answer",
-        "work": None,
+        "counters": None,
         "loosening": None,
         "move_list_after": None,
         "arrivals": None,

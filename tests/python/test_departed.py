@@ -86,6 +86,16 @@ def test_follow_up_changes_and_steps_name_doses_that_left(sender):
         ledger.step(incident, "action", "x", by="qa", told=[1], now=NOW)
 
 
+def test_a_warning_of_posting_names_a_call_that_can_be_made(sender):
+    ledger, transfer = sender
+    late = coldtally.Check(by="qa", at=june(3, 20), place="fridge", scale="C", temperature=14)
+    with pytest.warns(coldtally.EntryWarning, match="NOT HERE ANY MORE") as caught:
+        ledger.post(late, now=june(5, 14))
+    (said,) = {str(w.message) for w in caught if "NOT HERE ANY MORE" in str(w.message)}
+    assert f"`ledger.handover({transfer})`" in said and said.endswith(f"told=[{transfer}]")
+    assert ledger.handover(transfer, now=NOW).to == "Harbour"
+
+
 def test_doses_received_without_a_history_are_asked_about(sender):
     ledger, _ = sender
     with pytest.raises(coldtally.MissingField, match="note: must say why they are not these: 10 doses of ash lot B1"):

@@ -72,6 +72,7 @@ def test_files(tmp_path):
     with pytest.raises(FileNotFoundError) as caught:
         coldtally.Ledger(tmp_path / "none.ledger", mode="read")
     assert isinstance(caught.value, errors.LedgerMissing) and str(tmp_path / "none.ledger") in str(caught.value)
+    assert "`coldtally.Ledger(PATH)` makes one, or `ledger.post()`" in str(caught.value)
     other = tmp_path / "other"
     other.write_bytes(b"not a ledger at all" * 100)
     with pytest.raises(errors.NotALedger):

@@ -49,26 +49,13 @@ def words_of(path, pattern):
     """The texts in a piece of the core's source."""
     found = re.search(pattern, (ROOT / path).read_text(encoding="utf-8"), flags=re.S)
     assert found, (path, pattern)
-    return re.findall(r'"([^"]+)"', re.sub(r"\n *///", "", found[1]))
+    return re.findall(r'"([^"]+)"', found[1])
 
 
 SOURCES = {
-    "ListName": ("lib/question/names.cpp", r"list_name\(.*?\{(.*?)\};"),
-    "ExcursionKind": ("lib/question/names.cpp", r"excursion_kind_name\(.*?\{(.*?)\};"),
-    "Side": ("lib/question/names.cpp", r"side_name\(.*?\{(.*?)\}"),
-    "ContainerFit": ("lib/stock/journeys.cpp", r"fit_name\(.*?\{(.*?)\};"),
-    "RuleState": ("lib/conditions/rule_times.cpp", r"rule_state_name\(.*?\{(.*?)\};"),
-    "DutyState": ("lib/question/names.cpp", r"duty_state_name\(.*?\{(.*?)\};"),
-    "Standing": ("lib/incidents/follow_up.cpp", r"follow_up_standings\(.*?\{(.*?)\};"),
-    "Urgency": ("lib/upkeep/readiness.cpp", r"urgency_name\((.*?)\}"),
-    "Finding": ("lib/forms/review_table.cpp", r"findings\[\] = \{(.*?)\};"),
-    "ChangedPart": ("lib/forms/incident_forms.cpp", r"Json differs_json\((.*?)\n\}"),
-    "DisagreementOf": ("lib/conditions/unit.cpp", r"(return what == What::reading.*?;)"),
-    "PlanGap": ("include/coldtally/upkeep.hpp", r"struct PlanFinding \{(.*?)std::string what"),
+    "ChangedPart": ("lib/forms/changes_form.cpp", r"Json differs_json\((.*?)\n\}"),
     "Recurring": ("lib/entries/programme.cpp", r"recurring\[\] = \{(.*?)\};"),
-    "DutyStep": ("lib/entries/programme.cpp", r"duty_steps\[\] = \{(.*?)\};"),
     "Weekday": ("lib/entries/programme.cpp", r"weekdays\[\] = \{(.*?)\};"),
-    "Reader": ("lib/entries/programme.cpp", r"readers\[\] = \{(.*?)\};"),
     "Unsuited": ("bindings/src/work.cpp", r'unsuited && (.*?)\)'),
     "Mode": ("bindings/src/ledger.cpp", r"mode_of\(.*?must be one of(.*?)\);"),
 }
@@ -84,24 +71,82 @@ def test_the_words_of_answers_are_those_of_the_core(name):
     assert set(words_of(*SOURCES[name])) == set(get_args(getattr(terms, name)))
 
 
-def test_reasons_are_those_of_the_core():
-    pushed = []
-    for path in ("lib/stock/reasons.cpp", "lib/stock/lists.cpp"):
-        text = (ROOT / path).read_text(encoding="utf-8")
-        pushed += re.findall(r'(?:out|row\.reasons)\.emplace_back\("([\w-]+)"\)', text)
-    assert set(pushed) == set(get_args(terms.Reason)) and len(pushed) == len(get_args(terms.Reason))
+# Enumerations of the core: the function that names what is in one, and the enumeration, in the struct that it is of.
+ENUMERATIONS = {
+    "ContainerFit": ("fit_name", "Fit"),
+    "DisagreementOf": ("disagreement_name", "Disagreement::What"),
+    "DutyState": ("duty_state_name", "DutyClock::State"),
+    "DutyStep": ("duty_step_name", "DutyStep"),
+    "ExcursionKind": ("excursion_kind_name", "ExcursionKind"),
+    "FollowedFinding": ("finding_name", "Finding"),
+    "IncidentStepName": ("incident_step_name", "IncidentStep"),
+    "ListName": ("list_name", "List"),
+    "Matter": ("matter_name", "ReadinessAnswer::Matter"),
+    "PlaceType": ("place_type_name", "PlaceType"),
+    "PlanGap": ("plan_part_name", "PlanFinding::What"),
+    "Reader": ("recipient_name", "Recipient"),
+    "Reason": ("reason_name", "Reason"),
+    "RuleState": ("rule_state_name", "RuleFinding::State"),
+    "Side": ("side_name", "Side"),
+    "Standing": ("standing_name", "Standing"),
+    "TripStep": ("trip_step_name", "TripStep"),
+    "Urgency": ("urgency_name", "ReadinessAnswer::Urgency"),
+    "UseLimit": ("use_limit_name", "UseLimitKind"),
+    "Verdict": ("verdict_name", "Verdict"),
+}
+
+
+@pytest.fixture(scope="module")
+def sources():
+    """The core's headers, and its sources, each as one text without comments."""
+
+    def text(*patterns):
+        paths = [p for pattern in patterns for p in sorted(ROOT.glob(pattern))]
+        return re.sub(r"//[^\n]*", "", "\n".join(p.read_text(encoding="utf-8") for p in paths))
+
+    return text("include/coldtally/*.hpp"), text("lib/**/*.[ch]pp")
+
+
+def named_by(source, function):
+    """The words that a function of an enumeration gives."""
+    body = re.search(rf"^std::string_view {function}\(\w[\w:]* \w+\) noexcept \{{(.*?)\}}$", source, flags=re.S | re.M)
+    assert body, function
+    table = re.search(r"return entries::(\w+)\[", body[1])
+    words = re.search(rf"{table[1]}\[\] = \{{(.*?)\}};", source, flags=re.S)[1] if table else body[1]
+    return tuple(re.findall(r'"([^"]+)"', words))
+
+
+def size_of(headers, enumeration):
+    """How many enumerators it has."""
+    owner, _, name = enumeration.rpartition("::")
+    start = re.search(rf"struct {owner} \{{", headers).end() if owner else 0
+    body = re.search(rf"enum class {name}\b[^{{;]*\{{(.*?)\}}", headers[start:], flags=re.S)
+    return len([one for one in body[1].split(",") if one.strip()])
+
+
+@pytest.mark.parametrize("name", ENUMERATIONS)
+def test_the_words_of_enumerations_are_those_of_the_core(sources, name):
+    headers, source = sources
+    function, enumeration = ENUMERATIONS[name]
+    words = named_by(source, function)
+    assert set(words) == set(get_args(getattr(terms, name))) and len(words) == size_of(headers, enumeration)
+
+
+def test_a_finding_of_the_review_list_is_one_of_those_followed():
+    """Two are of doses apart from the list."""
+    apart = {"void", "given later"}
+    assert set(get_args(terms.Finding)) == set(get_args(terms.FollowedFinding)) - apart
+    assert apart < set(get_args(terms.FollowedFinding))
+
+
+def test_time_without_a_logger_is_in_any_class_but_logged(sources):
+    assert set(get_args(terms.TraceClass)) == set(named_by(sources[1], "class_name")) - {"logged"}
 
 
 def test_every_term_is_checked_and_says_what_it_is():
     source = (ROOT / "bindings" / "coldtally" / "terms.py").read_text(encoding="utf-8")
-    checked = {*WRONG, *SOURCES, "Reason"}
-    elsewhere = {
-        "FollowedFinding",  # Finding, and two more: met in test_answers
-        "ImmunizationStatus",  # met in test_answers
-        "TraceClass",  # met in test_answers
-        "UseLimit",  # met in test_answers
-    }
-    assert checked | elsewhere == set(terms.__all__) and not checked & elsewhere
+    checked = {*WRONG, *SOURCES, *ENUMERATIONS, "Finding", "TraceClass"}
+    assert checked | {"ImmunizationStatus"} == set(terms.__all__)  # which is met in test_answers
     assert source.count("= Literal[") == len(terms.__all__)
     for name in terms.__all__:
         words = get_args(getattr(terms, name))

@@ -70,9 +70,9 @@ TEST_CASE("of a view the zone is asked without a look at the file, and views sha
     c.post(site);
     Ledger fresh(c.ledger.path());
     const View view = fresh.as_of({}, asked);
-    const auto before = fresh.work().statements;
+    const auto before = fresh.counters().statements;
     for (int i = 0; i < 50; ++i) static_cast<void>(view.zone());
-    CHECK(fresh.work().statements == before);
+    CHECK(fresh.counters().statements == before);
     const View beside = fresh.as_of({}, asked);  // in the same transaction: none is begun within another
     CHECK(beside.lists().head.last_entry == view.lists().head.last_entry);
 }

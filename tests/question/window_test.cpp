@@ -4,6 +4,7 @@
 #include "clinic.hpp"
 #include "coldtally/drafts.hpp"
 #include "coldtally/error.hpp"
+#include "words/general.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
@@ -12,6 +13,10 @@ namespace {
 
 const Zone chicago("America/Chicago");
 const Instant some = at("2026-03-10T18:00:00Z");
+
+std::string window(Instant from, Instant until, Instant asked) {
+    return english().say(window_words(from, until, asked, chicago));
+}
 
 }  // namespace
 
@@ -41,19 +46,20 @@ TEST_CASE("a day of which nothing lies in the window is refused", "[window]") {
 
 TEST_CASE("the words of a window say through which day it goes", "[window]") {
     const Instant from = at("2026-03-02T06:00:00Z"), end = at("2026-03-09T05:00:00Z");
-    CHECK(window_words(from, end, end, chicago) == "from 2026-03-02 00:00 through the end of 2026-03-08");
-    CHECK(window_words(from, end - Duration(3600), end, chicago) == "from 2026-03-02 00:00 until 2026-03-08 23:00");
-    CHECK(window_words(from, end, at("2026-03-05T18:00:00Z"), chicago) ==
+    CHECK(window(from, end, end) == "from 2026-03-02 00:00 through the end of 2026-03-08");
+    CHECK(window(from, end - Duration(3600), end) == "from 2026-03-02 00:00 until 2026-03-08 23:00");
+    CHECK(window(from, end, at("2026-03-05T18:00:00Z")) ==
           "from 2026-03-02 00:00 through the end of 2026-03-08, seen up to 2026-03-05 12:00");
-    CHECK(window_words(end, end, end, chicago) == "the instant 2026-03-09 00:00");  // that instant is looked at
+    CHECK(window(end, end, end) == "the instant 2026-03-09 00:00");  // that instant is looked at
+    CHECK(window_words(from, end, end, chicago) == words::window_through("2026-03-02 00:00", "2026-03-08"));
 }
 
 TEST_CASE("a window that holds no time says so wherever it is answered, and does not read as nothing found",
           "[window]") {
     const Instant from = at("2026-03-02T06:00:00Z"), end = at("2026-03-09T05:00:00Z");
-    CHECK(window_words(from, from, end, chicago) ==
+    CHECK(window(from, from, end) ==
           "the instant 2026-03-02 00:00, WHICH HOLDS NO TIME: nothing was looked at");
-    CHECK(window_words(end, end + Duration(60), from, chicago) ==
+    CHECK(window(end, end + Duration(60), from) ==
           "from 2026-03-09 00:00, AFTER THE INSTANT ASKED ABOUT, 2026-03-02 00:00: nothing was looked at");
     Clinic c;
     c.post(
@@ -69,7 +75,8 @@ TEST_CASE("a window that holds no time says so wherever it is answered, and does
         const std::string what = "nothing was looked at";
         const auto excursions = c.ledger.excursions("main", a, b, asked, now);
         CHECK(excursions.excursions.empty());  // zeros and nulls, and the window in words
-        CHECK(excursions.head.window.find(what) != std::string::npos);
+        REQUIRE(excursions.head.window);
+        CHECK(english().say(*excursions.head.window).find(what) != std::string::npos);
         CHECK(to_json(excursions).find(what) != std::string::npos);
         const auto said = [&](std::string table) {
             for (auto& ch : table) ch = ch == '\n' ? ' ' : ch;
@@ -82,6 +89,6 @@ TEST_CASE("a window that holds no time says so wherever it is answered, and does
         CHECK(said(to_table(c.ledger.accountability(a, b, asked, now), style)));
     }
     // one that holds a second is not such a window
-    CHECK(c.ledger.excursions("main", from, from + Duration(1), asked, now).head.window.find("looked at") ==
-          std::string::npos);
+    CHECK(c.ledger.excursions("main", from, from + Duration(1), asked, now).head.window ==
+          words::window_until("2026-03-02 00:00", "2026-03-02 00:00:01"));
 }

@@ -136,7 +136,7 @@ std::size_t files_beside(const std::string& path) {
     return static_cast<std::size_t>(std::distance(begin(all), end(all)));
 }
 
-struct Refusal {
+struct Refused {
     const char* name;
     std::string line;
     Code code;
@@ -174,7 +174,7 @@ public:
         Ledger(file_.path()).for_each_entry([&](const Entry& e) { exported_ += to_json(e) + "\n"; });
     }
 
-    void run(const std::vector<Refusal>& cases, bool in_replay = true) {
+    void run(const std::vector<Refused>& cases, bool in_replay = true) {
         for (const auto& c : cases) {
             INFO(c.name << ": " << c.line.substr(0, 400));
             post(c.line + "\n", c, "line 1: ");
@@ -185,7 +185,7 @@ public:
     }
 
 private:
-    void post(const std::string& lines, const Refusal& c, const std::string& where) {
+    void post(const std::string& lines, const Refused& c, const std::string& where) {
         const Error e = refusal([&] { Ledger(file_.path(), Ledger::Mode::create).post(lines, now); });
         auto words = c.says;
         words.push_back(where);
@@ -194,7 +194,7 @@ private:
         CHECK(files_beside(file_.path()) == 1);
     }
 
-    void fresh(const Refusal& c) {
+    void fresh(const Refused& c) {
         tests::TemporaryFile none;
         const Error e = refusal(
             [&] { Ledger(none.path(), Ledger::Mode::create).post(joined(base) + c.line + "\n" + good + "\n", now); });
@@ -202,7 +202,7 @@ private:
         CHECK(files_beside(none.path()) == 0);
     }
 
-    void replay(const Refusal& c) {
+    void replay(const Refused& c) {
         tests::TemporaryFile none;
         const std::string numbered = R"({"entry":)" + std::to_string(base.size() + 1) +
                                      R"(,"recorded":"2026-04-01T12:00:00Z",)" + c.line.substr(1);
@@ -403,7 +403,7 @@ TEST_CASE("refused everywhere: ids", "[refusals]") {
 }
 
 TEST_CASE("refused everywhere: temperatures", "[refusals]") {
-    std::vector<Refusal> cases;
+    std::vector<Refused> cases;
     const auto add = [&](const char* name, const std::string& t, std::vector<std::string> words,
                          const std::string& scale = "C") {
         words.insert(words.begin(), "temperature");
@@ -435,7 +435,7 @@ TEST_CASE("refused everywhere: temperatures", "[refusals]") {
 }
 
 TEST_CASE("refused everywhere: instants and dates", "[refusals]") {
-    std::vector<Refusal> cases;
+    std::vector<Refused> cases;
     const auto at = [&](const char* name, const std::string& t, std::vector<std::string> words,
                         Code code = Code::bad_value) {
         words.insert(words.begin(), "at: ");
@@ -499,7 +499,7 @@ TEST_CASE("refused everywhere: instants and dates", "[refusals]") {
 }
 
 TEST_CASE("refused everywhere: doses, seconds and rows", "[refusals]") {
-    std::vector<Refusal> cases;
+    std::vector<Refused> cases;
     for (const char* n : {"0", "-1", "1000000001", "1.5", "\"3\"", "18446744073709551615", "99999999999999999999"})
         cases.push_back({"doses",
                          event("receive", R"("place":"main",)" + take + R"(,"doses":)" + n),
@@ -831,7 +831,7 @@ TEST_CASE("refused everywhere: doses that are not there", "[refusals]") {
 }
 
 TEST_CASE("refused everywhere: voids", "[refusals]") {
-    std::vector<Refusal> cases;
+    std::vector<Refused> cases;
     const auto add = [&](const char* name, const std::string& number, Code code, std::vector<std::string> words) {
         words.insert(words.end(), {"voids", number});
         cases.push_back({name, event("void", R"("reason":"r","voids":)" + number), code, words});

@@ -72,7 +72,7 @@ std::string taking_over(const std::string& h) {
            h + "}";
 }
 
-struct Refusal {
+struct Refused {
     std::string entry;  ///< the line that is refused
     Code code;
     std::vector<std::string> words;  ///< of the message
@@ -85,7 +85,7 @@ std::string repeated(const std::string& s, int n) {
     return out;
 }
 
-void check_refused(const Refusal& r) {
+void check_refused(const Refused& r) {
     INFO(r.before << r.entry.substr(0, 400));
     const tests::TemporaryFile file;
     {
@@ -118,7 +118,7 @@ void check_refused(const Refusal& r) {
     CHECK(Ledger(file.path()).verify().findings.empty());
 }
 
-void check_all(const std::vector<Refusal>& all) {
+void check_all(const std::vector<Refused>& all) {
     for (const auto& r : all) check_refused(r);
 }
 
@@ -175,7 +175,7 @@ TEST_CASE("refused: instants") {
     const auto row = [](const std::string& instant, Code code, std::vector<std::string> words) {
         words.push_back("at");
         words.push_back("\"" + instant + "\"");
-        return Refusal{R"({"kind":"hold","reason":"r","product":"p","by":"ab","at":")" + instant + "\"}", code, words};
+        return Refused{R"({"kind":"hold","reason":"r","product":"p","by":"ab","at":")" + instant + "\"}", code, words};
     };
     check_all({
         row("2026-03-03", Code::bad_value, {"YYYY-MM-DDTHH:MM:SS"}),
@@ -484,7 +484,7 @@ TEST_CASE("refused: doses that are not there") {
 TEST_CASE("refused: handovers") {
     const auto row = [](const std::string& from, const std::string& to, Code code, std::vector<std::string> words) {
         words.push_back("handover");
-        return Refusal{taking_over(handover(from, to)), code, words};
+        return Refused{taking_over(handover(from, to)), code, words};
     };
     check_all({
         row(R"("points":0,)", "", Code::missing_field, {"points", "missing"}),

@@ -426,8 +426,10 @@ std::string joined(const std::vector<std::string>& parts) {
     return out;
 }
 
-std::string with_reasons(std::string_view what, const std::vector<std::string>& reasons) {
-    return std::string(what) + (reasons.empty() ? "" : ": " + joined(reasons));
+std::string with_reasons(std::string_view what, const std::vector<Reason>& reasons) {
+    std::vector<std::string> names;
+    for (const Reason reason : reasons) names.emplace_back(reason_name(reason));
+    return std::string(what) + (names.empty() ? "" : ": " + joined(names));
 }
 
 /// A ledger on a temporary file, filled row by row.
@@ -546,7 +548,7 @@ private:
             const std::string word = what == "given" ? w.next() : "";
             for (const auto& row : ledger_->review(q, recorded_, all).doses) {
                 if (what == "review")
-                    out.push_back(row.patient + " " + with_reasons(row.finding, row.reasons) +
+                    out.push_back(row.patient + " " + with_reasons(finding_name(row.finding), row.reasons) +
                                   (row.guidance ? "; by " + form.entry(*row.guidance) : ""));
                 else if (row.patient == token)
                     out.push_back(form.part(word, row.history, row.allowance_seconds));
@@ -569,7 +571,7 @@ private:
             const Instant from = instant(w.next()), until = instant(w.next());
             for (const auto& row : ledger_->excursions(place, from, until, q, recorded_).excursions) {
                 std::string line = std::string(side_name(row.side)) + " " + std::string(excursion_kind_name(row.kind));
-                for (const auto& mark : row.marks) line += "; " + mark.substr(0, mark.find(':'));
+                for (const auto& mark : english().say(row.marks)) line += "; " + mark.substr(0, mark.find(':'));
                 out.push_back(line);
             }
         } else if (what == "conditions") {
@@ -582,7 +584,8 @@ private:
             if (c.mean_kinetic_C) line += "; kinetic " + *c.mean_kinetic_C;
             out.push_back(line + "; excursions " + std::to_string(c.excursions));
         } else if (what == "explain") {
-            out = ledger_->explain(key(w), q, recorded_).lines;
+            for (const auto& line : ledger_->explain(key(w), q, recorded_).lines)
+                out.push_back(std::string(static_cast<std::size_t>(line.indent), ' ') + english().say(line.text));
         } else {
             const bool all = w.empty();
             const auto holding = all ? HoldingKey() : key(w);
@@ -591,7 +594,8 @@ private:
                 if (what == "lists")
                     out.push_back((all ? Answers::holding(row.holding) + ": " : "") +
                                   with_reasons(list_name(row.list), row.reasons));
-                else if (what == "notes") out.insert(out.end(), row.notes.begin(), row.notes.end());
+                else if (what == "notes")
+                    for (const auto& note : english().say(row.notes)) out.push_back(note);
                 else out.push_back(form.part(what, row.history, row.allowance_seconds));
             }
         }

@@ -8,7 +8,9 @@
 
 #include "clinic.hpp"
 #include "coldtally/incident_work.hpp"
+#include "said.hpp"
 #include "stock/beside_notes.hpp"
+#include "stock/way_note.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
@@ -45,7 +47,7 @@ struct Practice : Clinic {
         FAIL("no doses of " + lot);
         return {};
     }
-    std::vector<std::string> beside(const std::string& lot, const std::string& when) const {
+    std::vector<Remark> beside(const std::string& lot, const std::string& when) const {
         const auto listed = row(lot, when);
         for (const auto& note : listed.beside) CHECK(std::ranges::count(listed.notes, note) == 1);
         return listed.beside;
@@ -74,10 +76,6 @@ TableStyle wide() {
     return out;
 }
 
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
-}
-
 }  // namespace
 
 TEST_CASE("an allowance that may be used up is said on the list's own line, by give, move list and dates", "[beside]") {
@@ -89,7 +87,7 @@ TEST_CASE("an allowance that may be used up is said on the list's own line, by g
     const std::string must = "MAY BE OVER ITS ALLOWANCE: too warm for at most 17 h 5 min by the values around it";
     CHECK(says(c.beside("E1", "02T09:05"), must));
     CHECK(says(c.beside("E1", "02T09:05"), "allowance 1 permits 4 h"));
-    CHECK(row.notes.front().starts_with("MAY BE OVER"));
+    CHECK(row.notes.front().code() == "may-be-over-allowance");
     const auto now = at("2026-03-02T09:05:00Z");
     const std::string table = to_table(c.ledger.lists({now, std::nullopt}, now), wide());
     CHECK(table.find("10 doses WITH A WARNING") != std::string::npos);
@@ -138,7 +136,26 @@ TEST_CASE("a way from another site is known by what receiving wrote, whatever el
     CHECK(d.beside("E1", "01T16:10").empty());
     Practice e;
     e.post({check("01T16:00", "5"), received("a", "the way: none of it is known")});
-    CHECK(says(e.beside("E1", "01T16:10"), "THE WAY FROM ANOTHER SITE"));
+    CHECK(says(e.beside("E1", "01T16:10"), "THE WAY FROM ANOTHER SITE IS IN NO FIGURE (entry 9): none of it is known"));
+    Practice f;
+    f.post({check("01T16:00", "5"), received("a", "the way: not known: by the handover they left later than they were "
+                                                  "received")});
+    CHECK(says(f.beside("E1", "01T16:10"), "(entry 9): not known: by the handover they left later than"));
+    Practice g;
+    g.post({check("01T16:00", "5"), received("a", "by car")});
+    CHECK(says(g.beside("E1", "01T16:10"), "(entry 9): how long it was is not known"));
+}
+
+TEST_CASE("what receiving writes of the way is read back as figures", "[beside]") {
+    const Zone zone("UTC");
+    const auto left = at("2026-03-01T13:00:00Z");
+    const auto way = answers::way_of(answers::way_note(left, at("2026-03-01T16:20:00Z"), zone));
+    REQUIRE(way);
+    CHECK(way->code() == "way-took");
+    CHECK(way->fields == std::vector<Field>{"3 h 20 min", "2026-03-01 13:00"});
+    CHECK_FALSE(answers::way_of(answers::way_note(left, left, zone)));
+    CHECK(answers::way_of(answers::way_note(left, left - Duration(1), zone))->code() == "way-left-later");
+    CHECK(answers::way_of(std::nullopt)->code() == "way-not-told");
 }
 
 TEST_CASE("an allowance that cannot be used up by what is known is not called that", "[beside]") {
@@ -183,7 +200,7 @@ TEST_CASE("where an allowance covers the place, what is used of it is said, and 
         {R"({"kind":"product","product":"ice","name":"Ice","range":{"low":{"C":"-50"},"high":{"C":"-15"}},)"
          R"("allowances":[{"band":{"low":{"C":"2"},"high":{"C":"8"}},"seconds":864000,"source":"invented"}]})",
          receive("ice", "I1"), check("01T16:00", "5"), check("01T18:00", "5")});
-    CHECK(c.beside("I1", "01T18:00") ==
+    CHECK(english().say(c.beside("I1", "01T18:00")) ==
           std::vector<std::string>{"COUNTS AGAINST ALLOWANCE 1: main is kept at 2 to 8 °C, ice is stored at -50 to "
                                    "-15 °C; 2 h used of 10 d in all. What has thawed is not frozen again"});
 }
@@ -240,7 +257,7 @@ TEST_CASE("doses that left an incident's time in doubt are named, with who must 
     CHECK(says(still_open(c.ledger, "i1", now), words + ": Oak Practice must be told"));
     bool found = false;
     for (const auto& f : c.ledger.readiness(std::nullopt, {now, std::nullopt}, now).findings)
-        if (f.where == "incident i1") found = says(f.details, words);
+        if (english().say(f.where) == "incident i1") found = says(f.details, words);
     CHECK(found);
 
     c.post(
@@ -396,14 +413,15 @@ TEST_CASE("a review without findings names the doses given in an open incident's
     CHECK(c.ledger.review({now, std::nullopt}, now).doses.empty());
     auto beside = c.ledger.review({now, std::nullopt}, now).not_listed;
     REQUIRE(beside.size() == 1);  // the first was given within the hour: at most 1 h
-    CHECK(beside[0].find("NOT SURE, and not listed here: 1 dose given (entry 13)") == 0);
+    CHECK(english().say(beside[0]).find("NOT SURE, and not listed here: 1 dose given (entry 13)") == 0);
+    CHECK(beside[0].code() == "not-sure-unlisted");
     c.post(
         {R"({"kind":"incident","at":"2026-03-02T09:30:00Z","incident":"i1","step":"noticed","place":"main",)"
          R"("text":"door"})"});
     beside = c.ledger.review({now, std::nullopt}, now).not_listed;
     REQUIRE(beside.size() == 2);
-    CHECK(beside[0].find("IN DOUBT, and not listed here: 2 doses given (entries 12, 13) that stood in the time in "
-                         "doubt of incident i1") == 0);
+    CHECK(english().say(beside[0]).starts_with("IN DOUBT, and not listed here: 2 doses given (entries 12, 13) that "
+                                               "stood in the time in doubt of incident i1"));
     const auto table = to_table(c.ledger.review({now, std::nullopt}, now), wide());
     CHECK(table.find("NOT SURE, and not listed here") < table.find("No doses to list."));
     const auto followed = c.ledger.follow_up(std::nullopt, std::nullopt, {now, std::nullopt}, now);
@@ -413,6 +431,10 @@ TEST_CASE("a review without findings names the doses given in an open incident's
     CHECK(c.ledger.follow_up("E1", std::nullopt, {now, std::nullopt}, now).not_listed.empty());
     const auto all = c.ledger.review({now, std::nullopt}, now, true);
     CHECK(all.doses.size() == 2);
-    CHECK(all.not_listed.at(1).find("NOT SURE, and listed as nothing found: 1 dose given (entry 13)") == 0);
-    CHECK(nlohmann::json::parse(to_json(all))["not_listed"].size() == 2);
+    CHECK(english()
+              .say(all.not_listed.at(1))
+              .starts_with("NOT SURE, and listed as nothing found: 1 dose given (entry 13)"));
+    const auto json = nlohmann::json::parse(to_json(all));
+    CHECK(json["not_listed"].size() == 2);
+    CHECK(json["not_listed_codes"][1]["code"] == "not-sure-listed");
 }

@@ -10,6 +10,7 @@
 #include "coldtally/entry_work.hpp"
 #include "coldtally/error.hpp"
 #include "coldtally/incident_work.hpp"
+#include "said.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
@@ -17,9 +18,6 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
-}
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 TableStyle wide() {
@@ -59,16 +57,16 @@ struct Sender : Clinic {
                                                            : "5");
         return readings(from, out);
     }
-    std::vector<std::string> read_later(bool warm = true, const std::string& now = "2026-06-05T12:30:00Z") {
+    std::vector<Remark> read_later(bool warm = true, const std::string& now = "2026-06-05T12:30:00Z") {
         const std::string line = rows("2026-06-03T12:30:00Z", "2026-06-05T12:00:00Z", warm);
-        std::vector<std::string> warnings;
+        std::vector<Remark> warnings;
         ledger.post(line.substr(0, line.size() - 1) + R"(,"by":"QA"})", at(now), false, &warnings);
         return warnings;
     }
     void act(const std::string& step, const std::string& text, const std::string& when,
              std::vector<EntryNumber> told = {}) {
         StepRequest request;
-        request.incident = "2026-1", request.step = step, request.text = text, request.by = "ab";
+        request.incident = "2026-1", request.step = incident_step_of(step), request.text = text, request.by = "ab";
         request.told = std::move(told);
         if (step == "noticed") request.place = "fridge";
         Drafted steps = step_draft(ledger, request, at(when), at(when));
@@ -123,6 +121,7 @@ TEST_CASE("what an answer or a recall changes is said of doses that have left", 
     const Json json = Json::parse(to_json(changes));
     CHECK(json["left"][0]["to"] == "Harbour");
     CHECK(json["left"][0]["after"]["since"][0]["text"] == "guidance says discard: Maker, recall 7 (entry 12)");
+    CHECK(json["left"][0]["after"]["since"][0]["text_code"]["code"] == "guidance-says");
     CHECK(json["left"][0]["news"].size() == 1);
 
     const auto recall = c.ledger.draft(c.draft("hold", R"("reason":"recall")", "2026-06-05T14:00:00Z"), now);
@@ -154,6 +153,7 @@ TEST_CASE("follow-up and readiness name doses that have left", "[departed]") {
     CHECK(lot.left[0].departure.entry == transfer);
     CHECK(lot.left[0].list == List::quarantine);
     CHECK(says(lot.left[0].news, "keep -> quarantine-pending-guidance for warm, point"));
+    CHECK(has_code(lot.left[0].news, "becomes-for"));
     CHECK(says(lot.left[0].news, "held: recall (entry 12)"));
     const std::string table = to_table(lot, wide());
     CHECK(has(table, "No dose of it was given."));
@@ -162,9 +162,10 @@ TEST_CASE("follow-up and readiness name doses that have left", "[departed]") {
     CHECK(Json::parse(to_json(lot))["left"][0]["told"].is_null());
 
     const auto ready = c.ledger.readiness(std::nullopt, {}, at(later));
-    const auto found = std::ranges::find(ready.findings, "doses that left", &ReadinessAnswer::Finding::topic);
+    const auto found = std::ranges::find(ready.findings, ReadinessAnswer::Matter::doses_that_left,
+                                         &ReadinessAnswer::Finding::topic);
     REQUIRE(found != ready.findings.end());
-    CHECK(has(found->text, which));
+    CHECK(has(english().say(found->text), which));
     CHECK(found->urgency == ReadinessAnswer::Urgency::act);
 }
 
@@ -176,7 +177,7 @@ TEST_CASE("a handover that is stated anew says what was said since", "[departed]
     c.ledger.post(c.ledger.draft(c.draft("hold", R"("reason":"recall")", "2026-06-05T13:40:00Z"), at(later)).entries,
                   at("2026-06-05T13:40:00Z"));
     const auto held = c.ledger.handover(transfer, {}, at("2026-06-05T13:50:00Z"));
-    CHECK(says(held.reasons, "held"));
+    CHECK(std::ranges::count(held.reasons, Reason::held) == 1);
     CHECK(says(held.to_hold, "held: recall (entry 12)"));
     CHECK_NOTHROW(handover_file(held));
     c.ledger.post(c.ledger.draft(c.discard(), at(later)).entries, at("2026-06-05T14:00:00Z"));
@@ -219,7 +220,7 @@ TEST_CASE("who has them counts as told by a step that states their entry, or a r
     reported.act("noticed", "late", "2026-06-05T13:00:00Z");
     const auto report = [&](const char* to) {
         ReportRequest request;
-        request.incident = "2026-1", request.to = "supervisor", request.recipient = to, request.by = "ab";
+        request.incident = "2026-1", request.to = Recipient::supervisor, request.recipient = to, request.by = "ab";
         request.uncounted = true;
         const auto when = at("2026-06-05T14:00:00Z");
         reported.ledger.post({report_draft(reported.ledger, request, when, when)}, when);

@@ -2,8 +2,13 @@
 #include <catch2/catch.hpp>
 
 #include <regex>
+#include <set>
 
+#include <nlohmann/json.hpp>
+
+#include "coldtally/forms.hpp"
 #include "coldtally/ledger.hpp"
+#include "said.hpp"
 #include "temporary.hpp"
 
 using namespace coldtally;
@@ -13,7 +18,7 @@ namespace {
 const Instant now = parse_instant("2026-03-10T00:00:00Z", Zone("UTC"));
 
 Explanation explained(const std::string& entries, const HoldingKey& key, Rational& warm, std::string& list) {
-    const tests::TemporaryFile file;
+    const ::tests::TemporaryFile file;
     Ledger(file.path(), Ledger::Mode::create)
         .post(R"({"kind":"site","name":"Demo","zone":"UTC","by":"ab"}
 {"kind":"product","product":"p","name":"P","range":{"low":{"C":"2"},"high":{"C":"8"}},"by":"ab"}
@@ -31,23 +36,26 @@ Explanation explained(const std::string& entries, const HoldingKey& key, Rationa
     return ledger.explain(key, {}, now);
 }
 
+std::vector<std::string> texts(const Explanation& e) {
+    std::vector<std::string> out;
+    for (const auto& line : e.lines) out.push_back(english().say(line.text));
+    return out;
+}
+
 /// The seconds that the lines of readings and crossings state, added up.
 Rational told(const Explanation& e) {
     static const std::regex crossing("above the range for ([0-9/]+) s of"),
         run("all above the range, highest [^:]*: ([0-9]+) s"), bounded("all ([0-9]+) s count as warm");
     Rational sum;
-    for (const auto& line : e.lines)
+    for (const auto& text : texts(e))
         for (const auto* form : {&crossing, &run, &bounded}) {
             std::smatch m;
-            if (std::regex_search(line, m, *form)) sum += Rational::parse(m[1].str());
+            if (std::regex_search(text, m, *form)) sum += Rational::parse(m[1].str());
         }
     return sum;
 }
 
-bool says(const Explanation& e, const std::string& words) {
-    return std::any_of(e.lines.begin(), e.lines.end(),
-                       [&](const std::string& line) { return line.find(words) != std::string::npos; });
-}
+bool says(const Explanation& e, const std::string& words) { return coldtally::tests::says(texts(e), words); }
 
 const std::string night =
     R"({"kind":"receive","at":"2026-03-02T08:00:00Z","place":"main","product":"p","lot":"L","fund":"state",)"
@@ -72,7 +80,8 @@ TEST_CASE("the parts that an explanation tells add up to the time on the list") 
     CHECK(told(e) == warm);
     CHECK(says(e, "entry 8: received 10 doses into main, fund state, mark bag"));
     CHECK(says(e, "reason warm"));
-    CHECK(e.lines.back() == "list: " + list);
+    CHECK(english().say(e.lines.back().text) == "list: " + list);
+    CHECK(e.lines.back().text.code() == "list-is");
     CHECK(list == "quarantine-pending-guidance");
 }
 
@@ -128,6 +137,26 @@ TEST_CASE("an explanation parts a stay where the doses are held, and where other
     CHECK(says(e, "held: invented recall"));
     CHECK(says(e, "joins 5 doses there"));
     CHECK(says(e, "warm: there 600 s, coming in 0 s"));
+}
+
+TEST_CASE("a line of an explanation has its depth as a number, and as blanks in its text in JSON") {
+    Rational warm;
+    std::string list;
+    const auto e = explained(night, {"main", "p", "L", "state", "bag"}, warm, list);
+    const auto joined = nlohmann::json::parse(to_json(e));
+    REQUIRE(joined["lines"].size() == e.lines.size());
+    REQUIRE(joined["lines_codes"].size() == e.lines.size());
+    std::set<int> depths;
+    for (std::size_t i = 0; i < e.lines.size(); ++i) {
+        const std::string text = english().say(e.lines[i].text);
+        CHECK(text.find_first_not_of(' ') == 0);
+        CHECK(joined["lines"][i] == std::string(static_cast<std::size_t>(e.lines[i].indent), ' ') + text);
+        CHECK(joined["lines_codes"][i]["indent"] == e.lines[i].indent);
+        CHECK(joined["lines_codes"][i]["code"] == std::string(e.lines[i].text.code()));
+        depths.insert(e.lines[i].indent);
+    }
+    CHECK(depths == std::set<int>{0, 4});
+    CHECK(joined["lines_codes"].back()["fields"]["list"]["code"] == "name-quarantine");
 }
 
 TEST_CASE("explain: what left a holding is said where it left, with what was there") {

@@ -53,19 +53,19 @@ void check_rows(const std::vector<Row>& rows) {
             CHECK(use.day == Date{2026, 6, 30});
             CHECK(use.whole_day);
             CHECK(use.until == at("2026-07-01T05:00:00Z"));
-            CHECK(use.set_by == "expiry");
+            CHECK(use.set_by == UseLimitKind::expiry);
             CHECK_FALSE(use.entry);
         } else if (mark == "vial 1") {  // opened at 08:00, good for 6 hours
             CHECK(use.day == Date{2026, 5, 29});
             CHECK_FALSE(use.whole_day);
             CHECK(use.until == at("2026-05-29T19:00:00Z"));
-            CHECK(use.set_by == "beyond-use");
+            CHECK(use.set_by == UseLimitKind::beyond_use);
             CHECK(use.entry == 8);
         } else {
             CHECK(use.day == Date{2026, 6, 15});
             CHECK(use.whole_day);
             CHECK(use.until == at("2026-06-16T05:00:00Z"));
-            CHECK(use.set_by == "guidance");
+            CHECK(use.set_by == UseLimitKind::guidance);
             CHECK(use.entry == 9);
         }
     }
@@ -167,7 +167,7 @@ TEST_CASE("the words of use-by, of explain and of what was posted name the last 
          R"("use_by":"2026-06-11T05:00:00Z"})"},
         "2026-05-29T13:30:00Z");
     std::string posted;
-    c.ledger.for_each_entry([&](const Entry& e) { posted = entry_words(e, Zone("America/Chicago")); });
+    c.ledger.for_each_entry([&](const Entry& e) { posted = english().say(entry_words(e, Zone("America/Chicago"))); });
     CHECK(posted.find("usable through 2026-06-10") != std::string::npos);  // an instant that is a local midnight
     const auto late =
         to_table(c.ledger.lists({at("2026-06-12T12:00:00Z"), std::nullopt}, at("2026-06-12T12:00:00Z")), style());
@@ -177,12 +177,13 @@ TEST_CASE("the words of use-by, of explain and of what was posted name the last 
 
 TEST_CASE("in a table the last minute is cut, never later than it is; in a sentence it is exact", "[last-use]") {
     const Zone zone("America/Chicago");
-    CHECK(answers::last_day_words(at("2026-05-29T19:00:59Z"), zone) == "until 2026-05-29 14:00");
-    CHECK(answers::usable_words(at("2026-05-29T19:00:59Z"), zone) == "until 2026-05-29 14:00:59");
-    CHECK(answers::last_day_words(at("2026-05-29T05:00:01Z"), zone) ==
-          "until 2026-05-29 00:00");  // a second of that day
-    CHECK(answers::last_day_words(at("2026-05-29T05:00:00Z"), zone) == "2026-05-28");
-    CHECK(answers::usable_words(at("2026-05-29T05:00:00Z"), zone) == "through 2026-05-28");
+    const auto last_day = [&](const std::string& t) { return english().say(answers::last_day_words(at(t), zone)); };
+    const auto usable = [&](const std::string& t) { return english().say(answers::usable_words(at(t), zone)); };
+    CHECK(last_day("2026-05-29T19:00:59Z") == "until 2026-05-29 14:00");
+    CHECK(usable("2026-05-29T19:00:59Z") == "until 2026-05-29 14:00:59");
+    CHECK(last_day("2026-05-29T05:00:01Z") == "until 2026-05-29 00:00");  // a second of that day
+    CHECK(last_day("2026-05-29T05:00:00Z") == "2026-05-28");
+    CHECK(usable("2026-05-29T05:00:00Z") == "through 2026-05-28");
 }
 
 TEST_CASE("the last day where midnight is skipped, and where it comes twice", "[last-use]") {
@@ -226,7 +227,8 @@ TEST_CASE("what shortens the use of doses goes with them, and goes with the last
     for (const auto& row : c.ledger.stock(later, at("2026-05-29T14:00:00Z")).holdings) {
         CAPTURE(row.holding.mark);
         if (row.holding.mark == "vial 2") CHECK(row.last_use.entry == 8);
-        if (row.holding.mark == "vial 1") CHECK(row.last_use.set_by == "expiry");  // a new vial under the old mark
+        // a new vial under the old mark
+        if (row.holding.mark == "vial 1") CHECK(row.last_use.set_by == UseLimitKind::expiry);
     }
     c.post(
         {R"({"kind":"move","at":"2026-05-29T08:42:00","product":"elm","lot":"A1","from":{"place":"main",)"

@@ -7,16 +7,13 @@
 #include <nlohmann/json.hpp>
 
 #include "clinic.hpp"
+#include "said.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
 using Json = nlohmann::ordered_json;
 
 namespace {
-
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
-}
 
 const std::string range = R"("range":{"low":{"C":"2"},"high":{"C":"8"}})";
 
@@ -83,6 +80,7 @@ TEST_CASE("what the sender had not read stays unknown, and is said wherever the 
     const auto row = c.ledger.lists({}, c.now).holdings.at(0);
     CHECK(row.list == List::keep);  // the model's
     CHECK(says(row.beside, c.must));
+    CHECK(has_code(row.beside, "readings-not-come"));
     CHECK_FALSE(says(row.notes, "no readings yet"));  // of a time two weeks past: nobody awaits it here
     CHECK(says(c.ledger.stock({}, c.now).holdings.at(0).beside, c.must));
     CHECK(says(c.ledger.move_list("fridge", std::nullopt, {}, c.now).holdings.at(0).notes, c.must));

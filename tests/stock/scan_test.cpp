@@ -5,10 +5,12 @@
 #include <algorithm>
 
 #include "clinic.hpp"
+#include "said.hpp"
 
 using namespace coldtally;
 using tests::at;
 using tests::Clinic;
+using tests::says;
 
 namespace {
 
@@ -46,10 +48,6 @@ struct ScanSite : Clinic {
     }
     void take_in() { ledger.post(draft("receive", code).entries, now); }
 };
-
-bool says(const std::vector<std::string>& all, const std::string& part) {
-    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
-}
 
 }  // namespace
 
@@ -127,6 +125,7 @@ TEST_CASE("scan: what is known of a box: its lot on its list, and where code and
     CHECK(says(site.ledger.scan("(01)09521234543213(17)270530(10)K-1", {}, site.now).remarks,
                "EXPIRY DIFFERS: the code says 2027-05-30, the ledger 2027-05-31"));
     CHECK(says(site.ledger.scan("(10)K-1", {}, site.now).remarks, "states no GTIN"));
+    CHECK(tests::has_code(site.ledger.scan("(10)K-1", {}, site.now).remarks, "code-without-gtin"));
     CHECK(site.ledger.scan("(10)K-1", {}, site.now).product == "elm");
     CHECK(says(site.ledger.scan("(01)09521234543213", {}, site.now).remarks, "states no lot"));
     CHECK(to_table(there, TableStyle{Zone("UTC")}).find("Exposure alone never decides") != std::string::npos);

@@ -70,17 +70,17 @@ TEST_CASE("stewardship: of three dates the earliest binds, and it is said which"
                   R"("place":"main","product":"mrna","lot":"M1","mark":"open","event":"first puncture")")});
     const auto a = c.ledger.dates(asked("2026-06-10T14:00:00Z"), now);
     const auto& frozen = row(a, "M1", "freezer");
-    CHECK(frozen.limits.front().what == "expiry");
+    CHECK(frozen.limits.front().what == UseLimitKind::expiry);
     CHECK(frozen.limits.front().until == at("2026-10-01T05:00:00Z"));  // the end of 30 September in Chicago, UTC-5
     const auto& thawed = row(a, "M1", "main");
     REQUIRE(thawed.limits.size() == 2);
-    CHECK(thawed.limits.front().what == "beyond-use");
+    CHECK(thawed.limits.front().what == UseLimitKind::beyond_use);
     CHECK(thawed.limits.front().until == at("2026-07-01T12:00:00Z"));
     const auto& open = row(a, "M1", "main", "open");
     REQUIRE(open.limits.size() == 3);
     CHECK(open.limits[0].until == at("2026-06-10T19:00:00Z"));
     CHECK(open.limits[1].until == thawed.limits.front().until);  // the thaw went along
-    CHECK(open.limits[2].what == "expiry");
+    CHECK(open.limits[2].what == UseLimitKind::expiry);
     CHECK(open.order == 1);
     CHECK(thawed.order == 2);
     CHECK(frozen.order == 3);
@@ -100,7 +100,7 @@ TEST_CASE("stewardship: of three dates the earliest binds, and it is said which"
     const auto later = c.ledger.dates(asked("2026-06-10T19:00:00Z"), now);
     CHECK(row(later, "M1", "main", "open").list == List::discard);
     CHECK_FALSE(row(later, "M1", "main", "open").order);
-    CHECK(row(later, "M1", "freezer").limits.front().what == "guidance");
+    CHECK(row(later, "M1", "freezer").limits.front().what == UseLimitKind::guidance);
     CHECK(row(later, "M1", "freezer").limits.front().until == at("2026-06-21T05:00:00Z"));
 }
 

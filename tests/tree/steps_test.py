@@ -8,6 +8,7 @@ import sys
 
 STEPS = [
     "text",
+    "words",
     "quantities",
     "entries",
     "standards",
@@ -29,6 +30,7 @@ RANK = {step: rank for rank, step in enumerate(STEPS)}
 # the steps that a public header may be included by: the first of them, and all after it
 PUBLIC = {
     "error": "text",
+    "words": "words",
     "nearest": "text",
     "quantities": "quantities",
     "exposure": "quantities",
@@ -40,6 +42,9 @@ PUBLIC = {
     "copies": "ledger",
     "verification": "ledger",
     "answers": "question",
+    "conditions": "question",
+    "question": "question",
+    "stock": "question",
     "traces": "question",
     "journeys": "question",
     "stewardship": "question",
@@ -53,7 +58,7 @@ PUBLIC = {
     "forms": "forms",
 }
 # What the face alone defines: it hands each call to its step.
-OF_THE_FACE = {"ledger", "view", "definition_work", "entry_work", "handover_work", "incident_work"}
+OF_THE_FACE = {"ledger", "view", "definition_work", "entry_work", "handover_work", "incident_work", "work"}
 INCLUDE = re.compile(r'#include "(?:coldtally/(\w+)\.hpp|(\w+)/[\w.]+)"')
 # a function at namespace level: "TYPE NAME(" without a body on the line before it ends with ";"
 DECLARED = re.compile(r"^(?!using|template|class|struct|enum|namespace|return|inline|constexpr|static|friend|#|//|/\*)"

@@ -42,12 +42,13 @@ std::string posted(const Json& plan, const std::string& when) {
 /// "what of" of each finding; those that are old begin with "old ".
 std::set<std::string> found(const PlanAnswer& a) {
     std::set<std::string> out;
-    for (const auto& f : a.findings) out.insert((f.old ? "old " : "") + f.what + (f.of.empty() ? "" : " " + f.of));
+    for (const auto& f : a.findings)
+        out.insert((f.old ? "old " : "") + std::string(plan_part_name(f.what)) + (f.of.empty() ? "" : " " + f.of));
     return out;
 }
 const PlanFinding& finding(const PlanAnswer& a, const std::string& what) {
     for (const auto& f : a.findings)
-        if (f.what == what) return f;
+        if (plan_part_name(f.what) == what) return f;
     throw std::runtime_error("no finding " + what);
 }
 
@@ -209,7 +210,8 @@ TEST_CASE(
     const auto before = c.ledger.plan(asked("2026-03-10T04:59:59Z"), now);
     CHECK(found(before) ==
           std::set<std::string>{"review", "date of agreement Harbour Street", "signature A", "signature B"});
-    CHECK(finding(before, "review").text == "the review is dated 2026-03-10, a day that has not come");
+    CHECK(english().say(finding(before, "review").text) == "the review is dated 2026-03-10, a day that has not come");
+    CHECK(finding(before, "review").text.code() == "review-to-come");
     CHECK(found(c.ledger.plan(asked("2026-03-10T05:00:00Z"), now)).empty());
 }
 
@@ -223,6 +225,15 @@ TEST_CASE("plan: both forms hold the whole of it, and a draft says what it lacks
     c.post({posted(p, "2026-02-10T00:00:00Z")});
     const auto a = c.ledger.plan(asked("2026-02-11T00:00:00Z"), now);
     CHECK(nlohmann::json::parse(to_json(a))["plan"] == nlohmann::json::parse(p.dump()));  // every field comes back
+    const auto late = nlohmann::json::parse(to_json(c.ledger.plan(asked("2028-02-11T00:00:00Z"), now)))["findings"];
+    REQUIRE(late.size() == 2);
+    CHECK(late[0]["what"] == "agreement");
+    CHECK(late[0]["state"] == "old");
+    CHECK(late[0]["text"] == "the agreement with Harbour Street ran out on 2027-12-31 (as stated there)");
+    CHECK(late[0]["text_code"] ==
+          nlohmann::json::parse(
+              R"({"code":"agreement-ran-out","fields":{"backup":"Harbour Street","day":"2027-12-31",)"
+              R"("said_by":{"code":"as-stated-there","fields":{}}}})"));
     const std::string table = to_table(a, TableStyle{Zone("America/Chicago")});
     std::size_t from = 0;
     // calling order, where stock goes and how much, containers, repair, whom to tell first
@@ -240,7 +251,7 @@ TEST_CASE("plan: both forms hold the whole of it, and a draft says what it lacks
     p.erase("packing");
     Json draft{{"kind", "plan"}, {"by", "QA"}};
     draft.update(p);
-    CHECK(c.ledger.draft(draft.dump(), now).warnings ==
+    CHECK(english().say(c.ledger.draft(draft.dump(), now).warnings) ==
           std::vector<std::string>{"the agreement with Harbour Street ran out on 2027-12-31 (as stated there)",
                                    "no way of packing is stated",
                                    "the review was due on 2027-02-01 (as stated there)"});

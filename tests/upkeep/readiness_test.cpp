@@ -4,12 +4,15 @@
 #include <algorithm>
 #include <functional>
 
+#include <nlohmann/json.hpp>
+
 #include "clinic.hpp"
 
 using namespace coldtally;
 using tests::at;
 using tests::Clinic;
 using Urgency = ReadinessAnswer::Urgency;
+using Matter = ReadinessAnswer::Matter;
 
 namespace {
 
@@ -92,7 +95,8 @@ auto holds(std::vector<std::string> parts) {
 }
 
 const ReadinessAnswer::Topic& topic(const ReadinessAnswer& a, const std::string& name) {
-    const auto it = std::find_if(a.topics.begin(), a.topics.end(), [&](const auto& t) { return t.topic == name; });
+    const auto it =
+        std::find_if(a.topics.begin(), a.topics.end(), [&](const auto& t) { return matter_name(t.topic) == name; });
     REQUIRE(it != a.topics.end());
     return *it;
 }
@@ -103,6 +107,8 @@ ReadinessAnswer::Finding only(const ReadinessAnswer& a) {
     REQUIRE(a.findings.size() == 1);
     return a.findings.front();
 }
+/// What it says in detail.
+std::vector<std::string> details(const ReadinessAnswer& a) { return english().say(only(a).details); }
 
 }  // namespace
 
@@ -132,29 +138,30 @@ TEST_CASE("stock that expires on 30 June is on the shelf on 1 July", "[readiness
         const June june([](const std::string&) { return false; }, {}, expiry);
         CHECK(june.ask(at("2026-06-30T23:59:59Z")).findings.empty());
         const auto f = only(june.ask(at("2026-07-01T00:00:00Z")));
-        CHECK(f.topic == "doses to discard");
+        CHECK(matter_name(f.topic) == "doses to discard");
         CHECK(f.urgency == Urgency::act);
-        CHECK(f.where == "flu lot A1 in main");
+        CHECK(english().say(f.where) == "flu lot A1 in main");
         CHECK(f.since == at("2026-07-01T00:00:00Z"));
-        CHECK(f.text == "10 doses past the expiry or use-by date still on the shelf");
+        CHECK(english().say(f.text) == "10 doses past the expiry or use-by date still on the shelf");
+        CHECK(f.text.code() == "expired-on-shelf");
     }
 }
 
 TEST_CASE("a check that was not made on a workday", "[readiness]") {
     const auto f = only(June(holds({"check", "2026-06-17T08"})).ask());
-    CHECK(f.topic == "checks");
-    CHECK(f.where == "main");
+    CHECK(matter_name(f.topic) == "checks");
+    CHECK(english().say(f.where) == "main");
     CHECK(f.since == at("2026-06-17T09:00:00Z"));
-    CHECK(f.details == std::vector<std::string>{"2026-06-17: 1 of 2 missing"});
-    CHECK(f.rule ==
+    CHECK(english().say(f.details) == std::vector<std::string>{"2026-06-17: 1 of 2 missing"});
+    CHECK(english().say(f.rule) ==
           "2 checks a day by 09:00, 17:00 with minimum and maximum on Monday, Tuesday, Wednesday, Thursday, Friday, so "
           "say the rules of Invented Programme (entry 13)");
 }
 
 TEST_CASE("a check made late, or without minimum and maximum, is not one that the rule asks for", "[readiness]") {
-    CHECK(only(June(holds({"check", "2026-06-17T08"}), {check("2026-06-17T09:00:01Z")}).ask()).details ==
+    CHECK(details(June(holds({"check", "2026-06-17T08"}), {check("2026-06-17T09:00:01Z")}).ask()) ==
           std::vector<std::string>{"2026-06-17: 1 made late"});
-    CHECK(only(June(holds({"check", "2026-06-17T08"}), {check("2026-06-17T08:00:00Z", "")}).ask()).details ==
+    CHECK(details(June(holds({"check", "2026-06-17T08"}), {check("2026-06-17T08:00:00Z", "")}).ask()) ==
           std::vector<std::string>{"2026-06-17: 1 without minimum and maximum, or late"});
     CHECK(June(holds({"check", "2026-06-17T08"}), {check("2026-06-17T09:00:00Z")}).ask().findings.empty());
 }
@@ -169,18 +176,18 @@ TEST_CASE("without rules nothing is called missing that only they could ask for,
     for (const char* name : {"checks", "counts", "logger readings", "training", "loans", "retention"}) {
         INFO(name);
         CHECK_FALSE(topic(a, name).judged);
-        CHECK(topic(a, name).rule.find("no rule is known") == 0);
+        CHECK(english().say(topic(a, name).rule).find("no rule is known") == 0);
     }
 }
 
 TEST_CASE("a gap of the logger", "[readiness]") {
     const June june(holds({"readings", "2026-06-10T00"}));
     const auto f = only(june.ask());
-    CHECK(f.topic == "temperature record");
+    CHECK(matter_name(f.topic) == "temperature record");
     CHECK(f.urgency == Urgency::overdue);
     CHECK(f.since == at("2026-06-09T23:00:00Z"));
     // the checks of that day, the one before and the one after stand for the time
-    CHECK(f.details ==
+    CHECK(english().say(f.details) ==
           std::vector<std::string>{"logger gap, 2026-06-09 23:00 to 2026-06-11 00:00: 25 h, for which checks stand"});
 }
 
@@ -192,9 +199,9 @@ TEST_CASE("a certificate that has lapsed, is about to, or never was", "[readines
             .ask();
     };
     const auto lapsed = only(with("2026-06-20"));
-    CHECK(lapsed.topic == "certificates");
+    CHECK(matter_name(lapsed.topic) == "certificates");
     CHECK(lapsed.since == at("2026-06-21T00:00:00Z"));
-    CHECK(lapsed.text == "certificate expired on 2026-06-20, in main");
+    CHECK(english().say(lapsed.text) == "certificate expired on 2026-06-20, in main");
     const auto soon = only(with("2026-07-15"));
     CHECK(soon.urgency == Urgency::soon);
     CHECK(only(June(holds({R"("kind":"certificate")"})).ask()).since == at("2026-06-01T00:00:00Z"));
@@ -206,21 +213,22 @@ TEST_CASE("a count that is overdue", "[readiness]") {
     const auto uncounted = holds({R"("kind":"count")"});
     CHECK(June(uncounted, {}, "2026-06-30", every(30)).ask().findings.empty());
     const auto f = only(June(uncounted, {}, "2026-06-30", every(20)).ask());
-    CHECK(f.topic == "counts");
-    CHECK(f.where == "main");
+    CHECK(matter_name(f.topic) == "counts");
+    CHECK(english().say(f.where) == "main");
     CHECK(f.since == at("2026-06-22T00:00:00Z"));
-    CHECK(f.details == std::vector<std::string>{"flu lot A1 in main: never counted since it came 2026-06-01 00:00"});
+    CHECK(english().say(f.details) ==
+          std::vector<std::string>{"flu lot A1 in main: never counted since it came 2026-06-01 00:00"});
     // a new mark is no delivery, and takes a count with it
     const std::string marked =
         R"({"kind":"move","at":"2026-06-25T09:00:00Z","product":"flu","lot":"A1","doses":10,"from":{"place":"main"},)"
         R"("to":{"place":"main","mark":"short-dated"}})";
     CHECK(
-        only(June(uncounted, {marked}, "2026-06-30", every(20)).ask()).details ==
+        details(June(uncounted, {marked}, "2026-06-30", every(20)).ask()) ==
         std::vector<std::string>{"flu lot A1 in main, mark short-dated: never counted since it came 2026-06-01 00:00"});
     CHECK(June([](const std::string&) { return false; }, {marked}, "2026-06-30", every(10))
               .ask(at("2026-06-30T12:00:00Z"))
               .findings.empty());
-    CHECK(only(June([](const std::string&) { return false; }, {marked}, "2026-06-30", every(9)).ask()).details ==
+    CHECK(details(June([](const std::string&) { return false; }, {marked}, "2026-06-30", every(9)).ask()) ==
           std::vector<std::string>{"flu lot A1 in main, mark short-dated: last counted 2026-06-20 10:00"});
 }
 
@@ -229,8 +237,8 @@ TEST_CASE("an incident that is open, and excursions that belong to none", "[read
         R"({"kind":"incident","at":"2026-06-18T10:00:00Z","incident":"2026-1","step":"noticed","place":"main",)"
         R"("text":"door"})";
     const auto f = only(June([](const std::string&) { return false; }, {noticed}).ask());
-    CHECK(f.topic == "incidents");
-    CHECK(f.where == "incident 2026-1");
+    CHECK(matter_name(f.topic) == "incidents");
+    CHECK(english().say(f.where) == "incident 2026-1");
     CHECK(f.since == at("2026-06-18T10:00:00Z"));
     CHECK(
         June(
@@ -249,20 +257,20 @@ TEST_CASE("doses that wait for guidance, and the excursion that nobody opened an
     const auto a = June(holds({"readings", "2026-06-18T00"}), {warm}).ask();
     INFO(to_table(a, {Zone("UTC")}));
     REQUIRE(a.findings.size() == 2);
-    CHECK(a.findings[0].topic == "guidance");
+    CHECK(matter_name(a.findings[0].topic) == "guidance");
     CHECK(a.findings[0].urgency == Urgency::act);
-    CHECK(a.findings[0].where == "flu lot A1");
+    CHECK(english().say(a.findings[0].where) == "flu lot A1");
     // from 5 at 11:00 to 9 at 12:00: above 8 from 11:45 on, so that at 11:45:01 there is a second of it
     CHECK(a.findings[0].since == at("2026-06-18T11:45:01Z"));
-    CHECK(a.findings[0].details == std::vector<std::string>{"main: 10 doses, warm, point"});
-    CHECK(a.findings[1].topic == "excursions");
+    CHECK(english().say(a.findings[0].details) == std::vector<std::string>{"main: 10 doses, warm, point"});
+    CHECK(matter_name(a.findings[1].topic) == "excursions");
     CHECK(a.findings[1].since == at("2026-06-18T11:45:00Z"));
 
     const std::string guidance =
         R"({"kind":"guidance","at":"2026-06-19T09:00:00Z","product":"flu","lot":"A1","through":"2026-06-19T08:00:00Z",)"
         R"("verdict":"use","issuer":"maker","reference":"1","told":{"out_of_range_s":86400,"unmonitored_s":86400,)"
         R"("points":99}})";
-    CHECK(only(June(holds({"readings", "2026-06-18T00"}), {warm, guidance}).ask()).topic == "excursions");
+    CHECK(matter_name(only(June(holds({"readings", "2026-06-18T00"}), {warm, guidance}).ask()).topic) == "excursions");
 }
 
 TEST_CASE("doses have waited since the last instant at which none did", "[readiness]") {
@@ -280,8 +288,7 @@ TEST_CASE("doses have waited since the last instant at which none did", "[readin
         lines.insert(lines.end(), more.begin(), more.end());
         const auto a = June(left_out, lines).ask();
         INFO(to_table(a, {Zone("UTC")}));
-        const auto f =
-            std::find_if(a.findings.begin(), a.findings.end(), [](const auto& x) { return x.topic == "guidance"; });
+        const auto f = std::ranges::find(a.findings, Matter::guidance, &ReadinessAnswer::Finding::topic);
         REQUIRE(f != a.findings.end());
         return f->since->text();
     };
@@ -328,22 +335,22 @@ TEST_CASE("checks read from a thermometer whose certificate had expired", "[read
     CHECK(some({"16T16:30:00Z", "19T08:00:00Z"}).ask().findings.empty());
     const auto june = some({"16T16:30:00Z", "17T08:00:00Z", "18T08:00:00Z", "19T08:00:00Z"});
     const auto f = only(june.ask());
-    CHECK(f.topic == "certificates");
-    CHECK(f.where == "probe hand");
+    CHECK(matter_name(f.topic) == "certificates");
+    CHECK(english().say(f.where) == "probe hand");
     CHECK(f.since == at("2026-06-17T08:00:00Z"));
-    CHECK(f.text == "was without a valid certificate for a time");
-    CHECK(f.details ==
+    CHECK(english().say(f.text) == "was without a valid certificate for a time");
+    CHECK(english().say(f.details) ==
           std::vector<std::string>{"in main, certificate expired, 2 checks, 2026-06-17 08:00 to 2026-06-18 08:00"});
-    CHECK(june.c.ledger.conditions("main", at("2026-06-01T00:00:00Z"), midday, {}, midday).marks ==
+    CHECK(english().say(june.c.ledger.conditions("main", at("2026-06-01T00:00:00Z"), midday, {}, midday).marks) ==
           std::vector<std::string>{"probe hand: certificate expired, 2 checks, 2026-06-17 08:00 to 2026-06-18 08:00"});
 }
 
 TEST_CASE("a plan without review, and none at all", "[readiness]") {
     const auto f = only(June(holds({R"("kind":"plan")"}), {plan("")}).ask());
-    CHECK(f.topic == "plan");
+    CHECK(matter_name(f.topic) == "plan");
     CHECK(f.since == at("2026-05-31T00:00:00Z"));
     const auto none = June(holds({R"("kind":"plan")"})).ask();
-    CHECK(only(none).text == "there is no contingency plan");
+    CHECK(english().say(only(none).text) == "there is no contingency plan");
     // since the ledger's first record, not since the day on which it was posted
     CHECK(only(none).since == none.first_record);
     CHECK(none.first_record < at("2026-06-02T00:00:00Z"));
@@ -361,8 +368,8 @@ TEST_CASE("training that lapsed, and a person of the plan without any", "[readin
     CHECK(topic(no_plan, "training").findings == 1);
     CHECK(topic(no_plan, "training").looked_at == 1);
     const auto f = only(June(holds({"training", R"("person":"Bo")"})).ask());
-    CHECK(f.topic == "training");
-    CHECK(f.where == "Bo");
+    CHECK(matter_name(f.topic) == "training");
+    CHECK(english().say(f.where) == "Bo");
     const auto lapsed =
         only(June(holds({"training", R"("person":"Bo")"}),
                   {R"({"kind":"training","at":"2025-06-01T09:00:00Z","person":"Bo","topic":"cold chain"})"})
@@ -381,14 +388,15 @@ TEST_CASE("a logger that was not read since 20 June", "[readiness]") {
 
 TEST_CASE("what could not be judged is counted and named where the findings are", "[readiness]") {
     const auto a = June().ask();
-    CHECK(a.not_judged() == std::vector<std::string>{"service"});
+    CHECK(a.not_judged() == std::vector{Matter::service});
     CHECK(to_table(a, {Zone("UTC")}).find("1 matter could NOT be judged: service.") != std::string::npos);
     // a ledger that begins now: nothing is known of the time before, and "since now" is no date
     tests::Clinic c;
     c.post({R"({"kind":"site","name":"New, invented","zone":"UTC"})"}, "2026-07-01T12:00:00Z");
     const auto fresh = c.ledger.readiness({}, {}, at("2026-07-01T12:00:00Z"));
     CHECK(fresh.not_judged() ==
-          std::vector<std::string>{"checks", "logger readings", "counts", "training", "loans", "retention"});
+          std::vector{Matter::checks, Matter::logger_readings, Matter::counts, Matter::training, Matter::loans,
+                      Matter::retention});
     CHECK(to_table(fresh, {Zone("UTC")}).find("6 matters could NOT be judged: checks,") != std::string::npos);
     CHECK_FALSE(only(fresh).since);
 }
@@ -410,7 +418,7 @@ TEST_CASE("things in order and findings of a topic never contradict each other",
     for (const auto& a : answers) {
         std::int64_t all = 0;
         for (const auto& t : a.topics) {
-            INFO(t.topic);
+            INFO(matter_name(t.topic));
             if (t.judged) CHECK((t.findings == 0) == (t.in_order == t.looked_at));
             all += t.findings + t.due_soon;
         }
@@ -418,8 +426,54 @@ TEST_CASE("things in order and findings of a topic never contradict each other",
     }
 }
 
+TEST_CASE("JSON of readiness names its topics, and says each thing in words and by its code", "[readiness]") {
+    const auto json = nlohmann::json::parse(to_json(June([](const std::string&) { return false; }, {}, "2026-06-15")
+                                                        .ask(at("2026-06-17T00:00:00Z"))));
+    const auto& finding = json["findings"][0];
+    CHECK(finding["topic"] == "doses to discard");
+    CHECK(finding["urgency"] == "act now");
+    CHECK(finding["where"] == "flu lot A1 in main");
+    CHECK(finding["where_code"] ==
+          nlohmann::json::parse(R"({"code":"holding","fields":{"product":"flu","lot":"A1","place":"main"}})"));
+    CHECK(finding["text_code"]["code"] == "expired-on-shelf");
+    CHECK(finding["text_code"]["fields"]["doses"] ==
+          nlohmann::json::parse(R"({"code":"doses","fields":{"number":"10"}})"));
+    CHECK(finding["details"] == nlohmann::json::parse(R"(["expiry of the lot 2026-06-15"])"));
+    CHECK(finding["details_codes"][0]["fields"]["day"] == "2026-06-15");
+    CHECK(json["not_judged"] == nlohmann::json::parse(R"(["service"])"));
+    const auto service = topic(June().ask(), "service");
+    CHECK(service.rule.code() == "no-record-of-it");
+    CHECK_FALSE(service.what);
+    CHECK(json["topics"].back()["topic"] == "retention");
+    CHECK(json["topics"].back()["what"] == "times");
+    // of a place, where it is is its name alone
+    const auto missed = nlohmann::json::parse(to_json(June(holds({"check", "2026-06-17T08"})).ask()));
+    CHECK(missed["findings"][0]["where_code"] == "main");
+}
+
 TEST_CASE("a period after the question is refused", "[readiness]") {
     const June june;
     CHECK_THROWS_AS(
         june.c.ledger.readiness(at("2026-07-02T00:00:00Z"), Question{midday, {}}, at("2026-07-01T12:00:00Z")), Error);
+}
+
+TEST_CASE("an excursion of no incident does not vanish by a later beginning of the window", "[readiness]") {
+    const std::string warm =
+        R"({"kind":"check","at":"2026-06-05T12:00:00Z","place":"main","scale":"C","temperature":"9"})";
+    June june([](const std::string&) { return false; }, {warm});
+    const auto of = [&](const std::optional<Instant>& from) {
+        const auto a = june.c.ledger.readiness(from, Question{midday, {}}, at("2026-07-01T12:00:00Z"));
+        std::vector<std::string> out;
+        for (const auto& f : a.findings)
+            if (f.topic == Matter::excursions) out.push_back(english().say(f.text));
+        return out;
+    };
+    REQUIRE(of(std::nullopt).size() == 1);
+    CHECK(of(at("2026-06-20T00:00:00Z")) == of(std::nullopt));
+    const auto cut =
+        june.c.ledger.readiness(at("2026-06-20T00:00:00Z"), Question{midday, {}}, at("2026-07-01T12:00:00Z"));
+    CHECK(nlohmann::json::parse(to_json(cut))["excursions_from"] == "2025-06-30T12:00:00Z");
+    CHECK(to_table(cut, TableStyle{Zone("UTC")})
+              .find("Checks, the temperature record and certificates since 2026-06-20 00:00, excursions since\n"
+                    "  2025-06-30 12:00; all else as it stands.") != std::string::npos);
 }

@@ -1,0 +1,113 @@
+#include <algorithm>
+
+#include "forms/changes_form.hpp"
+#include "forms/incident_form.hpp"
+#include "incidents/incident_report.hpp"
+#include "words/incidents.hpp"
+#include "words/lists.hpp"
+
+namespace coldtally::forms {
+
+using Paint = TableLayout::Paint;
+
+Json given_json(const ReviewAnswer::Row& row) {
+    Json o{{"entry", row.entry}, {"at", row.at.text()}, {"patient", row.patient.empty() ? Json() : Json(row.patient)}};
+    o.update(holding_json(row.holding));
+    o["doses"] = row.doses.count();
+    o["certain"] = row.certain;
+    o["finding"] = finding_name(row.finding);
+    o["reasons"] = reasons_json(row.reasons);
+    o["guidance"] = json_or_null(row.guidance);
+    set_remarks(o, "beside", row.beside);
+    return o;
+}
+
+Json left_json(const Departure& l) {
+    Json o{{"entry", l.entry}, {"at", l.at.text()}};
+    o.update(holding_json(l.holding));
+    o["doses"] = l.doses.count();
+    o["to"] = l.to.empty() ? Json(nullptr) : Json(l.to);
+    o["reason"] = l.reason;
+    o["told"] = json_or_null(l.told);
+    return o;
+}
+
+Json now_json(const ListsAnswer::Row& row) {
+    Json o = holding_json(row.holding);
+    o["doses"] = row.doses.count();
+    o["list"] = list_name(row.list);
+    o["reasons"] = reasons_json(row.reasons);
+    o["in_doubt"] = row.in_doubt;
+    set_remarks(o, "beside", row.beside);
+    return o;
+}
+
+namespace {
+
+/// Given when each affected place that these doses had been in was back in range: they had been in it all the same.
+bool given_later(const IncidentAnswer& a, const ReviewAnswer::Row& row) {
+    bool later = false;
+    for (const auto& u : a.units) {
+        if (!row.history.places.contains(u.place)) continue;
+        if (!u.back_in_range || row.at <= *u.back_in_range) return false;
+        later = true;
+    }
+    return later;
+}
+
+Remark given_words(const ReviewAnswer::Row& row, const Zone& zone) {
+    const std::string at = zone.local_text(row.at);
+    const Remark doses = words::doses(row.doses.count()), finding = finding_words(row.finding);
+    const Remark whole = holding_words(row.holding), holding = row.certain ? whole : words::lot_alone(whole);
+    return row.patient.empty() ? words::given_line(at, row.entry, doses, holding, finding)
+                               : words::given_line_to(at, row.entry, doses, row.patient, holding, finding);
+}
+
+}  // namespace
+
+void add_given(TableLayout& table, const IncidentAnswer& a, const TableStyle& style) {
+    add_heading(table, words::heading_given);
+    if (a.given.empty())
+        table.text(words::none_known(), 2);
+    else
+        table.text(words::to_patients(words::patients(a.patients)), 2);
+    const std::int64_t later = std::ranges::count_if(a.given, [&](const auto& row) { return given_later(a, row); });
+    for (const bool then : {false, true}) {
+        if (later > 0)
+            table.text(then                          ? words::given_after_back()
+                       : later == std::ssize(a.given) ? words::given_until_back_none()
+                                                      : words::given_until_back(),
+                       2, 2);
+        for (const auto& row : a.given) {
+            if (given_later(a, row) != then) continue;
+            table.text(given_words(row, style.zone), later > 0 ? 4 : 2, 2);
+            for (const auto& line : row.beside) table.text(line, later > 0 ? 8 : 6, 2, Paint::wait);
+        }
+    }
+}
+
+void add_left(TableLayout& table, const IncidentAnswer& a, const TableStyle& style) {
+    if (a.left.empty()) return;
+    add_heading(table, words::heading_left);
+    for (const auto& l : a.left) {
+        const Remark left = answers::left_words(l, style.zone);
+        table.text(l.told ? words::left_told(left, *l.told) : words::colon(left, answers::left_advice(l)), 2, 2,
+                   l.told ? Paint::plain : Paint::stop);
+    }
+}
+
+void add_now(TableLayout& table, const IncidentAnswer& a, const TableStyle& style) {
+    add_heading(table, words::heading_now);
+    for (const auto& row : a.now) {
+        const Remark state = state_words(row.doses, row.list, row.reasons, row.in_doubt);
+        table.text(words::colon(holding_words(row.holding), state), 2, 2);
+        std::vector<Remark> all{out_of_range_words(row.history.total).value_or(words::not_known_out())};
+        if (const auto between = between_checks_words(row.history.total.seconds)) all.push_back(*between);
+        if (row.history.total.lowest_C) all.push_back(extremes_words(row.history.total, style.scale));
+        table.text(words::out_since_it_came(*words::semicolons(all)), 6, 2);
+        for (const auto& note : row.beside) table.text(note, 6, 2, Paint::stop);
+    }
+    if (a.now.empty()) table.text(words::none_left(), 2);
+}
+
+}  // namespace coldtally::forms

@@ -1,0 +1,147 @@
+#include <algorithm>
+
+#include "entries/history_json.hpp"
+#include "forms/answer_json.hpp"
+#include "forms/lists_form.hpp"
+#include "forms/table.hpp"
+#include "stock/last_use.hpp"
+#include "words/history.hpp"
+#include "words/stock.hpp"
+
+namespace coldtally {
+
+using namespace forms;
+using Kind = TableLayout::Column::Kind;
+
+Json forms::listed_json(const ListsAnswer::Row& row) {
+    Json one;
+    one.update(holding_json(row.holding));
+    one["doses"] = row.doses.count();
+    one["expiry"] = row.expiry.text();
+    one["last_use"] = last_use_json(row.last_use);
+    one["list"] = list_name(row.list);
+    one["do_not_use"] = do_not_use(row.list, row.in_doubt);
+    one["reasons"] = reasons_json(row.reasons);
+    set_remarks(one, "notes", row.notes);
+    one["in_doubt"] = Json(row.in_doubt);
+    one["history"] = entries::history_json(row.history, row.allowance_seconds);
+    return one;
+}
+
+std::string to_json(const ListsAnswer& answer) {
+    Json out = json_head(answer.head);
+    out["holdings"] = Json::array();
+    for (const auto& row : answer.holdings) out["holdings"].push_back(listed_json(row));
+    out["caution"] = cautions({words::caution});
+    return json_line(out);
+}
+
+namespace {
+
+constexpr int detail_indent = 6;
+constexpr int detail_hang = 2;
+
+TableLayout::Paint paint_of(List list) {
+    switch (list) {
+        case List::discard: return TableLayout::Paint::stop;
+        case List::quarantine: return TableLayout::Paint::wait;
+        case List::keep: return TableLayout::Paint::go;
+    }
+    return TableLayout::Paint::plain;
+}
+
+/// Notes of what the lines of the history say already, and more fully.
+bool said_by_history(const Remark& note) {
+    for (const Phrase* one : {&words::allowance_left.phrase, &words::allowance_none_left.phrase,
+                              &words::allowance_over.phrase, &words::within_tolerance.phrase,
+                              &words::no_readings_yet.phrase, &words::temperature_not_known.phrase,
+                              &words::nothing_between_checks.phrase, &words::near_reading_for.phrase})
+        if (note.is(*one)) return true;
+    return false;
+}
+
+void add_details(TableLayout& table, const ListsAnswer::Row& row, const TableStyle& style, Instant at) {
+    for (const auto& note : row.beside) table.text(note, detail_indent, detail_hang, TableLayout::Paint::stop);
+    const ReasonContext context{row.history, row.allowance_seconds, style.zone, at, row.expiry};
+    const bool later =
+        row.history.use_by && row.last_use.set_by == UseLimitKind::expiry && *row.history.use_by > row.last_use.until;
+    for (const auto& line : reason_lines(row.reasons, context))
+        table.text(words::why(line), detail_indent, detail_hang);
+    for (const auto& line : history_lines(row.history, row.allowance_seconds, style.zone, style.scale))
+        table.text(later && line.is(words::use_by_is) ? words::expiry_decides(line) : line, detail_indent, detail_hang);
+    for (const auto& note : row.notes)
+        if (!said_by_history(note) && std::ranges::find(row.beside, note) == row.beside.end())
+            table.text(words::note(note), detail_indent, detail_hang);
+}
+
+}  // namespace
+
+void forms::add_expiry(TableLayout& table, const LastUse& use, const Date& expiry) {
+    if (use.set_by != UseLimitKind::expiry)
+        table.text(words::last_day_set_by(answers::set_by_words(use), expiry.text()), detail_indent, detail_hang);
+}
+
+std::vector<TableLayout::Column> forms::lists_columns() {
+    return {{words::title_place()}, {words::title_product()}, {words::title_lot()},
+            {words::title_fund()},  {words::title_mark()},    {words::title_doses(), Kind::number},
+            {words::title_last_day(), Kind::fixed}, {words::title_incident()}};
+}
+
+namespace {
+
+/// The rows under one heading. Doses in doubt are under one of their own: their list alone would let them be used.
+struct Section {
+    Remark heading;
+    TableLayout::Paint paint;
+    List list;
+    bool in_doubt;
+
+    bool has(const ListsAnswer::Row& row) const {
+        return row.list == list && is_kept_in_doubt(row.list, row.in_doubt) == in_doubt;
+    }
+};
+
+}  // namespace
+
+void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style,
+                      Instant at, bool empty) {
+    for (const Section& section :
+         {Section{list_heading(List::discard), paint_of(List::discard), List::discard, false},
+          {list_heading(List::quarantine), paint_of(List::quarantine), List::quarantine, false},
+          {words::heading_in_doubt, TableLayout::Paint::wait, List::keep, true},
+          {list_heading(List::keep), paint_of(List::keep), List::keep, false}}) {
+        std::int64_t holdings = 0, doses = 0, warned = 0;
+        for (const auto& row : rows) {
+            if (!section.has(row)) continue;
+            ++holdings;
+            doses += row.doses.count();
+            if (!row.beside.empty()) warned += row.doses.count();
+        }
+        if (holdings == 0 && (section.in_doubt || !empty)) continue;
+        table.blank();
+        table.text(warned > 0 ? words::list_section_warned(section.heading, words::doses(doses),
+                                                           words::holdings(holdings), words::doses(warned))
+                              : words::list_section(section.heading, words::doses(doses), words::holdings(holdings)),
+                   0, 2, section.paint);
+        if (holdings == 0) continue;
+        table.titles();
+        for (const auto& row : rows) {
+            if (!section.has(row)) continue;
+            const HoldingKey& key = row.holding;
+            table.row({key.place, key.product, key.lot, key.fund, key.mark, row.doses.count(),
+                       answers::last_day_words(row.last_use.until, style.zone), in_doubt_cell(row.list, row.in_doubt)});
+            add_expiry(table, row.last_use, row.expiry);
+            add_details(table, row, style, at);
+        }
+    }
+}
+
+std::string to_table(const ListsAnswer& answer, const TableStyle& style) {
+    TableLayout table(*style.book, lists_columns());
+    add_head(table, answer.head, words::lists_title(), style);
+    add_lists(table, answer.holdings, style, answer.head.at, true);
+    add_caution(table);
+    return render(table, style);
+}
+
+}  // namespace coldtally

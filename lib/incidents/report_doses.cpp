@@ -1,0 +1,57 @@
+#include <algorithm>
+
+#include "conditions/incidents.hpp"
+#include "incidents/investigation.hpp"
+#include "stock/departed.hpp"
+#include "stock/lists.hpp"
+#include "stock/review.hpp"
+
+namespace coldtally::answers {
+
+namespace {
+
+/// Has anything worse been learnt of them since they were told of?
+bool is_overtaken(World& w, const ledger::Store::LotRow& lot, const Departure& d) {
+    auto all = departed(w, lot, d.entry);
+    if (all.empty()) return false;
+    all.front().departure.told = d.told;
+    return !learnt_since(w, all.front()).empty();
+}
+
+}  // namespace
+
+void add_given(Investigation& i) {
+    for (auto& row : review(i.w, true).doses) {
+        if (row.at.seconds_since_1970() < i.begins || !i.affects(row.holding, row.history)) continue;
+        const auto followed = i.followed.find(row.holding);
+        const bool since = followed != i.followed.end() && row.at.seconds_since_1970() >= followed->second &&
+                           (!i.out.closed || row.at <= *i.out.closed);
+        if (since || row.finding != Finding::clear) i.out.given.push_back(std::move(row));
+    }
+    std::set<std::string_view> patients;
+    for (const auto& row : i.out.given) patients.insert(row.patient);
+    i.out.patients = std::ssize(patients);
+}
+
+/// Doses that were in it and are at another site now, or with those who take them back.
+void add_left(Investigation& i) {
+    const auto steps = incident_steps(i.w);
+    for (const auto& [product, number] : i.lots)
+        for (const auto& lot : i.w.lots_of(number, product))
+            for (auto& d : departures(i.w, lot)) {
+                const auto since = i.followed.find(d.holding);
+                if (since == i.followed.end() || d.at.seconds_since_1970() < since->second) continue;
+                if (i.out.closed && d.at > *i.out.closed) continue;
+                d.told = told_of(i.w, steps, d, i.out.incident);
+                if (d.told && is_overtaken(i.w, lot, d)) d.told.reset();
+                i.out.left.push_back(std::move(d));
+            }
+    std::ranges::sort(i.out.left, {}, [](const auto& l) { return std::pair(l.at, l.entry); });
+}
+
+void add_now(Investigation& i) {
+    for (auto& row : lists(i.w).holdings)
+        if (i.affects(row.holding, row.history)) i.out.now.push_back(std::move(row));
+}
+
+}  // namespace coldtally::answers

@@ -1,0 +1,13 @@
+// Put back: holds that a release let go, which does not hold any more with what is to be posted.
+#pragma once
+
+#include <vector>
+
+#include "coldtally/ledger.hpp"
+
+namespace coldtally {
+
+/// Adds them to what is to be posted, dated as it is or now, by the same person.
+void put_back_holds(const Ledger& ledger, const std::vector<Hold>& holds, Drafted& drafted, Instant now);
+
+}  // namespace coldtally

@@ -1,0 +1,82 @@
+"""The whole example, said by a phrasebook whose every phrase is marked, has no unmarked word: what is printed comes out
+of the phrasebook, is stated in an entry or on the command line, or is a command that is suggested.
+
+Usage: marked_test.py MARKED COLDTALLY SOURCE_DIR
+MARKED: the command line with the phrasebook of marked.cpp; COLDTALLY: the usual one."""
+import json
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+
+marked, coldtally, root = sys.argv[1:]
+examples = pathlib.Path(root) / "examples"
+environment = {"PATH": "/usr/bin:/bin", "LC_ALL": "C.UTF-8"}
+# units, and what is the same in all languages here: zones, the digest's name, the hours' letters
+UNITS = set("h min s d C F UTC SHA GTIN CVX".split())
+# a suggested command that goes on in the next line, and what it leaves to be written
+COMMANDS = set("coldtally notice WHAT WAS FOUND".split())
+WORD = re.compile(r"[A-Za-z]+(?:'[a-z]+)?")
+
+
+def run(*words, **more):
+    done = subprocess.run(words, capture_output=True, text=True, env=environment, **more)
+    assert done.returncode in (0, 1), (words, done.returncode, done.stderr)
+    return done.stdout
+
+
+def words_of(value, out):
+    """Every word in the texts of an entry, and the names of its fields."""
+    if isinstance(value, dict):
+        for name, one in value.items():
+            out.update(WORD.findall(name))
+            words_of(one, out)
+    elif isinstance(value, list):
+        for one in value:
+            words_of(one, out)
+    elif isinstance(value, str):
+        out.update(WORD.findall(value))
+
+
+with tempfile.TemporaryDirectory() as folder:
+    work = pathlib.Path(folder) / "example"
+    printed = [run("/bin/bash", str(examples / "run.sh"), marked, str(work))]
+    ledger = str(work / "heron-flats.ledger")
+    printed.append(run("/bin/bash", str(examples / "power-failure.sh"), marked, str(work / "afternoon.ledger")))
+    at = ["--at", "2026-05-29T17:00:00"]
+    window = ["--from", "2026-01-05", "--until", "2026-05-29"]
+    for question in (
+        ["stock"], ["dates"], ["review", "--all"], ["incident"], ["loans", "--all"], ["accountability", *window],
+        ["plan"], ["training"], ["readiness"], ["follow-up"], ["rules", *window],
+        ["conditions", "annex-fridge", *window], ["unit", "annex-fridge"], ["move-list", "main-fridge"],
+    ):  # fmt: skip
+        name, *rest = question
+        printed.append(run(marked, name, ledger, *rest, *at))
+    exported = [run(coldtally, "export", str(path)) for path in work.glob("*.ledger")]
+    known = UNITS | COMMANDS
+    for line in "".join(exported).splitlines():
+        words_of(json.loads(line), known)
+    known.update(WORD.findall(folder))
+    for path in list(examples.rglob("*")) + list(work.rglob("*")):
+        known.update(WORD.findall(path.name))
+    # what the scripts themselves say
+    for script in examples.glob("*.sh"):
+        known.update(WORD.findall(" ".join(re.findall(r"(?:echo|printf|say) +\"([^\"]*)\"", script.read_text()))))
+
+text = "\n".join(printed)
+marks = len(re.findall("[А-Яа-я]+", text))
+unmarked = {}
+for line in text.splitlines():
+    if line.startswith("{"):
+        continue  # JSON is the same in every language
+    without_commands = re.sub(r"`?coldtally [^`]*`?|--[a-z-]+", "", line)
+    # where a name may go on in the next line
+    in_columns = re.search(r"\S  +\S", line.strip()) or line.startswith("   ")
+    for word in WORD.findall(without_commands):
+        if word not in known and not (in_columns and any(word in whole for whole in known)):
+            unmarked.setdefault(word, line)
+for word, line in sorted(unmarked.items()):
+    print(f"{word}: {line}")
+print(f"{marks} words by the phrasebook, {len(unmarked)} by nobody")
+sys.exit(1 if unmarked or marks < 5000 else 0)
