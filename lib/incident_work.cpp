@@ -155,9 +155,10 @@ void add_holds(const Ledger& ledger, const StepRequest& request, const std::stri
     for (const auto& row : ledger.stock({at, std::nullopt}, now).holdings)
         if (row.holding.place == *request.place)
             then.insert(row.holding), lots.emplace(row.holding.product, row.holding.lot);
-    const Instant latest = ledger.stock({}, now).head.at;
+    const StockAnswer newest = ledger.stock({}, now);
+    const Instant latest = newest.head.at;
     if (at < latest)
-        for (const auto& row : ledger.stock({}, now).holdings)
+        for (const auto& row : newest.holdings)
             if (row.holding.place == *request.place && !then.contains(row.holding))
                 since.emplace(row.holding.product, row.holding.lot);
     const auto hold = [&](const Lots& all, Instant from) {
@@ -199,17 +200,17 @@ void release_holds(const Ledger& ledger, const StepRequest& request, const Incid
                    Drafted& out) {
     const auto against = words::semicolons(a.against_release);
     if (request.release) return void_holds(ledger, request, a, against, at, out);
-    std::vector<Field> entries;
+    std::vector<EntryNumber> entries;
     std::int64_t doses = 0;
     for (const auto& h : a.holds) {
         if (h.doses.count() == 0) continue;
-        entries.emplace_back(h.entry);
+        entries.push_back(h.entry);
         doses += h.doses.count();
     }
     if (doses == 0) return;
     out.warnings.push_back(against
-                               ? words::holds_stand_against(words::doses(doses), words::listed(entries), *against)
-                               : words::holds_stand(words::doses(doses), words::listed(entries)));
+                               ? words::holds_stand_against(words::doses(doses), words::entries_of(entries), *against)
+                               : words::holds_stand(words::doses(doses), words::entries_of(entries)));
 }
 
 /// Doses given that stood in its time in doubt and of which nothing was found, where no answer covers them or had
@@ -231,16 +232,16 @@ void refuse_to_forget(const Ledger& ledger, const StepRequest& request, const In
     for (const auto& row : ledger.lists({at, std::nullopt}, now).holdings)
         if (row.list == List::keep && std::ranges::count(row.in_doubt, whole.incident) > 0)
             forgotten.push_back(words::doses_of(words::doses(row.doses.count()), holding_words(row.holding)));
-    std::vector<Field> entries;
+    std::vector<EntryNumber> entries;
     std::int64_t given = 0;
     if (!request.release)
         for (const auto* dose : given_uncovered(whole)) {
-            entries.emplace_back(dose->entry);
+            entries.push_back(dose->entry);
             given += dose->doses.count();
         }
     std::optional<Remark> here, gone;
     if (!forgotten.empty()) here = words::stood_uncovered(words::listed(forgotten));
-    if (given > 0) gone = words::given_uncovered(words::doses(given), words::listed(entries));
+    if (given > 0) gone = words::given_uncovered(words::doses(given), words::entries_of(entries));
     if (!here && !gone) return;
     if (!request.despite)
         throw Error(Code::contradiction,
@@ -350,39 +351,39 @@ std::vector<Remark> still_open(const Ledger& ledger, const std::string& incident
     return out;
 }
 
-void add_still_open(const Ledger& ledger, const std::string& incident, Drafted& posted, Instant now) {
-    for (auto& what : still_open(ledger, incident, now))
-        posted.warnings.push_back(words::still_open(std::move(what)));
-}
-
 namespace {
 
 /// Of a dose given, or doses that left: reports of an incident that they belong to, which do not tell of them.
 void add_overtaken_by(const Ledger& ledger, Drafted& posted, Instant now) {
-    for (const Entry& entry : posted.entries) {
-        const bool given = std::holds_alternative<Give>(entry.fact);
-        if (!given && !std::holds_alternative<Transfer>(entry.fact) && !std::holds_alternative<Return>(entry.fact))
-            continue;
-        for (const auto& row : every_incident(ledger, now)) {
-            if (row.closed && *row.closed < *entry.at) continue;
-            const IncidentAnswer a = ledger.incident(row.incident, std::nullopt, {}, now);
-            const auto is_it = [&](const auto& one) { return one.entry == entry.number; };
-            if (given ? std::ranges::none_of(a.given, is_it) : std::ranges::none_of(a.left, is_it)) continue;
-            for (auto& what : answers::overtaken(a))
-                if (std::ranges::find(posted.warnings, what) == posted.warnings.end())
-                    posted.warnings.push_back(std::move(what));
-        }
+    const auto leaves = [](const Entry& e) {
+        return std::holds_alternative<Give>(e.fact) || std::holds_alternative<Transfer>(e.fact) ||
+               std::holds_alternative<Return>(e.fact);
+    };
+    if (std::ranges::none_of(posted.entries, leaves)) return;
+    std::vector<Remark> said;
+    for (const auto& row : every_incident(ledger, now)) {
+        const auto is_after = [&](const Entry& e) { return leaves(e) && !(row.closed && *row.closed < *e.at); };
+        if (std::ranges::none_of(posted.entries, is_after)) continue;
+        const IncidentAnswer a = ledger.incident(row.incident, std::nullopt, {}, now);
+        if (a.reports.empty()) continue;
+        const auto is_of = [&](const Entry& e) {
+            const auto is_it = [&](const auto& one) { return one.entry == e.number; };
+            return is_after(e) && (std::holds_alternative<Give>(e.fact) ? std::ranges::any_of(a.given, is_it)
+                                                                        : std::ranges::any_of(a.left, is_it));
+        };
+        if (std::ranges::any_of(posted.entries, is_of))
+            std::ranges::move(answers::overtaken(a), std::back_inserter(said));
     }
+    posted.warnings.insert(posted.warnings.end(), said.begin(), said.end());
 }
 
 }  // namespace
 
 void add_incidents(const Ledger& ledger, Drafted& posted, Instant now) {
     if (posted.entries.empty()) return;
-    add_overtaken_by(ledger, posted, now);
+    if (!std::holds_alternative<Check>(posted.entries.front().fact)) return add_overtaken_by(ledger, posted, now);
     const Entry& entry = posted.entries.front();
     const auto* check = std::get_if<Check>(&entry.fact);
-    if (!check) return;
     auto& next = posted.next_steps;
     const auto marked = std::ranges::find_if(next, [](const Remark& r) { return r.is(words::mark_the_doses); });
     if (marked == next.end()) return;  // in range

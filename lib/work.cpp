@@ -1,8 +1,11 @@
 #include "coldtally/work.hpp"
 
+#include <algorithm>
 #include <variant>
 
 #include "coldtally/entry_work.hpp"
+#include "coldtally/error.hpp"
+#include "words/incidents.hpp"
 
 namespace coldtally {
 
@@ -11,11 +14,39 @@ void require_meant(const WorkDone& done) {
     ask_before_loosening(DefinitionDraft{{}, std::nullopt, done.asks}, false);
 }
 
+namespace {
+
+/// Asks what follows from what is in the ledger. That this fails must not be read as "not written": a give that is
+/// posted again is given twice.
+template <class Ask>
+auto after_posting(const std::string& as, bool dry_run, Ask ask) {
+    try {
+        return ask();
+    } catch (const Error& error) {
+        if (dry_run) throw;
+        throw Error(error.code(),
+                    "IT IS POSTED" + as + ", and what follows from it could not be asked: " + error.what());
+    }
+}
+
+std::string numbers_of(const std::vector<Entry>& entries) {
+    std::string out;
+    for (const Entry& e : entries) out += (out.empty() ? ", as entry " : ", ") + std::to_string(e.number);
+    return out;
+}
+
+template <class Ask>
+auto after_posting(const Posted& posted, Ask ask) {
+    return after_posting(numbers_of(posted.what.entries), posted.dry_run, ask);
+}
+
+}  // namespace
+
 WorkDone Work::finish(DefinitionDraft draft, Meant meant) {
     const bool asked = !draft.loosens.empty() && !meant.yes;
     Posted posted{std::move(draft.drafted), meant.dry_run || asked};
     ledger_.post(posted.what, now_, posted.dry_run);
-    if (!posted.dry_run) add_incidents(ledger_, posted.what, now_);
+    if (!posted.dry_run) after_posting(posted, [&] { add_incidents(ledger_, posted.what, now_); });
     // a ledger that a dry run does not make has no zone to ask
     const auto* site = std::get_if<Site>(&posted.what.entries.front().fact);
     Zone zone = site ? Zone(site->zone) : ledger_.zone();
@@ -48,13 +79,13 @@ WorkDone Work::judge(std::string_view json, Meant meant) {
 WorkDone Work::pack(const PackRequest& request, Meant meant) {
     Drafted drafted = ledger_.pack(request, now_);
     const Instant at = *drafted.entries.back().at;  // of the moves
-    // as it would be, where nothing is posted; asked before, since the entries go with the posting
-    MoveListAnswer would_be = ledger_.move_list_after(drafted.entries, request.container, at, now_);
+    std::optional<MoveListAnswer> would_be;  // asked before, since the entries go with the posting
+    if (meant.dry_run) would_be = ledger_.move_list_after(drafted.entries, request.container, at, now_);
     WorkDone out = post(std::move(drafted), meant);
     if (!out.asks.empty()) return out;  // a lid of what is not packed would be taken for one
-    out.lid = out.posted.dry_run
-                  ? std::move(would_be)
-                  : ledger_.move_list(request.container, std::nullopt, Question{at, std::nullopt}, now_);
+    out.lid = would_be ? std::move(would_be) : after_posting(out.posted, [&] {
+        return std::optional(ledger_.move_list(request.container, std::nullopt, Question{at, std::nullopt}, now_));
+    });
     return out;
 }
 
@@ -64,7 +95,9 @@ PostedTransfer Work::transfer(std::string_view json, const std::optional<std::st
                               const TableStyle& style) {
     DefinitionDraft draft = entry_draft(ledger_, ledger_.draft(json, now_), now_);
     if (!meant.dry_run) ask_before_loosening(draft, meant.yes);
-    return post_transfer(ledger_, std::move(draft.drafted), file, unasked, now_, meant.dry_run, style);
+    PostedTransfer out = post_transfer(ledger_, std::move(draft.drafted), file, unasked, now_, meant.dry_run, style);
+    if (!meant.dry_run) after_posting(out.posted, [&] { add_incidents(ledger_, out.posted.what, now_); });
+    return out;
 }
 
 PostedRecords Work::give_records(const RecordsRequest& request, std::string_view text, Meant meant) {
@@ -75,6 +108,9 @@ PostedRecords Work::give_records(const RecordsRequest& request, std::string_view
         out.records.what = std::move(draft.drafted);
     }
     ledger_.post(out.records.what, now_, meant.dry_run);
+    if (!meant.dry_run)
+        after_posting(numbers_of(out.records.what.entries), false,
+                      [&] { add_incidents(ledger_, out.records.what, now_); });
     return out;
 }
 
@@ -85,11 +121,19 @@ StepDone Work::step(const StepRequest& request, Instant at, bool dry_run) {
     out.held = !request.no_hold;
     for (const Entry& entry : out.posted.what.entries)
         if (const auto* step = std::get_if<Incident>(&entry.fact)) out.incident = step->incident;
+    const bool notice = request.step == IncidentStep::noticed;
+    if (notice && request.place) {
+        out.beside = open_beside(ledger_, out.incident, *request.place, now_);
+        const auto& said = out.held ? out.posted.what.filled : out.posted.what.warnings;
+        const auto it = std::ranges::find_if(
+            said, [&](const Remark& r) { return out.held || r.is(words::not_put_on_hold); });
+        if (it != said.end()) out.doses = *it;
+    }
     ledger_.post(out.posted.what, now_, dry_run);
-    if (request.step == IncidentStep::closed) add_still_open(ledger_, out.incident, out.posted.what, now_);
-    if (request.step != IncidentStep::noticed) return out;
-    if (request.place) out.beside = open_beside(ledger_, out.incident, *request.place, now_);
-    if (!dry_run) out.answer = ledger_.incident(out.incident, std::nullopt, {}, now_);
+    after_posting(out.posted, [&] {
+        if (request.step == IncidentStep::closed) out.still_open = still_open(ledger_, out.incident, now_);
+        if (notice && !dry_run) out.answer = ledger_.incident(out.incident, std::nullopt, {}, now_);
+    });
     return out;
 }
 
@@ -100,7 +144,9 @@ ReportDone Work::report(const ReportRequest& request, Instant at, bool patients,
     ledger_.post(out.posted.what, now_, dry_run);
     const std::optional<std::string> maker =
         request.to == Recipient::manufacturer ? std::optional(request.recipient) : std::nullopt;
-    out.answer = ledger_.incident(request.incident, maker, {at, std::nullopt}, now_, patients);
+    out.answer = after_posting(out.posted, [&] {
+        return ledger_.incident(request.incident, maker, {at, std::nullopt}, now_, patients);
+    });
     return out;
 }
 
@@ -119,8 +165,11 @@ ImportDone Work::import_readings(const ImportRequest& request, const std::functi
     out.dry_run = dry_run;
     out.report = ledger_.import_readings(request, next, now_, dry_run);
     if (dry_run) return out;
-    out.found = incidents_found(ledger_, request.probe, out.report, now_);  // an old file may hold what nobody noticed
-    if (out.found) out.next_steps = steps_after_import(ledger_, *out.found, request.by, now_);
+    after_posting("", false, [&] {
+        // an old file may hold what nobody noticed
+        out.found = incidents_found(ledger_, request.probe, out.report, now_);
+        if (out.found) out.next_steps = steps_after_import(ledger_, *out.found, request.by, now_);
+    });
     return out;
 }
 

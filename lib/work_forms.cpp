@@ -38,7 +38,7 @@ Field holds_of(const std::vector<Entry>& entries) {
 
 void add_notice(TableLayout& table, const StepDone& done) {
     const auto& what = done.posted.what;
-    const Remark held = done.held ? what.filled.front() : what.warnings.back();
+    const Field held = done.doses ? Field(*done.doses) : Field(words::no_place_named());
     if (done.posted.dry_run) {
         table.text(words::would_open(done.incident, held), 0, 2);
         for (const auto& open : done.beside) table.text(words::note_line(open), 0, 2);
@@ -46,7 +46,7 @@ void add_notice(TableLayout& table, const StepDone& done) {
     }
     table.text(words::opened(done.incident, what.entries.front().number,
                              what.entries.size() > 1 ? Field(words::in_brackets(held, holds_of(what.entries)))
-                                                     : Field(held)),
+                                                     : held),
                0, 2);
     // what came since is on hold, too: from now on
     for (std::size_t i = 1; done.held && i < what.filled.size(); ++i) table.text(words::sentence(what.filled[i]), 2, 2);
@@ -62,8 +62,9 @@ void add_notice(TableLayout& table, const StepDone& done) {
 
 void add_step(TableLayout& table, const StepDone& done, const TableStyle& style) {
     const auto& warns = done.step == IncidentStep::closed ? words::still_open_line : words::warning;
-    for (const auto& warning : done.posted.what.warnings)  // what is still open says so itself
-        table.text(warns(warning.is(words::still_open) ? warning.fields.front() : Field(warning)), 0, 2);
+    for (const auto* all : {&done.posted.what.warnings, &done.still_open})
+        for (const auto& one : *all)  // some of what is still open says so itself
+            table.text(one.is(words::still_open) ? warns(one.fields.front()) : warns(one), 0, 2);
     for (const auto& entry : done.posted.what.entries) {
         const Field what = std::holds_alternative<Incident>(entry.fact)
                                ? Field(words::incident_step(done.incident, answers::said::step_words(done.step)))
@@ -75,7 +76,12 @@ void add_step(TableLayout& table, const StepDone& done, const TableStyle& style)
 
 }  // namespace
 
-std::string to_json(const StepDone& done) { return done.answer ? to_json(*done.answer) : to_json(done.posted); }
+Posted posted_of(StepDone done) {
+    for (auto& what : done.still_open) done.posted.what.warnings.push_back(words::still_open(std::move(what)));
+    return std::move(done.posted);
+}
+
+std::string to_json(const StepDone& done) { return done.answer ? to_json(*done.answer) : to_json(posted_of(done)); }
 
 std::string to_table(const StepDone& done, const TableStyle& style) {
     TableLayout table(*style.book);

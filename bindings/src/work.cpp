@@ -117,7 +117,7 @@ Answer step(Handle& handle, OptionalText incident, Text what, Text text, Text by
         StepRequest request{incident, stated, text, by, place, note, no_hold, release, despite, told};
         if (since) request.since = instant_or_now(l, since, Instant(now));
         const Instant when = instant_or_now(l, at, Instant(now));
-        return answer_of(Work(l, Instant(now)).step(request, when, dry_run).posted);
+        return answer_of(posted_of(Work(l, Instant(now)).step(request, when, dry_run)));
     });
 }
 
@@ -183,9 +183,7 @@ void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
                "Makes a draft (JSON) whole and posts it.");
     ledger.def("post_definition", &post_definition, arg("fields"), arg("yes"), arg("now"), arg("dry_run"),
                "Makes a definition (JSON) whole and posts it, with what it changes.");
-    ledger.def("post_transfer",
-               static_cast<Answer (*)(Handle&, Text, OptionalText, bool, std::int64_t, bool)>(&post_transfer),
-               arg("fields"), arg("file"), arg("yes"), arg("now"), arg("dry_run"),
+    ledger.def("post_transfer", &post_transfer, arg("fields"), arg("file"), arg("yes"), arg("now"), arg("dry_run"),
                "Posts a transfer (JSON), with its handover.");
     ledger.def("post_with_changes", &post_with_changes, arg("fields"), arg("now"), arg("dry_run"),
                "Posts a draft (JSON), with what it changes.");

@@ -78,8 +78,6 @@ Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at,
 /// What is open in an incident at `now`, a line each: for whoever is about to close it. Code::not_known where there is
 /// no such incident.
 std::vector<Remark> still_open(const Ledger& ledger, const std::string& incident, Instant now);
-/// Adds that to the warnings of a closing that was posted.
-void add_still_open(const Ledger& ledger, const std::string& incident, Drafted& posted, Instant now);
 
 /// A report with the figures of `at` as they are known at `now`, to be posted. Code::not_known where there is no such
 /// incident, or a manufacturer is named of whom it has nothing; Code::missing_field where the doses are not counted and

@@ -38,14 +38,18 @@ void require_meant(const WorkDone& done);
 
 /// A step of an incident that was posted, or would be; of a notice the incident with it.
 struct StepDone {
-    Posted posted;  ///< of a closing its warnings say what is still open
+    Posted posted;
     std::string incident;
     IncidentStep step = IncidentStep::noticed;
-    bool held = true;                      ///< of a notice: its doses are on hold, by the first of posted.what.filled
+    bool held = true;                      ///< of a notice: its doses are put on hold
+    std::optional<Remark> doses;           ///< of a notice in a place: what becomes of them
+    std::vector<Remark> still_open;        ///< of a closing: what is open in the incident
     std::vector<Remark> beside;            ///< of a notice: other incidents of the place that are open
     std::optional<IncidentAnswer> answer;  ///< of a notice that was posted
 };
-/// The incident of a notice that was posted; else what was posted, or would be.
+/// What was posted; of a closing, its warnings say what is still open, too.
+Posted posted_of(StepDone done);
+/// The incident of a notice that was posted; else posted_of.
 std::string to_json(const StepDone&);
 std::string to_table(const StepDone&, const TableStyle&);
 
@@ -77,8 +81,8 @@ std::string to_table(const ImportDone&, const TableStyle&);
 
 /// Everyday work on one ledger, which it must not outlive and of which it keeps nothing. `now`: the instant of the
 /// clock; what is known is what was recorded up to it, or up to the last entry where that is later. A call that throws
-/// has written nothing. Each has the errors of Ledger::draft and Ledger::post, and Code::machine for a ledger open
-/// for reading alone.
+/// has written nothing, unless its message says that IT IS POSTED and as what: then what follows from it could not be
+/// asked. Each has the errors of Ledger::draft and Ledger::post, and Code::machine for a ledger open for reading alone.
 class Work {
 public:
     Work(Ledger& ledger, Instant now) : ledger_(ledger), now_(now) {}

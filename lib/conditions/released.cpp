@@ -1,13 +1,15 @@
 #include "conditions/released.hpp"
 
 #include <algorithm>
-#include <tuple>
+#include <iterator>
+#include <stdexcept>
 
 #include "conditions/disagreements.hpp"
 #include "conditions/incidents.hpp"
 #include "conditions/rule_times.hpp"
 #include "exposure/limits.hpp"
 #include "question/said.hpp"
+#include "trace/calibration.hpp"
 #include "words/conditions.hpp"
 #include "words/history.hpp"
 #include "words/incidents.hpp"
@@ -37,8 +39,11 @@ Remark unknown_words(Class c, const Rational& seconds) {
     case Class::checked: return words::release_checked(time);
     case Class::awaiting: return words::release_awaiting(time);
     case Class::unmonitored: return words::release_not_known(time);
-    default: return words::release_near(time);
+    case Class::near: return words::release_near(time);
+    case Class::logged:
+    case Class::bounded: break;  // by which the temperature is known
     }
+    throw std::logic_error("a class of which the temperature is known stands against no release");
 }
 
 /// Whether the record of one place lets its holds go.
@@ -80,8 +85,9 @@ public:
                 std::max(of.points, w_.engine.over_range(product.range, place_, before->at, *until, false).points);
             if (const auto out = perhaps_out(of)) against(words::release_of_product(id, *out));
         }
-        displays(held_at);
-        devices(held_at);
+        const std::int64_t from = looked_back(held_at);
+        displays(from);
+        devices(from);
     }
 
 private:
@@ -110,17 +116,15 @@ private:
     /// logger afterwards.
     std::int64_t looked_back(std::int64_t held_at) const {
         std::int64_t out = held_at - joined_within.seconds();
-        for (const auto& row : incidents(w_, place_, std::nullopt, Instant(0), Instant(0)).incidents)
-            if (row.incident != incident_ && row.closed && row.closed->seconds_since_1970() < held_at &&
-                std::ranges::find(row.places, place_) != row.places.end())
-                out = std::max(out, row.closed->seconds_since_1970());
+        for (const IncidentSpan& span : incident_spans(incident_steps(w_)))
+            if (span.incident != incident_ && span.closed && *span.closed < held_at && span.places.contains(place_))
+                out = std::max(out, *span.closed);
         return out;
     }
 
     /// A display may have seen what the logger did not.
-    void displays(std::int64_t held_at) {
+    void displays(std::int64_t from) {
         const exposure::LimitsOf limits(w_.place(place_).range);
-        const std::int64_t from = looked_back(held_at);
         for (const auto& c : w_.engine.trace_of(place_).checks()) {
             if (c.point.at < from || c.point.at > w_.at || !c.lowest || !c.highest) continue;
             const auto& in = limits.in(c.point.scale);
@@ -130,8 +134,8 @@ private:
     }
 
     /// Two devices that cannot both be right, one of them out of range.
-    void devices(std::int64_t held_at) {
-        const Window window{false, looked_back(held_at), w_.at, true};
+    void devices(std::int64_t from) {
+        const Window window{false, from, w_.at, true};
         for (const auto& d : disagreements(w_, place_, window))
             if (at_stake(d, w_.place(place_).range))
                 against(words::devices_disagree(disagreement_words(d, place_, w_.known.zone())));
@@ -142,33 +146,96 @@ private:
     const std::string &incident_, &place_;
 };
 
-/// Has anything of the place been posted after an entry that may touch what was known of the time before `closed`?
-bool may_have_lapsed(World& w, const Release& of, const std::string& place, const HeldInPlace& held,
-                     std::int64_t closed) {
-    const auto later = [&](const auto& all) {
-        return std::ranges::any_of(all, [&](const auto& one) { return one.entry > of.closing; });
-    };
-    const auto defined = w.known.places.find(place);
-    if (w.known.last_void > of.closing || later(w.known.assigns) ||
-        (defined != w.known.places.end() && later(defined->second)))
-        return true;
-    for (const auto& [probe, certificates] : w.known.certificates)
-        if (later(certificates)) return true;
-    for (const auto& id : held.products)
-        if (const auto product = w.known.products.find(id); product != w.known.products.end() && later(product->second))
+/// Whether anything was posted after a closing that may touch what was known when it let holds go.
+class Later {
+public:
+    explicit Later(World& w) : w_(w) {}
+
+    /// What a judgement rests on: definitions, its trace up to the closing, the doses that were there, the incidents.
+    bool may_touch(const Release& of, const std::string& place, const HeldInPlace& held, std::int64_t closed) {
+        after_ = of.closing, closed_ = closed;
+        const ledger::Known& known = w_.known;
+        if (known.last_void_but_of_holds > after_ || any_of(known.sites) || any_of(known.places.at(place)) ||
+            any_by_then(known.assigns) || any_by_then(steps()))
             return true;
-    const auto is_late = [&](EntryNumber entry) { return entry > of.closing && w.known.is_known(entry); };
-    for (const auto& a : w.engine.assignments()) {
-        const auto probe = a.place == place && a.from < closed ? w.store.probe(a.probe) : std::nullopt;
-        if (!probe) continue;
-        for (const auto& block : w.store.blocks(*probe, a.from))
-            if (is_late(block.entry) && block.summary.first_at < closed) return true;
+        if (std::ranges::any_of(known.probes, [&](const auto& probe) { return any_of(probe.second); }) ||
+            std::ranges::any_of(known.certificates, [&](const auto& probe) { return any_by_then(probe.second); }) ||
+            std::ranges::any_of(held.products, [&](const auto& id) { return any_of(known.products.at(id)); }))
+            return true;
+        const auto moved = w_.store.moved_since(place, after_, closed_);
+        if (std::ranges::any_of(moved, [&](EntryNumber n) { return known.is_known(n); })) return true;
+        const exposure::LimitsOf limits(w_.place(place).range);
+        return checks(place, limits) || readings(place, limits);
     }
-    // a display stands for the time before it, so the first after the closing may reach back
-    for (const auto& check : w.store.checks(place, held.at - joined_within.seconds()))
-        if (check.at <= closed && is_late(check.entry)) return true;
-    return false;
-}
+
+private:
+    template <class All>
+    bool any_of(const All& all) const {
+        return std::ranges::any_of(all, [&](const auto& one) { return one.entry > after_; });
+    }
+    template <class All>
+    bool any_by_then(const All& all) const {
+        return std::ranges::any_of(all, [&](const auto& one) { return one.entry > after_ && one.at <= closed_; });
+    }
+    bool is_late(EntryNumber entry) const { return entry > after_ && w_.known.is_known(entry); }
+    static bool is_out(const exposure::LimitsOf& limits, Scale scale, std::int32_t lowest, std::int32_t highest) {
+        return limits.in(scale).is_warm(exposure::ticks(highest)) || limits.in(scale).is_cold(exposure::ticks(lowest));
+    }
+
+    const std::vector<ledger::Dated<Incident>>& steps() {
+        if (!steps_) steps_ = incident_steps(w_);
+        return *steps_;
+    }
+    const std::vector<ledger::CheckRow>& checks_of(const std::string& place) {
+        const auto [it, fresh] = checks_.try_emplace(place);
+        if (fresh) it->second = w_.store.checks(place, 0);
+        return it->second;
+    }
+
+    bool checks(const std::string& place, const exposure::LimitsOf& limits) {
+        for (const auto& row : checks_of(place)) {
+            if (!w_.known.is_known(row.entry)) continue;
+            if (row.at <= closed_) {
+                if (row.entry > after_) return true;
+                continue;
+            }
+            // the first after it stands for the time before it, too
+            const Certificate* by = row.probe ? trace::Calibration(w_.known, *row.probe).at(row.at) : nullptr;
+            return is_out(limits, row.scale, trace::corrected(by, row.lowest.value_or(row.temperature)),
+                          trace::corrected(by, row.highest.value_or(row.temperature))) ||
+                   is_out(limits, row.scale, trace::corrected(by, row.temperature),
+                          trace::corrected(by, row.temperature));
+        }
+        return false;
+    }
+
+    bool readings(const std::string& place, const exposure::LimitsOf& limits) {
+        const std::int64_t gap = w_.place(place).max_gap.value_or(Place::usual_max_gap).seconds();
+        const bool checked = std::ranges::any_of(checks_of(place), [&](const auto& row) {
+            return row.at > closed_ - gap && row.at <= closed_ && w_.known.is_known(row.entry);
+        });
+        for (const auto& a : w_.engine.assignments()) {
+            const auto probe = a.place == place && a.from < closed_ ? w_.store.probe(a.probe) : std::nullopt;
+            if (!probe) continue;
+            const trace::Calibration calibration(w_.known, a.probe);
+            for (const auto& block : w_.store.blocks(*probe, a.from)) {
+                const auto& s = block.summary;
+                if (s.first_at > closed_ + gap) break;
+                if (!is_late(block.entry)) continue;
+                if (s.first_at < closed_ || checked) return true;  // a check is held against the line to it
+                const std::int32_t first = trace::corrected(calibration.at(s.first_at), s.first);
+                if (is_out(limits, w_.known.probe(a.probe)->scale, first, first)) return true;  // a line leads to it
+            }
+        }
+        return false;
+    }
+
+    World& w_;
+    EntryNumber after_ = 0;
+    std::int64_t closed_ = 0;
+    std::optional<std::vector<ledger::Dated<Incident>>> steps_;
+    std::map<std::string, std::vector<ledger::CheckRow>> checks_;
+};
 
 std::map<std::string, HeldInPlace> by_place(const World& w, const Release& of) {
     std::map<std::string, HeldInPlace> out;
@@ -182,13 +249,15 @@ std::map<std::string, HeldInPlace> by_place(const World& w, const Release& of) {
 }
 
 /// What stands against a release now, place by place.
-std::vector<Doubt> lapsed(World& w, const IncidentSpan& span, const Release& of) {
+std::vector<Doubt> lapsed(World& w, Later& later, const IncidentSpan& span, const Release& of) {
     std::vector<Doubt> out;
+    AnswerHead head = w.head;
+    head.at = Instant(*span.closed);
+    std::optional<World> at_closing;
     for (const auto& [place, held] : by_place(w, of)) {
-        if (!may_have_lapsed(w, of, place, held, *span.closed)) continue;
-        AnswerHead head = w.head;
-        head.at = Instant(*span.closed);
-        World then(w.store, head, w.known);
+        if (!later.may_touch(of, place, held, *span.closed)) continue;
+        if (!at_closing) at_closing.emplace(w.store, head, w.known);
+        World& then = *at_closing;
         bool excursions = false;
         for (const auto& row : incidents(then, place, std::nullopt, Instant(0), then.head.at).incidents)
             if (row.incident == span.incident) excursions = !row.excursions.empty();
@@ -201,12 +270,6 @@ std::vector<Doubt> lapsed(World& w, const IncidentSpan& span, const Release& of)
                        words::release_lapsed(span.incident, w.known.zone().local_text(Instant(*span.closed)),
                                              of.closing, *against)});
     }
-    return out;
-}
-
-std::vector<IncidentSpan> closed_incidents(const World& w) {
-    auto out = incident_spans(incident_steps(w));
-    std::erase_if(out, [](const IncidentSpan& s) { return s.is_open(); });
     return out;
 }
 
@@ -237,38 +300,22 @@ std::optional<Release> release_of(const World& w, const IncidentSpan& span) {
     return out;
 }
 
-std::vector<Doubt> lapsed_releases(World& w) {
-    std::vector<Doubt> out;
-    for (const IncidentSpan& span : closed_incidents(w))
-        if (const auto of = release_of(w, span))
-            for (Doubt& d : lapsed(w, span, *of)) out.push_back(std::move(d));
-    return out;
+const Closings& closings(World& w) {
+    if (w.closings) return *w.closings;
+    auto out = std::make_shared<Closings>();
+    Later later(w);
+    for (IncidentSpan& span : incident_spans(incident_steps(w))) {
+        if (span.is_open()) continue;
+        const auto of = release_of(w, span);
+        auto against = of ? lapsed(w, later, span, *of) : std::vector<Doubt>();
+        if (of && against.empty()) continue;
+        std::ranges::move(against, std::back_inserter(out->lapsed));
+        out->unreleased.push_back(std::move(span));
+    }
+    w.closings = out;
+    return *w.closings;
 }
 
-std::vector<Doubt> closed_doubts(World& w) {
-    auto closed = closed_incidents(w);
-    std::erase_if(closed, [&](const IncidentSpan& span) {
-        const auto of = release_of(w, span);
-        return of && lapsed(w, span, *of).empty();
-    });
-    std::vector<Doubt> out;
-    if (closed.empty()) return out;
-    World fresh(w.store, w.head, w.known);  // the traces of the question itself may be read from a later instant on
-    for (const auto& [place, definitions] : w.known.places) {
-        const auto is_of = [&, &place = place](const IncidentSpan& s) { return s.of(place); };
-        if (definitions.empty() || std::ranges::none_of(closed, is_of)) continue;
-        const auto all = incidents(fresh, place, std::nullopt, Instant(0), fresh.head.at);
-        for (const IncidentSpan& span : closed) {
-            if (!span.of(place)) continue;
-            const auto row = std::ranges::find(all.incidents, span.incident, &IncidentsAnswer::Row::incident);
-            for (const Stretch& s : time_in_doubt(fresh, place, row->excursions, span.noticed_in(place)))
-                if (s.window.from <= *span.closed)
-                    out.push_back({span.incident, place, s.window.from, std::min(s.window.until, *span.closed),
-                                   s.back_in_range.has_value(), span.closed, std::nullopt});
-        }
-    }
-    std::ranges::sort(out, {}, [](const Doubt& d) { return std::tie(d.incident, d.place, d.from); });
-    return out;
-}
+std::vector<Doubt> closed_doubts(World& w) { return doubts_over(w, closings(w).unreleased); }
 
 }  // namespace coldtally::answers

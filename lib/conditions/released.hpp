@@ -39,9 +39,14 @@ struct Release {
 /// None where the incident is open, or was closed without one.
 std::optional<Release> release_of(const World& world, const IncidentSpan& span);
 
-/// Of incidents that were closed with a release which does not hold any more by what is known now: each place, with
-/// what stands against it. Judged only where something was posted since that may touch it.
-std::vector<Doubt> lapsed_releases(World& world);
+/// What the incidents that are closed at the world's instant are worth by what is known now.
+struct Closings {
+    /// Of those closed with a release that does not hold any more: each place, with what stands against it. Judged only
+    /// where something was posted since that may touch it.
+    std::vector<Doubt> lapsed;
+    std::vector<IncidentSpan> unreleased;  ///< closed without a release that holds
+};
+const Closings& closings(World& world);
 /// The times in doubt of incidents that were closed without a release that holds, by (incident, place, from); they end
 /// at the closing.
 std::vector<Doubt> closed_doubts(World& world);

@@ -39,31 +39,34 @@ std::optional<Good> good_reading(World& w, const std::string& place, std::int64_
     return out;
 }
 
-const std::vector<Doubt>& open_doubts(World& w) {
-    if (w.doubts) return *w.doubts;
-    auto out = std::make_shared<std::vector<Doubt>>();
-    const auto open = open_incidents(w);
-    if (!open.empty()) {
-        World fresh(w.store, w.head, w.known);  // the traces of the question itself may be read from a later instant on
-        for (const auto& [place, definitions] : w.known.places) {
-            if (definitions.empty() ||
-                std::none_of(open.begin(), open.end(), [&place = place](const auto& o) { return o.of(place); }))
-                continue;
-            const auto all = incidents(fresh, place, std::nullopt, Instant(0), fresh.head.at);
-            for (const auto& o : open) {
-                if (!o.of(place)) continue;
-                const auto row = std::find_if(all.incidents.begin(), all.incidents.end(),
-                                              [&](const auto& r) { return r.incident == o.incident; });
-                for (const Stretch& s : time_in_doubt(fresh, place, row->excursions, o.noticed_in(place)))
-                    out->push_back(
-                        {o.incident, place, s.window.from, s.window.until, s.back_in_range.has_value(), {}, {}});
+std::vector<Doubt> doubts_over(World& w, const std::vector<IncidentSpan>& spans) {
+    std::vector<Doubt> out;
+    if (spans.empty()) return out;
+    World fresh(w.store, w.head, w.known);  // the traces of the question itself may be read from a later instant on
+    for (const auto& [place, definitions] : w.known.places) {
+        const auto is_of = [&place = place](const IncidentSpan& s) { return s.of(place); };
+        if (definitions.empty() || std::ranges::none_of(spans, is_of)) continue;
+        const auto all = incidents(fresh, place, std::nullopt, Instant(0), fresh.head.at);
+        for (const IncidentSpan& span : spans) {
+            if (!span.of(place)) continue;
+            const auto row = std::ranges::find(all.incidents, span.incident, &IncidentsAnswer::Row::incident);
+            for (const Stretch& s : time_in_doubt(fresh, place, row->excursions, span.noticed_in(place))) {
+                const std::int64_t until = span.closed ? std::min(s.window.until, *span.closed) : s.window.until;
+                if (!span.closed || s.window.from <= *span.closed)
+                    out.push_back({span.incident, place, s.window.from, until, s.back_in_range.has_value(),
+                                   span.closed, std::nullopt});
             }
         }
-        std::sort(out->begin(), out->end(), [](const auto& a, const auto& b) {
-            return std::tie(a.incident, a.place, a.from) < std::tie(b.incident, b.place, b.from);
-        });
     }
-    for (Doubt& d : lapsed_releases(w)) out->push_back(std::move(d));
+    std::ranges::sort(out, {}, [](const Doubt& d) { return std::tie(d.incident, d.place, d.from); });
+    return out;
+}
+
+const std::vector<Doubt>& open_doubts(World& w) {
+    if (w.doubts) return *w.doubts;
+    auto out = std::make_shared<std::vector<Doubt>>(doubts_over(w, open_incidents(w)));
+    const auto& lapsed = closings(w).lapsed;
+    out->insert(out->end(), lapsed.begin(), lapsed.end());
     w.doubts = out;
     return *w.doubts;
 }

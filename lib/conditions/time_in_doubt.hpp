@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "coldtally/incidents.hpp"
+#include "conditions/incident_spans.hpp"
 #include "question/world.hpp"
 
 namespace coldtally::answers {
@@ -43,7 +44,10 @@ struct Doubt {
     /// Of an incident that was closed with a release that does not hold any more: what is said of its doses.
     std::optional<Remark> lapsed = {};
 };
-/// Those of all places of open incidents, by (incident, place, from); then the releases that do not hold any more.
+/// Of all places of these incidents, by (incident, place, from); those of a closed one begin by its closing, and end
+/// there.
+std::vector<Doubt> doubts_over(World& world, const std::vector<IncidentSpan>& spans);
+/// Those of open incidents; then the releases that do not hold any more.
 const std::vector<Doubt>& open_doubts(World& world);
 
 /// Incidents that are open of a place which is not known to be good again at the instant.

@@ -173,8 +173,8 @@ void ask_what_is_meant(AnswerDraft& draft, const Zone& zone) {
     if (std::none_of(draft.entries.begin(), draft.entries.end(), condemns)) return;
     for (const auto& h : draft.changes.holdings)
         if (h.before && h.before->list == List::keep && h.after && h.after->list == List::discard)
-            draft.concerns.push_back(words::condemned_as_well(
-                words::doses_of(words::doses(h.after->doses.count()), said::holding_words(h.holding))));
+            draft.concerns.push_back(
+                words::condemned_as_well(h.after->doses.count(), said::holding_words(h.holding)));
     for (const auto& d : draft.changes.doses)
         if (d.before == Finding::clear && d.after && d.after != d.before)
             draft.concerns.push_back(words::given_found_against(zone.local_text(d.at), d.entry,

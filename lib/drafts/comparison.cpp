@@ -55,17 +55,9 @@ std::optional<Remark> less(const Exposure& before, const Exposure& after, bool& 
         seen = seen || was.estimate.sign() > 0 || before.points > 0;
         Remark one = words::exposure_less(name, time(was.estimate), time(was.at_most), time(is.estimate),
                                           time(is.at_most));
-        out = out ? words::comma(*out, std::move(one)) : std::move(one);
+        out = out ? words::semicolon(*out, std::move(one)) : std::move(one);
     }
     return out;
-}
-
-Remark quoted_lot(const HoldingKey& k) { return words::lot_of(text::quoted(k.product), text::quoted(k.lot)); }
-
-Remark quoted_holding(const HoldingKey& k) {
-    const std::string place = text::quoted(k.place);
-    return words::holding(text::quoted(k.product), text::quoted(k.lot),
-                          k.mark.empty() ? Field(place) : words::place_mark(place, text::quoted(k.mark)));
 }
 
 HoldingKey lot_of(const HoldingKey& k) { return {{}, k.product, k.lot, k.fund, {}}; }

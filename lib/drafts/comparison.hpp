@@ -83,10 +83,6 @@ const std::vector<SideOf>& sides_of_exposure();
 /// been read, beyond what a tolerance lets be.
 std::optional<Remark> less(const Exposure& before, const Exposure& after, bool& seen);
 
-/// `"mmr" lot "K0123"`
-Remark quoted_lot(const HoldingKey& holding);
-/// `"mmr" lot "K0123" in "main", mark "bin 2"`
-Remark quoted_holding(const HoldingKey& holding);
 HoldingKey lot_of(const HoldingKey& holding);
 /// Of gives, which may be hundreds: a warning that long is not read. Their number is said before.
 Field first_of(const std::vector<Field>& gives);

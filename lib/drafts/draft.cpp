@@ -358,7 +358,7 @@ private:
         if (all.empty()) return;
         throw Error(Code::missing_field,
                     "note: must say why they are received for use: guidance says discard for doses of lot " +
-                        text::quoted(r.lot) + ": " + english().say(words::names(all)) +
+                        text::quoted(r.lot) + ": " + english().say(*words::semicolons(all)) +
                         ". NOT WRITTEN: keep the delivery apart, marked DO NOT USE, ask the issuer, and post it again "
                         "with the note; a hold that names the lot and no place holds what comes of it");
     }
@@ -368,7 +368,7 @@ private:
         const auto may_be = may_come_back(world, r);
         if (may_be.empty()) return;
         throw Error(Code::missing_field,
-                    "note: must say why they are not these: " + english().say(words::names(may_be)) +
+                    "note: must say why they are not these: " + english().say(*words::semicolons(may_be)) +
                         ". Received without a history they would count as never exposed. Are they the same doses? Then "
                         "with their handover; found in another place, they are to be moved there from where the book "
                         "has them. NOT WRITTEN: post it again with the handover, or with a note that says why not");

@@ -444,10 +444,10 @@ struct Warner {
         const auto e = w.store.entry(v.voids, false);
         const auto* i = e ? std::get_if<Incident>(&e->fact) : nullptr;
         if (!i || i->step != IncidentStep::noticed || !i->place) return;
-        std::vector<Field> stand;
+        std::vector<EntryNumber> stand;
         for (const auto& h : w.known.holds)
-            if (h.fact.reason == hold_reason(i->incident, *i->place)) stand.emplace_back(h.entry);
-        if (!stand.empty()) say(words::holds_still_stand(words::entries(words::listed(stand))));
+            if (h.fact.reason == hold_reason(i->incident, *i->place)) stand.push_back(h.entry);
+        if (!stand.empty()) say(words::holds_still_stand(words::entries_of(stand)));
     }
     void operator()(const Plan& p) const {
         for (const auto& f : plan_findings(w, p, *entry.at)) say(f.text);

@@ -25,7 +25,8 @@ struct Choice {
 Remark give_words(const World& w, const Choice& c) {
     return words::give_named(c.entry.number, w.known.zone().local_text(*c.entry.at),
                              words::lot_of(text::quoted(c.give().product), text::quoted(c.give().lot)),
-                             c.finding ? Field(finding_name(*c.finding)) : Field(words::not_on_review_list()));
+                             c.finding ? Field(said::finding_name_words(*c.finding))
+                                       : Field(words::not_on_review_list()));
 }
 
 std::optional<EntryNumber> as_number(const std::string& text) {

@@ -183,7 +183,7 @@ private:
     Remark never_here(const std::string& number) const {
         std::optional<Remark> others;
         for (const auto& lot : lot_twins(today_, number)) {
-            Remark one = words::doses_of(text::quoted(lot.number), text::quoted(lot.product));
+            Remark one = words::lot_of(text::quoted(lot.product), text::quoted(lot.number));
             others = others ? words::either(std::move(*others), std::move(one)) : std::move(one);
         }
         return others ? words::lot_never_here_is_it(text::quoted(number), std::move(*others))

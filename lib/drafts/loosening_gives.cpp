@@ -1,5 +1,6 @@
 // Of loosening: doses given, and what guidance cleared already of what is known only now.
 #include "drafts/comparison.hpp"
+#include "drafts/naming.hpp"
 #include "question/said.hpp"
 #include "words/lists.hpp"
 #include "words/incidents.hpp"

@@ -1,5 +1,6 @@
 // Of loosening: each holding that has doses before and after.
 #include "drafts/comparison.hpp"
+#include "drafts/naming.hpp"
 #include "question/said.hpp"
 #include "stock/last_use.hpp"
 #include "words/journeys.hpp"
@@ -92,9 +93,9 @@ void compare_holdings(Comparison& c) {
     ask(found.longer, words::would_be_usable_longer);
     if (!found.lesser.empty()) c.ask(words::less_out_of_range(which(found.lesser)));
     if (!found.known.all.empty())
-        c.say(words::come_off_known_now(words::doses(found.known.doses), which(found.known.all)));
+        c.say(words::come_off_known_now(found.known.doses, which(found.known.all)));
     if (!found.between.all.empty())
-        c.say_between(words::come_off_between_checks(words::doses(found.between.doses), which(found.between.all)));
+        c.say_between(words::come_off_between_checks(found.between.doses, which(found.between.all)));
     if (!found.slighter.empty()) c.say(words::less_at_most(which(found.slighter)));
 }
 

@@ -3,9 +3,9 @@
 #include <functional>
 
 #include "drafts/comparison.hpp"
+#include "drafts/naming.hpp"
 #include "question/said.hpp"
 #include "stock/last_use.hpp"
-#include "text/json_text.hpp"
 #include "words/lists.hpp"
 #include "words/loosening.hpp"
 
@@ -36,11 +36,6 @@ struct Flow {
         return doses_with(before, has) - doses_with(after, has) - leave;
     }
 };
-
-Remark name_of(const HoldingKey& lot) {
-    const Remark name = quoted_lot(lot);
-    return lot.fund.empty() ? name : words::comma(name, words::fund_named(text::quoted(lot.fund)));
-}
 
 /// Each of them once, by its name.
 template <class T, class Name>
@@ -74,12 +69,12 @@ std::optional<Remark> lose(const HoldingKey& lot, const Flow& flow) {
     const Field what = against_words(fewer);
     const std::int64_t kept = flow.fewer([](const Row& row) { return row.list != List::keep; });
     return words::so_many_of(
-        name_of(lot), most,
+        lot_named(lot), most,
         kept > 0 ? Field(words::semicolon(what, words::becomes(kept, said::list_words(List::keep)))) : what);
 }
 
-std::vector<Field> less_of(const Flow& flow) {
-    std::vector<Field> out;
+std::optional<Remark> less_of(const Flow& flow) {
+    std::vector<Remark> out;
     for (const auto& [name, side] : sides_of_exposure())
         for (const Row* row : flow.before) {
             const Rational most = (row->history.total.*side).at_most;
@@ -87,10 +82,10 @@ std::vector<Field> less_of(const Flow& flow) {
             const std::int64_t n =
                 flow.fewer([&, of = side](const Row& r) { return (r.history.total.*of).at_most >= most; });
             if (n <= 0) continue;
-            out.emplace_back(words::so_many_so_far(n, name, duration_words(most, true)));
+            out.push_back(words::so_many_so_far(n, name, duration_words(most, true)));
             break;
         }
-    return out;
+    return words::semicolons(out);
 }
 
 /// That doses may be used longer; none where they may not.
@@ -98,7 +93,7 @@ std::optional<Remark> longer(const HoldingKey& lot, const Flow& flow, const Zone
     for (const Row* row : flow.before) {
         const Instant until = row->last_use.until;
         const std::int64_t n = flow.fewer([&](const Row& r) { return r.last_use.until <= until; });
-        if (n > 0) return words::so_many_of(name_of(lot), n, words::so_far(usable_words(until, zone)));
+        if (n > 0) return words::so_many_of(lot_named(lot), n, words::so_far(usable_words(until, zone)));
     }
     return std::nullopt;
 }
@@ -113,8 +108,7 @@ void compare_lots(Comparison& c) {
     for (const auto& [lot, flow] : all) {
         if (!c.told.contains(lot)) {
             if (const auto what = lose(lot, flow)) losing.push_back(*what);
-            if (const auto what = less_of(flow); !what.empty())
-                lesser.push_back(words::in_brackets(name_of(lot), words::listed(what)));
+            if (const auto what = less_of(flow)) lesser.push_back(words::in_brackets(lot_named(lot), *what));
         }
         if (c.told_longer.contains(lot)) continue;
         if (const auto what = longer(lot, flow, c.w.known.zone())) usable.push_back(*what);

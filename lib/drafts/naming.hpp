@@ -2,6 +2,7 @@
 #pragma once
 
 #include "coldtally/stock.hpp"
+#include "question/said.hpp"
 #include "text/json_text.hpp"
 #include "words/drafts.hpp"
 #include "words/general.hpp"
@@ -12,6 +13,12 @@ namespace coldtally::answers {
 inline Field place_named(const std::string& place, const std::string& mark) {
     if (mark.empty()) return text::quoted(place);
     return words::place_mark(text::quoted(place), text::quoted(mark));
+}
+/// `"mmr" lot "K0123" in "main", fund "state", mark "bin 2"`
+inline Remark quoted_holding(HoldingKey k) {
+    for (std::string* name : {&k.place, &k.product, &k.lot, &k.fund, &k.mark})
+        if (!name->empty()) *name = text::quoted(*name);
+    return said::holding_words(k);
 }
 /// `lot "K0123" in "main", mark "bin 2"`
 inline Remark lot_in(const HoldingKey& k) { return words::lot_in(text::quoted(k.lot), place_named(k.place, k.mark)); }

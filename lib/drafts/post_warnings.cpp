@@ -32,9 +32,9 @@ public:
         if (is_expired(h, expired_from_, at))
             why.push_back(at >= expired_from_ ? words::past_their_expiry()
                                               : words::past_their_use_by(zone_.local_text(*h.use_by)));
-        if (!h.condemned_by.empty()) why.push_back(words::condemned_by(numbers(h.condemned_by)));
+        if (!h.condemned_by.empty()) why.push_back(words::condemned_by(words::entries_of(h.condemned_by)));
         const bool held = !h.held_by.empty();
-        if (held) why.push_back(words::on_hold_by(numbers(h.held_by)));
+        if (held) why.push_back(words::on_hold_by(words::entries_of(h.held_by)));
         if (why.empty()) return;
         const Remark line = words::line_named(it->second),
                      what = words::was_then(lot_in(source.key), words::listed(why));
@@ -45,9 +45,6 @@ public:
     }
 
 private:
-    static Remark numbers(const std::set<EntryNumber>& all) {
-        return words::entry(words::listed(std::vector<Field>(all.begin(), all.end())));
-    }
     const std::map<EntryNumber, std::int64_t>& lines_;
     const Instant expired_from_;
     const Zone& zone_;

@@ -44,7 +44,7 @@ namespace {
 
 /// What was posted, or what would post it.
 Remark how_it_stands(const AnswerDraft& d, const std::vector<EntryNumber>& posted) {
-    if (!posted.empty()) return words::posted_entries(words::listed({posted.begin(), posted.end()}));
+    if (!posted.empty()) return words::posted_entries(words::entries_of(posted));
     if (d.concerns.empty()) return words::not_posted(words::parameter("yes"));
     return words::not_posted_not_all(words::parameter("yes"), words::parameter("despite", "WHY"));
 }
@@ -54,7 +54,7 @@ std::vector<Remark> not_covered(const AnswerDraft& d, const Zone& zone) {
     out.insert(out.end(), d.besides.begin(), d.besides.end());
     for (const auto& row : d.quarantined)
         if (waits_on(d.changes, row))
-            out.push_back(words::stay_in_quarantine(holding_words(row.holding), words::doses(row.doses.count())));
+            out.push_back(words::stay_in_quarantine(row.doses.count(), holding_words(row.holding)));
     for (const auto& row : d.pending)
         if (waits_on(d.changes, row)) out.push_back(words::dose_still_waits(zone.local_text(row.at), row.entry));
     return out;

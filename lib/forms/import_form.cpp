@@ -45,8 +45,7 @@ void add_file(TableLayout& table, const ImportedFile& file, const TableStyle& st
     for (const auto& doubt : file.ambiguous) line(words::could_be_otherwise(doubt));
     for (const auto& remark : file.remarks) line(words::remark(remark));
     if (file.entries.empty()) return line(words::nothing_posted);
-    std::vector<Field> entries(file.entries.begin(), file.entries.end());
-    line((dry_run ? words::would_be_posted_as : words::posted_as)(words::listed(entries)));
+    line((dry_run ? words::would_be_posted_as : words::posted_as)(words::entries_of(file.entries)));
 }
 
 }  // namespace

@@ -85,7 +85,8 @@ Remark duty_of(const DutyClock& d) {
     const Remark duty = duty_words(d.step);
     const auto who = answers::who_words(d);
     if (!who) return duty;
-    return d.step == DutyStep::answer ? words::answer_of(*who) : words::in_brackets(duty, *who);
+    if (d.step != DutyStep::answer) return words::in_brackets(duty, *who);
+    return d.who.empty() ? words::answer_of_unknown_maker(d.product) : words::answer_of(*who);
 }
 
 Remark clock_words(const DutyClock& d, const AnswerHead& head, const Zone& zone) {

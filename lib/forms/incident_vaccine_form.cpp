@@ -94,8 +94,8 @@ void add_holds(TableLayout& table, const IncidentAnswer& a, const TableStyle& st
     add_heading(table, words::heading_holds);
     for (const auto& h : a.holds) {
         const Remark what = words::holding(h.product, h.lot, h.place);
-        table.text(h.doses.count() > 0 ? words::hold_stands(h.entry, what, words::doses(h.doses.count()))
-                                       : words::hold_holds_none(h.entry, what),
+        table.text(h.doses.count() > 0 ? words::hold_stands(h.doses.count(), what, h.entry)
+                                       : words::hold_holds_none(what, h.entry),
                    2, 2);
     }
     if (a.against_release.empty())

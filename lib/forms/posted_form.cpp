@@ -117,7 +117,10 @@ std::string to_table(const Posted& posted, const Changes& changes, const TableSt
                                        [](const Entry& e) { return is_definition(e); });
     const bool takes_back = std::any_of(posted.what.entries.begin(), posted.what.entries.end(),
                                         [](const Entry& e) { return std::holds_alternative<Void>(e.fact); });
-    const bool says = !changes.holdings.empty() || !changes.doses.empty() || !is_event || takes_back;
+    const bool judges = std::any_of(posted.what.entries.begin(), posted.what.entries.end(),
+                                    [](const Entry& e) { return std::holds_alternative<Guidance>(e.fact); });
+    const bool changes_any = !changes.holdings.empty() || !changes.doses.empty() || !changes.left.empty();
+    const bool says = changes_any || !is_event || takes_back || judges;
     return to_table(posted, style) + (says ? to_table(changes, style) : "");
 }
 

@@ -91,7 +91,9 @@ void add_numbers(TableLayout& table, const ReadinessAnswer& a) {
 }
 
 void add_finding(TableLayout& table, const ReadinessAnswer::Finding& f, const TableStyle& style) {
-    const bool somewhere = f.where != Field();
+    using Matter = ReadinessAnswer::Matter;
+    // what the plan lacks, and which doses left, says itself of whom it is
+    const bool somewhere = f.where != Field() && f.topic != Matter::plan && f.topic != Matter::doses_that_left;
     const Remark found = words::colon(matter_words(f.topic), somewhere ? words::colon(f.where, f.text) : f.text);
     table.text(f.urgency == Urgency::soon ? words::sentence(found)
                : f.since                  ? words::finding_since(found, style.zone.local_text(*f.since))

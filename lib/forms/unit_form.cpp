@@ -120,8 +120,10 @@ std::vector<Field> cells(const Field& name, const Figures& f, Scale scale) {
             f.disagreements ? Field(f.disagreements) : Field()};
 }
 
-Remark device_words(const UnitAnswer::Device& d, Scale scale) {
-    const Field shown = temperature_words(d.C, scale, Rounding::nearest);
+/// `when`: where it says so at another time than the other device.
+Remark device_words(const UnitAnswer::Device& d, Scale scale, const std::optional<std::string>& when = {}) {
+    const Field degrees = temperature_words(d.C, scale, Rounding::nearest);
+    const Field shown = when ? Field(words::degrees_at(degrees, *when)) : degrees;
     const auto says = [&]() -> Remark {
         if (d.check && d.probe) return words::check_by_probe_says(*d.check, *d.probe, shown);
         if (d.check) return words::check_says(*d.check, shown);
@@ -133,8 +135,9 @@ Remark device_words(const UnitAnswer::Device& d, Scale scale) {
 Remark differ_words(const Disagreement& d, const TableStyle& style) {
     const std::string at = style.zone.local_text(d.until), from = style.zone.local_text(d.from);
     const Remark check = device_words(d.check, style.scale);
-    Remark other = device_words(d.other, style.scale);
-    if (d.other.at != d.until) other = words::degrees_at(other, style.zone.local_text(d.other.at));
+    const Remark other = device_words(
+        d.other, style.scale,
+        d.other.at != d.until ? std::optional(style.zone.local_text(d.other.at)) : std::nullopt);
     switch (d.what) {
         case Disagreement::What::reading: break;
         case Disagreement::What::minimum: return words::differ_minimum(at, from, check, other);
@@ -146,8 +149,10 @@ Remark differ_words(const Disagreement& d, const TableStyle& style) {
 /// Time out of range by the probes' tolerances.
 void add_bounds(TableLayout& table, const Figures& f) {
     const auto add = [&](const auto& phrase, const SideExposure& s) {
-        if (s.at_most.sign() != 0)
-            table.text(phrase(time_or_dash(s.estimate), time_or_dash(s.at_least), time_or_dash(s.at_most)), 0, 2);
+        const auto time = [](const Rational& t) {
+            return t.sign() == 0 ? std::string("0 s") : duration_words(t, true);
+        };
+        if (s.at_most.sign() != 0) table.text(phrase(time(s.estimate), time(s.at_least), time(s.at_most)), 0, 2);
     };
     add(words::warm_by_tolerances, f.warm);
     add(words::cold_by_tolerances, f.cold);

@@ -56,7 +56,7 @@ Remark expired(const ReasonContext& context) {
     if (context.expiry && context.at >= context.zone.end_of_day(*context.expiry))
         out.push_back(words::past_expiry_on(context.expiry->text()));
     if (context.history.use_by && context.at >= *context.history.use_by)
-        out.push_back(words::past_use_by(answers::last_day_words(*context.history.use_by, context.zone)));
+        out.push_back(words::past_use_by(answers::last_day_text(*context.history.use_by, context.zone)));
     return words::semicolons(out).value_or(words::past_expiry());
 }
 
@@ -73,12 +73,18 @@ Remark over_allowance(const ReasonContext& context) {
     return words::semicolons(out).value_or(words::some_allowance_used_up());
 }
 
+/// With the entries that say so, where they are known: of doses that another site sent they may not be.
+Remark by_entries(const words::Says<1>& says, const words::Says<0>& unnamed, const std::set<EntryNumber>& entries) {
+    return entries.empty() ? unnamed() : says(words::entries_of(entries));
+}
+
 Remark why(Reason reason, const ReasonContext& context) {
     const OpenExposure& open = context.history.open;
     const auto time = [](const Rational& seconds) { return duration_words(seconds, true); };
     switch (reason) {
         case Reason::expired: return expired(context);
-        case Reason::condemned: return words::reason_condemned(words::entries_of(context.history.condemned_by));
+        case Reason::condemned:
+            return by_entries(words::reason_condemned, words::because_condemned, context.history.condemned_by);
         case Reason::warm: return words::reason_warm(time(open.beyond_warm));
         case Reason::cold: return words::reason_cold(time(open.beyond_cold));
         case Reason::frozen: return words::reason_frozen(time(open.frozen));
@@ -87,7 +93,7 @@ Remark why(Reason reason, const ReasonContext& context) {
         case Reason::unmonitored: return words::reason_unmonitored(time(open.unmonitored));
         case Reason::held: break;
     }
-    return words::reason_held(words::entries_of(context.history.held_by));
+    return by_entries(words::reason_held, words::reason_held_unnamed, context.history.held_by);
 }
 
 }  // namespace

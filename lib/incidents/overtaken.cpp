@@ -57,7 +57,7 @@ void add_figures(const World& w, const Report& report, const IncidentAnswer& now
     for (const auto& t : now.told) {
         if (!is_about(w, report, t.product)) continue;
         const Report::Figures was = told_of(report, t);
-        std::vector<Field> more;
+        std::vector<Remark> more;
         if (t.figures.out_of_range > was.out_of_range)
             more.push_back(words::now_out_of_range(time(was.out_of_range), time(t.figures.out_of_range)));
         if (t.figures.unmonitored > was.unmonitored)
@@ -65,14 +65,14 @@ void add_figures(const World& w, const Report& report, const IncidentAnswer& now
         if (t.figures.points > was.points) more.push_back(words::now_readings(was.points, t.figures.points));
         if (!more.empty())
             out.push_back(words::colon(said::holding_words({t.place, t.product, t.lot, t.fund, t.mark}),
-                                       words::listed(more)));
+                                       *words::semicolons(more)));
     }
 }
 
 /// Doses given, or that left, as told and as now. What was noted anew is known again by its holding, instant and doses.
 struct Gone {
     std::int64_t before = 0, now = 0;
-    std::vector<Field> entries;  // that were not told of
+    std::vector<EntryNumber> entries;  // that were not told of
 
     template <class Row, class IsAbout, class Counts>
     Gone(const std::vector<Row>& then, const std::vector<Row>& is, IsAbout is_about, Counts counts) {
@@ -86,7 +86,7 @@ struct Gone {
             if (const auto it = told.find(key(r)); it != told.end()) {
                 told.erase(it);
             } else if (counts(r)) {
-                entries.emplace_back(r.entry);
+                entries.push_back(r.entry);
             } else {
                 continue;
             }
@@ -94,7 +94,7 @@ struct Gone {
         }
     }
     void say(const words::Says<3>& says, std::vector<Remark>& out) const {
-        if (!entries.empty()) out.push_back(says(before, now, words::entry(words::listed(entries))));
+        if (!entries.empty()) out.push_back(says(before, now, words::entries_of(entries)));
     }
 };
 

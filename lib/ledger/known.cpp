@@ -97,7 +97,8 @@ void Known::add(const Entry& e) {
         insert_by_time(trips, {at, e.number, *t});
     } else if (const auto* v = std::get_if<Void>(&e.fact)) {
         voided.insert(v->voids);
-        last_void = e.number;
+        const bool of_hold = std::ranges::any_of(holds, [&](const auto& one) { return one.entry == v->voids; });
+        if (!of_hold) last_void_but_of_holds = e.number;
         remove(v->voids);
     }
 }

@@ -32,7 +32,9 @@ public:
 
     EntryNumber upto = 0;
     std::unordered_set<EntryNumber> voided;
-    EntryNumber last_void = 0;                                  ///< the last entry that takes another back; 0: none
+    /// The last entry that takes back another than a hold, which touches nothing of what temperatures are known. 0:
+    /// none.
+    EntryNumber last_void_but_of_holds = 0;
     std::vector<Numbered<Site>> sites;                          ///< not voided; the last holds
     std::map<std::string, std::vector<Numbered<Product>>> products;
     std::map<std::string, std::vector<Numbered<Place>>> places;

@@ -725,6 +725,13 @@ bool Store::incident_named(const std::string& incident, const std::function<bool
     return false;
 }
 
+std::vector<EntryNumber> Store::moved_since(const std::string& place, EntryNumber after, std::int64_t upto) const {
+    auto s = database().statement(
+        "SELECT entry FROM movement WHERE lot IN (SELECT lot FROM holding WHERE place = ?) AND at <= ? AND entry > ?");
+    s.bind(place, upto, after);
+    return column(std::move(s));
+}
+
 std::vector<EntryNumber> Store::entries_naming_place(const std::string& place) const {
     auto s = database().statement(
         "SELECT entry FROM temperature_check WHERE place = ?1"

@@ -117,6 +117,8 @@ public:
     /// (entry, expiry as posted), ascending.
     std::vector<std::pair<EntryNumber, std::string>> lot_definitions(std::int64_t lot) const;
     std::vector<Movement> movements(std::int64_t lot) const;
+    /// Entries after one of them that moved doses of lots that ever had a holding in a place, up to an instant.
+    std::vector<EntryNumber> moved_since(const std::string& place, EntryNumber after, std::int64_t upto) const;
     /// Instant of the first movement of a lot, voided or not; none where there is none.
     std::optional<std::int64_t> first_movement(std::int64_t lot) const;
     std::optional<std::int64_t> holding(std::int64_t lot, const std::string& place, const std::string& fund,

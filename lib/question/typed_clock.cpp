@@ -109,15 +109,14 @@ std::optional<Date> typed_date(std::string_view text, const Zone& zone, Instant 
 
 std::optional<std::string> typed_time(std::string_view text) {
     std::string word = small_letters(text);
-    std::erase(word, '.');
-    std::erase(word, ' ');
     int half = -1;  // 0: before noon, 1: after
-    if (word.ends_with("am") || word.ends_with("pm")) {
-        half = word.ends_with("pm") ? 1 : 0;
-        word.resize(word.size() - 2);
-    } else if (word.size() != text.size()) {
-        return std::nullopt;  // what blanks and points stood for is not known
-    }
+    for (const std::string_view letters : {"am", "pm", "a.m.", "p.m."})
+        if (word.ends_with(letters)) {
+            half = letters.front() == 'p' ? 1 : 0;
+            word.resize(word.size() - letters.size());
+            while (word.ends_with(' ')) word.pop_back();
+            break;
+        }
     std::vector<int> parts;
     for (std::size_t from = 0; from <= word.size();) {
         const std::size_t end = std::min(word.find(':', from), word.size()), size = end - from;

@@ -14,6 +14,7 @@
 
 namespace coldtally::answers {
 
+struct Closings;
 struct Doubt;
 struct Earlier;
 struct FirstDisplay;
@@ -35,6 +36,7 @@ public:
     std::int64_t at;
     exposure::Engine engine;
     std::shared_ptr<const std::vector<Doubt>> doubts;  ///< of open incidents, once they have been looked for
+    std::shared_ptr<const Closings> closings;  ///< once they have been judged; see conditions/released.hpp
     /// Of places, once they have been looked for; null: there is none. See conditions/display_memory.hpp.
     std::map<std::string, std::shared_ptr<const FirstDisplay>> displays;
     std::map<EntryNumber, std::shared_ptr<Earlier>> earlier;  ///< what was known before an entry; see earlier()

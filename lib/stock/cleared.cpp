@@ -25,7 +25,7 @@ bool may_be_learnt(World& w, const ledger::Store::LotRow& lot, const Clearing& c
     const auto later = [&](const auto& all) {
         return std::ranges::any_of(all, [&](const auto& one) { return one.entry > after; });
     };
-    if (w.known.last_void > after || later(w.known.assigns)) return true;
+    if (w.known.last_void_but_of_holds > after || later(w.known.assigns)) return true;
     const auto product = w.known.products.find(lot.product);
     if (product != w.known.products.end() && later(product->second)) return true;
     if (std::ranges::any_of(w.known.certificates, [&](const auto& of) { return later(of.second); })) return true;

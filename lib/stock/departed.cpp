@@ -121,8 +121,7 @@ std::vector<DepartedDoses> departed(World& w, const ledger::Store::LotRow& lot, 
         const auto waits = quarantine_reasons(one.history, product, w.known.unmonitored_limit());
         one.reasons.insert(one.reasons.end(), waits.begin(), waits.end());
         one.list = discard ? List::discard : waits.empty() ? List::keep : List::quarantine;
-        for (const auto& doubt : doubts_of(w, one.departure.holding, one.history, it->second.seen))
-            one.in_doubt.push_back(doubt.incident);
+        one.in_doubt = incidents_of(doubts_of(w, one.departure.holding, one.history, it->second.seen));
         one.since =
             said_since(w, one.departure, one.history, one.list != List::keep || !one.in_doubt.empty());
         out.push_back(std::move(one));

@@ -67,9 +67,13 @@ Sorted sorted_doubts(World& w, const std::vector<Doubt>& all, bool lapsed, const
 }  // namespace
 
 std::vector<Doubt> doubts_of(World& w, const HoldingKey& holding, const History& history, const StayCollector& stays) {
-    std::vector<Doubt> out;
-    for (auto& d : sorted_doubts(w, open_doubts(w), false, holding, history, stays).open)
-        if (out.empty() || out.back().incident != d.incident) out.push_back(std::move(d));
+    return sorted_doubts(w, open_doubts(w), false, holding, history, stays).open;
+}
+
+std::vector<std::string> incidents_of(const std::vector<Doubt>& doubts) {
+    std::vector<std::string> out;
+    for (const Doubt& d : doubts)
+        if (out.empty() || out.back() != d.incident) out.push_back(d.incident);
     return out;
 }
 

@@ -1,6 +1,7 @@
 // Doubt: which doses stood in the time in doubt of an incident that is open, and have no answer about it.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "conditions/time_in_doubt.hpp"
@@ -8,14 +9,17 @@
 
 namespace coldtally::answers {
 
-/// The doubts in which doses of this history stood and that no guidance has answered which cleared them, by incident,
-/// each once. Where they stood in those of several incidents, guidance answers those alone that a report told its lot
-/// of. `stays`: those of their lot.
+/// The doubts in which doses of this history stood and that no guidance has answered which cleared them, by (incident,
+/// place, from): the time in doubt of an incident may have several parts. Where they stood in those of several
+/// incidents, guidance answers those alone that a report told its lot of. `stays`: those of their lot.
 std::vector<Doubt> doubts_of(World& world, const HoldingKey& holding, const History& history,
                              const StayCollector& stays);
+/// Their incidents, each once.
+std::vector<std::string> incidents_of(const std::vector<Doubt>& doubts);
 
-/// The same of doses that were gone by `gone`, among doubts of incidents that were closed, conditions/released.hpp:
-/// that was no answer for them. What was here at the closing was put on hold, or decided about.
+/// The first of each incident, of doses that were gone by `gone`, among doubts of incidents that were closed,
+/// conditions/released.hpp: that was no answer for them. What was here at the closing was put on hold, or decided
+/// about.
 std::vector<Doubt> doubts_of(World& world, const std::vector<Doubt>& closed, std::int64_t gone,
                              const HoldingKey& holding, const History& history, const StayCollector& stays);
 /// Of the same doses, what is said of releases that let them go and do not hold any more.

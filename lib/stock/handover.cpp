@@ -144,7 +144,9 @@ std::vector<Remark> notes_of(World& w, const Handed& of, const std::vector<Doubt
 /// What keeps them from use, and why the receiver must hold them.
 void add_in_question(const World& w, const std::vector<Doubt>& doubts, const AllSince& since, HandoverAnswer& out) {
     const History& h = out.history;
-    for (const auto& d : doubts) {
+    for (std::size_t i = 0; i < doubts.size(); ++i) {
+        const Doubt& d = doubts[i];  // its parts in one place are in the notes
+        if (i > 0 && doubts[i - 1].incident == d.incident && doubts[i - 1].place == d.place) continue;
         out.to_hold.push_back(words::to_hold_in_doubt(d.incident, d.place));
         out.beside.push_back(words::handover_in_doubt(d.incident, d.place));
     }

@@ -77,10 +77,22 @@ LastUse last_use(const Zone& zone, Instant expired_from, const UseLimits& limits
     return last_use(zone, in_order(expired_from, limits).front());
 }
 
+namespace {
+
+bool is_whole_day(Instant until, const Zone& zone) {
+    return last_use(zone, {UseLimitKind::expiry, std::nullopt, until}).whole_day;
+}
+
+}  // namespace
+
 Field last_day_words(Instant until, const Zone& zone) {
-    const LastUse use = last_use(zone, {UseLimitKind::expiry, std::nullopt, until});
-    if (use.whole_day) return use.day.text();
-    return words::until(zone.local_text(until - Duration(zone.local(until).second_of_day % 60)));
+    const std::string last = last_day_text(until, zone);
+    return is_whole_day(until, zone) ? Field(last) : Field(words::until(last));
+}
+
+std::string last_day_text(Instant until, const Zone& zone) {
+    if (is_whole_day(until, zone)) return zone.local(until - Duration(1)).date.text();
+    return zone.local_text(until - Duration(zone.local(until).second_of_day % 60));
 }
 
 Remark usable_words(Instant until, const Zone& zone) {

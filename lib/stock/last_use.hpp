@@ -48,6 +48,8 @@ LastUse last_use(const Zone& zone, const DatesAnswer::Limit& first);
 /// "2026-06-30", where that day can be used to its end; else "until 2026-05-29 14:00". `until`: the first instant of no
 /// more use; seconds are cut, which errs to the early side.
 Field last_day_words(Instant until, const Zone& zone);
+/// The same as a day or a moment alone.
+std::string last_day_text(Instant until, const Zone& zone);
 /// The same in a sentence, to the second: "through 2026-06-30", "until 2026-05-29 14:00".
 Remark usable_words(Instant until, const Zone& zone);
 /// "expiry", "beyond-use (entry 12)"

@@ -28,7 +28,7 @@ Judged judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding
     row.allowance_seconds = ledger::allowance_seconds(product);
     row.history = h.history;
     const auto doubts = doubts_of(w, row.holding, row.history, seen);
-    for (const auto& d : doubts) row.in_doubt.push_back(d.incident);
+    row.in_doubt = incidents_of(doubts);
     row.beside = beside_notes(w, row, seen);
     for (const auto& note : row.beside) row.told.push_back({Note::Kind::beside, note});
     auto others = notes(w, row, seen.stays, doubts);

@@ -11,6 +11,7 @@
 #include "stock/last_use.hpp"
 #include "words/general.hpp"
 #include "words/history.hpp"
+#include "words/lists.hpp"
 #include "words/stock.hpp"
 
 namespace coldtally::answers {
@@ -74,12 +75,23 @@ void certificate_notes(World& w, const ListsAnswer::Row& row, const Stays& stays
     }
 }
 
-/// Readings alone decide the list; that somebody has seen something wrong must not be lost on the way.
+/// Readings alone decide the list; that somebody has seen something wrong must not be lost on the way. Of an incident
+/// in a place, all parts of the time in doubt in which they stood: a later one may be the graver.
 std::vector<Remark> incident_notes(const World& w, const std::vector<Doubt>& doubts) {
     std::vector<Remark> out;
     const auto when = [&](std::int64_t t) { return w.known.zone().local_text(Instant(t)); };
-    for (const Doubt& d : doubts)
-        out.push_back(words::stood_in_doubt(d.incident, d.place, when(d.from), when(d.until)));
+    for (auto d = doubts.begin(); d != doubts.end();) {
+        const auto end = std::find_if(d, doubts.end(), [&](const Doubt& other) {
+            return other.incident != d->incident || other.place != d->place;
+        });
+        std::vector<Field> parts;
+        for (auto part = d; part != end; ++part)
+            parts.emplace_back(words::from_to(when(part->from), when(part->until)));
+        out.push_back(parts.size() > 1
+                          ? words::stood_in_doubt_in_parts(d->incident, d->place, words::listed_with_and(parts))
+                          : words::stood_in_doubt(d->incident, d->place, when(d->from), when(d->until)));
+        d = end;
+    }
     return out;
 }
 

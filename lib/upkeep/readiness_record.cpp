@@ -195,7 +195,7 @@ void find_gaps(Inspection& in, const std::string& place, const std::vector<Gap>&
     Remark text = (all_loggers ? words::logger_gaps : words::gaps)(gaps.size());
     text = unknown == 0 ? words::gap_with_checks(std::move(text))
                         : words::gap_unknown(std::move(text), duration_words(Rational(unknown), true));
-    if (goes_on) text = words::gap_goes_on(std::move(text));
+    if (goes_on) text = (gaps.size() == 1 ? words::gap_goes_on : words::last_gap_goes_on)(std::move(text));
     in.find(goes_on && gaps.back().ends_unknown ? Urgency::act : Urgency::overdue, place, std::move(text),
             Instant(gaps.front().from))
         .details = std::move(details);

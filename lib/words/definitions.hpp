@@ -98,7 +98,7 @@ inline constexpr Says<1> step_due_within{"step-due-within", "{step}: due within"
 inline constexpr Says<0> always{"always", "always"};
 inline constexpr Says<0> where_condition_met{"where-condition-met", "where a condition is met"};
 inline constexpr Says<0> never{"never", "never"};
-inline constexpr Says<1> every_so_many_days{"every-so-many-days", "every {number} days"};
+inline constexpr Says<1> every_so_many_days{"every-so-many-days", "every {number} day|every {number} days"};
 inline constexpr Says<0> longest_trip{"longest-trip", "longest trip"};
 inline constexpr Says<0> of_any_length{"of-any-length", "of any length"};
 inline constexpr Says<0> as_often_as_stated{"as-often-as-stated", "as often as stated"};

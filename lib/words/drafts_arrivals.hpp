@@ -75,16 +75,16 @@ inline constexpr Says<2> fewer_than_sent{
     "FEWER THAN WERE SENT: {missing} of the {sent} are not received with this: ask where they are"};
 inline constexpr Says<4> received_already{
     "received-already",
-    "RECEIVED ALREADY: the {handover} was received by entry {entries}: with this, {doses} of its {sent} doses. If "
+    "RECEIVED ALREADY: the {handover}, was received by entry {entries}: with this, {doses} of its {sent} doses. If "
     "these are the same doses, take one back"};
 inline constexpr Says<4> received_more{
     "received-more",
-    "RECEIVED ALREADY: the {handover} was received by entry {entries}: with this, {doses} of its {sent} doses, MORE "
+    "RECEIVED ALREADY: the {handover}, was received by entry {entries}: with this, {doses} of its {sent} doses, MORE "
     "THAN WERE SENT. If these are the same doses, take one back"};
 inline constexpr Says<4> received_otherwise{
     "received-otherwise",
-    "ANOTHER HISTORY: the {handover} was received by entry {entry}, which tells {then}; this one tells {now}. What "
-    "came by entry {entry}, and what was given of it, has been through what the sender states now"};
+    "ANOTHER HISTORY: the {handover}, was received by entry {entry}, which states: {then}. This one states: {now}. "
+    "What came by entry {entry}, and what was given of it, has been through what the sender states now"};
 inline constexpr Says<3> received_otherwise_elsewhere{
     "received-otherwise-elsewhere",
     "To put it right: receive it at {at} into {place}, as entry {entry} did, then take back entry {entry}"};
@@ -94,12 +94,12 @@ inline constexpr Says<2> take_back_the_older{
 inline constexpr Says<0> same_transfer_restated{"same-transfer-restated", "the sender states its handover anew"};
 inline constexpr Says<6> older_history_kept{
     "older-history-kept",
-    "what came by entry {entry} would keep its history, {then}; of the same doses the sender states now: {now}. Given "
-    "meanwhile: {given}. Receive them at {at} into {place} instead, and take back entry {entry} then"};
-inline constexpr Says<0> nothing_given_of_it{"nothing-given-of-it", "nothing of it"};
+    "what came by entry {entry} would keep its history, {then}; of the same doses the sender states now: {now}. "
+    "Meanwhile: {given}. Receive them at {at} into {place} instead, and take back entry {entry} then"};
+inline constexpr Says<0> nothing_given_of_it{"nothing-given-of-it", "nothing given of it"};
 inline constexpr Says<4> newer_history_lost{
     "newer-history-lost",
-    "entry {newer} tells {now} of doses of the same transfer, and entry {older} tells {then}: that would be all that "
+    "entry {newer} states of doses of the same transfer: {now}. Entry {older} states: {then}; that would be all that "
     "is known of them"};
 
 // out of vials

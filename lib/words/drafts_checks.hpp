@@ -71,7 +71,8 @@ inline constexpr Says<2> called_expired_unless{
 inline constexpr Says<2> have_left{"have-left", "NOT HERE ANY MORE: {doses}: {advice}"};
 inline constexpr Says<2> more_departures{
     "more-departures",
-    "NOT HERE ANY MORE: {number} more departures of this product: `{task}` with each lot lists them"};
+    "NOT HERE ANY MORE: {number} more departure of this product: `{task}` with its lot lists it|NOT HERE ANY MORE: "
+    "{number} more departures of this product: `{task}` with each lot lists them"};
 inline constexpr Says<0> stands_as_recall{
     "stands-as-recall",
     "names neither place nor mark: it stands as a recall, also for doses received later, until it is voided"};

@@ -27,10 +27,10 @@ inline constexpr Says<0> exposure_goes_with_them{"exposure-goes-with-them",
 inline constexpr Says<4> not_on_keep{"not-on-keep",
                                      "NOT ON KEEP: {doses} was on the list {list} then ({reasons}). {then}"};
 inline constexpr Says<2> on_list_quarantine{"on-list-quarantine", "{doses} is on the list quarantine ({reasons})"};
-inline constexpr Says<2> was_then{"was-then", "{doses} was {what} then"};
+inline constexpr Says<2> was_then{"was-then", "{doses} was then {what}"};
 inline constexpr Says<1> do_not_use_was_then{"do-not-use-was-then", "DO NOT USE: {what}"};
-inline constexpr Says<0> past_their_expiry{"past-their-expiry", "past their expiry"};
-inline constexpr Says<1> past_their_use_by{"past-their-use-by", "past their use-by, {at}"};
+inline constexpr Says<0> past_their_expiry{"past-their-expiry", "past its expiry"};
+inline constexpr Says<1> past_their_use_by{"past-their-use-by", "past its use-by of {at}"};
 inline constexpr Says<1> condemned_by{"condemned-by", "condemned ({entry})"};
 inline constexpr Says<1> on_hold_by{"on-hold-by", "on hold ({entry})"};
 inline constexpr Says<2> nothing_was_read{
@@ -89,12 +89,15 @@ inline constexpr Says<2> comes_into_doubt{
     "too, and is on no hold"};
 inline constexpr Says<2> joins_there{
     "joins-there",
-    "joins {number} doses of the lot that are in {where}: from then on all of them count as exposed to the worse of "
-    "the two; a mark of its own keeps them apart"};
+    "joins {number} dose of the lot that is in {where}: from then on all of them count as exposed to the worse of "
+    "the two; a mark of its own keeps them apart|joins {number} doses of the lot that are in {where}: from then on "
+    "all of them count as exposed to the worse of the two; a mark of its own keeps them apart"};
 inline constexpr Says<3> joins_there_sooner{
     "joins-there-sooner",
-    "joins {number} doses of the lot that are in {where}: from then on all of them count as exposed to the worse of "
-    "the two; ALL would be usable {until}, as the first to end; a mark of its own keeps them apart"};
+    "joins {number} dose of the lot that is in {where}: from then on all of them count as exposed to the worse of "
+    "the two; ALL would be usable {until}, as the first to end; a mark of its own keeps them apart|joins {number} "
+    "doses of the lot that are in {where}: from then on all of them count as exposed to the worse of the two; ALL "
+    "would be usable {until}, as the first to end; a mark of its own keeps them apart"};
 inline constexpr Says<1> there_without_mark{"there-without-mark", "{place} without a mark"};
 inline constexpr Says<2> there_under_mark{"there-under-mark", "{place} under mark {mark}"};
 

@@ -66,7 +66,6 @@ inline constexpr Says<2> points_and_open{"points-and-open",
 inline constexpr Says<2> usable_is_expiry{"usable-is-expiry", "usable {until}; expiry {expiry}"};
 inline constexpr Says<2> reason_is{"reason-is", "reason {reason}: {why}"};
 inline constexpr Says<0> because_expired{"because-expired", "past its expiry or its beyond-use"};
-inline constexpr Says<0> because_condemned{"because-condemned", "guidance says discard"};
 inline constexpr Says<0> because_warm{"because-warm", "open time warm in no allowance is above 0"};
 inline constexpr Says<0> because_cold{"because-cold", "open time cold in no allowance is above 0"};
 inline constexpr Says<0> because_frozen{"because-frozen", "open time at or below the freeze limit is above 0"};

@@ -94,8 +94,8 @@ inline constexpr Says<1> rounding_may_decide{
 inline constexpr Says<1> guessed{"guessed", "Guessed: {what}"};
 inline constexpr Says<1> could_be_otherwise{"could-be-otherwise", "COULD BE OTHERWISE: {what}"};
 inline constexpr Says<1> remark{"remark", "Remark: {what}"};
-inline constexpr Says<1> posted_as{"posted-as", "Posted as entry {entries}"};
-inline constexpr Says<1> would_be_posted_as{"would-be-posted-as", "Would be posted as entry {entries}"};
+inline constexpr Says<1> posted_as{"posted-as", "Posted as {entries}"};
+inline constexpr Says<1> would_be_posted_as{"would-be-posted-as", "Would be posted as {entries}"};
 inline constexpr Says<0> nothing_posted{"nothing-posted", "Nothing was posted."};
 
 }  // namespace coldtally::words

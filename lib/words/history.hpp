@@ -19,6 +19,7 @@ inline constexpr Says<1> past_expiry_on{"past-expiry-on", "past the lot's expiry
 inline constexpr Says<0> past_expiry{"past-expiry", "past the lot's expiry"};
 inline constexpr Says<1> past_use_by{"past-use-by", "past its use-by, {day}"};
 inline constexpr Says<1> reason_condemned{"reason-condemned", "guidance says discard ({entries})"};
+inline constexpr Says<0> because_condemned{"because-condemned", "guidance says discard"};
 inline constexpr Says<1> reason_warm{"reason-warm", "too warm for {time} that no allowance covers"};
 inline constexpr Says<1> reason_cold{"reason-cold", "too cold for {time} that no allowance covers"};
 inline constexpr Says<1> reason_frozen{"reason-frozen", "at or below the freeze limit for {time}"};
@@ -28,6 +29,7 @@ inline constexpr Says<1> reason_point{"reason-point",
                                       "{points} out of range that no allowance covers, or at the freeze limit"};
 inline constexpr Says<1> reason_unmonitored{"reason-unmonitored", "the temperature is not known for {time}"};
 inline constexpr Says<1> reason_held{"reason-held", "held back ({entries})"};
+inline constexpr Says<0> reason_held_unnamed{"reason-held-unnamed", "held back"};
 
 // the lines of a history
 inline constexpr Says<1> out_of_range_is{"out-of-range-is", "Out of range: {what}"};

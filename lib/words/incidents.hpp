@@ -7,6 +7,8 @@ namespace coldtally::words {
 
 // what is due
 inline constexpr Says<1> answer_of{"answer-of", "answer of {maker}"};
+inline constexpr Says<1> answer_of_unknown_maker{"answer-of-unknown-maker",
+                                                 "answer of a maker that is not known ({product})"};
 inline constexpr Says<3> duty_overdue{"duty-overdue", "{duty}: OVERDUE for {time}, was due {due}"};
 inline constexpr Says<3> duty_due{"duty-due", "{duty}: due {due}, in {time}"};
 inline constexpr Says<1> duty_not_done{"duty-not-done", "{duty}: not done; no rule known here says by when"};
@@ -71,8 +73,8 @@ inline constexpr Says<0> release_none_before{"release-none-before",
 inline constexpr Says<1> release_before_unmeasured{
     "release-before-unmeasured",
     "the time before its last reading in range before it was noticed, that of {at}, was not measured"};
-inline constexpr Says<1> release_checked{"release-checked",
-                                         "{time} of it known between plain checks only, which is not known for this"};
+inline constexpr Says<1> release_checked{
+    "release-checked", "{time} of it known between plain checks only, which does not count as known here"};
 inline constexpr Says<1> release_awaiting{"release-awaiting", "{time} of it awaiting data"};
 inline constexpr Says<1> release_not_known{"release-not-known", "{time} of it not known"};
 inline constexpr Says<1> release_near{"release-near", "{time} of it near a reading in range, itself not known"};
@@ -164,8 +166,11 @@ inline constexpr Says<1> out_since_it_came{"out-since-it-came", "since it came: 
 
 // the report: holds, makers, reports
 inline constexpr Says<0> heading_holds{"heading-holds", "Holds that came with its notice"};
-inline constexpr Says<3> hold_stands{"hold-stands", "entry {entry}: {holding}: {doses} stay DO NOT USE"};
-inline constexpr Says<2> hold_holds_none{"hold-holds-none", "entry {entry}: {holding}: holds no doses any more"};
+inline constexpr Says<3> hold_stands{
+    "hold-stands",
+    "{number} dose of {holding} stays DO NOT USE (entry {entry})|{number} doses of {holding} stay DO NOT USE (entry "
+    "{entry})"};
+inline constexpr Says<2> hold_holds_none{"hold-holds-none", "{holding} has no doses any more (entry {entry})"};
 inline constexpr Says<3> can_be_released{
     "can-be-released",
     "Closing it can release them: nothing was out of range ({ranges}) from {from} to {until}, all of that time by a "
@@ -330,14 +335,14 @@ inline constexpr Says<1> second_notice{
     "A SECOND NOTICE of one place: {open}; if it is the same, note a step of that one instead"};
 inline constexpr Says<2> holds_stand{
     "holds-stand",
-    "the holds of this incident stand: {doses} stay DO NOT USE (hold entries {entries}). Guidance lifts them; closing "
-    "with release takes them back, since nothing was out of range and all of the time is known"};
+    "the holds of this incident stand: DO NOT USE goes on for {doses}, held by {entries}. Guidance lifts "
+    "them; closing with release takes them back, since nothing was out of range and all of the time is known"};
 inline constexpr Says<3> holds_stand_against{
     "holds-stand-against",
-    "the holds of this incident stand: {doses} stay DO NOT USE (hold entries {entries}). Guidance lifts them; closing "
-    "cannot: {against}"};
-inline constexpr Says<1> stood_uncovered{
-    "stood-uncovered", "{doses} stood in its time in doubt, are on no hold, and no answer covers them"};
+    "the holds of this incident stand: DO NOT USE goes on for {doses}, held by {entries}. Guidance lifts "
+    "them; closing cannot: {against}"};
+inline constexpr Says<1> stood_uncovered{"stood-uncovered",
+                                         "{doses} stood in its time in doubt, on no hold and covered by no answer"};
 inline constexpr Says<2> closed_despite{"closed-despite",
                                         "nothing keeps from use any more: {what}; closed because: {why}"};
 inline constexpr Says<2> given_uncovered{
@@ -366,7 +371,7 @@ inline constexpr Says<3> not_here_any_more{"not-here-any-more", "NOT HERE ANY MO
 
 // guidance that answers a report
 inline constexpr Says<0> answer_draft_title{"answer-draft-title", "guidance that answers a report"};
-inline constexpr Says<1> posted_entries{"posted-entries", "Posted: entry {entries}."};
+inline constexpr Says<1> posted_entries{"posted-entries", "Posted: {entries}."};
 inline constexpr Says<1> not_posted{"not-posted",
                                     "NOT POSTED: this is what it would change. {parameter} posts it."};
 inline constexpr Says<2> not_posted_not_all{
@@ -375,7 +380,9 @@ inline constexpr Says<2> not_posted_not_all{
     "{why} posts it all the same."};
 inline constexpr Says<0> heading_changes{"heading-changes", "Changes:"};
 inline constexpr Says<0> heading_not_covered{"heading-not-covered", "Not covered:"};
-inline constexpr Says<2> stay_in_quarantine{"stay-in-quarantine", "{holding}: {doses} stay in quarantine"};
+inline constexpr Says<2> stay_in_quarantine{
+    "stay-in-quarantine",
+    "{number} dose of {holding} stays in quarantine|{number} doses of {holding} stay in quarantine"};
 inline constexpr Says<2> dose_still_waits{"dose-still-waits", "dose given {at} (entry {entry}): still waits"};
 inline constexpr Says<0> nothing_left_waiting{
     "nothing-left-waiting",

@@ -10,7 +10,7 @@ inline constexpr Says<1> known_now{"known-now", "KNOWN NOW: {what}"};
 inline constexpr Says<1> between_checks_now{"between-checks-now", "NOT MEASURED: {what}"};
 
 // reasons and sums that change
-inline constexpr Says<1> time_in_doubt_of{"time-in-doubt-of", "in the time in doubt of incident {incident}"};
+inline constexpr Says<1> time_in_doubt_of{"time-in-doubt-of", "the doubt of incident {incident}"};
 inline constexpr Says<1> loses_reasons{"loses-reasons", "loses {reasons}"};
 inline constexpr Says<2> loses_reasons_on{"loses-reasons-on", "loses {reasons}; on {list}"};
 inline constexpr Says<3> loses_reasons_on_for{"loses-reasons-on-for", "loses {reasons}; on {list} for {left}"};
@@ -35,12 +35,15 @@ inline constexpr Says<1> some_usable_longer{"some-usable-longer", "doses would b
 inline constexpr Says<1> less_out_of_range{"less-out-of-range", "less would have been out of range: {which}"};
 inline constexpr Says<2> come_off_known_now{
     "come-off-known-now",
-    "{doses} come off a list of what must not be used, or lose a reason, because time that was not known is known now: "
-    "{which}"};
+    "{number} dose comes off a list of what must not be used, or loses a reason, because time that was not known is "
+    "known now: {which}|{number} doses come off a list of what must not be used, or lose a reason, because time that "
+    "was not known is known now: {which}"};
 inline constexpr Says<2> come_off_between_checks{
     "come-off-between-checks",
-    "{doses} come off a list of what must not be used, or lose a reason, because time that was not known lies between "
-    "plain checks now, of which nothing is known: {which}"};
+    "{number} dose comes off a list of what must not be used, or loses a reason, because time that was not known "
+    "lies between plain checks now, of which nothing is known: {which}|{number} doses come off a list of what must "
+    "not be used, or lose a reason, because time that was not known lies between plain checks now, of which nothing "
+    "is known: {which}"};
 inline constexpr Says<1> less_at_most{
     "less-at-most",
     "the most that they may have been out of range is less than before, within the tolerance or beside what is worse: "
@@ -53,9 +56,10 @@ inline constexpr Says<1> doses_worse_now{
     "WORSE NOW: these doses come on a list of what must not be used, or have one more reason not to be used: {which}"};
 
 // gives
-inline constexpr Says<2> gives_come_off{"gives-come-off",
-                                        "{number} give would come off the review list: entry {entries}|{number} gives "
-                                        "would come off the review list: entry {entries}"};
+inline constexpr Says<2> gives_come_off{
+    "gives-come-off",
+    "{number} give would come off the review list: entry {entries}|{number} gives would come off the review list: "
+    "entries {entries}"};
 inline constexpr Says<2> gives_better{"gives-better",
                                       "{number} give would have a better finding, or fewer reasons: {which}|{number} "
                                       "gives would have a better finding, or fewer reasons: {which}"};
@@ -128,8 +132,8 @@ inline constexpr Says<3> incident_would_have{
 
 // releases of closed incidents
 inline constexpr Says<1> release_rested_on{"release-rested-on", "a release rested on this. {release}"};
-inline constexpr Says<3> release_rested_on_doses{"release-rested-on-doses",
-                                                 "a release rested on this. {release}: {doses}, {which}"};
+inline constexpr Says<2> release_rested_on_doses{"release-rested-on-doses",
+                                                 "a release rested on this, that of {which}. {release}"};
 inline constexpr Says<1> held_again{
     "held-again", "what that release let go is put on hold again with this: {lots}"};
 

@@ -21,8 +21,11 @@ inline constexpr Says<1> more_than{"more-than", "more than {amount}"};
 inline constexpr Says<2> without_a_break{"without-a-break", "{temperature} for {time} without a break"};
 inline constexpr Says<3> in_all_within{"in-all-within", "{temperature} for {time} in all within any {span}"};
 inline constexpr Says<1> any_reading{"any-reading", "any reading {temperature}"};
-inline constexpr Says<2> excursions_ever{"excursions-ever", "{number} excursions {temperature} ever"};
-inline constexpr Says<3> excursions_within{"excursions-within", "{number} excursions {temperature} within any {span}"};
+inline constexpr Says<2> excursions_ever{
+    "excursions-ever", "{number} excursion {temperature} ever|{number} excursions {temperature} ever"};
+inline constexpr Says<3> excursions_within{
+    "excursions-within",
+    "{number} excursion {temperature} within any {span}|{number} excursions {temperature} within any {span}"};
 inline constexpr Says<1> while_it_holds{"while-it-holds", "while it holds {products}"};
 inline constexpr Says<2> condition_worded{"condition-worded", "{condition} (\"{text}\")"};
 

@@ -27,7 +27,9 @@ inline constexpr Says<0> title_lent_by{"title-lent-by", "Lent by"};
 inline constexpr Says<0> title_owed_by{"title-owed-by", "Owed by"};
 inline constexpr Says<0> title_open{"title-open", "Open"};
 inline constexpr Says<0> title_age{"title-age", "Age"};
-inline constexpr Says<1> repay_within{"repay-within", "The programme wants them repaid within {days} days."};
+inline constexpr Says<1> repay_within{
+    "repay-within",
+    "The programme wants them repaid within {days} day.|The programme wants them repaid within {days} days."};
 inline constexpr Says<0> repay_not_known{
     "repay-not-known", "No programme's time for repaying is known here: nothing is called overdue."};
 inline constexpr Says<0> no_loans{"no-loans", "No loans to list."};

@@ -31,6 +31,9 @@ inline constexpr Says<1> near_reading_for{"near-reading-for",
 inline constexpr Says<4> stood_in_doubt{
     "stood-in-doubt",
     "incident {incident} is open; doses of this lot were in {place} in its time in doubt, {from} to {until}"};
+inline constexpr Says<3> stood_in_doubt_in_parts{
+    "stood-in-doubt-in-parts",
+    "incident {incident} is open; doses of this lot were in {place} in parts of its time in doubt, {parts}"};
 inline constexpr Says<2> without_certificate{"without-certificate",
                                              "readings of {place} without a valid certificate: {lapse}"};
 inline constexpr Says<1> expires_on{"expires-on", "expires on {day}"};

@@ -7,9 +7,10 @@ namespace coldtally::words {
 
 // who says how long a thing is good
 inline constexpr Says<0> as_stated_there{"as-stated-there", "as stated there"};
-inline constexpr Says<1> by_rules_every_days{"by-rules-every-days", "by the programme's rules, every {days} days"};
+inline constexpr Says<1> by_rules_every_days{
+    "by-rules-every-days", "by the programme's rules, every {days} day|by the programme's rules, every {days} days"};
 inline constexpr Says<2> so_say_rules{"so-say-rules", "so say the rules of {programme} (entry {entry})"};
-inline constexpr Says<2> every_days{"every-days", "every {days} days, {by}"};
+inline constexpr Says<2> every_days{"every-days", "every {days} day, {by}|every {days} days, {by}"};
 
 // what a plan lacks
 inline constexpr Says<0> no_plan{"no-plan", "there is no contingency plan"};
@@ -84,7 +85,8 @@ inline constexpr Says<0> title_topic{"title-topic", "Topic"};
 inline constexpr Says<0> title_trained{"title-trained", "Trained"};
 inline constexpr Says<0> title_lapses{"title-lapses", "Lapses"};
 inline constexpr Says<0> title_proof{"title-proof", "Proof"};
-inline constexpr Says<1> training_every{"training-every", "The programme wants it every {days} days."};
+inline constexpr Says<1> training_every{
+    "training-every", "The programme wants it every {days} day.|The programme wants it every {days} days."};
 inline constexpr Says<0> training_no_period{
     "training-no-period", "No programme's period for training is known here: only what an entry states lapses."};
 inline constexpr Says<0> training_none{"training-none", "No training is known."};
@@ -141,8 +143,8 @@ inline constexpr Says<0> rule_excursions{
     "rule-excursions", "an excursion belongs to an incident, in which somebody says what was done about it"};
 inline constexpr Says<0> rule_temperature_record{
     "rule-temperature-record",
-    "a place in use has no time without its logger, or of which nothing is known, longer than its max_gap_s, "
-    "and none between plain checks"};
+    "a place in use has no time without its logger, or of which nothing is known, longer than the longest step that "
+    "its readings may have, and none between plain checks"};
 inline constexpr Says<0> no_rule_checks{"no-rule-checks",
                                         "no rule is known that says how often to check which places"};
 inline constexpr Says<1> checks_a_day{"checks-a-day", "{number} check a day|{number} checks a day"};
@@ -173,7 +175,7 @@ inline constexpr Says<0> rule_followed_up{"rule-followed-up", "each dose of the 
 inline constexpr Says<0> rule_doses_that_left{"rule-doses-that-left",
                                               "who has doses that left is told what was learnt of them since"};
 inline constexpr Says<0> no_rule_loans{"no-rule-loans", "no rule is known that says how soon loans are to be repaid"};
-inline constexpr Says<2> rule_loans{"rule-loans", "repaid within {days} days, {by}"};
+inline constexpr Says<2> rule_loans{"rule-loans", "repaid within {days} day, {by}|repaid within {days} days, {by}"};
 inline constexpr Says<1> no_record_of_it{
     "no-record-of-it", "{every}; a ledger keeps no record of it: see the site's own papers"};
 inline constexpr Says<0> no_rule_retention{
@@ -218,6 +220,7 @@ inline constexpr Says<1> gap_with_checks{"gap-with-checks", "{gap}, for which ch
 inline constexpr Says<2> gap_unknown{"gap-unknown", "{gap}, {time} of which nothing is known"};
 inline constexpr Says<2> gap_partly_unknown{"gap-partly-unknown", "{gap}, of it unknown {time}"};
 inline constexpr Says<1> gap_goes_on{"gap-goes-on", "{gap}; it goes on"};
+inline constexpr Says<1> last_gap_goes_on{"last-gap-goes-on", "{gaps}; the last goes on"};
 inline constexpr Says<3> logger_gap{"logger-gap", "logger gap, {from} to {until}: {time}"};
 inline constexpr Says<3> no_logger_no_check{"no-logger-no-check", "no logger and no check, {from} to {until}: {time}"};
 inline constexpr Says<2> checks_missing{"checks-missing", "{number} of {asked} missing"};

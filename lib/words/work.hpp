@@ -12,13 +12,14 @@ inline constexpr Says<2> entries_from_to{"entries-from-to", "entries {first} to 
 // a notice
 inline constexpr Says<2> would_open{"would-open", "would open incident {incident} ({held}); nothing was written"};
 inline constexpr Says<3> opened{"opened", "Incident {incident}, entry {entry}: {held}"};
+inline constexpr Says<0> no_place_named{"no-place-named", "no place is named: no doses are put on hold"};
 inline constexpr Says<1> notice_now{
     "notice-now",
     "Now: mark the doses DO NOT USE and keep them in range; throw nothing away. Note what the display shows ({task})."};
 inline constexpr Says<1> notice_now_not_held{
     "notice-now-not-held",
-    "Now: mark the doses DO NOT USE and keep them in range; throw nothing away. Note what the display shows ({task}): "
-    "the doses are on no hold: the words IN DOUBT alone keep them from use."};
+    "Now: mark the doses DO NOT USE and keep them in range; throw nothing away. Note what the display shows "
+    "({task}). The doses are on no hold: the words IN DOUBT alone keep them from use."};
 inline constexpr Says<1> note_line{"note-line", "NOTE: {text}"};
 inline constexpr Says<2> note_other_incident{
     "note-other-incident", "NOTE: {incident}. If this belongs to it, take this entry back, and the holds: {task}"};

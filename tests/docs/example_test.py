@@ -51,7 +51,7 @@ with tempfile.TemporaryDirectory() as folder:
     sentence = re.search(
         r"The accounts: (\d+) doses received, (\d+) given, (\d+) wasted, (\d+) returned, "
         r"(\d+) transferred, (\d+) missing, (\d+) on hand",
-        readme,
+        " ".join(readme.split()),
     )
     expect(
         "accounts",

@@ -271,12 +271,12 @@ TEST_CASE("a handover stated anew reaches what came by the older one, and what w
 
     // later, as another delivery: asked, and how to put it right
     const Drafted later = there.draft(worse);
-    CHECK(says(later.warnings, "ANOTHER HISTORY: the handover of North, transfer " + left + " was received by " +
-                                   entry(first) + ", which tells nothing out of range; this one tells too warm"));
+    CHECK(says(later.warnings, "ANOTHER HISTORY: the handover of North, transfer " + left + ", was received by " +
+                                   entry(first) + ", which states: nothing out of range. This one states: too warm"));
     CHECK(says(later.warnings, "To put it right: receive it at 2026-06-01 10:00 into b, as " + entry(first) + " did"));
     CHECK_FALSE(says(later.warnings, "take one back"));
     const DefinitionDraft asked = entry_draft(there.ledger, later, at(noon));
-    CHECK(says(asked.loosens, "Given meanwhile: 1 dose given (" + entry(give) +
+    CHECK(says(asked.loosens, "Meanwhile: 1 dose given (" + entry(give) +
                                   "). Receive them at 2026-06-01 10:00 into b instead"));
     // the same paper once more is no other history
     CHECK(entry_draft(there.ledger, there.draft(file), at(noon)).loosens.empty());
@@ -291,7 +291,7 @@ TEST_CASE("a handover stated anew reaches what came by the older one, and what w
     const auto gone = definition_draft(
         there.ledger, R"({"kind":"void","by":"cd","reason":"same doses","voids":)" + std::to_string(newer) + "}",
         at(noon));
-    CHECK(says(gone.loosens, entry(newer) + " tells too warm"));
+    CHECK(says(gone.loosens, entry(newer) + " states of doses of the same transfer: too warm"));
 
     // as it says: at the instant of the first, which then goes; the give is on the review list
     There right;

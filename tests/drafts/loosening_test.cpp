@@ -146,12 +146,12 @@ TEST_CASE("of many gives the first twenty are named, and how many more there are
     for (int i = 1; i <= 20; ++i) give(i);
     const std::string late = Clinic::check("27T08:00", "5"), nth = std::to_string(last + 20);
     const std::string all = c.asked(late);
-    CHECK(has(all, "20 gives would come off the review list: entry " + std::to_string(last + 1) + ", "));
+    CHECK(has(all, "20 gives would come off the review list: entries " + std::to_string(last + 1) + ", "));
     CHECK(has(all, ", " + nth + "; "));
     CHECK(!has(all, " more"));
     for (int i = 21; i <= 23; ++i) give(i);
     const std::string most = c.asked(late);
-    CHECK(has(most, "23 gives would come off the review list: entry " + std::to_string(last + 1) + ", "));
+    CHECK(has(most, "23 gives would come off the review list: entries " + std::to_string(last + 1) + ", "));
     CHECK(has(most, ", " + nth + " and 3 more"));
     CHECK(!has(most, ", " + std::to_string(last + 21)));
 }
@@ -450,7 +450,7 @@ TEST_CASE("entries that are posted as they are warn of what they loosen, line by
     CHECK(has(
         lines(c.post(
             R"({"kind":"give","at":"2026-11-27T09:15:00","place":"fr","product":"ash","lot":"B1","patient":"t-2"})")),
-        R"(line 1: DO NOT USE: lot "B1" in "fr" was on hold (entry )"));
+        R"(line 1: DO NOT USE: lot "B1" in "fr" was then on hold (entry )"));
     CHECK(has(
         lines(c.post(
             R"({"kind":"waste","at":"2026-11-27T09:15:00","place":"fr","product":"ash","lot":"B1","doses":1,)"

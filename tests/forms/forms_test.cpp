@@ -464,11 +464,11 @@ TEST_CASE("a dry run does not claim to have posted", "[forms]") {
     file.name = "march.csv";
     file.entries = {58, 59};
     const ImportReport report{{file}, {}};
-    CHECK(has(to_table(report, style()), "  Posted as entry 58, 59\n"));
+    CHECK(has(to_table(report, style()), "  Posted as entries 58, 59\n"));
     CHECK_FALSE(has(to_table(report, style()), "DRY RUN"));
     const std::string dry = to_table(report, style(), true);
     CHECK(has(dry, "DRY RUN: nothing has been written."));
-    CHECK(has(dry, "Would be posted as entry 58, 59\n"));
+    CHECK(has(dry, "Would be posted as entries 58, 59\n"));
     CHECK_FALSE(has(dry, "Posted as"));
     CHECK(nlohmann::json::parse(to_json(report, true))["dry_run"] == true);
 }
@@ -601,7 +601,7 @@ TEST_CASE("expired says which date", "[forms]") {
           std::vector<std::string>{"expired: past the lot's expiry, 2027-05-31"});
     h.use_by = at("2027-05-01T12:00:00Z");
     CHECK(said(*h.use_by) ==
-          std::vector<std::string>{"expired: past its use-by, until 2027-05-01 07:00"});
+          std::vector<std::string>{"expired: past its use-by, 2027-05-01 07:00"});
 }
 
 TEST_CASE("every answer about doses ends with the caution", "[forms]") {

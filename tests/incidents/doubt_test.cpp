@@ -486,7 +486,7 @@ TEST_CASE("where all of the time in doubt was measured and in range, closing rel
     CHECK(against(c, 965).empty());
     const Drafted kept = step_draft(c.ledger, closing(false), minute(965), now);
     REQUIRE(kept.entries.size() == 1);
-    CHECK(says(kept.warnings, "40 doses stay DO NOT USE"));
+    CHECK(says(kept.warnings, "DO NOT USE goes on for 40 doses"));
     CHECK(says(kept.warnings, "closing with release takes them back"));
 
     const Drafted drafted = step_draft(c.ledger, closing(true), minute(965), now);
@@ -659,7 +659,7 @@ TEST_CASE("taking back a notice says which holds stand without it", "[doubt]") {
     // one that was taken back is none of them
     c.post(
         {R"({"kind":"void","at":"2026-03-01T13:00:00Z","reason":"wrong","voids":)" + std::to_string(holds[0]) + "}"});
-    CHECK(says(warned(noticed), "stand (entries " + std::to_string(holds[1]) + "), and"));
+    CHECK(says(warned(noticed), "stand (entry " + std::to_string(holds[1]) + "), and"));
 }
 
 TEST_CASE("an incident that was noticed again after it was closed is open in every answer", "[doubt]") {

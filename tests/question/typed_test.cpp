@@ -41,6 +41,8 @@ TEST_CASE("times of day as they are typed", "[typed]") {
     CHECK(local("12 am") == "2026-11-27 00:00");
     CHECK(local("12:10 am") == "2026-11-27 00:10");
     CHECK(local("12 pm") == "2026-11-27 12:00");
+    for (const char* no_time : {"1.2 pm", "1.1 pm", "1 2 pm", "7.30", "1:30 p. m.", "pm"})
+        CHECK(refused(no_time).starts_with("bad-value: "));
     CHECK(refused("13:30 PM") == "bad-value: \"13:30 PM\": no clock shows this time; write 07:00");
     CHECK(refused("24:00") == "bad-value: \"24:00\": no clock shows this time; write 07:00");
     CHECK(refused("7") == "bad-value: \"7\": is no time of a day; write 2026-11-02 07:00, or 07:00 for today");

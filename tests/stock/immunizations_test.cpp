@@ -206,7 +206,7 @@ TEST_CASE("give_records: what is no dose of this ledger, or cannot be noted, is 
     CHECK(r.left_out(record({{"patient", {{"display", "Nobody"}}}})) ==
           "patient without identifier.value and reference: no token: state it with give");
     CHECK(holds(r.left_out(record({{"patient", {{"reference", "#p"}}}})), "points into the record"));
-    CHECK(r.left_out(record({{"lotNumber", "El"}})) == "lot \"El\" was never held here; is it \"E1\" of \"elm\"?");
+    CHECK(r.left_out(record({{"lotNumber", "El"}})) == "lot \"El\" was never held here; is it \"elm\" lot \"E1\"?");
     CHECK(r.left_out(record({{"lotNumber", "NEVER"}})) == "lot \"NEVER\" was never held here");
 }
 
