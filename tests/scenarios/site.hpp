@@ -13,11 +13,11 @@
 // in °F (46F) or in both (8C/46F); `-` leaves a side of a range out. A place with a mark is main:bag, with an empty
 // mark that is meant main: (events that match, `in`: main, main:bag, :bag, or : for the unmarked doses).
 //
-// Events (optional words in brackets; each may end in `fund F` where the kind has one, and in `as NAME`, by which
-// `void`, and answers, call the entry):
+// Events (optional words in brackets; each may end in `fund F` where the kind has one, in `at TIME` where it is noted
+// later than it was, and in `as NAME`, by which other rows, and answers, call the entry):
 //   site [zone Z] [unmonitored S] [stale S]
-//   product P LOW HIGH [freeze T] [allow LOW HIGH S]... [event NAME S]...
-//   lot P L DATE                            place PLACE LOW HIGH [gap S] [checkgap S] [near S|usual]  probe P C|F
+//   product P LOW HIGH [freeze T] [allow LOW HIGH S]... [event NAME S]... [vial N]           maker P NAME
+//   lot P L DATE  probe P C|F               place PLACE LOW HIGH [type T] [gap S] [checkgap S] [near S|usual]
 //   certificate P DATE [tolerance U] [correct INDICATED:CORRECTION]...
 //   assign P PLACE|-                        log P STEP T|- T|- ...  (a reading each STEP seconds from the time on; -
 //                                                                    for none)
@@ -29,8 +29,20 @@
 //   hold P [lot L] [in WHERE]               guidance P L use|discard|use-by DATE [through TIME] [in WHERE] [since TIME]
 //                                             [told OUT UNKNOWN POINTS] (- for one that is not stated)
 //   void NAME                               json {...} (an entry as it is)
+//   rules [warm S] [told WHO S]... [answer S] [every WHAT DAYS]... [loans DAYS] [checks TIME,TIME]
+//                                             (warm: reportable is so long a run above the place's range)
+//   loan GIVE FUND REASON  repayment LOAN N [with ENTRY]  follow-up GIVE STEP  training WHO TOPIC [due DATE]
+//   plan NAME...                              (who is to be called)
 //   recorded                                (no entry: from here on, entries are recorded at this time; before, at
 //                                             07-01T00:00)
+//   clock                                   (no entry: each row from here on is posted, and asked, at its own time)
+//
+// Everyday work, where a row goes through what the command line and Python go through (words of several parts with -;
+// an incident is known as 2026-1, 2026-2 ...; `as` names the step, the give, the report, the first guidance):
+//   do KIND FIELD VALUE ... [meant]         (a draft, made whole and posted; what it would loosen is meant)
+//   notice PLACE [since TIME] [unheld WHY]  step INCIDENT STEP [in PLACE] [told ENTRY]
+//   close INCIDENT [release] [despite WHY]  report INCIDENT to WHO NAME [uncounted]
+//   answer REPORT P L use|discard|use-by DATE [note WHY]
 //
 // Questions (H: PLACE P L [fund F]); `known TIME` before one asks it as known on that time:
 //   stock [H] | accounts | lists [H] | notes H
@@ -40,6 +52,12 @@
 //   excursions PLACE FROM UNTIL | inside PLACE FROM UNTIL (and who was there) | marks PLACE FROM UNTIL (without
 //     particulars)
 //   conditions PLACE FROM UNTIL | explain H
+//   makes|fills|warns|asks|then KIND FIELD VALUE ... (a draft: its entries, what it fills in, what it warns of, what it
+//     would loosen, what to do next)
+//   incidents | doubts | unlisted (what a review says besides) | concerns REPORT P L VERDICT
+//   incident ID doubt|doses|given|left|figures|duties|conditions|answers|release|open
+//   ready TOPIC [from TIME] | not-judged | follow-up [P L] | standing [P L] | left [P L] | loans [all]
+// `...` in an answer stands for any text.
 #pragma once
 
 #include <string>

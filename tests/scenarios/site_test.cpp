@@ -47,3 +47,18 @@ TEST_CASE("a scenario refuses rows that it does not understand", "[scenarios]") 
     CHECK_THROWS_AS(run("08:00 ? stock main flu A1 today = 10"), std::invalid_argument);
     CHECK_THROWS_AS(run("08:00 ? accounts = supplier 0 \\\n"), std::invalid_argument);
 }
+
+TEST_CASE("a scenario with a clock is worked row by row at its own time, and ... stands for any text", "[scenarios]") {
+    const std::string begun = "08:00 clock\n 08:00 check main 5\n 08:00 receive main flu A1 10\n ";
+    CHECK(wrong((begun + "09:00 ? fills give lot A1 patient P1 = at 2026-03-02 09:00\n = ...main...\n = product ...")
+                    .c_str()) == 0);
+    CHECK(wrong((begun + "09:00 ? fills give lot A1 patient P1 = at ...10:00\n = ...spare...\n = ...lot").c_str()) ==
+          3);
+    CHECK(wrong((begun + "09:00 do give lot A1 patient P1\n 09:00 ? stock main flu A1 = 9").c_str()) == 0);
+    CHECK(wrong((begun + "09:00 ! do give lot B2 patient P1 = not-there").c_str()) == 0);
+    CHECK(wrong((begun + "09:00 ! do give lot A1 patient P1 = not-there").c_str()) == 1);
+    // what was recorded later is not known
+    CHECK(wrong((begun + "10:00 hold flu lot A1\n 11:00 ? known 09:00 lists = main flu A1: keep").c_str()) == 0);
+    CHECK_THROWS_AS(run("08:00 clock\n 08:00 ? ready\n"), std::invalid_argument);
+    CHECK_THROWS_AS(run("08:00 clock\n 08:00 notice main now\n"), std::invalid_argument);
+}
