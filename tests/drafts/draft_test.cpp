@@ -60,21 +60,6 @@ struct Clinic {
 
 }  // namespace
 
-TEST_CASE("what has one meaning is filled in and shown", "[everyday]") {
-    Clinic c;
-    const Drafted d = c.draft(R"({"kind":"give","by":"cd","lot":"AO1","patient":"t-1"})");
-    REQUIRE(d.entries.size() == 1);
-    const Give& give = std::get<Give>(d.entries[0].fact);
-    CHECK(give.place == "main");
-    CHECK(give.product == "elm");
-    CHECK(give.doses == Doses(1));
-    CHECK(*d.entries[0].at == c.now);
-    CHECK(says(d.filled, "place \"main\""));
-    CHECK(says(d.filled, "product \"elm\""));
-    CHECK(says(d.filled, "at 2026-06-30 10:00"));
-    CHECK(d.warnings.empty());
-}
-
 TEST_CASE("what has several meanings is named, and never guessed", "[everyday]") {
     Clinic c;
     CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"B7","patient":"t-1"})") == Code::ambiguous);
@@ -512,19 +497,6 @@ TEST_CASE("what acts on doses that never were there is asked about", "[everyday]
     CHECK(says(warnings(R"("kind":"lot","product":"elm","lot":"N1","expiry":"2036-07-01")"),
                "would expire on 2036-07-01, more than ten years from now: read the year again"));
     CHECK(warnings(R"("kind":"lot","product":"elm","lot":"N1","expiry":"2036-06-30")").empty());
-}
-
-TEST_CASE("doses for which an answer is awaited are not thrown away unasked", "[everyday]") {
-    Clinic c;
-    const std::string waste = R"({"kind":"waste","by":"cd","lot":"AO1","doses":1,"reason":"dropped"})",
-                      back = R"({"kind":"return","by":"cd","lot":"AO1","doses":1,"reason":"r"})";
-    CHECK(c.draft(waste).warnings.empty());
-    CHECK(c.draft(back).warnings.empty());
-    c.post(R"({"kind":"hold","by":"cd","lot":"AO1","place":"main","reason":"door"})");
-    for (const auto& json : {waste, back})
-        CHECK(says(c.draft(json).warnings,
-                   "is on the list quarantine (held): an answer is awaited, and may be that these doses can be used: "
-                   "throw nothing away"));
 }
 
 TEST_CASE("equal movements, and those dated before a count, are asked about", "[everyday]") {

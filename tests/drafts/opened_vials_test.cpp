@@ -134,42 +134,6 @@ TEST_CASE("no opening is asked for where there is none to note", "[everyday][ope
     CHECK(has_code(c.draft(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-1"})").warnings, "note-the-opening"));
 }
 
-TEST_CASE("an opening with the give: the vial's doses, its use-by and the give are one batch, and it is dated back",
-          "[everyday][opened]") {
-    Clinic c;
-    const Drafted d =
-        c.post(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-1","at":"09:10","opened":"09:00","vial":"vial 1"})");
-    REQUIRE(d.entries.size() == 3);
-    const Move& move = std::get<Move>(d.entries[0].fact);
-    CHECK(move.doses == Doses(10));
-    CHECK(move.from_mark.empty());
-    CHECK(move.to_mark == "vial 1");
-    CHECK(move.to_place == "main");
-    CHECK(*d.entries[0].at == local("2026-03-02T09:00:00"));
-    const BeyondUse& use = std::get<BeyondUse>(d.entries[1].fact);
-    CHECK(use.event == "first puncture");
-    CHECK(use.mark == "vial 1");
-    CHECK(*d.entries[1].at == local("2026-03-02T09:00:00"));
-    CHECK(std::get<Give>(d.entries[2].fact).mark == "vial 1");
-    CHECK(*d.entries[2].at == local("2026-03-02T09:10:00"));
-    CHECK(says(d.next_steps,
-               "Write on the vial: opened 2026-03-02 09:00, use until 2026-03-30 10:00, by beyond-use (28 d after "
-               "first puncture); its mark here is \"vial 1\"."));
-    CHECK_FALSE(says(d.warnings, "NO OPENING"));
-    CHECK(c.held("A1", "vial 1") == std::pair(std::int64_t(9), local("2026-03-30T10:00:00")));
-    CHECK(c.held("A1", "").first == 20);
-    // the next dose comes out of that vial, and asks for nothing
-    const Drafted next = c.post(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-2","mark":"vial 1"})");
-    CHECK(next.entries.size() == 1);
-    CHECK_FALSE(next.opening);
-    CHECK_FALSE(says(next.warnings, "OPENING"));
-    // and a new vial out of the only stock that was not opened, without its mark being stated
-    const Drafted second = c.post(R"({"kind":"give","by":"cd","lot":"A1","patient":"t-3","vial":"vial 2"})");
-    CHECK(std::get<Move>(second.entries.at(0).fact).from_mark.empty());
-    CHECK(*second.entries[0].at == *second.entries[2].at);
-    CHECK(c.held("A1", "vial 2").first == 9);
-}
-
 TEST_CASE("a vial that is moved after it was begun is known by its first dose, or by how it came", "[opened]") {
     Clinic c;
     c.now = local("2026-03-03T10:00:00");

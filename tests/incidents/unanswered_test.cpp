@@ -230,41 +230,6 @@ TEST_CASE("a release says so where it does not hold any more, and taking back wh
     CHECK(has_code(c.row("main", "K1", "10T20:00").beside, "release-lapsed"));
 }
 
-TEST_CASE("closing asks about doses given in the doubt, and a review names them afterwards", "[unanswered]") {
-    Practice c;
-    const EntryNumber given = c.say({give("K1", "t-1", "10T17:35")}).front();
-    c.notice("10T18:10");
-    c.say({check("main", "10T18:50", "5")});
-    try {
-        c.closing("10T18:57");
-        FAIL("was not refused");
-    } catch (const Error& e) {
-        CHECK(e.code() == Code::contradiction);
-        const std::string said = "1 dose given (entry " + std::to_string(given) + ") stood in its time in doubt";
-        CHECK(std::string(e.what()).find(said) != std::string::npos);
-    }
-    const Drafted closed = c.closing("10T18:57", false, "the child was called");
-    CHECK(says(closed.warnings, "still open: 1 dose given (entry " + std::to_string(given) + ")"));
-    c.ledger.post(closed.entries, now);
-    const auto after = c.ledger.review(c.then("10T19:00"), now);
-    CHECK(after.doses.empty());
-    CHECK(has_code(after.not_listed, "in-doubt-closed-unlisted"));
-    CHECK(says(after.not_listed, "incident 2026-1; it was closed without an answer for them"));
-    c.say({give("K1", "t-2", "10T19:10")});  // not of it: given after the closing
-    CHECK(says(c.ledger.review(c.then("10T19:20"), now).not_listed,
-               "IN DOUBT, and not listed here: 1 dose given (entry " + std::to_string(given) + ")"));
-    c.say({R"({"kind":"guidance","at":"2026-11-10T19:30:00Z","product":"mmr","lot":"K1","verdict":"use",)"
-           R"("through":"2026-11-10T19:25:00Z","issuer":"Maker","reference":"1"})"});
-    CHECK_FALSE(has_code(c.ledger.review(c.then("10T19:40"), now).not_listed, "in-doubt-closed-unlisted"));
-
-    Practice measured;  // a release says that nothing was out of range
-    measured.say({give("K1", "t-1", "10T17:35")});
-    measured.notice("10T18:10");
-    measured.say({check("main", "10T18:50", "5", "4", "6")});
-    measured.close("10T18:57", true);
-    CHECK(measured.ledger.review(measured.then("10T19:00"), now).not_listed.empty());
-}
-
 TEST_CASE("a report is overtaken by doses given and sent that it does not tell of", "[unanswered]") {
     Practice c;
     c.say({check("main", "10T18:20", "10", "4", "10"), check("main", "10T18:40", "5"), give("K1", "t-1", "10T18:10")});

@@ -30,6 +30,7 @@ TEST_CASE("follow-up: every dose of a recalled lot stands at one place, and thos
         11:00  follow-up G1 decided
         11:30  follow-up G1 told            as F
         11:30  follow-up G2 told
+        12:00  check main 5
         12:00  ? follow-up flu A1           = P3 clear: none yet
                                             = P1 clear: told (decided 11:00, told 11:30)
                                             = P2 clear: told (told 11:30)
@@ -49,7 +50,8 @@ TEST_CASE("follow-up: every dose of a recalled lot stands at one place, and thos
                                             = apart: P2 void: no answer (told 11:30, no answer 03-09T08:00)
         03-09T09:10 ? standing flu A1       = of 2 gives, 2 doses: repeated 1, not needed 1; ever decided 1, \
                                               repeated 1, not needed 1
-        03-09T09:10 ? known 12:00 standing flu A1 = of 3 gives, 4 doses: no answer 1, repeated 1, not needed 1...
+        03-09T09:10 ? known 12:00 standing flu A1 = of 3 gives, 4 doses: none yet 1, told 2; ever \
+                                              decided 1, told 2
     )");
 }
 
@@ -93,12 +95,12 @@ TEST_CASE("follow-up: who has doses that left is told what was learnt of them si
         12:00  ? left                       = T main flu A1: 4 to the other clinic; quarantine-pending-guidance: \
                                               warm, point
                                             = - keep -> quarantine-pending-guidance...warm, point...
-                                            = - ...22 min 30 s...   # since 09:52:30
+                                            = - now known: too warm for at most 45 min; 1 reading...  # since 09:30
         12:00  ? ready doses-that-left      = 0 of 1 in order
                                             = act now, entry ..., since 10:15: 4 doses of flu lot A1, sent from main \
                                               to the other clinic ...: not told of what was learnt since
                                             = - keep -> quarantine-pending-guidance...
-                                            = - ...22 min 30 s...
+                                            = - now known: too warm for at most 45 min; 1 reading...
                                             = - the other clinic must be told: ...
         12:10  notice main
         12:20  step 2026-1 action told T    as S

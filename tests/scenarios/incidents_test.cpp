@@ -176,6 +176,67 @@ TEST_CASE("incidents: a release is refused over time that was out of range, or o
     )");
 }
 
+TEST_CASE("incidents: a release is refused over a gap, a tolerance, a narrower range, and a logger not read since",
+          "[scenarios]") {
+    scenario(R"(
+        07:00  clock                        # readings more than an hour apart say nothing of the time between
+        07:00  check main 5
+        07:00  receive main flu A1 10
+        08:05  log p 1800  5 5 5  at 07:00
+        08:10  notice main
+        10:35  log p 1800  5 5  at 10:00
+        10:35  ! close 2026-1 release       = contradiction: main: 2 h of it not known
+    )");
+    scenario(R"(
+        07:00  clock                        # 7.6 °C by a probe that may be off by half a degree
+        07:00  certificate p 2027-01-31 tolerance 0.5  at 01-01T00:00
+        07:00  check main 5
+        07:00  receive main flu A1 10
+        09:10  notice main
+        10:35  log p 1800  5 5 5 5 5 7.6 5 5  at 07:00
+        10:35  ! close 2026-1 release       = contradiction: too warm for at most 1 h
+    )");
+    scenario(R"(
+        07:00  clock                        # in range for the place, and not for one of the products in it
+        07:00  product mmr 2 6
+        07:00  lot mmr M1 2026-12-31
+        07:00  check main 5
+        07:00  receive main flu A1 10
+        07:00  receive main mmr M1 10
+        09:10  notice main
+        10:35  log p 1800  5 5 5 5 5 7 5 5  at 07:00
+        10:35  ! close 2026-1 release       = contradiction: for mmr: too warm
+    )");
+    scenario(R"(
+        07:00  clock                        # a reading of an hour ago is new enough, an older one is not
+        07:00  check main 5
+        07:00  receive main flu A1 10
+        09:10  notice main
+        10:05  log p 1800  5 5 5 5 5 5 5  at 07:00
+        11:00  ? incident 2026-1 release    = none
+        11:00:01 ! close 2026-1 release     = contradiction: its last reading in range is of 2026-03-02 10:00
+    )");
+    scenario(R"(
+        07:00  clock                        # a display kept a maximum that no reading of the logger shows
+        07:00  check main 5
+        07:00  receive main flu A1 10
+        09:10  notice main
+        10:00  check main 5 min 4 max 9
+        10:05  log p 1800  5 5 5 5 5 5 5  at 07:00
+        10:05  ! close 2026-1 release       = contradiction: the minimum or maximum of the check of entry
+    )");
+    scenario(R"(
+        07:00  clock                        # once the doses have left, the time after that is of no account
+        07:00  check main 5
+        07:00  check spare 5
+        07:00  receive main flu A1 10
+        08:10  notice main
+        09:00  move flu A1 10 main > spare
+        09:35  log p 1800  5 5 5 5 5 5  at 07:00
+        12:00  ? incident 2026-1 release    = none
+    )");
+}
+
 TEST_CASE("incidents: closing is no answer for doses given, or sent away, in the time in doubt", "[scenarios]") {
     scenario(R"(
         07:00  clock
@@ -228,6 +289,7 @@ TEST_CASE("incidents: excursions three days apart are of one incident, a second 
         03-02T10:00    log p 600  5 9 5
         03-05T10:12:30 notice main
         03-06T00:00    ? incidents          = 2026-1 main, open since 03-05T10:12:30, excursions 3
+        03-06T00:00    ? incident 2026-1 doubt = main 02-24T10:00 to now      # nothing was read since the notice
     )");
     scenario(R"(
         02-24T10:00    log p 600  5 9 5
@@ -279,17 +341,18 @@ TEST_CASE("incidents: the doubt goes where the doses go, and not to those that c
                                             = spare flu B2: keep
     )");
     scenario(R"(
-        07:00  clock                        # through 10:05: of all the time that the four doses were there
+        07:00  clock                        # through 10:05: of all the time that doses of the lot were there
         07:00  check main 5
         07:00  check spare 5
         07:00  receive main flu A1 10
         10:00  notice main unheld the-alarm-is-being-tested
-        10:05  move flu A1 4 main > spare
+        10:05  move flu A1 10 main > spare
         10:10  check main 5
         10:20  check spare 5
-        10:30  guidance flu A1 use through 10:05
-        10:30  ? doubts                     = main flu A1: keep, in doubt 2026-1
-                                            = spare flu A1: keep
+        10:30  guidance flu A1 use through 10:04
+        10:30  ? doubts                     = spare flu A1: keep, in doubt 2026-1
+        10:40  guidance flu A1 use through 10:05
+        10:40  ? doubts                     = spare flu A1: keep
     )");
 }
 
@@ -341,6 +404,8 @@ TEST_CASE("incidents: an answer is for what was told, and for no more", "[scenar
         10:00  ? warm main flu A1           = 3000 3600 5400, 3300 Cs, open 3600
         10:00  ? concerns R flu A1 use      = doses in main: told of 37 min 30 s out of range, now known: 52 min \
                                               30 s...
+        10:00  answer R flu A1 use note posted-as-it-came
+        10:00  ? lists main flu A1          = quarantine-pending-guidance: warm, point, held
     )");
     scenario(R"(
         07:00  clock                        # told of ten doses, and twelve were there

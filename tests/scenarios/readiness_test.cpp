@@ -110,10 +110,9 @@ TEST_CASE("readiness: a unit that falls silent", "[scenarios]") {
         08:00          check main 5 min 4 max 6
         08:00          receive main flu A1 10
         12:00          check main 5 min 4 max 6
-        12:00          log p 1800  5  at 12:00
-        12:00          ? ready temperature-record = 2 of 3 in order
-                                            = overdue, main, since 08:00: 1 logger gap, for which checks stand; it \
-                                              goes on
+        12:30          log p 1800  5 5  at 12:00
+        12:30          ? ready temperature-record = 2 of 3 in order
+                                            = overdue, main, since 08:00: 1 logger gap, for which checks stand
                                             = - logger gap, 2026-03-02 08:00 to 2026-03-02 12:00: 4 h, for which \
                                               checks stand
     )");
@@ -142,11 +141,9 @@ TEST_CASE("readiness: training lapses, and a person of the plan without any is n
                                               2026-03-02 09:00
         04-01T09:00    training Bo storage
         04-01T09:00    ? ready training     = 2 of 2 in order
-        2027-03-02T23:59:59 ? ready training = 2 of 2 in order, due soon 2
+        2027-03-02T23:59:59 ? ready training = 2 of 2 in order, due soon 1
                                             = due soon, Ada, since 2027-03-03T00:00: training in storage to be \
                                               repeated before 2027-03-03 00:00
-                                            = due soon, Bo, since 2027-04-02T00:00: training in storage to be \
-                                              repeated before 2027-04-02 00:00
         2027-03-03T00:00 ? ready training   = 1 of 2 in order, due soon 1
                                             = overdue, Ada, since 2027-03-03T00:00: training in storage lapsed, last \
                                               2026-03-02 09:00
@@ -234,6 +231,7 @@ TEST_CASE("readiness: doses that wait, here and given, an excursion of no incide
         12:30  ? ready excursions           = 1 of 1 in order
         12:30  ? ready incidents            = 0 of 1 in order
                                             = overdue, incident 2026-1, since 12:30: open
+        12:32  check main 5                 # the notice has a time in doubt of its own, which ends here
         12:35  follow-up G told
         12:35  ? ready doses-followed-up    = 1 of 1 in order
         12:40  guidance flu A1 use through 12:35 told 2700 0 2
@@ -253,6 +251,13 @@ TEST_CASE("readiness: doses have waited since the last instant at which none did
         02-13T00:00    ? ready guidance     = 0 of 1 in order
                                             = act now, flu lot A1, since 02-10T07:45:01: 10 doses wait for guidance
                                             = - main: 10 doses, warm, point
+        # an answer for other doses ends no waiting, and those that were put apart wait on
+        02-11T00:00    guidance flu A1 use in main:trip
+        02-11T06:00    move flu A1 10 main > main:apart                 as M
+        02-13T00:00    ? ready guidance     = 0 of 1 in order
+                                            = act now, flu lot A1, since 02-10T07:45:01: 10 doses wait for guidance
+                                            = - main, mark apart: 10 doses, warm, point
+        02-13T00:00    void M
         02-11T00:00    guidance flu A1 use                              as G
         02-13T00:00    ? ready guidance     = 0 of 1 in order
                                             = act now, flu lot A1, since 02-12T07:45:01: 10 doses wait for guidance

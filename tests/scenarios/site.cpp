@@ -76,7 +76,10 @@ public:
     }
 
     /// From here on each row is of its own time.
-    void start_clock() { clock_ = true; }
+    void start_clock() {
+        if (posted_ > 0) unreadable("clock: must come before all events");
+        clock_ = true;
+    }
 
     /// "code: message" where it was refused and the file is as before.
     std::string refused(const std::string& time, Words w) {

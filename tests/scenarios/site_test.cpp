@@ -60,5 +60,6 @@ TEST_CASE("a scenario with a clock is worked row by row at its own time, and ...
     // what was recorded later is not known
     CHECK(wrong((begun + "10:00 hold flu lot A1\n 11:00 ? known 09:00 lists = main flu A1: keep").c_str()) == 0);
     CHECK_THROWS_AS(run("08:00 clock\n 08:00 ? ready\n"), std::invalid_argument);
+    CHECK_THROWS_AS(run("07:00 lot flu X 2026-12-31\n 08:00 clock\n"), std::invalid_argument);
     CHECK_THROWS_AS(run("08:00 clock\n 08:00 notice main now\n"), std::invalid_argument);
 }

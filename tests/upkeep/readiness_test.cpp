@@ -191,47 +191,6 @@ TEST_CASE("a gap of the logger", "[readiness]") {
           std::vector<std::string>{"logger gap, 2026-06-09 23:00 to 2026-06-11 00:00: 25 h, for which checks stand"});
 }
 
-TEST_CASE("a certificate that has lapsed, is about to, or never was", "[readiness]") {
-    const auto with = [](const std::string& expires) {
-        return June(
-                   holds({R"("kind":"certificate")"}),
-                   {R"({"kind":"certificate","at":"2026-01-01T00:00:00Z","probe":"p","expires":")" + expires + R"("})"})
-            .ask();
-    };
-    const auto lapsed = only(with("2026-06-20"));
-    CHECK(matter_name(lapsed.topic) == "certificates");
-    CHECK(lapsed.since == at("2026-06-21T00:00:00Z"));
-    CHECK(english().say(lapsed.text) == "certificate expired on 2026-06-20, in main");
-    const auto soon = only(with("2026-07-15"));
-    CHECK(soon.urgency == Urgency::soon);
-    CHECK(only(June(holds({R"("kind":"certificate")"})).ask()).since == at("2026-06-01T00:00:00Z"));
-}
-
-TEST_CASE("a count that is overdue", "[readiness]") {
-    // received on 1 June: due from the end of 1 July on; with a rule of 20 days from the end of 21 June on
-    const auto every = [](int days) { return rules(R"("count":)" + std::to_string(days)); };
-    const auto uncounted = holds({R"("kind":"count")"});
-    CHECK(June(uncounted, {}, "2026-06-30", every(30)).ask().findings.empty());
-    const auto f = only(June(uncounted, {}, "2026-06-30", every(20)).ask());
-    CHECK(matter_name(f.topic) == "counts");
-    CHECK(english().say(f.where) == "main");
-    CHECK(f.since == at("2026-06-22T00:00:00Z"));
-    CHECK(english().say(f.details) ==
-          std::vector<std::string>{"flu lot A1 in main: never counted since it came 2026-06-01 00:00"});
-    // a new mark is no delivery, and takes a count with it
-    const std::string marked =
-        R"({"kind":"move","at":"2026-06-25T09:00:00Z","product":"flu","lot":"A1","doses":10,"from":{"place":"main"},)"
-        R"("to":{"place":"main","mark":"short-dated"}})";
-    CHECK(
-        details(June(uncounted, {marked}, "2026-06-30", every(20)).ask()) ==
-        std::vector<std::string>{"flu lot A1 in main, mark short-dated: never counted since it came 2026-06-01 00:00"});
-    CHECK(June([](const std::string&) { return false; }, {marked}, "2026-06-30", every(10))
-              .ask(at("2026-06-30T12:00:00Z"))
-              .findings.empty());
-    CHECK(details(June([](const std::string&) { return false; }, {marked}, "2026-06-30", every(9)).ask()) ==
-          std::vector<std::string>{"flu lot A1 in main, mark short-dated: last counted 2026-06-20 10:00"});
-}
-
 TEST_CASE("an incident that is open, and excursions that belong to none", "[readiness]") {
     const std::string noticed =
         R"({"kind":"incident","at":"2026-06-18T10:00:00Z","incident":"2026-1","step":"noticed","place":"main",)"
@@ -248,69 +207,6 @@ TEST_CASE("an incident that is open, and excursions that belong to none", "[read
              R"("text":"door hinge repaired"})"})
             .ask()
             .findings.empty());
-}
-
-TEST_CASE("doses that wait for guidance, and the excursion that nobody opened an incident for", "[readiness]") {
-    std::vector<std::pair<std::int64_t, std::string>> rows;
-    for (std::int64_t h = 0; h < 24; ++h) rows.emplace_back(h * 3600, h == 12 ? "9" : "5");
-    const auto warm = tests::readings("2026-06-18T00:00:00Z", rows);
-    const auto a = June(holds({"readings", "2026-06-18T00"}), {warm}).ask();
-    INFO(to_table(a, {Zone("UTC")}));
-    REQUIRE(a.findings.size() == 2);
-    CHECK(matter_name(a.findings[0].topic) == "guidance");
-    CHECK(a.findings[0].urgency == Urgency::act);
-    CHECK(english().say(a.findings[0].where) == "flu lot A1");
-    // from 5 at 11:00 to 9 at 12:00: above 8 from 11:45 on, so that at 11:45:01 there is a second of it
-    CHECK(a.findings[0].since == at("2026-06-18T11:45:01Z"));
-    CHECK(english().say(a.findings[0].details) == std::vector<std::string>{"main: 10 doses, warm, point"});
-    CHECK(matter_name(a.findings[1].topic) == "excursions");
-    CHECK(a.findings[1].since == at("2026-06-18T11:45:00Z"));
-
-    const std::string guidance =
-        R"({"kind":"guidance","at":"2026-06-19T09:00:00Z","product":"flu","lot":"A1","through":"2026-06-19T08:00:00Z",)"
-        R"("verdict":"use","issuer":"maker","reference":"1","told":{"out_of_range_s":86400,"unmonitored_s":86400,)"
-        R"("points":99}})";
-    CHECK(matter_name(only(June(holds({"readings", "2026-06-18T00"}), {warm, guidance}).ask()).topic) == "excursions");
-}
-
-TEST_CASE("doses have waited since the last instant at which none did", "[readiness]") {
-    const auto warm_at_noon = [](const std::string& day) {
-        std::vector<std::pair<std::int64_t, std::string>> rows;
-        for (std::int64_t h = 0; h < 24; ++h) rows.emplace_back(h * 3600, h == 12 ? "9" : "5");
-        return tests::readings(day + "T00:00:00Z", rows);
-    };
-    const auto left_out = [](const std::string& line) {
-        return holds({"readings", "2026-06-10T00"})(line) || holds({"readings", "2026-06-18T00"})(line) ||
-               holds({R"("count")"})(line);
-    };
-    const auto since = [&](const std::vector<std::string>& more) {
-        std::vector<std::string> lines{warm_at_noon("2026-06-10"), warm_at_noon("2026-06-18")};
-        lines.insert(lines.end(), more.begin(), more.end());
-        const auto a = June(left_out, lines).ask();
-        INFO(to_table(a, {Zone("UTC")}));
-        const auto f = std::ranges::find(a.findings, Matter::guidance, &ReadinessAnswer::Finding::topic);
-        REQUIRE(f != a.findings.end());
-        return f->since->text();
-    };
-    const auto guidance = [](const std::string& when, const std::string& more) {
-        return R"({"kind":"guidance","at":")" + when + R"(","product":"flu","lot":"A1","through":")" + when +
-               R"(","verdict":"use","issuer":"maker","reference":"1","told":{"out_of_range_s":86400,)"
-               R"("unmonitored_s":86400,"points":99})" +
-               more + "}";
-    };
-    CHECK(since({}) == "2026-06-10T11:45:01Z");
-    CHECK(since({guidance("2026-06-12T09:00:00Z", "")}) == "2026-06-18T11:45:01Z");
-    CHECK(since({guidance("2026-06-12T09:00:00Z", R"(,"mark":"of a trip")")}) ==
-          "2026-06-10T11:45:01Z");  // of other doses
-    CHECK(since({guidance("2026-06-19T09:00:00Z", R"(,"mark":"of a trip")")}) == "2026-06-10T11:45:01Z");
-    // those that waited were moved, then spent; others came a day later, and it is they that wait now
-    const std::string move =
-        R"({"kind":"move","at":"2026-06-12T09:00:00Z","product":"flu","lot":"A1","doses":10,"from":{"place":"main"},)"
-        R"("to":{"place":"main","mark":"apart"}})";
-    CHECK(since({move}) == "2026-06-10T11:45:01Z");
-    CHECK(since({R"({"kind":"waste","at":"2026-06-12T09:00:00Z",)" + holding + R"(,"doses":10,"reason":"broken"})",
-                 R"({"kind":"receive","at":"2026-06-13T09:00:00Z",)" + holding + R"(,"doses":10})"}) ==
-          "2026-06-18T11:45:01Z");
 }
 
 TEST_CASE("checks read from a thermometer whose certificate had expired", "[readiness]") {
@@ -354,27 +250,6 @@ TEST_CASE("a plan without review, and none at all", "[readiness]") {
     // since the ledger's first record, not since the day on which it was posted
     CHECK(only(none).since == none.first_record);
     CHECK(none.first_record < at("2026-06-02T00:00:00Z"));
-}
-
-TEST_CASE("training that lapsed, and a person of the plan without any", "[readiness]") {
-    const auto nobody =
-        June([](const std::string& line) { return holds({"training"})(line) && !holds({"rules"})(line); }, {},
-             "2026-06-30", rules())
-            .ask();
-    CHECK(topic(nobody, "training").findings == 2);  // the two of the plan
-    const auto no_plan = June([](const std::string& line) {
-                             return (holds({R"("kind":"training")"})(line) || holds({R"("kind":"plan")"})(line));
-                         }).ask();
-    CHECK(topic(no_plan, "training").findings == 1);
-    CHECK(topic(no_plan, "training").looked_at == 1);
-    const auto f = only(June(holds({"training", R"("person":"Bo")"})).ask());
-    CHECK(matter_name(f.topic) == "training");
-    CHECK(english().say(f.where) == "Bo");
-    const auto lapsed =
-        only(June(holds({"training", R"("person":"Bo")"}),
-                  {R"({"kind":"training","at":"2025-06-01T09:00:00Z","person":"Bo","topic":"cold chain"})"})
-                 .ask());
-    CHECK(lapsed.since == at("2026-06-02T00:00:00Z"));
 }
 
 TEST_CASE("a logger that was not read since 20 June", "[readiness]") {
