@@ -90,9 +90,9 @@ TEST_CASE("drafts: doses that must not be used are warned of, whichever way they
         09:00  ? warns waste lot A1 doses 1 reason dropped = none
         09:00  hold flu lot A1 in main      as H
         09:10  ? warns give lot A1 patient P1 = NOT ON KEEP: lot "A1" in "main" was on the list \
-                                              quarantine-pending-guidance then (held). If it has not been given yet, do \
-                                              not give it; if it has, it stands on the review list, and a clinician \
-                                              decides with the health department
+                                              quarantine-pending-guidance then (held). If it has not been given yet, \
+                                              do not give it; if it has, it stands on the review list, and a \
+                                              clinician decides with the health department
         09:10  ? warns waste lot A1 doses 1 reason dropped = lot "A1" in "main" is on the list quarantine (held): an \
                                               answer is awaited, and may be that these doses can be used: throw \
                                               nothing away and send nothing back before it has come

@@ -135,18 +135,24 @@ private:
         return std::string(std::istreambuf_iterator<char>(in), {});
     }
 
+    std::vector<std::string> stock(const Question& q, Words& w) const {
+        const bool all = w.empty();
+        const auto holding = all ? HoldingKey() : key_of(w);
+        std::vector<std::string> out;
+        for (const auto& row : ledger_->stock(q, recorded_).holdings) {
+            if (all)
+                out.push_back(Answers::holding(row.holding) + ": " + std::to_string(row.doses.count()) + ", expiry " +
+                              row.expiry.text());
+            else if (row.holding == holding) out.push_back(std::to_string(row.doses.count()));
+        }
+        return out;
+    }
+
     std::vector<std::string> answered(const Question& q, const std::string& what, Words& w) {
         const Answers form(named_);
         std::vector<std::string> out;
         if (what == "stock") {
-            const bool all = w.empty();
-            const auto holding = all ? HoldingKey() : key_of(w);
-            for (const auto& row : ledger_->stock(q, recorded_).holdings) {
-                if (all)
-                    out.push_back(Answers::holding(row.holding) + ": " + std::to_string(row.doses.count()) +
-                                  ", expiry " + row.expiry.text());
-                else if (row.holding == holding) out.push_back(std::to_string(row.doses.count()));
-            }
+            out = stock(q, w);
         } else if (what == "accounts") {
             const auto a = ledger_->stock(q, recorded_).accounts;
             std::string line = "supplier " + std::to_string(a.supplier);
