@@ -81,15 +81,15 @@ void add_rate(TableLayout& table, const DatesAnswer::Use& u, Instant at, const T
 std::string to_table(const DatesAnswer& a, const TableStyle& style) {
     TableLayout table(*style.book, {{words::title_use(), Kind::number},
                                     {words::title_product()},
-                                    {words::title_fund()},
-                                    {words::title_lot()},
+                                    {words::title_fund(), Kind::fixed, 2},
+                                    {words::title_lot(), Kind::fixed},
                                     {words::title_place()},
-                                    {words::title_mark()},
+                                    {words::title_mark(), Kind::fixed, 5},
                                     {words::title_doses(), Kind::number},
-                                    {words::title_last_day(), Kind::fixed},
-                                    {words::title_set_by()},
+                                    {words::title_last_day(), Kind::text, 0, 10},
+                                    {words::title_set_by(), Kind::text, 3, 11},
                                     {words::title_left_over(), Kind::number},
-                                    {words::title_incident()}});
+                                    {words::title_incident(), Kind::text, 4, 9}});
     add_head(table, a.head, words::title_dates(), style);
     table.blank();
     if (a.holdings.empty())

@@ -127,7 +127,7 @@ std::string to_table(const FollowUpAnswer& a, const TableStyle& style) {
                                     {words::title_given(), Kind::fixed},
                                     {words::title_patient()},
                                     {words::title_product()},
-                                    {words::title_lot()},
+                                    {words::title_lot(), Kind::fixed},
                                     {words::title_doses(), Kind::number},
                                     {words::title_review(), Kind::text},
                                     {words::title_standing(), Kind::fixed}});
