@@ -116,8 +116,8 @@ void parse(CLI::App& program, const CLI::App& command, std::vector<std::string> 
     program.parse(std::vector<std::string>(given.rbegin(), given.rend()));  // CLI11 takes them from the back
 }
 
-/// How wide tables are: as COLUMNS says, else as the terminal is; as paper where there is none. Wider than 160 is hard to
-/// read.
+/// How wide tables are: as COLUMNS says, else as the terminal is; as paper where there is none. Wider than 160 is hard
+/// to read.
 int table_columns() {
     constexpr int widest = 160;
     int said = 0;

@@ -51,8 +51,10 @@ namespace {
 
 void add_row(TableLayout& table, const DatesAnswer::Row& r, const TableStyle& style) {
     const auto& k = r.holding;
+    const Field shortened =
+        r.last_use.set_by == UseLimitKind::expiry ? Field("") : Field(answers::set_by_words(r.last_use));
     table.row({r.order ? Field(*r.order) : Field(), k.product, k.fund, k.lot, k.place, k.mark, r.doses.count(),
-               answers::last_day_words(r.last_use.until, style.zone), answers::set_by_words(r.last_use),
+               answers::last_day_words(r.last_use.until, style.zone), shortened,
                r.order ? Field(r.left_over.count()) : Field(), in_doubt_cell(r.list, r.in_doubt)});
     if (r.list != List::keep)
         table.text(list_heading(r.list), 6, 2,

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 
-#include "forms/words.hpp"
 #include "words/conditions.hpp"
 #include "words/history.hpp"
 #include "words/in_short.hpp"
@@ -62,17 +61,16 @@ Remark shorter(const Remark& remark) {
 
 namespace {
 
-Remark reason_in_short(Reason reason, const OpenExposure& open) {
-    const auto time = [](const Rational& seconds) { return duration_words(seconds, true); };
+Remark reason_in_short(Reason reason) {
     switch (reason) {
-        case Reason::condemned: return words::reason_condemned_unnamed;
+        case Reason::condemned: return words::by_guidance;
         case Reason::expired: return words::name_expired;
-        case Reason::frozen: return words::for_time(words::at_freeze_limit, time(open.frozen));
-        case Reason::warm: return words::for_time(words::too_warm, time(open.beyond_warm));
-        case Reason::cold: return words::for_time(words::too_cold, time(open.beyond_cold));
+        case Reason::frozen: return words::name_frozen;
+        case Reason::warm: return words::too_warm;
+        case Reason::cold: return words::too_cold;
         case Reason::over_allowance: return words::allowance_used_up;
-        case Reason::point: return words::things_out_of_range(words::readings_or_checks(open.points));
-        case Reason::unmonitored: return words::not_known_for(time(open.unmonitored));
+        case Reason::point: return words::differs_out_of_range;
+        case Reason::unmonitored: return words::name_unmonitored;
         case Reason::held: break;
     }
     return words::reason_held_unnamed;
@@ -80,11 +78,11 @@ Remark reason_in_short(Reason reason, const OpenExposure& open) {
 
 }  // namespace
 
-std::optional<Remark> gravest_words(const std::vector<Reason>& reasons, const History& history) {
+std::optional<Remark> gravest_words(const std::vector<Reason>& reasons) {
     // which is graver is a choice of ours: what an answer or a date forbids, what cannot be undone, the rest as listed
     for (const Reason one : {Reason::condemned, Reason::expired, Reason::frozen, Reason::warm, Reason::cold,
                              Reason::over_allowance, Reason::point, Reason::unmonitored, Reason::held})
-        if (std::ranges::find(reasons, one) != reasons.end()) return reason_in_short(one, history.open);
+        if (std::ranges::find(reasons, one) != reasons.end()) return reason_in_short(one);
     return std::nullopt;
 }
 

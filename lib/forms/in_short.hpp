@@ -1,5 +1,5 @@
-// In short: remarks as a line of a table has room for them. What they warn of stays; where it comes from, and what is to
-// be done about it at length, is in the whole remark.
+// In short: remarks as a line of a table has room for them. What they warn of stays; where it comes from, and what is
+// to be done about it at length, is in the whole remark.
 #pragma once
 
 #include <cstddef>
@@ -22,7 +22,8 @@ std::span<const ShortForm> short_forms();
 /// The remark itself where nothing is shorter.
 Remark shorter(const Remark& remark);
 
-/// The gravest of the reasons, with how much of it: "too warm 3 h 20 min". None of none.
-std::optional<Remark> gravest_words(const std::vector<Reason>& reasons, const History& history);
+/// The gravest of the reasons: "too warm". How much of it is for the whole paragraph, which says what of that an
+/// allowance covers. None of none.
+std::optional<Remark> gravest_words(const std::vector<Reason>& reasons);
 
 }  // namespace coldtally::forms

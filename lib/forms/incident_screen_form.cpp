@@ -122,7 +122,8 @@ void add_in_short(TableLayout& table, const IncidentAnswer& a, const TableStyle&
     const Remark noticed = a.noticed ? words::noticed_at(style.zone.local_text(*a.noticed)) : words::not_noticed();
     const Remark closed = a.closed ? words::closed_at(style.zone.local_text(*a.closed)) : words::is_open();
     table.blank();
-    table.text(words::colon(words::listed(places), words::comma(noticed, closed)), 0, 2, Paint::bold);
+    const Remark since = words::comma(noticed, closed);
+    table.text(places.empty() ? since : words::colon(words::listed(places), since), 0, 2, Paint::bold);
     for (const auto& u : a.units) add_unit_in_short(table, u, style);
     if (a.unread_s.sign() > 0) table.text(words::not_yet_read(duration_words(a.unread_s, true)), 2, 2, Paint::wait);
     add_conditions_in_short(table, a);

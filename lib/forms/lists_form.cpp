@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "entries/history_json.hpp"
 #include "forms/answer_json.hpp"
@@ -134,7 +135,6 @@ Counts counts_of(const Rows& rows, const Section& section) {
 }
 
 void add_heading(TableLayout& table, const Section& section, const Counts& n) {
-    table.blank();
     const Remark doses = words::doses(n.doses), holdings = words::holdings(n.holdings);
     table.text(n.warned > 0 ? words::list_section_warned(section.heading, doses, holdings, words::doses(n.warned))
                             : words::list_section(section.heading, doses, holdings),
@@ -155,9 +155,28 @@ void add_counts(TableLayout& table, const Rows& rows) {
 
 /// The gravest of what keeps them from use; empty on keep.
 Field why_cell(const ListsAnswer::Row& row) {
-    if (is_kept_in_doubt(row.list, row.in_doubt)) return in_doubt_cell(row.list, row.in_doubt);
-    if (const auto gravest = gravest_words(row.reasons, row.history)) return *gravest;
+    if (is_kept_in_doubt(row.list, row.in_doubt)) return words::doubt_cell();
+    if (const auto gravest = gravest_words(row.reasons)) return *gravest;
     return "";
+}
+
+/// Of which incidents the section's doses are in doubt: once, since its lines have no room for it.
+void add_incidents(TableLayout& table, const Rows& rows, const Section& section) {
+    std::set<std::string> incidents;
+    for (const auto& row : rows)
+        if (section.has(row)) incidents.insert(row.in_doubt.begin(), row.in_doubt.end());
+    table.text(in_doubt_words({incidents.begin(), incidents.end()}), 2, 2, section.paint);
+}
+
+void add_line(TableLayout& table, const ListsAnswer::Row& row, const TableStyle& style) {
+    const HoldingKey& key = row.holding;
+    table.row({key.place, key.product, key.lot, key.fund, key.mark, row.doses.count(), row.last_use.day.text(),
+               why_cell(row)});
+    if (!row.last_use.whole_day)  // the day stands in its column, and may not be used to its end
+        table.text(words::usable_is(answers::last_day_words(row.last_use.until, style.zone)), detail_indent,
+                   detail_hang);
+    for (const auto& note : row.beside)
+        table.text(shorter(note), detail_indent, detail_hang, TableLayout::Paint::stop);
 }
 
 /// A line each.
@@ -165,18 +184,16 @@ void add_lines(TableLayout& table, const Rows& rows, const TableStyle& style) {
     if (rows.empty()) return;
     table.blank();
     table.titles();
+    bool first = true;
     for (const auto& section : sections()) {
         const Counts n = counts_of(rows, section);
         if (n.holdings == 0) continue;
+        if (!first) table.blank();
+        first = false;
         add_heading(table, section, n);
-        for (const auto& row : rows) {
-            if (!section.has(row)) continue;
-            const HoldingKey& key = row.holding;
-            table.row({key.place, key.product, key.lot, key.fund, key.mark, row.doses.count(),
-                       answers::last_day_words(row.last_use.until, style.zone), why_cell(row)});
-            for (const auto& note : row.beside)
-                table.text(shorter(note), detail_indent, detail_hang, TableLayout::Paint::stop);
-        }
+        if (section.in_doubt) add_incidents(table, rows, section);
+        for (const auto& row : rows)
+            if (section.has(row)) add_line(table, row, style);
     }
     std::int64_t reasons = 0, notes = 0;
     for (const auto& row : rows) {
@@ -189,6 +206,7 @@ void add_lines(TableLayout& table, const Rows& rows, const TableStyle& style) {
 
 std::vector<TableLayout::Column> line_columns() {
     auto out = lists_columns();
+    out[out.size() - 2].kind = Kind::fixed;
     out.back() = {words::title_why(), Kind::text, 0, 12};
     return out;
 }
@@ -199,6 +217,7 @@ void forms::add_lists(TableLayout& table, const Rows& rows, const TableStyle& st
     for (const auto& section : sections()) {
         const Counts n = counts_of(rows, section);
         if (n.holdings == 0 && (section.in_doubt || !empty)) continue;
+        table.blank();
         add_heading(table, section, n);
         if (n.holdings == 0) continue;
         table.titles();

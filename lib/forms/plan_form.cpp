@@ -9,6 +9,7 @@
 namespace coldtally {
 
 using namespace forms;
+using Kind = TableLayout::Column::Kind;
 
 namespace {
 

@@ -86,7 +86,8 @@ void add_headline(TableLayout& table, const ReadinessAnswer& a) {
     for (const auto matter : a.not_judged()) unjudged.emplace_back(matter_words(matter));
     const auto found = act > 0 ? TableLayout::Paint::stop : TableLayout::Paint::bold;
     if (a.findings.empty())
-        table.text(words::nothing_missing(), 0, 2, unjudged.empty() ? TableLayout::Paint::go : TableLayout::Paint::plain);
+        table.text(words::nothing_missing(), 0, 2,
+                   unjudged.empty() ? TableLayout::Paint::go : TableLayout::Paint::plain);
     else
         table.text(words::readiness_counts(words::findings(act), count_of(a, Urgency::overdue),
                                            count_of(a, Urgency::soon)),

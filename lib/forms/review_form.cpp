@@ -116,7 +116,7 @@ std::string whole_table(const ReviewAnswer& answer, const TableStyle& style) {
 }
 
 void add_line(TableLayout& table, const ReviewAnswer::Row& row, const TableStyle& style) {
-    const auto gravest = gravest_words(row.reasons, row.history);
+    const auto gravest = gravest_words(row.reasons);
     table.row({row.entry, style.zone.local_text(row.at), row.doses.count(), row.patient, row.holding.product,
                row.holding.lot, gravest ? Field(*gravest) : Field("")});
     for (const auto& line : row.beside)
@@ -134,7 +134,7 @@ std::string to_table(const ReviewAnswer& answer, const TableStyle& style) {
                                     {words::title_patient(), Kind::fixed},
                                     {words::title_product()},
                                     {words::title_lot(), Kind::fixed},
-                                    {words::title_why(), Kind::text, 0, 11}});
+                                    {words::title_why(), Kind::text, 0, 9}});
     add_head(table, answer.head, words::review_title(), style);
     add_summary(table, answer, false);
     // whoever asks for all, of which nothing was found, has asked for the cleared, too

@@ -197,18 +197,18 @@ std::optional<std::size_t> next_to_fall(const std::vector<TableLayout::Column>& 
 
 TableLayout::Widths TableLayout::widths(int width) const {
     Widths out{std::vector<int>(columns_.size(), 0), std::vector<int>(columns_.size(), 0), {}};
-    const auto look = [&](std::size_t i, std::string_view text) {
+    const auto look = [&](std::size_t i, std::string_view text, bool breaks) {
         out.whole[i] = std::max(out.whole[i], display_width(text));
-        out.least[i] = std::max(out.least[i], columns_[i].kind == Column::Kind::text ? longest_word(text)
-                                                                                     : display_width(text));
+        out.least[i] = std::max(out.least[i], breaks ? longest_word(text) : display_width(text));
     };
     for (const auto& item : items_)
         if (item.kind == Item::Kind::row)
-            for (std::size_t i = 0; i < columns_.size(); ++i) look(i, item.cells[i]);
+            for (std::size_t i = 0; i < columns_.size(); ++i)
+                look(i, item.cells[i], columns_[i].kind == Column::Kind::text);
     std::vector<int> floor(columns_.size(), 0);
     for (std::size_t i = 0; i < columns_.size(); ++i) {
         if (out.whole[i] == 0) continue;
-        look(i, columns_[i].title.text);
+        look(i, columns_[i].title.text, columns_[i].kind != Column::Kind::fixed);
         floor[i] = std::max(out.least[i], std::min(out.whole[i], columns_[i].least));
     }
 

@@ -30,7 +30,7 @@ public:
         enum class Kind {
             text,    ///< to the left; goes on in the next line where it is too long
             fixed,   ///< to the left; never broken
-            number,  ///< to the right; never broken
+            number,  ///< to the right; never broken, but for its title
         } kind = Kind::text;
         /// Where a line does not hold all columns, the one with the highest number goes below its row first, behind its
         /// title ("Mark: bin 2"). 0: only when no other is left, the last before the others; the first column stays.

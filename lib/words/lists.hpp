@@ -18,7 +18,7 @@ std::optional<Remark> semicolons(const std::vector<Remark>& all);
 template <class Numbers>
 Remark entries_of(const Numbers& numbers) {
     std::vector<Field> all;
-    for (const auto number : numbers) all.emplace_back(number);
+    for (const auto& number : numbers) all.emplace_back(number);
     return all.size() == 1 ? entry(all.front()) : entries(listed(all));
 }
 /// Texts as fields.

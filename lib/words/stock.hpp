@@ -146,6 +146,8 @@ inline constexpr Says<3> lists_left_out{
     "Left out here: {reasons}, {notes}, and what the doses have been through; `{why}` shows all of it."};
 inline constexpr Says<1> more_reasons{"more-reasons", "{number} more reason|{number} more reasons"};
 inline constexpr Says<1> notes{"notes", "{number} note|{number} notes"};
+inline constexpr Says<0> by_guidance{"by-guidance", "by guidance"};
+inline constexpr Says<0> doubt_cell{"doubt-cell", "IN DOUBT"};
 inline constexpr Says<0> allowance_used_up{"allowance-used-up", "allowance used up"};
 inline constexpr Says<2> last_day_set_by{"last-day-set-by", "Last day set by {limit}; expiry of the lot: {day}"};
 inline constexpr Says<1> expiry_decides{"expiry-decides", "{use_by}, after the expiry: the expiry decides"};

@@ -1,23 +1,23 @@
-"""No table of the example breaks a word, or leaves its width, at 60, 80 and 132 columns: what stands in the lines of one
-width stands whole in those of the widest. A word that is longer than a line is the only one that may be broken; the
+"""No table of the example breaks a word, or leaves its width, at 60, 80 and 132 columns: what stands in the lines of
+one width stands whole in those of the widest. A word that is longer than a line is the only one that may be broken; the
 example has none.
 
 Usage: width_test.py COLDTALLY SOURCE_DIR"""
+import datetime
+import fcntl
 import json
 import os
 import pathlib
 import pty
-import subprocess
 import struct
+import subprocess
 import sys
 import tempfile
-import fcntl
 import termios
 import unicodedata
 
 coldtally, root = os.path.abspath(sys.argv[1]), pathlib.Path(sys.argv[2])
 clean = {"PATH": "/usr/bin:/bin", "LC_ALL": "C.UTF-8"}
-AT = ["--at", "2026-05-29T17:00:00", "--known-on", "2026-11-01T00:00:00Z"]
 WINDOW = ["--from", "2026-01-05", "--until", "2026-05-29"]
 bad = []
 
@@ -50,7 +50,7 @@ def questions(ledger):
         ["stock"], ["lists"], ["lists", "--why"], ["dates"], ["review"], ["review", "--all"], ["review", "--why"],
         ["follow-up"], ["follow-up", "--lot", "B-0117"], ["plan"], ["training"], ["readiness"], ["readiness", "--why"],
         ["loans", "--all"], ["accountability", *WINDOW], ["rules", *WINDOW], ["incident"],
-        ["scan", "(10)B-0117"], ["trip", "carrier"],
+        ["scan", "(10)B-0117"],
     )  # fmt: skip
     for place in places:
         yield from (
@@ -69,9 +69,23 @@ with tempfile.TemporaryDirectory() as folder:
     work = folder + "/example"
     run(["/bin/bash", str(root / "examples/run.sh"), coldtally, work])
     ledger = work + "/heron-flats.ledger"
+    run(["/bin/bash", str(root / "examples/power-failure.sh"), coldtally, work + "/afternoon.ledger"])
+    # one state of knowledge for all, so that no instant of asking differs
+    known = datetime.datetime.now(datetime.timezone.utc).strftime("%Y-%m-%dT%H:%M:%SZ")
+    AT = ["--at", "2026-05-29T17:00:00", "--known-on", known]
     asked = 0
-    for question in questions(ledger):
-        argv = [coldtally, question[0], *question[1:], "--ledger", ledger, *AT]
+    on_the_way = [["trip", "carrier"], ["move-list", "annex-fridge"], ["lists"], ["incident", "2026-2"]]
+    for of, question in [(ledger, q) for q in questions(ledger)] + [
+        (work + "/afternoon.ledger", q) for q in on_the_way
+    ]:
+        argv = [
+            coldtally,
+            question[0],
+            *question[1:],
+            "--ledger",
+            of,
+            *(AT if of == ledger else ["--at", "2026-03-19T17:00:00", *AT[2:]]),
+        ]
         widest = run(argv, 160)
         for columns in (60, 80, 132):
             table = run(argv, columns)
