@@ -15,10 +15,14 @@ namespace coldtally::cli {
 /// The numbers with which the program ends; every help page states them.
 enum ExitStatus { done = 0, answer_is_no = 1, refused = 2, machine_failed = 3 };
 
+/// How wide tables are where no terminal says it, and on paper.
+inline constexpr int paper_columns = 100;
+
 /// What a command may use of the process beside its options.
 struct Surroundings {
     Instant now;
     bool color = false;  ///< what --color auto means: a terminal, and NO_COLOR is not set
+    int columns = paper_columns;  ///< how wide tables are
     Output& out;
     const Phrasebook& book;  ///< what answers are said by
 };

@@ -115,7 +115,9 @@ int say(const WorkDone& done, const WorkOptions& options, const Ledger& ledger, 
     } else {
         const auto* site = std::get_if<Site>(&done.posted.what.entries.front().fact);
         surroundings.out.write(
-            to_table(done, site ? TableStyle{.zone = done.zone, .book = &surroundings.book}
+            to_table(done, site ? TableStyle{.zone = done.zone,
+                                             .columns = surroundings.columns,
+                                             .book = &surroundings.book}
                                 : table_style(options.form, ledger, done.zone, surroundings)));
     }
     if (!done.asks.empty()) surroundings.out.flush();

@@ -23,6 +23,7 @@ int handover(const Options& options, const Surroundings& surroundings) {
     if (options.file) {
         TableStyle paper = style;
         paper.color = false;
+        paper.columns = paper_columns;
         write_handover(answer, *options.file, paper);
     }
     surroundings.out.write(options.form.format == "json" ? to_json(answer) : to_table(answer, style));

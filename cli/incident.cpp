@@ -42,7 +42,9 @@ void add_incident(CLI::App& program, Run& run) {
     command->add_flag("--patients", options->patients, "with the tokens of the patients, who are a number otherwise");
     command->add_option("--place", options->place, "of the list: only excursions of this place");
     command->add_option("--from", options->from, "of the list: only excursions from this instant on");
-    command->footer(folded(std::string(caution) + " " + review_caution) + "\n\n" +
+    command->footer(folded("First what it is, what must not be used and what is to be done by when; then the report. "
+                           "Doses at which nothing was found are a number, unless the patients are asked for.") +
+                    "\n\n" + folded(std::string(caution) + " " + review_caution) + "\n\n" +
                     question_help_end("coldtally incident clinic.ledger 2026-1"));
     command->callback([options, &run] {
         run = [options](const Surroundings& surroundings) { return incident(*options, surroundings); };

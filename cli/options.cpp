@@ -139,7 +139,7 @@ std::int64_t read_whole(const std::string& option, const std::string& text, std:
 
 static TableStyle style_of(const FormOptions& options, const Zone& zone, Scale scale,
                            const Surroundings& surroundings) {
-    TableStyle style{.zone = zone, .scale = scale, .book = &surroundings.book};
+    TableStyle style{.zone = zone, .scale = scale, .columns = surroundings.columns, .book = &surroundings.book};
     style.color = options.color == "always" || (options.color == "auto" && surroundings.color);
     return style;
 }

@@ -31,6 +31,7 @@ struct QuestionOptions {
     std::string ledger;
     std::optional<std::string> at, known_on;
     FormOptions form;
+    bool why = false;  ///< of those that take --why: TableStyle::why
 };
 void add_question_options(CLI::App& command, QuestionOptions& options, const char* ledger = "the ledger's file");
 /// --at and --known-on alone.
@@ -72,8 +73,10 @@ TableStyle table_style(const FormOptions& options, const View& view, const Surro
 template <typename Answer>
 std::string printed(const Answer& answer, const QuestionOptions& options, const View& view,
                     const Surroundings& surroundings) {
-    return options.form.format == "json" ? to_json(answer)
-                                         : to_table(answer, table_style(options.form, view, surroundings));
+    if (options.form.format == "json") return to_json(answer);
+    TableStyle style = table_style(options.form, view, surroundings);
+    style.why = options.why;
+    return to_table(answer, style);
 }
 
 }  // namespace coldtally::cli

@@ -1,8 +1,12 @@
 #include "program.hpp"
 
+#include <sys/ioctl.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <charconv>
 #include <cstdlib>
+#include <cstring>
 #include <new>
 #include <string>
 #include <vector>
@@ -112,6 +116,21 @@ void parse(CLI::App& program, const CLI::App& command, std::vector<std::string> 
     program.parse(std::vector<std::string>(given.rbegin(), given.rend()));  // CLI11 takes them from the back
 }
 
+/// How wide tables are: as COLUMNS says, else as the terminal is; as paper where there is none. Wider than 160 is hard
+/// to read.
+int table_columns() {
+    constexpr int widest = 160;
+    int said = 0;
+    if (const char* set = std::getenv("COLUMNS")) {
+        const char* const end = set + std::strlen(set);
+        const auto read = std::from_chars(set, end, said);
+        if (read.ec != std::errc() || read.ptr != end) said = 0;
+    }
+    winsize window{};
+    if (said <= 0 && ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &window) == 0) said = window.ws_col;
+    return said > 0 ? std::min(said, widest) : paper_columns;
+}
+
 }  // namespace
 
 int run_program(int count, char** from_shell, const Phrasebook& book) {
@@ -147,7 +166,7 @@ int run_program(int count, char** from_shell, const Phrasebook& book) {
         hint = ledger_hint(command, given, ledger_set());
         const char* no_color = std::getenv("NO_COLOR");
         const bool color = ::isatty(STDOUT_FILENO) && !(no_color && *no_color);
-        const int status = run({current_instant(), color, out, book});
+        const int status = run({current_instant(), color, table_columns(), out, book});
         out.flush();
         return status;
     } catch (const LoggerRefusal& refusal) {

@@ -82,6 +82,7 @@ const std::vector<QuestionCommand>& questions() {
     static const Word activation_K{
         "--activation-K", &Asked::activation,
         "for the mean kinetic temperature: activation energy / gas constant; not given: 10000"};
+    static const Word why{"--why", &Asked::why, "with all that is behind each line: reasons, notes, figures"};
     static const std::vector<QuestionCommand> rows = {
         {"stock",
          "Says which doses are where, and where all others went",
@@ -91,9 +92,11 @@ const std::vector<QuestionCommand>& questions() {
         {"lists",
          "Sorts all doses: discard, quarantine until guidance comes, keep; with reasons",
          "coldtally lists clinic.ledger",
-         {},
+         {why},
          [](const Asking& a) { return a.say(a.view.lists()); },
-         folded(caution)},
+         folded("A line a holding, with the gravest of the reasons, and what must be known before doses are used; what "
+                "must not be used comes first.") +
+             "\n\n" + folded(caution)},
         {"dates",
          "Says until when doses may be used, what sets that, and which to use first",
          "coldtally dates clinic.ledger",
@@ -167,9 +170,10 @@ const std::vector<QuestionCommand>& questions() {
         {"review",
          "Lists doses given that may need review",
          "coldtally review clinic.ledger",
-         {{"--all", &Asked::all, "also the doses at which nothing was found"}},
+         {{"--all", &Asked::all, "also the doses at which nothing was found"}, why},
          [](const Asking& a) { return a.say(a.view.review(a.asked.all)); },
-         folded(std::string(caution) + " " + review_caution)},
+         folded("Not viable first, a line a dose; those that guidance cleared are a number.") + "\n\n" +
+             folded(std::string(caution) + " " + review_caution)},
         {"follow-up",
          "Lists doses under review, or of a recalled lot, with what was done about each",
          "coldtally follow-up clinic.ledger --lot K0123",
@@ -206,9 +210,10 @@ const std::vector<QuestionCommand>& questions() {
          "coldtally readiness clinic.ledger --check",
          {{"--from", &Asked::from,
            "how far back checks, temperatures and certificates are looked at; not given: a year"},
-          {"--check", &Asked::check, "ends with status 1 where anything is found"}},
+          {"--check", &Asked::check, "ends with status 1 where anything is found"},
+          why},
          [](const Asking& a) { return a.say_found(a.view.readiness(a.from)); },
-         "",
+         folded("What endangers doses now comes first; several of one matter are one line."),
          "with --check: something was found"},
         {"accountability",
          "Accounts for every dose of a period by product, lot and fund",

@@ -14,7 +14,8 @@ struct Options {
 
 int restore(const Options& options, const Surroundings& surroundings) {
     const LedgerCopy made = coldtally::restore(options.copy, options.ledger);
-    TableStyle style{.zone = Zone("UTC"), .book = &surroundings.book};  // nothing here is shown in a zone
+    // nothing here is shown in a zone
+    TableStyle style{.zone = Zone("UTC"), .columns = surroundings.columns, .book = &surroundings.book};
     style.color = options.form.color == "always" || (options.form.color == "auto" && surroundings.color);
     surroundings.out.write(options.form.format == "json" ? to_json(made) : to_table(made, style));
     return done;

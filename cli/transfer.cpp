@@ -20,6 +20,7 @@ int transfer(const Options& options, const Surroundings& surroundings) {
     const TableStyle style = table_style(options.form, ledger, ledger.zone(), surroundings);
     TableStyle paper = style;
     paper.color = false;
+    paper.columns = paper_columns;
     const PostedTransfer posted = Work(ledger, surroundings.now)
                                       .transfer(draft_text(fields), options.handover, true, meant(options), paper);
     surroundings.out.write(options.form.format == "json" ? to_json(posted) : to_table(posted, style));

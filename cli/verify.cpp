@@ -28,7 +28,7 @@ int verify(const Options& options, const Surroundings& surroundings) {
         surroundings.out.write(to_json(found));
     } else {
         // nothing here is shown in a zone, and a damaged ledger may not know its own
-        TableStyle style{.zone = Zone("UTC"), .book = &surroundings.book};
+        TableStyle style{.zone = Zone("UTC"), .columns = surroundings.columns, .book = &surroundings.book};
         style.color = options.form.color == "always" || (options.form.color == "auto" && surroundings.color);
         surroundings.out.write(to_table(found, style));
     }

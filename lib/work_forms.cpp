@@ -100,7 +100,7 @@ std::string to_table(const ReportDone& done, const TableStyle& style) {
     table.text(done.posted.dry_run ? words::nothing_written()
                                    : words::report_posted(std::get<Report>(entry.fact).recipient, entry.number));
     table.blank();
-    return render(table, style) + to_table(done.answer, style);
+    return render(table, style) + to_report(done.answer, style);
 }
 
 std::string to_json(const AnswerDone& done) { return to_json(done.draft, done.posted); }

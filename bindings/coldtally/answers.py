@@ -80,7 +80,9 @@ __all__ = [
 class TableMaker(Protocol):
     """What an answer needs of the ledger it came from to be printed for people."""
 
-    def table(self, answer: _core.Answer, columns: int, color: bool, zone: str | None, scale: Scale | None) -> str:
+    def table(
+        self, answer: _core.Answer, columns: int, color: bool, zone: str | None, scale: Scale | None, why: bool
+    ) -> str:
         """The answer as a table.
 
         Parameters
@@ -95,6 +97,8 @@ class TableMaker(Protocol):
             The IANA zone of its local times; None: the site's.
         scale : Scale | None
             "C" or "F"; None: that of the site's sheets.
+        why : bool
+            With all that is behind each line.
 
         Returns
         -------
@@ -354,7 +358,13 @@ class Printed(Answered):
         return text
 
     def to_table(
-        self, *, columns: int = 100, color: bool = False, zone: str | None = None, scale: Scale | None = None
+        self,
+        *,
+        columns: int = 100,
+        color: bool = False,
+        zone: str | None = None,
+        scale: Scale | None = None,
+        why: bool = False,
     ) -> str:
         """The table that the command line prints. Asks the ledger, which must be open.
 
@@ -368,6 +378,8 @@ class Printed(Answered):
             The IANA zone of its local times; None: the site's.
         scale : Scale, optional
             The scale of its temperatures, "C" or "F"; None: that of the site's sheets.
+        why : bool, default False
+            Of lists, a review and readiness: with all reasons, notes and figures behind each line.
 
         Returns
         -------
@@ -383,7 +395,7 @@ class Printed(Answered):
         if core is None:
             raise BadValue("table: an answer from a pickle or a dict has none; ask the ledger again")
         maker: TableMaker = self.__dict__["_ledger"]
-        return maker.table(core, columns, color, zone, scale)
+        return maker.table(core, columns, color, zone, scale, why)
 
     def to_frame(self) -> pandas.DataFrame:
         """The rows of the answer as a pandas DataFrame: dates and instants as datetime64, doses as integers, lists and

@@ -56,13 +56,14 @@ Answer import_files(Handle& handle, Text probe, Text by,
 }
 
 std::string table_of(Handle& handle, const Answer& answer, int columns, bool color, OptionalText zone,
-                     OptionalText scale) {
+                     OptionalText scale, bool why) {
     if (!answer.table) throw Error(Code::bad_value, "table: this answer has none; to_json and to_frame give it whole");
     return handle.with([&](Ledger& ledger) {
         TableStyle style{zone ? Zone(*zone) : answer.zone ? *answer.zone : ledger.zone(answer.known_on)};
         style.scale = scale ? scale_of(*scale) : answer.zone ? Scale::C : ledger.sheet_scale();
         style.columns = columns;
         style.color = color;
+        style.why = why;
         return answer.table(style);
     });
 }
@@ -146,7 +147,7 @@ void bind_file(LedgerClass& ledger) {
                py::arg("accept_guesses"), py::arg("loosen"), py::arg("note"), py::arg("now"), py::arg("dry_run"),
                "Reads logger files, (name, bytes) each.");
     ledger.def("table", &table_of, py::arg("answer"), py::arg("columns"), py::arg("color"), py::arg("zone"),
-               py::arg("scale"), "An answer as a table for people.");
+               py::arg("scale"), py::arg("why"), "An answer as a table for people.");
     ledger.def(
         "zone",
         [](Handle& handle, OptionalText known_on, std::int64_t now) {

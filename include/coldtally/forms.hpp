@@ -67,13 +67,16 @@ std::string to_json(const ImportReport&, bool dry_run = false, const IncidentsAn
 /// `allowance_seconds` are the product's, as many as the history has allowances.
 std::string to_json(const History&, const std::vector<Duration>& allowance_seconds);
 
-/// How a table is to look. Nothing of it changes what is said.
+/// How a table is to look, and how much of it.
 struct TableStyle {
     Zone zone;               ///< local times are shown in it, and days end in it
     Scale scale = Scale::C;  ///< temperatures are shown in it
     int columns = 100;       ///< width to fit, in character cells; less than 60 is taken as 60
     bool color = false;      ///< adds terminal colours; words say the same without
     const Phrasebook* book = &english();  ///< says it; never null, and outlives the call
+    /// Lists, review and readiness: with all reasons, notes and figures below each line; else a line each, with what
+    /// must be known before doses are used, and the number of what is left out.
+    bool why = false;
 };
 
 /// Tables for people: lines that fit style.columns, with a line end each. What is too long for its column goes on in
@@ -90,7 +93,10 @@ std::string to_table(const Changes&, const TableStyle&);
 std::string to_table(const IncidentsAnswer&, const TableStyle&);
 /// After an import: of more than ten excursions how many, the longest and the latest.
 std::string to_short_table(const IncidentsAnswer&, const TableStyle&);
+/// What it is, what is to be done by when and what must not be used, then the report.
 std::string to_table(const IncidentAnswer&, const TableStyle&);
+/// The report alone, for those who are told.
+std::string to_report(const IncidentAnswer&, const TableStyle&);
 std::string to_table(const AnswerDraft&, const std::vector<EntryNumber>& posted, const TableStyle&);
 std::string to_table(const DatesAnswer&, const TableStyle&);
 std::string to_table(const LoansAnswer&, const TableStyle&);

@@ -72,16 +72,16 @@ std::string to_json(const AccountabilityAnswer& a) {
 
 std::string to_table(const AccountabilityAnswer& a, const TableStyle& style) {
     TableLayout table(*style.book, {{words::title_product()},
-                                    {words::title_lot()},
-                                    {words::title_fund()},
+                                    {words::title_lot(), Kind::fixed},
+                                    {words::title_fund(), Kind::fixed},
                                     {words::title_start(), Kind::number},
                                     {words::title_received_short(), Kind::number},
-                                    {words::title_in(), Kind::number},
-                                    {words::title_found(), Kind::number},
+                                    {words::title_in(), Kind::number, 2},
+                                    {words::title_found(), Kind::number, 4},
                                     {words::title_given(), Kind::number},
                                     {words::title_wasted(), Kind::number},
-                                    {words::title_returned_short(), Kind::number},
-                                    {words::title_out(), Kind::number},
+                                    {words::title_returned_short(), Kind::number, 3},
+                                    {words::title_out(), Kind::number, 1},
                                     {words::title_lost(), Kind::number},
                                     {words::title_end(), Kind::number}});
     add_head(table, a.head, words::title_accountability(), style);

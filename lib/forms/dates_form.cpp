@@ -51,8 +51,10 @@ namespace {
 
 void add_row(TableLayout& table, const DatesAnswer::Row& r, const TableStyle& style) {
     const auto& k = r.holding;
+    const Field shortened =
+        r.last_use.set_by == UseLimitKind::expiry ? Field("") : Field(answers::set_by_words(r.last_use));
     table.row({r.order ? Field(*r.order) : Field(), k.product, k.fund, k.lot, k.place, k.mark, r.doses.count(),
-               answers::last_day_words(r.last_use.until, style.zone), answers::set_by_words(r.last_use),
+               answers::last_day_words(r.last_use.until, style.zone), shortened,
                r.order ? Field(r.left_over.count()) : Field(), in_doubt_cell(r.list, r.in_doubt)});
     if (r.list != List::keep)
         table.text(list_heading(r.list), 6, 2,
@@ -81,15 +83,15 @@ void add_rate(TableLayout& table, const DatesAnswer::Use& u, Instant at, const T
 std::string to_table(const DatesAnswer& a, const TableStyle& style) {
     TableLayout table(*style.book, {{words::title_use(), Kind::number},
                                     {words::title_product()},
-                                    {words::title_fund()},
-                                    {words::title_lot()},
+                                    {words::title_fund(), Kind::fixed, 2},
+                                    {words::title_lot(), Kind::fixed},
                                     {words::title_place()},
-                                    {words::title_mark()},
+                                    {words::title_mark(), Kind::fixed, 5},
                                     {words::title_doses(), Kind::number},
-                                    {words::title_last_day(), Kind::fixed},
-                                    {words::title_set_by()},
+                                    {words::title_last_day(), Kind::text, 0, 10},
+                                    {words::title_set_by(), Kind::text, 3, 11},
                                     {words::title_left_over(), Kind::number},
-                                    {words::title_incident()}});
+                                    {words::title_incident(), Kind::text, 4, 9}});
     add_head(table, a.head, words::title_dates(), style);
     table.blank();
     if (a.holdings.empty())

@@ -134,11 +134,11 @@ void add_excursion(TableLayout& table, const ExcursionsAnswer::Row& row, int num
 
 std::string to_table(const ExcursionsAnswer& answer, const TableStyle& style) {
     TableLayout table(*style.book, {{words::title_product()},
-                                    {words::title_lot()},
-                                    {words::title_fund()},
-                                    {words::title_mark()},
+                                    {words::title_lot(), Kind::fixed},
+                                    {words::title_fund(), Kind::fixed, 1},
+                                    {words::title_mark(), Kind::fixed, 2},
                                     {words::title_doses(), Kind::number},
-                                    {words::title_exposed()}});
+                                    {words::title_exposed(), Kind::text, 0, 20}});
     add_head(table, answer.head, words::excursions_title(answer.place), style);
     table.text(words::excursions_in_window(answer.excursions.size(),
                                            window_words(answer.from, answer.until, answer.head.at, style.zone)),

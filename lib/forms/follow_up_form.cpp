@@ -127,9 +127,9 @@ std::string to_table(const FollowUpAnswer& a, const TableStyle& style) {
                                     {words::title_given(), Kind::fixed},
                                     {words::title_patient()},
                                     {words::title_product()},
-                                    {words::title_lot()},
+                                    {words::title_lot(), Kind::fixed},
                                     {words::title_doses(), Kind::number},
-                                    {words::title_review(), Kind::text},
+                                    {words::title_review(), Kind::text, 1, 10},
                                     {words::title_standing(), Kind::fixed}});
     add_head(table, a.head, a.lot ? words::title_recall(*a.product, *a.lot) : words::title_follow_up(), style);
     table.blank();

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "forms/changes_form.hpp"
+#include "forms/in_short.hpp"
 #include "forms/incident_form.hpp"
 #include "incidents/incident_report.hpp"
 #include "words/incidents.hpp"
@@ -65,25 +66,78 @@ Remark given_words(const ReviewAnswer::Row& row, const Zone& zone) {
 
 }  // namespace
 
+namespace {
+
+using Given = std::vector<const ReviewAnswer::Row*>;
+
+void add_dose(TableLayout& table, const ReviewAnswer::Row& row, int indent, const TableStyle& style) {
+    table.text(given_words(row, style.zone), indent, 2);
+    for (const auto& line : row.beside) table.text(line, indent + 4, 2, Paint::wait);
+}
+
+/// Of one lot, at which nothing was found: a number; and of what must be known beside it, of how many, once.
+void add_lot(TableLayout& table, const Given& rows, int indent, const TableStyle& style) {
+    struct Beside {
+        Remark said;  ///< in short: the same for all that differ in figures alone
+        std::int64_t doses = 0;
+        Instant from;
+    };
+    std::vector<Beside> beside;
+    std::int64_t doses = 0;
+    for (const auto* row : rows) {
+        doses += row->doses.count();
+        for (const auto& one : row->beside) {
+            const Remark said = shorter(one);
+            auto same = std::ranges::find_if(beside, [&](const Beside& b) { return b.said == said; });
+            if (same == beside.end()) same = beside.insert(same, {said, 0, row->at});
+            same->doses += row->doses.count();
+        }
+    }
+    const HoldingKey& key = rows.front()->holding;
+    table.text(words::given_line_of_lot(words::doses(doses), words::lot_of(key.product, key.lot),
+                                   finding_words(Finding::clear)),
+               indent, 2);
+    for (const auto& b : beside)
+        table.text(words::given_line_of_them(words::doses(b.doses), style.zone.local_text(b.from), b.said),
+                   indent + 4, 2, Paint::wait);
+}
+
+/// Those at which something was found a line each; the others by lot, unless the patients are asked for.
+void add_doses(TableLayout& table, const IncidentAnswer& a, const Given& rows, int indent, const TableStyle& style) {
+    std::vector<std::pair<std::pair<std::string, std::string>, Given>> lots;
+    for (const auto* row : rows) {
+        if (row->finding != Finding::clear || !row->patient.empty()) {
+            add_dose(table, *row, indent, style);
+            continue;
+        }
+        const std::pair lot(row->holding.product, row->holding.lot);
+        auto same = std::ranges::find_if(lots, [&](const auto& one) { return one.first == lot; });
+        if (same == lots.end()) same = lots.insert(same, {lot, {}});
+        same->second.push_back(row);
+    }
+    for (const auto& [lot, of] : lots) add_lot(table, of, indent, style);
+    if (!lots.empty())
+        table.text(words::task_lists_each(words::task("incident", {{"", a.incident}, {"patients", ""}})), indent, 2);
+}
+
+}  // namespace
+
 void add_given(TableLayout& table, const IncidentAnswer& a, const TableStyle& style) {
     add_heading(table, words::heading_given);
     if (a.given.empty())
         table.text(words::none_known(), 2);
     else
         table.text(words::to_patients(words::patients(a.patients)), 2);
-    const std::int64_t later = std::ranges::count_if(a.given, [&](const auto& row) { return given_later(a, row); });
-    for (const bool then : {false, true}) {
-        if (later > 0)
-            table.text(then                          ? words::given_after_back()
-                       : later == std::ssize(a.given) ? words::given_until_back_none()
-                                                      : words::given_until_back(),
-                       2, 2);
-        for (const auto& row : a.given) {
-            if (given_later(a, row) != then) continue;
-            table.text(given_words(row, style.zone), later > 0 ? 4 : 2, 2);
-            for (const auto& line : row.beside) table.text(line, later > 0 ? 8 : 6, 2, Paint::wait);
-        }
+    Given before, after;
+    for (const auto& row : a.given) (given_later(a, row) ? after : before).push_back(&row);
+    if (after.empty()) {
+        add_doses(table, a, before, 2, style);
+        return;
     }
+    table.text(before.empty() ? words::given_until_back_none() : words::given_until_back(), 2, 2);
+    add_doses(table, a, before, 4, style);
+    table.text(words::given_after_back(), 2, 2);
+    add_doses(table, a, after, 4, style);
 }
 
 void add_left(TableLayout& table, const IncidentAnswer& a, const TableStyle& style) {

@@ -1,5 +1,7 @@
 #include "forms/incident_form.hpp"
 
+#include <algorithm>
+
 #include "forms/rules_form.hpp"
 #include "incidents/incident_report.hpp"
 #include "words/incidents.hpp"
@@ -71,49 +73,6 @@ std::string to_json(const IncidentAnswer& a) {
 
 namespace {
 
-Paint paint_of(DutyClock::State s) {
-    switch (s) {
-    case DutyClock::State::overdue: return Paint::stop;
-    case DutyClock::State::due:
-    case DutyClock::State::no_limit: return Paint::wait;
-    default: return Paint::plain;
-    }
-}
-
-/// "manufacturer told (M Works)", "answer of M Works".
-Remark duty_of(const DutyClock& d) {
-    const Remark duty = duty_words(d.step);
-    const auto who = answers::who_words(d);
-    if (!who) return duty;
-    if (d.step != DutyStep::answer) return words::in_brackets(duty, *who);
-    return d.who.empty() ? words::answer_of_unknown_maker(d.product) : words::answer_of(*who);
-}
-
-Remark clock_words(const DutyClock& d, const AnswerHead& head, const Zone& zone) {
-    const Remark duty = duty_of(d);
-    const auto time = [](Duration t, bool up) { return duration_words(Rational(t.seconds()), up); };
-    switch (d.state) {
-    case DutyClock::State::overdue:
-        return words::duty_overdue(duty, time(head.at - *d.due, true), zone.local_text(*d.due));
-    case DutyClock::State::due:
-        return words::duty_due(duty, zone.local_text(*d.due), time(*d.due - head.at, false));
-    case DutyClock::State::no_limit: return d.since ? words::duty_not_done(duty) : words::duty_not_asked(duty);
-    case DutyClock::State::done_late:
-        return words::duty_done_late(duty, zone.local_text(*d.done), zone.local_text(*d.due));
-    case DutyClock::State::done: break;
-    }
-    return words::duty_done(duty, zone.local_text(*d.done));
-}
-
-void add_duties(TableLayout& table, const IncidentAnswer& a, const TableStyle& style) {
-    add_heading(table, words::heading_duties);
-    for (const auto& d : a.duties) {
-        table.text(clock_words(d, a.head, style.zone), 2, 2, paint_of(d.state));
-        for (const auto& what : d.since_done) table.text(words::since_then(what), 6, 2, Paint::wait);
-    }
-    if (!a.counted) table.text(words::doses_not_counted(), 2, 2, Paint::wait);
-}
-
 void add_happened(TableLayout& table, const IncidentAnswer& a, const TableStyle& style) {
     add_heading(table, words::heading_happened);
     for (const auto& s : a.steps) {
@@ -125,23 +84,26 @@ void add_happened(TableLayout& table, const IncidentAnswer& a, const TableStyle&
 
 void add_missing(TableLayout& table, const IncidentAnswer& a) {
     add_heading(table, words::heading_lacks);
-    for (const auto& m : a.missing) table.text(m, 2, 2);
+    std::vector<Remark> said;  // of two holdings in one place the same can be lacking
+    for (const auto& m : a.missing)
+        if (std::ranges::find(said, m) == said.end()) {
+            table.text(m, 2, 2);
+            said.push_back(m);
+        }
 }
 
-}  // namespace
-
-std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
+std::string incident_table(const IncidentAnswer& a, const TableStyle& style, bool to_do) {
     TableLayout table(*style.book, vaccine_columns());
     add_head(table, a.head,
              a.maker ? words::incident_title_maker(a.incident, *a.maker) : words::incident_named(a.incident), style);
-    // what must be done at once comes first, then the report as those who are told ask for it
-    add_duties(table, a, style);
-    add_given(table, a, style);
-    add_left(table, a, style);
+    add_in_short(table, a, style);
+    if (to_do) add_duties(table, a, style);
     add_happened(table, a, style);
     add_units(table, a, style);
     add_conditions(table, a, style);
     add_vaccine(table, a);
+    add_given(table, a, style);
+    add_left(table, a, style);
     add_now(table, a, style);
     add_holds(table, a, style);
     add_makers(table, a);
@@ -151,5 +113,11 @@ std::string to_table(const IncidentAnswer& a, const TableStyle& style) {
     add_caution(table, words::caution_review());
     return render(table, style);
 }
+
+}  // namespace
+
+std::string to_table(const IncidentAnswer& a, const TableStyle& style) { return incident_table(a, style, true); }
+
+std::string to_report(const IncidentAnswer& a, const TableStyle& style) { return incident_table(a, style, false); }
 
 }  // namespace coldtally

@@ -10,6 +10,11 @@ namespace coldtally::forms {
 /// A blank line and the heading.
 void add_heading(TableLayout& table, const Remark& heading);
 
+// incident_screen_form.cpp
+void add_in_short(TableLayout& table, const IncidentAnswer& answer, const TableStyle& style);
+/// What is to be done by when; what is done as a number.
+void add_duties(TableLayout& table, const IncidentAnswer& answer, const TableStyle& style);
+
 // incident_doses_form.cpp
 Json given_json(const ReviewAnswer::Row& row);
 Json left_json(const Departure& left);

@@ -13,13 +13,13 @@ using Paint = TableLayout::Paint;
 
 std::vector<TableLayout::Column> vaccine_columns() {
     return {{words::title_product()},
-            {words::title_lot()},
-            {words::title_expiry(), Kind::fixed},
+            {words::title_lot(), Kind::fixed},
+            {words::title_expiry(), Kind::fixed, 3},
             {words::title_place()},
             {words::title_doses(), Kind::number},
             {words::title_given(), Kind::number},
-            {words::title_wasted(), Kind::number},
-            {words::title_returned(), Kind::number},
+            {words::title_wasted(), Kind::number, 1},
+            {words::title_returned(), Kind::number, 2},
             {words::title_sent(), Kind::number},
             {words::title_found(), Kind::number},
             {words::title_missing(), Kind::number}};

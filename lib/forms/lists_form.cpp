@@ -1,7 +1,9 @@
 #include <algorithm>
+#include <set>
 
 #include "entries/history_json.hpp"
 #include "forms/answer_json.hpp"
+#include "forms/in_short.hpp"
 #include "forms/lists_form.hpp"
 #include "forms/table.hpp"
 #include "stock/last_use.hpp"
@@ -82,12 +84,19 @@ void forms::add_expiry(TableLayout& table, const LastUse& use, const Date& expir
 }
 
 std::vector<TableLayout::Column> forms::lists_columns() {
-    return {{words::title_place()}, {words::title_product()}, {words::title_lot()},
-            {words::title_fund()},  {words::title_mark()},    {words::title_doses(), Kind::number},
-            {words::title_last_day(), Kind::fixed}, {words::title_incident()}};
+    return {{words::title_place()},
+            {words::title_product()},
+            {words::title_lot(), Kind::fixed},
+            {words::title_fund(), Kind::fixed, 1},
+            {words::title_mark(), Kind::fixed, 2},
+            {words::title_doses(), Kind::number},
+            {words::title_last_day(), Kind::text, 0, 10},
+            {words::title_incident(), Kind::text, 0, 9}};
 }
 
 namespace {
+
+using Rows = std::vector<ListsAnswer::Row>;
 
 /// The rows under one heading. Doses in doubt are under one of their own: their list alone would let them be used.
 struct Section {
@@ -101,29 +110,116 @@ struct Section {
     }
 };
 
+const std::vector<Section>& sections() {
+    static const std::vector<Section> all{
+        {list_heading(List::discard), paint_of(List::discard), List::discard, false},
+        {list_heading(List::quarantine), paint_of(List::quarantine), List::quarantine, false},
+        {words::heading_in_doubt, TableLayout::Paint::wait, List::keep, true},
+        {list_heading(List::keep), paint_of(List::keep), List::keep, false}};
+    return all;
+}
+
+struct Counts {
+    std::int64_t holdings = 0, doses = 0, warned = 0;  ///< warned: doses with something beside
+};
+
+Counts counts_of(const Rows& rows, const Section& section) {
+    Counts out;
+    for (const auto& row : rows) {
+        if (!section.has(row)) continue;
+        ++out.holdings;
+        out.doses += row.doses.count();
+        if (!row.beside.empty()) out.warned += row.doses.count();
+    }
+    return out;
+}
+
+void add_heading(TableLayout& table, const Section& section, const Counts& n) {
+    const Remark doses = words::doses(n.doses), holdings = words::holdings(n.holdings);
+    table.text(n.warned > 0 ? words::list_section_warned(section.heading, doses, holdings, words::doses(n.warned))
+                            : words::list_section(section.heading, doses, holdings),
+               0, 2, section.paint);
+}
+
+/// The doses of all sections, in their order.
+void add_counts(TableLayout& table, const Rows& rows) {
+    std::vector<Counts> n;
+    for (const auto& section : sections()) n.push_back(counts_of(rows, section));
+    const Field discard = words::doses(n[0].doses), keep = words::doses(n[3].doses);
+    table.blank();
+    table.text(n[3].warned > 0
+                   ? words::lists_counts_warned(discard, n[1].doses, n[2].doses, keep, n[3].warned)
+                   : words::lists_counts(discard, n[1].doses, n[2].doses, keep),
+               0, 2, n[0].doses + n[1].doses + n[2].doses > 0 ? TableLayout::Paint::stop : TableLayout::Paint::bold);
+}
+
+/// The gravest of what keeps them from use; empty on keep.
+Field why_cell(const ListsAnswer::Row& row) {
+    if (is_kept_in_doubt(row.list, row.in_doubt)) return words::doubt_cell();
+    if (const auto gravest = gravest_words(row.reasons)) return *gravest;
+    return "";
+}
+
+/// Of which incidents the section's doses are in doubt: once, since its lines have no room for it.
+void add_incidents(TableLayout& table, const Rows& rows, const Section& section) {
+    std::set<std::string> incidents;
+    for (const auto& row : rows)
+        if (section.has(row)) incidents.insert(row.in_doubt.begin(), row.in_doubt.end());
+    table.text(in_doubt_words({incidents.begin(), incidents.end()}), 2, 2, section.paint);
+}
+
+void add_line(TableLayout& table, const ListsAnswer::Row& row, const TableStyle& style) {
+    const HoldingKey& key = row.holding;
+    table.row({key.place, key.product, key.lot, key.fund, key.mark, row.doses.count(), row.last_use.day.text(),
+               why_cell(row)});
+    if (!row.last_use.whole_day)  // the day stands in its column, and may not be used to its end
+        table.text(words::usable_is(answers::last_day_words(row.last_use.until, style.zone)), detail_indent,
+                   detail_hang);
+    for (const auto& note : row.beside)
+        table.text(shorter(note), detail_indent, detail_hang, TableLayout::Paint::stop);
+}
+
+/// A line each.
+void add_lines(TableLayout& table, const Rows& rows, const TableStyle& style) {
+    if (rows.empty()) return;
+    table.blank();
+    table.titles();
+    bool first = true;
+    for (const auto& section : sections()) {
+        const Counts n = counts_of(rows, section);
+        if (n.holdings == 0) continue;
+        if (!first) table.blank();
+        first = false;
+        add_heading(table, section, n);
+        if (section.in_doubt) add_incidents(table, rows, section);
+        for (const auto& row : rows)
+            if (section.has(row)) add_line(table, row, style);
+    }
+    std::int64_t reasons = 0, notes = 0;
+    for (const auto& row : rows) {
+        reasons += std::max<std::int64_t>(0, std::ssize(row.reasons) - 1);
+        notes += std::ssize(row.notes) - std::ssize(row.beside);
+    }
+    table.blank();
+    table.text(words::lists_left_out(words::more_reasons(reasons), words::notes(notes), words::parameter("why")), 0, 2);
+}
+
+std::vector<TableLayout::Column> line_columns() {
+    auto out = lists_columns();
+    out[out.size() - 2].kind = Kind::fixed;
+    out.back() = {words::title_why(), Kind::text, 0, 12};
+    return out;
+}
+
 }  // namespace
 
-void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& rows, const TableStyle& style,
-                      Instant at, bool empty) {
-    for (const Section& section :
-         {Section{list_heading(List::discard), paint_of(List::discard), List::discard, false},
-          {list_heading(List::quarantine), paint_of(List::quarantine), List::quarantine, false},
-          {words::heading_in_doubt, TableLayout::Paint::wait, List::keep, true},
-          {list_heading(List::keep), paint_of(List::keep), List::keep, false}}) {
-        std::int64_t holdings = 0, doses = 0, warned = 0;
-        for (const auto& row : rows) {
-            if (!section.has(row)) continue;
-            ++holdings;
-            doses += row.doses.count();
-            if (!row.beside.empty()) warned += row.doses.count();
-        }
-        if (holdings == 0 && (section.in_doubt || !empty)) continue;
+void forms::add_lists(TableLayout& table, const Rows& rows, const TableStyle& style, Instant at, bool empty) {
+    for (const auto& section : sections()) {
+        const Counts n = counts_of(rows, section);
+        if (n.holdings == 0 && (section.in_doubt || !empty)) continue;
         table.blank();
-        table.text(warned > 0 ? words::list_section_warned(section.heading, words::doses(doses),
-                                                           words::holdings(holdings), words::doses(warned))
-                              : words::list_section(section.heading, words::doses(doses), words::holdings(holdings)),
-                   0, 2, section.paint);
-        if (holdings == 0) continue;
+        add_heading(table, section, n);
+        if (n.holdings == 0) continue;
         table.titles();
         for (const auto& row : rows) {
             if (!section.has(row)) continue;
@@ -137,9 +233,13 @@ void forms::add_lists(TableLayout& table, const std::vector<ListsAnswer::Row>& r
 }
 
 std::string to_table(const ListsAnswer& answer, const TableStyle& style) {
-    TableLayout table(*style.book, lists_columns());
+    TableLayout table(*style.book, style.why ? lists_columns() : line_columns());
     add_head(table, answer.head, words::lists_title(), style);
-    add_lists(table, answer.holdings, style, answer.head.at, true);
+    add_counts(table, answer.holdings);
+    if (style.why)
+        add_lists(table, answer.holdings, style, answer.head.at, true);
+    else
+        add_lines(table, answer.holdings, style);
     add_caution(table);
     return render(table, style);
 }

@@ -67,7 +67,7 @@ std::string to_table(const LoansAnswer& a, const TableStyle& style) {
     TableLayout table(*style.book, {{words::title_loan(), Kind::number},
                                     {words::title_given(), Kind::fixed},
                                     {words::title_product()},
-                                    {words::title_lot()},
+                                    {words::title_lot(), Kind::fixed},
                                     {words::title_lent_by()},
                                     {words::title_owed_by()},
                                     {words::title_doses(), Kind::number},

@@ -80,12 +80,12 @@ std::string to_json(const MoveListAnswer& answer) {
 std::string to_table(const MoveListAnswer& answer, const TableStyle& style) {
     TableLayout table(*style.book, {{"", Kind::number},
                                     {words::title_product()},
-                                    {words::title_lot()},
-                                    {words::title_fund()},
-                                    {words::title_mark()},
+                                    {words::title_lot(), Kind::fixed},
+                                    {words::title_fund(), Kind::fixed, 1},
+                                    {words::title_mark(), Kind::fixed, 2},
                                     {words::title_doses(), Kind::number},
-                                    {words::title_last_day(), Kind::fixed},
-                                    {words::title_list()},
+                                    {words::title_last_day(), Kind::text, 0, 10},
+                                    {words::title_list(), Kind::text, 0, 12},
                                     {words::title_now()},
                                     {words::title_container()}});
     add_head(table, answer.head,

@@ -9,6 +9,7 @@
 namespace coldtally {
 
 using namespace forms;
+using Kind = TableLayout::Column::Kind;
 
 namespace {
 
@@ -117,10 +118,10 @@ std::string to_table(const PlanAnswer& a, const TableStyle& style) {
     const Plan& p = a.plan;
     TableLayout table(*style.book, {{words::title_call()},
                                     {words::title_role()},
-                                    {words::title_mobile()},
-                                    {words::title_home()},
-                                    {words::title_office()},
-                                    {words::title_email()}});
+                                    {words::title_mobile(), Kind::fixed},
+                                    {words::title_home(), Kind::fixed},
+                                    {words::title_office(), Kind::fixed, 1},
+                                    {words::title_email(), Kind::fixed, 2}});
     add_head(table, a.head, words::answer_plan(), style);
     if (a.entry) {
         table.text(words::plan_of(style.zone.local_text(a.since), a.by, *a.entry), 0, 2);

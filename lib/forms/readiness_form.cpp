@@ -1,5 +1,8 @@
 // Readiness as JSON and as a table.
 #include <algorithm>
+#include <optional>
+#include <span>
+#include <vector>
 
 #include "coldtally/forms.hpp"
 #include "forms/answer_json.hpp"
@@ -72,34 +75,84 @@ Remark urgency_heading(Urgency urgency) {
     return words::heading_soon;
 }
 
-/// How many were found, and what could not be judged.
-void add_numbers(TableLayout& table, const ReadinessAnswer& a) {
+std::int64_t count_of(const ReadinessAnswer& a, Urgency urgency) {
+    return std::ranges::count_if(a.findings, [&](const auto& f) { return f.urgency == urgency; });
+}
+
+/// How many endanger doses now, are overdue, and due soon; and what could not be judged.
+void add_headline(TableLayout& table, const ReadinessAnswer& a) {
+    const std::int64_t act = count_of(a, Urgency::act);
     std::vector<Field> unjudged;
     for (const auto matter : a.not_judged()) unjudged.emplace_back(matter_words(matter));
-    const auto soon =
-        std::count_if(a.findings.begin(), a.findings.end(), [](const auto& f) { return f.urgency == Urgency::soon; });
-    const Remark now = words::findings(static_cast<std::int64_t>(a.findings.size()) - soon);
+    const auto found = act > 0 ? TableLayout::Paint::stop : TableLayout::Paint::bold;
     if (a.findings.empty())
         table.text(words::nothing_missing(), 0, 2,
                    unjudged.empty() ? TableLayout::Paint::go : TableLayout::Paint::plain);
     else
-        table.text(words::most_urgent_first(soon > 0 ? words::both(now, words::number_due_soon(soon)) : now), 0, 2,
-                   TableLayout::Paint::bold);
+        table.text(words::readiness_counts(words::findings(act), count_of(a, Urgency::overdue),
+                                           count_of(a, Urgency::soon)),
+                   0, 2, found);
     if (!unjudged.empty())
         table.text(words::matters_not_judged(unjudged.size(), words::listed(unjudged)), 0, 2,
                    TableLayout::Paint::wait);
 }
 
-void add_finding(TableLayout& table, const ReadinessAnswer::Finding& f, const TableStyle& style) {
+/// What the plan lacks, and which doses left, says itself of whom it is.
+bool says_where(const ReadinessAnswer::Finding& f) {
     using Matter = ReadinessAnswer::Matter;
-    // what the plan lacks, and which doses left, says itself of whom it is
-    const bool somewhere = f.where != Field() && f.topic != Matter::plan && f.topic != Matter::doses_that_left;
-    const Remark found = words::colon(matter_words(f.topic), somewhere ? words::colon(f.where, f.text) : f.text);
+    return f.where == Field() || f.topic == Matter::plan || f.topic == Matter::doses_that_left;
+}
+
+void add_finding(TableLayout& table, const ReadinessAnswer::Finding& f, const TableStyle& style) {
+    const Remark found =
+        words::colon(matter_words(f.topic), says_where(f) ? f.text : words::colon(f.where, f.text));
     table.text(f.urgency == Urgency::soon ? words::sentence(found)
                : f.since                  ? words::finding_since(found, style.zone.local_text(*f.since))
                                           : words::finding_since_not_known(found),
                2, 4);
+    if (!style.why) return;
     for (const auto& d : f.details) table.text(d, 6, 2);
+}
+
+using Findings = std::span<const ReadinessAnswer::Finding>;
+
+/// Several of one matter in one line: how many, of which things, and since when the oldest is.
+void add_together(TableLayout& table, Findings of, const TableStyle& style) {
+    constexpr std::size_t most = 3;
+    std::optional<Instant> oldest;
+    bool known = true;
+    std::vector<Field> where;
+    for (const auto& f : of) {
+        known = known && f.since;
+        if (f.since && (!oldest || *f.since < *oldest)) oldest = f.since;
+        if (f.where != Field() && std::ranges::find(where, f.where) == where.end()) where.push_back(f.where);
+    }
+    const std::size_t all = where.size();
+    if (all > most) where.resize(most);
+    Field things = words::listed(where);
+    if (all > most) things = words::and_more(things, all - most);
+    const Remark number = words::findings(of.size());
+    const Remark found = words::colon(matter_words(of.front().topic),
+                                      all > 0 ? words::in_brackets(number, things) : number);
+    const bool soon = of.front().urgency == Urgency::soon;
+    table.text(soon || !oldest ? words::sentence(found)
+               : known         ? words::findings_since(found, style.zone.local_text(*oldest))
+                               : words::findings_since_some(found, style.zone.local_text(*oldest)),
+               2, 4);
+}
+
+/// Those of one urgency: a line each where few are of a matter, and doses may be at stake; else a line a matter.
+void add_of_urgency(TableLayout& table, Findings of, const TableStyle& style) {
+    const std::size_t most = style.why ? of.size() : of.front().urgency == Urgency::act ? 4 : 1;
+    while (!of.empty()) {
+        const auto other = std::ranges::find_if(of, [&](const auto& f) { return f.topic != of.front().topic; });
+        const auto same = static_cast<std::size_t>(other - of.begin());
+        if (same <= most)
+            for (const auto& f : of.first(same)) add_finding(table, f, style);
+        else
+            add_together(table, of.first(same), style);
+        of = of.subspan(same);
+    }
 }
 
 void add_looked_at(TableLayout& table, const ReadinessAnswer::Topic& t) {
@@ -139,6 +192,33 @@ std::string to_json(const ReadinessAnswer& a) {
     return json_line(out);
 }
 
+namespace {
+
+/// All that was looked at, by what rule, and how long records are kept.
+std::string looked_at_table(const ReadinessAnswer& a, const TableStyle& style) {
+    TableLayout looked(*style.book, {{words::title_looked_at(), Kind::text, 0, 20},
+                                     {words::title_things(), Kind::number},
+                                     {words::title_in_order(), Kind::number},
+                                     {words::title_findings(), Kind::number},
+                                     {words::title_due_soon(), Kind::number},
+                                     {words::title_by_what_rule(), Kind::text, 1, 24}});
+    looked.blank();
+    looked.titles();
+    for (const auto& t : a.topics) add_looked_at(looked, t);
+    looked.blank();
+    add_retention(looked, a, style);
+    return render(looked, style);
+}
+
+void add_left_out(TableLayout& table, const ReadinessAnswer& a) {
+    const auto in_order =
+        std::ranges::count_if(a.topics, [](const auto& t) { return t.judged && t.findings == 0; });
+    table.blank();
+    table.text(words::readiness_left_out(a.topics.size(), in_order, words::parameter("why")), 0, 2);
+}
+
+}  // namespace
+
 std::string to_table(const ReadinessAnswer& a, const TableStyle& style) {
     TableLayout table(*style.book);
     add_head(table, a.head, words::answer_readiness(), style);
@@ -149,31 +229,21 @@ std::string to_table(const ReadinessAnswer& a, const TableStyle& style) {
                0, 2);
     if (!a.rules_entry) table.text(words::no_rules_known(), 0, 2, TableLayout::Paint::wait);
     table.blank();
-    add_numbers(table, a);
-    std::optional<Urgency> before;
-    for (const auto& f : a.findings) {
-        if (f.urgency != before) {
-            table.blank();
-            table.text(urgency_heading(f.urgency), 0, 2,
-                       f.urgency == Urgency::act ? TableLayout::Paint::stop : TableLayout::Paint::wait);
-            before = f.urgency;
-        }
-        add_finding(table, f, style);
+    add_headline(table, a);
+    for (Findings rest(a.findings); !rest.empty();) {
+        const Urgency urgency = rest.front().urgency;
+        const auto other = std::ranges::find_if(rest, [&](const auto& f) { return f.urgency != urgency; });
+        const auto same = static_cast<std::size_t>(other - rest.begin());
+        table.blank();
+        table.text(urgency_heading(urgency), 0, 2,
+                   urgency == Urgency::act ? TableLayout::Paint::stop : TableLayout::Paint::wait);
+        add_of_urgency(table, rest.first(same), style);
+        rest = rest.subspan(same);
     }
-
-    TableLayout looked(*style.book, {{words::title_looked_at()},
-                                     {words::title_things(), Kind::number},
-                                     {words::title_in_order(), Kind::number},
-                                     {words::title_findings(), Kind::number},
-                                     {words::title_due_soon(), Kind::number},
-                                     {words::title_by_what_rule()}});
-    looked.blank();
-    looked.titles();
-    for (const auto& t : a.topics) add_looked_at(looked, t);
-    looked.blank();
-    add_retention(looked, a, style);
-    add_caution(looked);
-    return render(table, style) + render(looked, style);
+    TableLayout end(*style.book);
+    if (!style.why) add_left_out(end, a);
+    add_caution(end);
+    return render(table, style) + (style.why ? looked_at_table(a, style) : "") + render(end, style);
 }
 
 }  // namespace coldtally

@@ -34,13 +34,13 @@ std::string to_json(const StockAnswer& answer) {
 std::string to_table(const StockAnswer& answer, const TableStyle& style) {
     TableLayout table(*style.book, {{words::title_place()},
                                     {words::title_product()},
-                                    {words::title_lot()},
-                                    {words::title_fund()},
-                                    {words::title_mark()},
+                                    {words::title_lot(), Kind::fixed},
+                                    {words::title_fund(), Kind::fixed, 1},
+                                    {words::title_mark(), Kind::fixed, 3},
                                     {words::title_doses(), Kind::number},
-                                    {words::title_last_day(), Kind::fixed},
-                                    {words::title_list()},
-                                    {words::title_incident()}});
+                                    {words::title_last_day(), Kind::text, 0, 10},
+                                    {words::title_list(), Kind::text, 0, 12},
+                                    {words::title_incident(), Kind::text, 2, 9}});
     add_head(table, answer.head, words::stock_title(), style);
     table.blank();
     if (answer.holdings.empty())

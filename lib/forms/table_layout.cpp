@@ -3,13 +3,16 @@
 #include <utf8proc.h>
 
 #include <algorithm>
-#include <numeric>
+#include <optional>
+
+#include "words/lists.hpp"
 
 namespace coldtally::forms {
 namespace {
 
 constexpr int row_indent = 2;
 constexpr int between_columns = 2;
+constexpr int below_indent = 6, below_hang = 2;  // of what goes below a row
 constexpr std::string_view replacement = "\xEF\xBF\xBD";  // U+FFFD
 constexpr utf8proc_int32_t replacement_code = 0xFFFD;
 
@@ -160,7 +163,6 @@ void TableLayout::text(const Field& text, int indent, int hang, Paint paint) {
 
 void TableLayout::blank() { items_.push_back({Item::Kind::blank, {}, 0, 0, Paint::plain}); }
 
-// 0: the column is left out.
 namespace {
 
 /// The least width at which no word of the text is broken.
@@ -170,40 +172,70 @@ int longest_word(std::string_view text) {
     return longest;
 }
 
+/// What columns of these widths take, those of width 0 left out.
+int taken(const std::vector<int>& widths) {
+    int sum = row_indent - between_columns;
+    for (const int one : widths)
+        if (one > 0) sum += one + between_columns;
+    return sum;
+}
+
+/// Which column goes below next; none where only the first is left.
+std::optional<std::size_t> next_to_fall(const std::vector<TableLayout::Column>& columns,
+                                        const std::vector<int>& widths, bool any) {
+    std::optional<std::size_t> next;
+    bool first = true;
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        if (widths[i] == 0) continue;
+        if (!first && (any || columns[i].falls > 0) && (!next || columns[i].falls >= columns[*next].falls)) next = i;
+        first = false;
+    }
+    return next;
+}
+
 }  // namespace
 
-std::vector<int> TableLayout::widths(int width) const {
-    std::vector<int> widths(columns_.size(), 0), words(columns_.size(), 2);
+TableLayout::Widths TableLayout::widths(int width) const {
+    Widths out{std::vector<int>(columns_.size(), 0), std::vector<int>(columns_.size(), 0), {}};
+    const auto look = [&](std::size_t i, std::string_view text, bool breaks) {
+        out.whole[i] = std::max(out.whole[i], display_width(text));
+        out.least[i] = std::max(out.least[i], breaks ? longest_word(text) : display_width(text));
+    };
     for (const auto& item : items_)
         if (item.kind == Item::Kind::row)
-            for (std::size_t i = 0; i < widths.size(); ++i) {
-                widths[i] = std::max(widths[i], display_width(item.cells[i]));
-                words[i] = std::max(words[i], longest_word(item.cells[i]));
-            }
+            for (std::size_t i = 0; i < columns_.size(); ++i)
+                look(i, item.cells[i], columns_[i].kind == Column::Kind::text);
+    std::vector<int> floor(columns_.size(), 0);
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+        if (out.whole[i] == 0) continue;
+        look(i, columns_[i].title.text, columns_[i].kind != Column::Kind::fixed);
+        floor[i] = std::max(out.least[i], std::min(out.whole[i], columns_[i].least));
+    }
 
-    int sum = row_indent - between_columns;
-    for (std::size_t i = 0; i < widths.size(); ++i)
-        if (widths[i] > 0) {
-            widths[i] = std::max(widths[i], display_width(columns_[i].title.text));
-            words[i] = std::max(words[i], longest_word(columns_[i].title.text));
-            sum += widths[i] + between_columns;
+    out.shown = out.whole;
+    for (const bool any : {false, true}) {
+        while (taken(floor) > width) {
+            const auto next = next_to_fall(columns_, floor, any);
+            if (!next) break;
+            floor[*next] = out.shown[*next] = 0;
         }
+        if (taken(floor) <= width) break;
+        for (std::size_t i = 0; i < floor.size(); ++i) floor[i] = std::min(floor[i], out.least[i]);
+    }
 
-    // The widest gives way first, so that short columns stay whole; none breaks a word while another can give way
-    // without.
+    // the widest gives way first, so that short columns stay whole
     const auto narrow = [&](const std::vector<int>& least) {
-        for (; sum > width; --sum) {
+        for (int sum = taken(out.shown); sum > width; --sum) {
             int* widest = nullptr;
-            for (std::size_t i = 0; i < widths.size(); ++i)
-                if (columns_[i].kind == Column::Kind::text && widths[i] > least[i] && (!widest || widths[i] > *widest))
-                    widest = &widths[i];
+            for (std::size_t i = 0; i < floor.size(); ++i)
+                if (out.shown[i] > least[i] && (!widest || out.shown[i] > *widest)) widest = &out.shown[i];
             if (!widest) break;
             --*widest;
         }
     };
-    narrow(words);
-    narrow(std::vector<int>(columns_.size(), 2));
-    return widths;
+    narrow(floor);
+    narrow(std::vector<int>(columns_.size(), 2));  // the first alone is left, and has a word longer than a line
+    return out;
 }
 
 void TableLayout::render_cells(const std::vector<std::string>& cells, const std::vector<int>& widths,
@@ -212,7 +244,7 @@ void TableLayout::render_cells(const std::vector<std::string>& cells, const std:
     std::size_t lines = 0;
     for (std::size_t i = 0; i < cells.size(); ++i) {
         if (widths[i] == 0) continue;
-        if (columns_[i].kind == Column::Kind::text)
+        if (columns_[i].kind == Column::Kind::text || display_width(cells[i]) > widths[i])
             wrapped[i] = wrap(cells[i], widths[i]);
         else
             wrapped[i] = {cells[i]};
@@ -232,8 +264,23 @@ void TableLayout::render_cells(const std::vector<std::string>& cells, const std:
     }
 }
 
+void TableLayout::render_below(const std::vector<std::string>& cells, const Widths& widths, int width,
+                               std::string& out) const {
+    std::vector<Remark> below;
+    for (std::size_t i = 0; i < cells.size(); ++i)
+        if (widths.whole[i] > 0 && widths.shown[i] == 0 && !cells[i].empty() &&
+            (columns_[i].kind != Column::Kind::number || cells[i] != "0"))
+            below.push_back(words::colon(columns_[i].title, cells[i]));
+    const auto all = words::semicolons(below);
+    if (!all) return;
+    const int room = width - below_indent;
+    const auto lines = wrap(book_.say(*all), room - below_hang, room);
+    for (std::size_t n = 0; n < lines.size(); ++n)
+        out += std::string(static_cast<std::size_t>(below_indent + (n > 0 ? below_hang : 0)), ' ') + lines[n] + "\n";
+}
+
 std::string TableLayout::render(int width, bool color) const {
-    const std::vector<int> widths = this->widths(width);
+    const Widths widths = this->widths(width);
     std::vector<std::string> titles;
     for (const auto& column : columns_) titles.push_back(column.title.text);
 
@@ -242,8 +289,11 @@ std::string TableLayout::render(int width, bool color) const {
         std::string lines;
         switch (item.kind) {
             case Item::Kind::blank: lines = "\n"; break;
-            case Item::Kind::titles: render_cells(titles, widths, lines); break;
-            case Item::Kind::row: render_cells(item.cells, widths, lines); break;
+            case Item::Kind::titles: render_cells(titles, widths.shown, lines); break;
+            case Item::Kind::row:
+                render_cells(item.cells, widths.shown, lines);
+                render_below(item.cells, widths, width, lines);
+                break;
             case Item::Kind::text: {
                 const auto parts = wrap(item.cells[0], width - item.indent - item.hang, width - item.indent);
                 for (std::size_t n = 0; n < parts.size(); ++n)

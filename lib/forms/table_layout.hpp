@@ -30,8 +30,13 @@ public:
         enum class Kind {
             text,    ///< to the left; goes on in the next line where it is too long
             fixed,   ///< to the left; never broken
-            number,  ///< to the right; never broken
+            number,  ///< to the right; never broken, but for its title
         } kind = Kind::text;
+        /// Where a line does not hold all columns, the one with the highest number goes below its row first, behind its
+        /// title ("Mark: bin 2"). 0: only when no other is left, the last before the others; the first column stays.
+        int falls = 0;
+        /// Of a text: no narrower than this (as far as it has so much to say) while another column can go below.
+        int least = 0;
     };
     enum class Paint { plain, bold, stop, wait, go };
 
@@ -44,7 +49,8 @@ public:
     void text(const Field& text, int indent = 0, int hang = 0, Paint paint = Paint::plain);
     void blank();
 
-    /// Lines of at most `width` cells, without blanks at their ends, each with a line end.
+    /// Lines of at most `width` cells, without blanks at their ends, each with a line end. No word is broken but one
+    /// that is longer than a line: columns that find no room go below their rows.
     std::string render(int width, bool color) const;
 
 private:
@@ -54,8 +60,15 @@ private:
         int indent = 0, hang = 0;
         Paint paint = Paint::plain;
     };
-    std::vector<int> widths(int width) const;
+    /// How wide each column is; 0: empty in every row, and left out.
+    struct Widths {
+        std::vector<int> whole;  ///< so that no cell is broken
+        std::vector<int> least;  ///< so that no word is broken
+        std::vector<int> shown;  ///< in its line; 0 also where the column goes below its rows
+    };
+    Widths widths(int width) const;
     void render_cells(const std::vector<std::string>& cells, const std::vector<int>& widths, std::string& out) const;
+    void render_below(const std::vector<std::string>& cells, const Widths& widths, int width, std::string& out) const;
 
     const Phrasebook& book_;
     std::vector<Column> columns_;

@@ -33,7 +33,7 @@ std::string to_table(const TrainingAnswer& a, const TableStyle& style) {
                                     {words::title_trained(), Kind::fixed},
                                     {words::title_lapses(), Kind::fixed},
                                     {words::title_state()},
-                                    {words::title_proof()}});
+                                    {words::title_proof(), Kind::text, 1, 12}});
     add_head(table, a.head, words::matter_training(), style);
     table.text(a.every_days ? words::training_every(*a.every_days) : words::training_no_period(), 0, 2);
     table.blank();

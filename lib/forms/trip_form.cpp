@@ -89,9 +89,9 @@ void add_row(TableLayout& table, const TripAnswer::Row& row, const TableStyle& s
 
 std::string to_table(const TripAnswer& answer, const TableStyle& style) {
     TableLayout table(*style.book, {{words::title_product()},
-                                    {words::title_lot()},
-                                    {words::title_fund()},
-                                    {words::title_mark()},
+                                    {words::title_lot(), Kind::fixed},
+                                    {words::title_fund(), Kind::fixed, 1},
+                                    {words::title_mark(), Kind::fixed, 2},
                                     {words::title_out(), Kind::number},
                                     {words::title_given(), Kind::number},
                                     {words::title_wasted(), Kind::number},

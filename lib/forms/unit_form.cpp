@@ -181,16 +181,15 @@ Remark month_words(int month) {
     return {names[month - 1], {}};
 }
 
-/// A row a month, a column a year; the last years, where not all have room.
+/// A row a month, a column a year; where not all have room, the earlier ones go below.
 std::string compared_table(const UnitAnswer& a, const TableStyle& style, const Remark& title,
                            const std::function<Field(const Figures&)>& cell) {
     std::set<int> years;
     for (const auto& same : a.compared)
         for (const auto i : same.months) years.insert(a.months[i].year);
-    const auto room = static_cast<std::size_t>(std::max(2, (style.columns - 12) / 9));
-    while (years.size() > room) years.erase(years.begin());
     std::vector<TableLayout::Column> columns{{words::title_month(), Kind::fixed}};
-    for (const int year : years) columns.push_back({std::to_string(year), Kind::number});
+    for (int falls = static_cast<int>(years.size()); const int year : years)
+        columns.push_back({std::to_string(year), Kind::number, falls--});
     TableLayout table(*style.book, columns);
     table.blank();
     table.text(title);
@@ -272,11 +271,11 @@ TableLayout months_table(const UnitAnswer& a, const TableStyle& style) {
                                     {words::title_longest()},
                                     {words::title_warm()},
                                     {words::title_cold()},
-                                    {words::title_logged(), Kind::number},
+                                    {words::title_logged(), Kind::number, 1},
                                     {words::title_in_range(), Kind::number},
                                     {words::title_unknown()},
-                                    {words::title_mean(), Kind::number},
-                                    {words::title_kinetic(), Kind::number},
+                                    {words::title_mean(), Kind::number, 2},
+                                    {words::title_kinetic(), Kind::number, 3},
                                     {words::title_lowest(), Kind::number},
                                     {words::title_highest(), Kind::number},
                                     {words::title_differ(), Kind::number}});

@@ -98,6 +98,27 @@ inline constexpr Says<4> released{
 // the report: what is to be done, doses given and left
 inline constexpr Says<2> incident_title_maker{"incident-title-maker", "incident {incident}, for {maker}"};
 inline constexpr Says<0> heading_duties{"heading-duties", "To be done, overdue first"};
+inline constexpr Says<1> duties_done{"duties-done", "{number} more is done.|{number} more are done."};
+inline constexpr Says<1> conditions_met{"conditions-met",
+                                        "TO BE REPORTED, by the programme's conditions: {conditions}"};
+inline constexpr Says<1> conditions_not_sure{"conditions-not-sure",
+                                             "PERHAPS TO BE REPORTED, or it cannot be said: {conditions}"};
+inline constexpr Says<1> doses_to_discard{"doses-to-discard",
+                                          "{number} dose to discard|{number} doses to discard"};
+inline constexpr Says<1> doses_in_quarantine{"doses-in-quarantine",
+                                             "{number} dose in quarantine|{number} doses in quarantine"};
+inline constexpr Says<1> doses_in_doubt{"doses-in-doubt", "{number} dose in doubt|{number} doses in doubt"};
+inline constexpr Says<1> its_doses_not_to_use{"its-doses-not-to-use", "DO NOT USE, of its doses here: {what}"};
+inline constexpr Says<1> its_doses_on_keep{"its-doses-on-keep", "on keep, of its doses here: {doses}"};
+inline constexpr Says<2> its_doses_on_keep_warned{"its-doses-on-keep-warned",
+                                                  "on keep, of its doses here: {doses}, {warned} WITH A WARNING"};
+inline constexpr Says<0> its_doses_are_gone{"its-doses-are-gone", "none of its doses are here any more"};
+inline constexpr Says<2> its_doses_given{"its-doses-given",
+                                         "given since the last good reading: {doses}, to {patients}"};
+inline constexpr Says<1> its_doses_left{
+    "its-doses-left",
+    "LEFT SINCE THEN: {number} dose, and who has it was not told|"
+    "LEFT SINCE THEN: {number} doses, and who has them was not told"};
 inline constexpr Says<0> doses_not_counted{
     "doses-not-counted",
     "The doses of the affected places have NOT been counted since it was noticed: count them before the report."};
@@ -109,6 +130,9 @@ inline constexpr Says<0> given_until_back_none{"given-until-back-none",
                                                "given until it was back in range: none known"};
 inline constexpr Says<0> given_after_back{"given-after-back",
                                           "given after it was back in range, of doses that had been in it:"};
+inline constexpr Says<3> given_line_of_lot{"given-line-of-lot", "{doses} of {lot}: {finding}"};
+inline constexpr Says<3> given_line_of_them{"given-line-of-them", "of them {doses} from {from}: {what}"};
+inline constexpr Says<1> task_lists_each{"task-lists-each", "`{task}` lists each of them."};
 inline constexpr Says<5> given_line{"given-line", "{at} entry {entry}, {doses}, {holding}: {finding}"};
 inline constexpr Says<6> given_line_to{"given-line-to",
                                        "{at} entry {entry}, {doses} to {patient}, {holding}: {finding}"};

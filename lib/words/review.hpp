@@ -71,6 +71,14 @@ inline constexpr Says<1> given_out_of{"given-out-of", "Out of {place}"};
 inline constexpr Says<0> judged_by_worst{
     "judged-by-worst",
     "Not certain: the chart names the lot, not the box. Judged by the worst of all boxes of the lot that were there."};
+inline constexpr Says<0> not_certain_which{
+    "not-certain-which", "Not certain: the chart names the lot, not the box; judged by the worst of them"};
+inline constexpr Says<2> cleared_left_out{
+    "cleared-left-out",
+    "Left out here: {number} dose cleared by guidance, and what each dose has been through; `{why}` shows them.|"
+    "Left out here: {number} doses cleared by guidance, and what each dose has been through; `{why}` shows them."};
+inline constexpr Says<1> review_left_out{"review-left-out",
+                                         "Left out here: what each dose has been through; `{why}` shows it."};
 inline constexpr Says<1> covered_by{"covered-by", "Guidance that covers it: {guidance}"};
 inline constexpr Says<0> none_yet{"none-yet", "none yet"};
 

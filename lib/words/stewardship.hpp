@@ -10,7 +10,7 @@ inline constexpr Says<0> no_fund{"no-fund", "(no fund)"};
 // dates
 inline constexpr Says<0> title_dates{"title-dates", "until when doses may be used, and in which order"};
 inline constexpr Says<0> title_use{"title-use", "Use"};
-inline constexpr Says<0> title_set_by{"title-set-by", "Set by"};
+inline constexpr Says<0> title_set_by{"title-set-by", "Shortened by"};
 inline constexpr Says<0> title_left_over{"title-left-over", "Left over"};
 inline constexpr Says<2> later_limit{"later-limit", "later: {day}, {limit}"};
 inline constexpr Says<6> rate_of_use{

@@ -134,6 +134,21 @@ inline constexpr Says<0> lists_title{"lists-title", "what may be used and what m
 inline constexpr Says<3> list_section{"list-section", "{heading}: {doses} in {holdings}"};
 inline constexpr Says<4> list_section_warned{"list-section-warned",
                                              "{heading}: {doses} in {holdings}, {warned} WITH A WARNING"};
+inline constexpr Says<4> lists_counts{
+    "lists-counts", "DO NOT USE: {discard} to discard, {quarantine} in quarantine, {doubt} in doubt. On keep: {keep}."};
+inline constexpr Says<5> lists_counts_warned{
+    "lists-counts-warned",
+    "DO NOT USE: {discard} to discard, {quarantine} in quarantine, {doubt} in doubt. On keep: {keep}, {warned} WITH A "
+    "WARNING."};
+inline constexpr Says<0> title_why{"title-why", "Why"};
+inline constexpr Says<3> lists_left_out{
+    "lists-left-out",
+    "Left out here: {reasons}, {notes}, and what the doses have been through; `{why}` shows all of it."};
+inline constexpr Says<1> more_reasons{"more-reasons", "{number} more reason|{number} more reasons"};
+inline constexpr Says<1> notes{"notes", "{number} note|{number} notes"};
+inline constexpr Says<0> by_guidance{"by-guidance", "by guidance"};
+inline constexpr Says<0> doubt_cell{"doubt-cell", "IN DOUBT"};
+inline constexpr Says<0> allowance_used_up{"allowance-used-up", "allowance used up"};
 inline constexpr Says<2> last_day_set_by{"last-day-set-by", "Last day set by {limit}; expiry of the lot: {day}"};
 inline constexpr Says<1> expiry_decides{"expiry-decides", "{use_by}, after the expiry: the expiry decides"};
 

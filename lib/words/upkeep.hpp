@@ -274,11 +274,18 @@ inline constexpr Says<0> no_rules_known{
     "no-rules-known", "No programme's rules are known: what only they could ask for is not judged."};
 inline constexpr Says<0> nothing_missing{"nothing-missing",
                                          "Nothing found missing in what could be judged, below."};
-inline constexpr Says<1> most_urgent_first{"most-urgent-first", "{findings}, most urgent first:"};
-inline constexpr Says<1> number_due_soon{"number-due-soon", "{number} due soon"};
+inline constexpr Says<3> readiness_counts{"readiness-counts",
+                                          "{act} where doses may be at stake now, {overdue} overdue, {soon} due soon."};
 inline constexpr Says<2> matters_not_judged{"matters-not-judged",
                                             "{number} matter could NOT be judged: {matters}.|"
                                             "{number} matters could NOT be judged: {matters}."};
+inline constexpr Says<2> findings_since{"findings-since", "{findings}, the oldest since {since}."};
+inline constexpr Says<2> findings_since_some{"findings-since-some",
+                                             "{findings}, the oldest known since {since}, of some it is not known."};
+inline constexpr Says<3> readiness_left_out{
+    "readiness-left-out",
+    "{number} matters were looked at, {good} are in order. Left out here: the details of each finding, by what rule it "
+    "is due, and how long records are kept; `{why}` shows them."};
 inline constexpr Says<0> heading_act{"heading-act", "ACT NOW"};
 inline constexpr Says<0> heading_overdue{"heading-overdue", "OVERDUE"};
 inline constexpr Says<0> heading_soon{"heading-soon", "DUE SOON"};

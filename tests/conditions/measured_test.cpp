@@ -45,7 +45,7 @@ std::string flat(std::string text) {
     return out;
 }
 
-const TableStyle style{Zone("UTC")};
+const TableStyle style{Zone("UTC"), Scale::C, 100, false, &english(), true};
 
 }  // namespace
 

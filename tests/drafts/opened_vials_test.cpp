@@ -316,7 +316,7 @@ TEST_CASE("an opened vial of which no entry says when is told by every list that
         CHECK(english().say(row.notes) == (row.holding.lot == "A1" ? std::vector<std::string>{"29 doses are " + words}
                                                     : std::vector<std::string>()));
     CHECK(to_json(c.ledger.dates({}, c.now)).find("29 doses are " + words) != std::string::npos);
-    const TableStyle style{Zone("UTC"), Scale::C, 200};
+    const TableStyle style{Zone("UTC"), Scale::C, 200, false, &english(), true};
     CHECK(to_table(c.ledger.lists({}, c.now), style).find("Note: 29 doses are " + words) != std::string::npos);
     CHECK(to_table(c.ledger.dates({}, c.now), style).find("Note: 29 doses are " + words) != std::string::npos);
     CHECK(to_table(c.ledger.move_list("main", std::nullopt, {}, c.now), style).find("Note: 29 doses are " + words) !=

@@ -10,7 +10,7 @@ import tempfile
 COLDTALLY = os.path.abspath(sys.argv[1])
 folder = tempfile.TemporaryDirectory()
 ledger = str(pathlib.Path(folder.name) / "clinic.ledger")
-environment = {**os.environ, "COLDTALLY_LEDGER": ledger, "COLDTALLY_BY": "cd"}
+environment = {**os.environ, "COLUMNS": "100", "COLDTALLY_LEDGER": ledger, "COLDTALLY_BY": "cd"}
 
 
 def run(*words, status=0):

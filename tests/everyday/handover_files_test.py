@@ -26,7 +26,7 @@ class Site:
         self.run("place", "fridge", "Fridge", "refrigerator", *REFRIGERATOR)
 
     def run(self, *words, status=0):
-        environment = {**os.environ, "COLDTALLY_LEDGER": str(self.ledger), "COLDTALLY_BY": "cd"}
+        environment = {**os.environ, "COLUMNS": "100", "COLDTALLY_LEDGER": str(self.ledger), "COLDTALLY_BY": "cd"}
         done = subprocess.run([COLDTALLY, *words], capture_output=True, text=True, env=environment, cwd=self.folder)
         assert done.returncode == status, (words, done.returncode, done.stdout, done.stderr)
         return done.stdout if status == 0 else done.stderr

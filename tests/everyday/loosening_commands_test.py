@@ -11,7 +11,7 @@ import tempfile
 COLDTALLY = os.path.abspath(sys.argv[1])
 folder = tempfile.TemporaryDirectory()
 ledger = pathlib.Path(folder.name) / "clinic.ledger"
-environment = {**os.environ, "COLDTALLY_LEDGER": str(ledger), "COLDTALLY_BY": "cd"}
+environment = {**os.environ, "COLUMNS": "100", "COLDTALLY_LEDGER": str(ledger), "COLDTALLY_BY": "cd"}
 
 
 def run(*words, status=0, text=None):

@@ -26,6 +26,7 @@ AnswerHead head() { return {"Harbour Street", at("2026-03-02T08:05:00Z"), at("20
 TableStyle style(Scale scale = Scale::C) {
     TableStyle out{Zone("UTC")};
     out.scale = scale;
+    out.why = true;
     return out;
 }
 

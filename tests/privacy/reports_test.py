@@ -57,6 +57,7 @@ with tempfile.TemporaryDirectory() as folder:
         {
             d["patient"]
             for d in json.loads(run("review", ledger, "--at", AT, "--format", "json").splitlines()[0])["doses"]
+            if d["finding"] != "cleared"  # those are a number
         }
     ), "the demo's run shows the review, and nothing else of patients"
 

@@ -119,10 +119,15 @@ def test_json_and_tables_are_the_command_lines(asked):
                 asked += ["--from", WINDOW[0], "--until", WINDOW[1]]
             if words[0] != "verify":
                 asked += ["--at", AT, "--known-on", "2199-06-01T00:00:00Z"]
-            run = lambda *more: subprocess.run([*asked, *more], text=True, capture_output=True, check=True).stdout
+            run = lambda *more, columns=100: subprocess.run(
+                [*asked, *more], text=True, capture_output=True, check=True, env={**os.environ, "COLUMNS": str(columns)}
+            ).stdout
             assert answer.to_json() == run("--format", "json"), words
             table = run()
             assert answer.to_table() == table, words
+            assert answer.to_table(columns=70) == run(columns=70), words
+            if words[0] in ("lists", "review", "readiness"):
+                assert answer.to_table(why=True) == run("--why") != table, words
 
 
 def test_to_dict_is_the_wire_form(asked):

@@ -30,6 +30,7 @@ EVERYWHERE = {
     "format": None,
     "color": None,
     "help": None,
+    "why": None,
     "from": "from_",
     "with": "with_",
 }  # None: of the ledger, or of how to print

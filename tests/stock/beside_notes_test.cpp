@@ -73,6 +73,7 @@ struct Practice : Clinic {
 TableStyle wide() {
     TableStyle out{Zone("UTC")};
     out.columns = 400;
+    out.why = true;
     return out;
 }
 

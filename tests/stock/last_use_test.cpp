@@ -37,6 +37,7 @@ const Instant now = at("2026-05-29T13:30:00Z");
 TableStyle style(int columns = 120) {
     TableStyle out{Zone("America/Chicago")};
     out.columns = columns;
+    out.why = true;
     return out;
 }
 

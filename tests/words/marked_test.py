@@ -48,6 +48,7 @@ with tempfile.TemporaryDirectory() as folder:
     window = ["--from", "2026-01-05", "--until", "2026-05-29"]
     for question in (
         ["stock"], ["dates"], ["review", "--all"], ["incident"], ["loans", "--all"], ["accountability", *window],
+        ["lists", "--why"], ["review", "--why"], ["readiness", "--why"], ["incident", "2026-1"],
         ["plan"], ["training"], ["readiness"], ["follow-up"], ["rules", *window],
         ["conditions", "annex-fridge", *window], ["unit", "annex-fridge"], ["move-list", "main-fridge"],
     ):  # fmt: skip
