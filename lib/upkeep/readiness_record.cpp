@@ -191,7 +191,8 @@ void find_gaps(Inspection& in, const std::string& place, const std::vector<Gap>&
         unknown += g.unknown;
         details.push_back(gap_words(in, g));
     }
-    const bool goes_on = gaps.back().until >= in.w.at;
+    const auto last = in.w.engine.trace_of(place).last();
+    const bool goes_on = gaps.back().until >= in.w.at && !(last && *last >= in.w.at);  // read just now, it has ended
     Remark text = (all_loggers ? words::logger_gaps : words::gaps)(gaps.size());
     text = unknown == 0 ? words::gap_with_checks(std::move(text))
                         : words::gap_unknown(std::move(text), duration_words(Rational(unknown), true));

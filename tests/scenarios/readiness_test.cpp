@@ -110,7 +110,12 @@ TEST_CASE("readiness: a unit that falls silent", "[scenarios]") {
         08:00          check main 5 min 4 max 6
         08:00          receive main flu A1 10
         12:00          check main 5 min 4 max 6
-        12:30          log p 1800  5 5  at 12:00
+        12:00          log p 1800  5  at 12:00
+        12:00          ? ready temperature-record = 2 of 3 in order
+                                            = overdue, main, since 08:00: 1 logger gap, for which checks stand
+                                            = - logger gap, 2026-03-02 08:00 to 2026-03-02 12:00: 4 h, for which \
+                                              checks stand
+        12:30          log p 1800  5  at 12:30
         12:30          ? ready temperature-record = 2 of 3 in order
                                             = overdue, main, since 08:00: 1 logger gap, for which checks stand
                                             = - logger gap, 2026-03-02 08:00 to 2026-03-02 12:00: 4 h, for which \
