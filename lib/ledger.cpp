@@ -39,6 +39,7 @@
 #include "words/definitions.hpp"
 #include "words/drafts.hpp"
 #include "words/lists.hpp"
+#include "words/logger.hpp"
 
 namespace coldtally {
 
@@ -473,9 +474,7 @@ void remark_without_place(const ledger::Known& known, const std::string& probe, 
     for (const auto& a : trace::assignments(known))
         if (a.probe == probe) count -= std::max<std::ptrdiff_t>(0, rows_before(a.until) - rows_before(a.from));
     if (count > 0)
-        read.report.remarks.push_back(std::to_string(count) + " of " + std::to_string(read.rows.size()) +
-                                      " readings count for no place: probe " + text::quoted(probe) +
-                                      " was in none then; if it was, say where since when (assign, with its instant)");
+        read.report.remarks.push_back(words::readings_of_no_place(count, read.rows.size(), text::quoted(probe)));
 }
 
 /// Posts what is new of a file's rows, up to limits::rows_of_entry an entry.

@@ -12,6 +12,7 @@ from numbers import Integral, Real
 from typing import TYPE_CHECKING, Any
 
 from .errors import BadValue, Contradiction, WrongType
+from .remarks import Remark
 from .terms import Scale
 
 if TYPE_CHECKING:
@@ -56,6 +57,8 @@ class PostedReadings:
         By how many degrees at most, rounded up in the 18th decimal.
     remarks : tuple[str, ...]
         What was settled: hours that the clock shows twice.
+    remarks_codes : tuple[Remark, ...]
+        The same as `remarks`, in its order, as codes to decide by.
     """
 
     dry_run: bool
@@ -69,6 +72,7 @@ class PostedReadings:
     rounded: int
     largest_change: Decimal
     remarks: tuple[str, ...]
+    remarks_codes: tuple[Remark, ...]
 
 
 def instants(at: Column, zone: str | zoneinfo.ZoneInfo | None) -> tuple[numpy.typing.NDArray[numpy.int64], str | None]:

@@ -38,6 +38,7 @@ from .fhir import ImmunizationsAnswer
 from .handovers import HandoverAnswer
 from .incidents import IncidentAnswer, IncidentsAnswer, RulesAnswer
 from .journeys import MoveListAnswer, TripAnswer
+from .remarks import Remark, with_text
 from .stated import Fact, entry_from_dict
 from .stewardship import AccountabilityAnswer, DatesAnswer, LoansAnswer
 from .terms import Mode, Scale
@@ -266,7 +267,7 @@ class Ledger(Work):
         note = maybe_text("note", note)
         if step is not None and source is None:  # else it stands beside the source
             note = (f"{note}; " if note else "") + f"rounded to {step} {text('scale', scale)}"
-        entries, first, last, lowest, highest, rounded, largest_change, remarks = self._core.post_rows(
+        entries, first, last, lowest, highest, rounded, largest_change, remarks, codes = self._core.post_rows(
             seconds,
             None if clock is None else text("zone", clock),
             values,
@@ -293,6 +294,7 @@ class Ledger(Work):
             rounded=rounded,
             largest_change=Decimal(int(change * 10**18)).scaleb(-18).normalize(),
             remarks=tuple(remarks),
+            remarks_codes=with_text(tuple(Remark.from_dict(json.loads(code)) for code in codes), remarks),
         )
 
     def import_readings(

@@ -203,7 +203,9 @@ class ImportedFile(Answered):
     known_already: bool
     layout: Layout
     guesses: tuple[str, ...]
+    guesses_codes: tuple[Remark, ...]
     ambiguous: tuple[str, ...]
+    ambiguous_codes: tuple[Remark, ...]
     rows_read: int
     rows_kept: int
     rows_repeated: int
@@ -213,6 +215,7 @@ class ImportedFile(Answered):
     rows_rounded: int
     largest_change: Decimal | None
     remarks: tuple[str, ...]
+    remarks_codes: tuple[Remark, ...]
     from_: datetime.datetime | None
     until: datetime.datetime | None
     longest_step_s: int | None

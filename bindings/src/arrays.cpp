@@ -125,7 +125,7 @@ py::tuple post_rows(Handle& handle, const Column<std::int64_t>& at, const std::o
         seconds[i] = rows(static_cast<py::ssize_t>(i));
         if (seconds[i] == not_a_time) refuse_row(static_cast<py::ssize_t>(i), "NaT: must be an instant");
     }
-    std::vector<std::string> remarks;
+    std::vector<Remark> remarks;
     std::vector<Instant> instants;
     const auto entries = handle.with([&](Ledger& ledger) {
         if (zone) {
@@ -142,8 +142,11 @@ py::tuple post_rows(Handle& handle, const Column<std::int64_t>& at, const std::o
     });
     const auto [lowest, highest] = std::minmax_element(thousandths.begin(), thousandths.end());
     const auto [first, last] = std::minmax_element(instants.begin(), instants.end());
+    std::vector<std::string> codes;
+    for (const Remark& remark : remarks) codes.push_back(to_json(remark));
     return py::make_tuple(entries, first->seconds_since_1970(), last->seconds_since_1970(), *lowest, *highest,
-                          column.rounded(), column.largest_change().text(), remarks);
+                          column.rounded(), column.largest_change().text(), english_for_python().say(remarks),
+                          codes);
 }
 
 /// An array of one member of each row.

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "coldtally/quantities.hpp"
+#include "coldtally/words.hpp"
 
 namespace coldtally {
 
@@ -42,8 +43,8 @@ private:
 
 /// The instants of rows that show the time of a local clock.
 struct LocalRows {
-    std::vector<Instant> at;           ///< as many as there are rows, in their order
-    std::vector<std::string> remarks;  ///< what was settled, a line each with its rows
+    std::vector<Instant> at;      ///< as many as there are rows, in their order
+    std::vector<Remark> remarks;  ///< what was settled, each with its rows
 };
 
 /// `shown`: seconds since 1970 on a clock of `zone`, in the order in which they were logged, the oldest or the newest

@@ -66,6 +66,8 @@ std::string to_json(const ImportReport&, bool dry_run = false, const IncidentsAn
 /// The JSON of a history, as a transfer hands it over and a receive takes it in. A part of an entry: without line end.
 /// `allowance_seconds` are the product's, as many as the history has allowances.
 std::string to_json(const History&, const std::vector<Duration>& allowance_seconds);
+/// The code of what is said, with its fields, as it stands beside the sentence. A part of an answer: without line end.
+std::string to_json(const Remark&);
 
 /// How a table is to look, and how much of it.
 struct TableStyle {

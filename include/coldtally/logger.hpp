@@ -81,8 +81,8 @@ struct ImportedFile {
     std::string name, sha256;
     bool known_already = false;       ///< the same bytes are in the ledger: nothing was added
     LoggerLayout layout;              ///< as used
-    std::vector<std::string> guesses; ///< what was guessed, a line each
-    std::vector<std::string> ambiguous;  ///< which of them could be otherwise
+    std::vector<Remark> guesses;      ///< what was guessed
+    std::vector<Remark> ambiguous;    ///< which of them could be otherwise
     std::int64_t rows_read = 0;       ///< rows with an instant and a reading
     std::int64_t rows_kept = 0;       ///< new to the ledger
     std::int64_t rows_repeated = 0;   ///< equal to a row of this file or of the ledger
@@ -90,7 +90,7 @@ struct ImportedFile {
     std::int64_t rows_ignored = 0;    ///< lines before the rows, empty lines, lines to ignore
     std::int64_t rows_rounded = 0;    ///< readings that the layout's resolution changed
     std::optional<std::string> largest_change;  ///< by how many degrees at most, in decimals; not set: none was rounded
-    std::vector<std::string> remarks; ///< what was settled: clock changes, backward steps, a line each with its number
+    std::vector<Remark> remarks;      ///< what was settled: clock changes, backward steps, each with its line
     std::optional<Instant> from, until;  ///< first and last reading
     std::optional<Duration> longest_step;
     std::vector<EntryNumber> entries; ///< posted

@@ -57,8 +57,8 @@ std::string to_json(const ImportReport& report, bool dry_run, const IncidentsAns
     for (const auto& file : report.files) {
         Json one = {{"name", file.name}, {"sha256", file.sha256}, {"known_already", file.known_already}};
         one["layout"] = Json::parse(file.layout.text());
-        one["guesses"] = Json(file.guesses);
-        one["ambiguous"] = Json(file.ambiguous);
+        set_remarks(one, "guesses", file.guesses);
+        set_remarks(one, "ambiguous", file.ambiguous);
         one["rows_read"] = file.rows_read;
         one["rows_kept"] = file.rows_kept;
         one["rows_repeated"] = file.rows_repeated;
@@ -67,7 +67,7 @@ std::string to_json(const ImportReport& report, bool dry_run, const IncidentsAns
         one["rows_ignored"] = file.rows_ignored;
         one["rows_rounded"] = file.rows_rounded;
         one["largest_change"] = file.largest_change ? Json(*file.largest_change) : Json(nullptr);
-        one["remarks"] = Json(file.remarks);
+        set_remarks(one, "remarks", file.remarks);
         one["from"] = json_or_null(file.from);
         one["until"] = json_or_null(file.until);
         one["longest_step_s"] = file.longest_step ? Json(file.longest_step->seconds()) : Json(nullptr);

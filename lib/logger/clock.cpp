@@ -8,6 +8,8 @@
 #include "logger/layout_check.hpp"
 #include "logger/local_clock.hpp"
 #include "logger/message.hpp"
+#include "words/general.hpp"
+#include "words/logger.hpp"
 
 namespace coldtally::logger {
 
@@ -97,26 +99,22 @@ public:
         }
         for (std::size_t i = from; i < until; ++i)
             if (i >= split) meanings_.take_second(i);
-        const auto offset = [&](Instant t) { return offset_text(zone_.offset_at(t)); };
         const auto part = [&](std::size_t a, std::size_t b) {
-            return lines(a, b) + " at " + offset(meanings_[a].first);
+            const auto [first, last] = lines(a, b);
+            const std::string offset = offset_text(zone_.offset_at(meanings_[a].first));
+            return first == last ? words::row_at_offset(first, offset) : words::rows_at_offset(first, last, offset);
         };
-        std::string what =
-            (rows_[from].line < rows_[until - 1].line ? "line " + std::to_string(rows_[from].line)
-                                                      : "line " + std::to_string(rows_[until - 1].line)) +
-            ": the clock of " + zone_.name() + " shows this hour twice: ";
-        if (split > from) what += part(from, split);
-        if (split > from && split < until) what += ", ";
-        if (split < until) what += part(split, until);
+        Remark passes = split > from ? part(from, split) : part(split, until);
+        if (split > from && split < until) passes = words::comma(std::move(passes), part(split, until));
+        const Remark what = words::hour_shown_twice(lines(from, until).first, zone_.name(), std::move(passes));
         findings_.remarks.push_back(what);
-        if (by_step)
-            findings_.ambiguous.push_back(what + ", going by the usual step between rows; could be the other pass");
+        if (by_step) findings_.ambiguous.push_back(words::could_be_other_pass(what));
     }
 
 private:
-    std::string lines(std::size_t a, std::size_t b) const {
-        const int x = std::min(rows_[a].line, rows_[b - 1].line), y = std::max(rows_[a].line, rows_[b - 1].line);
-        return x == y ? "line " + std::to_string(x) : "lines " + std::to_string(x) + " to " + std::to_string(y);
+    /// The first and the last of the rows [a, b), which go up or down.
+    std::pair<int, int> lines(std::size_t a, std::size_t b) const {
+        return std::minmax(rows_[a].line, rows_[b - 1].line);
     }
 
     std::int64_t usual_step() {
@@ -163,15 +161,15 @@ private:
                       ": time: " + shown(clock_text(shown_s(rows_[at]))) + ": occurs twice in " + zone_.name() +
                       ", and " + why;
         const Duration before = zone_.offset_at(meanings_[at].first), after = zone_.offset_at(meanings_[at].second);
-        const auto first = std::min(rows_[from_].line, rows_[until_ - 1].line);
-        const auto last = std::max(rows_[from_].line, rows_[until_ - 1].line);
+        const auto [first, last] = lines(from_, until_);
         const bool rows_below = std::max(rows_.front().line, rows_.back().line) > last;
-        const auto hour_at = [&](Duration offset, const char* which) {
-            Remedy r{lines(from_, until_) + (first == last ? " is" : " are") + " of the hour " + which +
-                         " the clock goes back",
-                     {}};
-            r.layout.clocks.push_back({first, {}, offset, {}});
-            if (rows_below) r.layout.clocks.push_back({last + 1, zone_.name(), {}, {}});
+        const std::string rows = first == last
+                                     ? "line " + std::to_string(first) + " is"
+                                     : "lines " + std::to_string(first) + " to " + std::to_string(last) + " are";
+        const auto hour_at = [&, begin = first, end = last](Duration offset, const char* which) {
+            Remedy r{rows + " of the hour " + which + " the clock goes back", {}};
+            r.layout.clocks.push_back({begin, {}, offset, {}});
+            if (rows_below) r.layout.clocks.push_back({end + 1, zone_.name(), {}, {}});
             facts.remedies.push_back(std::move(r));
         };
         const auto all_at = [&](Duration offset, const char* which) {
@@ -306,7 +304,7 @@ std::vector<FileRow> settle_clock(const std::string& file, std::vector<FileRow> 
                                   const std::vector<ClockPart>& parts, ClockFindings& findings) {
     if (mostly_descending(rows)) {
         std::reverse(rows.begin(), rows.end());
-        findings.remarks.push_back("the newest row is first; read from the end");
+        findings.remarks.push_back(words::newest_row_first);
     }
     for (auto from = rows.begin(); from != rows.end();) {
         const std::size_t part = part_of(parts, from->line);
@@ -598,13 +596,10 @@ std::vector<FileRow> put_in_order(const std::string& file, std::vector<FileRow> 
         for (std::size_t i = 1; i < runs.size(); ++i) {
             const auto& row = rows[runs[i].from];
             const bool other = part_of(parts, row.line) != part_of(parts, rows[runs[i].from - 1].line);
-            findings.remarks.push_back("line " + std::to_string(row.line) + ": goes back to " +
-                                       site_zone.local_text(row.at) + " (local time of the site); " +
-                                       (other ? "the clock is stated to be another there, and the rows were sorted"
-                                              : "the parts fit one another and were sorted"));
+            findings.remarks.push_back((other ? words::goes_back_by_clock : words::goes_back_and_fits)(
+                row.line, site_zone.local_text(row.at)));
             if (i == 20 && runs.size() > 21) {
-                findings.remarks.push_back("and " + std::to_string(runs.size() - 1 - i) +
-                                           " more steps back of this kind");
+                findings.remarks.push_back(words::more_steps_back(runs.size() - 1 - i));
                 break;
             }
         }

@@ -35,9 +35,9 @@ struct SkippedTime {
 std::string skipped_words(const SkippedTime& time, const std::vector<ClockPart>& parts);
 
 struct ClockFindings {
-    std::vector<std::string> remarks;    ///< what was settled
-    std::vector<std::string> ambiguous;  ///< what was settled by less than the order of the rows
-    std::vector<SkippedTime> skipped;    ///< these rows are left out
+    std::vector<Remark> remarks;       ///< what was settled
+    std::vector<Remark> ambiguous;     ///< what was settled by less than the order of the rows
+    std::vector<SkippedTime> skipped;  ///< these rows are left out
 };
 
 /// The instants of the rows with a reading, in the order they were logged. `rows`: `at` is what the clock showed, as

@@ -7,6 +7,7 @@
 #include "coldtally/error.hpp"
 #include "logger/local_clock.hpp"
 #include "logger/message.hpp"
+#include "words/logger.hpp"
 
 namespace coldtally {
 
@@ -145,8 +146,7 @@ public:
             while (until < shown_.size() && meanings_[until].count == 2 && near(until)) ++until;
             const std::size_t second = second_pass(from, until);
             for (std::size_t i = second; i < until; ++i) meanings_[i].first = meanings_[i].second;
-            out.remarks.push_back(zone_.name() + " shows the hour of " + text(from) + " twice: " + name(second) +
-                                  " is the first row of its second pass");
+            out.remarks.push_back(words::second_pass_from(zone_.name(), text(from), name(second)));
         }
         for (std::size_t i = 1; i < shown_.size(); ++i)
             if (meanings_[i].first < meanings_[i - 1].first)

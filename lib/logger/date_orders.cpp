@@ -67,10 +67,10 @@ void DateOrders::row(std::string_view cell, const ClockParts* of_day, int line) 
 }
 
 DateOrders::Settled DateOrders::settled() const {
-    Settled out{left_[0].pattern.text(), {}, {}};
+    Settled out;
+    out.pattern = left_[0].pattern.text();
     if (left_.size() == 1) {
-        if (left_[0].settled_by > 0)
-            out.why = " (line " + std::to_string(left_[0].settled_by) + " can be nothing else)";
+        out.by_line = left_[0].settled_by;
         return out;
     }
     unsigned all = 0;
@@ -83,7 +83,7 @@ DateOrders::Settled DateOrders::settled() const {
     const auto first = std::find_if(left_.begin(), left_.end(), steady);
     if (first != left_.end() && std::count_if(left_.begin(), left_.end(), torn) + 1 == std::ssize(left_)) {
         out.pattern = first->pattern.text();
-        out.why = " (only so do the rows follow one another without gaps of weeks)";
+        out.by_steps = true;
         return out;
     }
     for (std::size_t i = 1; i < left_.size(); ++i) out.others.push_back(left_[i].pattern.text());

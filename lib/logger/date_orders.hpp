@@ -33,7 +33,8 @@ public:
 
     struct Settled {
         std::string pattern;
-        std::string why;                  ///< " (line 40 can be nothing else)"; empty where there was nothing to settle
+        int by_line = 0;                  ///< the first that no other reads; 0: no line settles it
+        bool by_steps = false;            ///< with it alone the rows follow one another without gaps
         std::vector<std::string> others;  ///< patterns that it could be as well
     };
     Settled settled() const;

@@ -15,11 +15,11 @@
 namespace coldtally::logger {
 
 struct Guess {
-    std::string file;                    ///< its name, for messages
-    LoggerLayout layout;                 ///< as given, then completed
-    std::vector<std::string> guesses;    ///< a line each
-    std::vector<std::string> ambiguous;  ///< which of them could be otherwise, and how
-    std::vector<std::string> titles;     ///< of the columns; empty where the file has none
+    std::string file;                 ///< its name, for messages
+    LoggerLayout layout;              ///< as given, then completed
+    std::vector<Remark> guesses;
+    std::vector<Remark> ambiguous;    ///< which of them could be otherwise, and how
+    std::vector<std::string> titles;  ///< of the columns; empty where the file has none
 };
 
 /// Of a file's first row and those after it, so many lines are enough to see how it is laid out.

@@ -7,6 +7,8 @@
 #include "logger/pattern.hpp"
 #include "logger/statement.hpp"
 #include "logger/value_counts.hpp"
+#include "words/general.hpp"
+#include "words/logger.hpp"
 
 namespace coldtally::logger {
 
@@ -29,15 +31,18 @@ std::vector<std::string> patterns_of(const Guess& guess, const RawRows& rows, Ra
 }
 
 /// Which order of day, month and year it is; or says that it is not settled.
-std::string settle(Guess& guess, const Content& content, const char* field) {
+std::string settle(Guess& guess, const Content& content, const words::Says<1>& pattern_is) {
     const auto settled = content.orders.settled();
+    Remark pattern = pattern_is(shown(settled.pattern));
     if (!settled.others.empty()) {
-        std::string others;
-        for (const auto& other : settled.others) others += (others.empty() ? "" : " or ") + shown(other);
-        guess.ambiguous.push_back(std::string(field) + ": " + shown(settled.pattern) + ", could be " + others + " (" +
-                                  shown(content.first_date) + ")");
+        Field others = shown(settled.others.front());
+        for (std::size_t i = 1; i < settled.others.size(); ++i)
+            others = words::either(std::move(others), shown(settled.others[i]));
+        guess.ambiguous.push_back(words::date_could_be(pattern, std::move(others), shown(content.first_date)));
     }
-    guess.guesses.push_back(std::string(field) + ": " + shown(settled.pattern) + settled.why);
+    if (settled.by_line > 0) pattern = words::settled_by_line(std::move(pattern), settled.by_line);
+    if (settled.by_steps) pattern = words::settled_by_steps(std::move(pattern));
+    guess.guesses.push_back(std::move(pattern));
     return settled.pattern;
 }
 
@@ -45,13 +50,13 @@ void guess_patterns(Guess& guess, const Content& content) {
     LoggerLayout& l = guess.layout;
     if (content.time_pattern) {
         l.time_pattern = content.time_pattern;
-        guess.guesses.push_back("time_pattern: " + shown(*l.time_pattern));
+        guess.guesses.push_back(words::time_pattern_is(shown(*l.time_pattern)));
     }
     if (content.orders.none()) return;
     if (l.instant_column)
-        l.instant_pattern = settle(guess, content, "instant_pattern");
+        l.instant_pattern = settle(guess, content, words::instant_pattern_is);
     else
-        l.date_pattern = settle(guess, content, "date_pattern");
+        l.date_pattern = settle(guess, content, words::date_pattern_is);
 }
 
 /// The orders that the date or instant may have, by all rows.
@@ -90,28 +95,27 @@ void guess_clock(Guess& guess, const Lines& lines, const Zone& site_zone) {
         const std::string title = title_of(guess, column);
         if (const auto offset = offset_in(title)) {
             l.offset = offset;
-            guess.guesses.push_back("clock: at offset " + offset_text(*offset) + ", from the title " + shown(title));
+            guess.guesses.push_back(words::clock_at_offset(offset_text(*offset), shown(title)));
             return;
         }
     }
     l.zone = site_zone.name();
-    guess.guesses.push_back("clock: in the site's zone, " + site_zone.name());
+    const Remark of_site = words::clock_of_site(site_zone.name());
+    guess.guesses.push_back(of_site);
     for (std::size_t i = 0; i < before_rows(guess, lines); ++i)
         if (const auto offset = offset_in(lines[i])) {
-            guess.ambiguous.push_back("clock: in the site's zone, " + site_zone.name() + ", could be at offset " +
-                                      offset_text(*offset) + " (line " + std::to_string(i + 1) + ": " +
-                                      shown(lines[i]) + ")");
+            guess.ambiguous.push_back(words::clock_could_be(of_site, offset_text(*offset), i + 1, shown(lines[i])));
             return;
         }
 }
 
-std::optional<Scale> scale_before_rows(const Guess& guess, const Lines& lines, std::string& where) {
+std::optional<Scale> scale_before_rows(const Guess& guess, const Lines& lines, std::size_t& line) {
     std::optional<Scale> found;
     for (std::size_t i = 0; i < before_rows(guess, lines); ++i) {
         const auto s = scale_in_line(lines[i]);
         if (!s) continue;
         if (found && *found != *s) return std::nullopt;
-        if (!found) where = "line " + std::to_string(i + 1);
+        if (!found) line = i + 1;
         found = s;
     }
     return found;
@@ -133,41 +137,40 @@ void guess_scale(Guess& guess, const Lines& lines, Scale probe, const Content& c
     LoggerLayout& l = guess.layout;
     const std::string title = title_of(guess, l.temperature_column);
     const auto titled = scale_in_title(title);
-    const std::optional<Scale> unit = content.unit;
-    std::string from;
-    if (l.scale) {
-        from = "the layout";
+    const bool given = l.scale.has_value();
+    Remark from = words::the_layout;
+    const auto ask_if_titled_otherwise = [&] {
         if (titled && *titled != *l.scale)
-            guess.ambiguous.push_back("scale: " + in_words(*l.scale) + " from the layout, could be " +
-                                      in_words(*titled) + " (title " + shown(title) + ")");
+            guess.ambiguous.push_back(
+                words::scale_could_be_titled(in_words(*l.scale), from, in_words(*titled), shown(title)));
+    };
+    if (given) {
+        ask_if_titled_otherwise();
     } else if (l.scale_column) {
         return;  // each row states it
-    } else if (unit) {
-        l.scale = unit;
-        from = "the units in the cells";
-        if (titled && *titled != *unit)
-            guess.ambiguous.push_back("scale: " + in_words(*unit) + " from the units in the cells, could be " +
-                                      in_words(*titled) + " (title " + shown(title) + ")");
+    } else if (content.unit) {
+        l.scale = content.unit;
+        from = words::the_units_in_cells;
+        ask_if_titled_otherwise();
     } else if (titled) {
         l.scale = titled;
-        from = "the title " + shown(title);
-    } else if (std::string where; const auto before = scale_before_rows(guess, lines, where)) {
+        from = words::the_title(shown(title));
+    } else if (std::size_t line = 0; const auto before = scale_before_rows(guess, lines, line)) {
         l.scale = before;
-        from = where;
+        from = words::line_named(line);
     } else {
         l.scale = probe;
-        guess.guesses.push_back("scale: " + in_words(probe) + ", the probe's; the file states none");
+        guess.guesses.push_back(words::scale_of_probe_alone(in_words(probe)));
         const std::optional<std::int32_t> median = content.median();
         if (median && looks_like_other(probe, *median))
-            guess.ambiguous.push_back("scale: " + in_words(probe) + ", the probe's, could be " +
-                                      in_words(other(probe)) + " (the median reading is " +
-                                      Temperature(probe, *median).text() + ", and the file states no scale)");
+            guess.ambiguous.push_back(words::scale_could_be_other(in_words(probe), in_words(other(probe)),
+                                                                  Temperature(probe, *median).text()));
         return;
     }
-    if (from != "the layout") guess.guesses.push_back("scale: " + in_words(*l.scale) + ", from " + from);
+    if (!given) guess.guesses.push_back(words::scale_from(in_words(*l.scale), from));
     if (*l.scale != probe)
-        throw Error(Code::wrong_scale, guess.file + ": scale: the readings are in " + in_words(*l.scale) + " (" + from +
-                                           ") and the probe is in " + in_words(probe) +
+        throw Error(Code::wrong_scale, guess.file + ": scale: the readings are in " + in_words(*l.scale) + " (" +
+                                           english().say(from) + ") and the probe is in " + in_words(probe) +
                                            "; a probe has one scale: import them for a probe in " + in_words(*l.scale) +
                                            ", or have the logger write " + in_words(probe));
 }
@@ -176,10 +179,9 @@ void guess_scale(Guess& guess, const Lines& lines, Scale probe, const Content& c
 /// file. Or the logger does resolve them; so it is asked.
 void guess_resolution(Guess& guess, int places, int line, std::string_view cell) {
     guess.layout.resolution = resolution_of(places);
-    const std::string text = "resolution: readings rounded to " + guess.layout.resolution->text() +
-                             ", as their digits show (line " + std::to_string(line) + ": " + shown(trimmed(cell)) + ")";
-    guess.guesses.push_back(text);
-    guess.ambiguous.push_back(text + ", could be finer or coarser");
+    const Remark shows = words::resolution_shown(guess.layout.resolution->text(), line, shown(trimmed(cell)));
+    guess.guesses.push_back(shows);
+    guess.ambiguous.push_back(words::could_be_finer(shows));
 }
 
 }  // namespace
@@ -218,8 +220,7 @@ void guess_content(Guess& guess, const Lines& lines, const Content& content, con
     if (!guess.layout.decimal) {
         guess.layout.decimal = content.commas > content.points ? ',' : '.';
         if (content.commas + content.points > 0)
-            guess.guesses.push_back(std::string("decimal: ") +
-                                    (content.commas > content.points ? "\",\"" : "\".\""));
+            guess.guesses.push_back(words::decimal_is(content.commas > content.points ? "\",\"" : "\".\""));
     }
     guess_scale(guess, lines, probe_scale, content);
     if (content.finest_line > 0 && !guess.layout.resolution && content.places <= 3)

@@ -8,6 +8,7 @@
 #include "logger/statement.hpp"
 #include "logger/table.hpp"
 #include "text/limits.hpp"
+#include "words/logger.hpp"
 
 namespace coldtally::logger {
 
@@ -160,8 +161,8 @@ private:
         }
         if (!layout_.delimiter) {
             layout_.delimiter = chosen;
-            guess_.guesses.push_back(std::string("delimiter: ") +
-                                     (chosen == '\t' ? "tab" : shown(std::string(1, chosen))));
+            guess_.guesses.push_back(
+                words::delimiter_is(chosen == '\t' ? Field(words::tab()) : Field(shown(std::string(1, chosen)))));
         }
     }
 
@@ -182,13 +183,14 @@ private:
         return out;
     }
 
-    void choose(std::optional<int>& column, const std::vector<int>& from, const char* what) {
+    void choose(std::optional<int>& column, const std::vector<int>& from, const char* what,
+                const words::Says<1>& guess) {
         if (column) return;
         if (from.empty())
             throw Error(Code::bad_row, guess_.file + ": no column holds a " + what +
                                            " in every row; give a layout with its \"columns\" and patterns");
         column = from.front();
-        clock_guesses_.push_back({what, from});
+        clock_guesses_.push_back({&guess, from});
     }
 
     void find_clock_columns() {
@@ -196,11 +198,13 @@ private:
                                   ? std::vector<int>{}
                                   : columns_that([&](std::string_view c) { return looks_.an_instant(c); });
         if (one_column_given() || !instants.empty()) {
-            choose(layout_.instant_column, instants, "date with time");
+            choose(layout_.instant_column, instants, "date with time", words::instant_column_is);
             return;
         }
-        choose(layout_.date_column, columns_that([&](std::string_view c) { return looks_.a_date(c); }), "date");
-        choose(layout_.time_column, columns_that([&](std::string_view c) { return looks_.a_time(c); }), "time");
+        choose(layout_.date_column, columns_that([&](std::string_view c) { return looks_.a_date(c); }), "date",
+               words::date_column_is);
+        choose(layout_.time_column, columns_that([&](std::string_view c) { return looks_.a_time(c); }), "time",
+               words::time_column_is);
     }
 
     bool clock_reads(const Row& row) const {
@@ -212,11 +216,11 @@ private:
         return looks_.a_date(at(layout_.date_column)) && looks_.a_time(at(layout_.time_column));
     }
 
-    std::string named(int column) const {
-        const std::string number = "column " + std::to_string(column);
+    Remark named(int column) const {
         const auto i = static_cast<std::size_t>(column) - 1;
-        return i < guess_.titles.size() && !guess_.titles[i].empty() ? number + " (" + shown(guess_.titles[i]) + ")"
-                                                                     : number;
+        return i < guess_.titles.size() && !guess_.titles[i].empty()
+                   ? words::column_titled(column, shown(guess_.titles[i]))
+                   : words::column(column);
     }
 
     void find_first_row() {
@@ -234,11 +238,11 @@ private:
             title_line_ = r.line;
         });
         std::erase_if(rows_, [&](const Row& r) { return r.line <= static_cast<int>(first_row_) || !clock_reads(r); });
-        for (const auto& [what, from] : clock_guesses_) {
-            guess_.guesses.push_back(std::string(what) + ": " + named(from.front()));
+        for (const auto& [guess, from] : clock_guesses_) {
+            const Remark chosen = (*guess)(named(from.front()));
+            guess_.guesses.push_back(chosen);
             for (std::size_t i = 1; i < from.size(); ++i)
-                guess_.ambiguous.push_back(std::string(what) + ": " + named(from.front()) + ", could be " +
-                                           named(from[i]));
+                guess_.ambiguous.push_back(words::could_be(chosen, named(from[i])));
         }
     }
 
@@ -305,13 +309,12 @@ private:
         }
         const Choice best = choices.front();
         layout_.temperature_column = best.column;
-        guess_.guesses.push_back("temperature: " + named(best.column));
+        const Remark chosen = words::temperature_column_is(named(best.column));
+        guess_.guesses.push_back(chosen);
         for (std::size_t i = 1; i < choices.size(); ++i)
             if (choices[i].score >= 3 || (best.score < 3 && choices[i].score >= 0))
-                guess_.ambiguous.push_back("temperature: " + named(best.column) + ", could be " +
-                                           named(choices[i].column));
-        if (best.score < 0)
-            guess_.ambiguous.push_back("temperature: " + named(best.column) + ", but it looks like something else");
+                guess_.ambiguous.push_back(words::could_be(chosen, named(choices[i].column)));
+        if (best.score < 0) guess_.ambiguous.push_back(words::looks_like_another(chosen));
     }
 
     void find_scale_column() {
@@ -321,7 +324,7 @@ private:
             if (!taken(column) && (!found || *found < *layout_.temperature_column)) found = column;
         if (!found) return;
         layout_.scale_column = found;
-        guess_.guesses.push_back("scale: " + named(*found));
+        guess_.guesses.push_back(words::scale_column_is(named(*found)));
     }
 
     /// A first row with a mistake in its date must be refused, not counted among the lines before the rows.
@@ -340,7 +343,7 @@ private:
             break;
         }
         layout_.skip_lines = static_cast<int>(first_row_);
-        guess_.guesses.push_back("lines before the rows: " + std::to_string(first_row_));
+        guess_.guesses.push_back(words::lines_before_rows(first_row_));
     }
 
     /// "4,2" without quotation marks is two cells where the comma is the delimiter, and the whole degrees alone would
@@ -358,14 +361,12 @@ private:
                               filled(guess_.titles) > *layout_.temperature_column - 1u;
         if (split && (guess_.titles.empty() || untitled || layout_.decimal == ','))
             guess_.ambiguous.push_back(
-                "temperature: " + named(*layout_.temperature_column) +
-                " with whole degrees, could be decimal commas (" +
-                shown(rows_.front().cells[at] + "," + rows_.front().cells[at + 1]) +
-                ") that the delimiter \",\" takes apart; then the logger has to write the file with another delimiter");
+                words::could_be_decimal_commas(words::temperature_column_is(named(*layout_.temperature_column)),
+                                               shown(rows_.front().cells[at] + "," + rows_.front().cells[at + 1])));
     }
 
     struct ClockGuess {
-        const char* what;
+        const words::Says<1>* says;
         std::vector<int> columns;
     };
 

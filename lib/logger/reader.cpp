@@ -15,6 +15,7 @@
 #include "logger/unreadable.hpp"
 #include "logger/value_counts.hpp"
 #include "text/limits.hpp"
+#include "words/logger.hpp"
 
 namespace coldtally::logger {
 
@@ -48,7 +49,7 @@ public:
           accept_guesses_(accept_guesses),
           ignore_(layout.ignore_rows, file.name + ": layout"),
           lines_((check_layout(layout, file.name + ": layout"), file)) {
-        if (lines_.latin1()) out_.report.remarks.push_back("is not UTF-8; read as ISO 8859-1 (Latin-1)");
+        if (lines_.latin1()) out_.report.remarks.push_back(words::read_as_latin1);
         guess_.file = file.name;
         guess_.layout = layout;
     }
@@ -243,11 +244,12 @@ private:
         if (rows_.size() + bad_.size() > limits::logger_rows) throw too_many_rows(file_.name);
     }
 
-    void refuse_if_ambiguous(const std::vector<std::string>& ambiguous) const {
+    void refuse_if_ambiguous(const std::vector<Remark>& ambiguous) const {
         if (ambiguous.empty() || accept_guesses_) return;
         LoggerRefusal::Facts facts;
         for (const auto& a : ambiguous)
-            facts.found += (facts.found.empty() ? file_.name + ": has more than one meaning: " : "; ") + a;
+            facts.found +=
+                (facts.found.empty() ? file_.name + ": has more than one meaning: " : "; ") + english().say(a);
         facts.can_accept = true;
         facts.remedies.push_back({"the first is not right", guess_.layout});
         throw LoggerRefusal(Code::ambiguous, std::move(facts));

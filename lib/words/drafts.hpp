@@ -8,7 +8,6 @@ namespace coldtally::words {
 // what is named, each with its value
 inline constexpr Says<1> site_named{"site-named", "site {site}"};
 inline constexpr Says<1> maker_named{"maker-named", "maker of {product}"};
-inline constexpr Says<1> line_named{"line-named", "line {line}"};
 
 // doses and where they are
 inline constexpr Says<2> lot_in{"lot-in", "lot {lot} in {place}"};

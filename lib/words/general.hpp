@@ -177,5 +177,6 @@ inline constexpr Says<0> is_open{"is-open", "open"};
 inline constexpr Says<1> usable_is{"usable-is", "usable {until}"};
 inline constexpr Says<0> the_empty_fund{"the-empty-fund", "the empty fund"};
 inline constexpr Says<1> probe_named{"probe-named", "probe {probe}"};
+inline constexpr Says<1> line_named{"line-named", "line {line}"};
 
 }  // namespace coldtally::words

@@ -12,6 +12,7 @@
 #include "words/conditions.hpp"
 #include "words/file.hpp"
 #include "words/general.hpp"
+#include "words/logger.hpp"
 #include "words/stock.hpp"
 
 using namespace coldtally;
@@ -430,7 +431,7 @@ TEST_CASE("JSON of an import report", "[forms]") {
     file.name = "march.csv";
     file.sha256 = "00ff";
     file.layout.skip_lines = 1;
-    file.guesses = {"decimal sign: point"};
+    file.guesses = {words::decimal_is("\".\"")};
     file.rows_read = 3;
     file.rows_kept = 2;
     file.rows_repeated = 1;
@@ -443,9 +444,11 @@ TEST_CASE("JSON of an import report", "[forms]") {
         to_json(ImportReport{{file}, {}}) ==
         R"({"dry_run":false,"files":[{"name":"march.csv","sha256":"00ff","known_already":false,)"
         R"("layout":{"skip_lines":1},)"
-        R"("guesses":["decimal sign: point"],"ambiguous":[],"rows_read":3,"rows_kept":2,"rows_repeated":1,)"
+        R"("guesses":["decimal: \".\""],"guesses_codes":[{"code":"decimal-is","fields":{"sign":"\".\""}}],)"
+        R"("ambiguous":[],"ambiguous_codes":[],)"
+        R"("rows_read":3,"rows_kept":2,"rows_repeated":1,)"
         R"("rows_refused":0,)"
-        R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,"remarks":[],)"
+        R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,"remarks":[],"remarks_codes":[],)"
         R"("from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
         R"("longest_step_s":1800,"entries":[58]}],"warnings":[],"warnings_codes":[],"caution":")" +
             std::string(caution) +
@@ -705,7 +708,7 @@ TEST_CASE("tables fit their width whatever the names", "[forms]") {
         ImportedFile file;
         file.name = latin + latin;
         file.sha256 = repeated("0f", 32);
-        file.remarks = {repeated("row 12 ", 40)};
+        file.remarks = {words::as_said(repeated("row 12 ", 40))};
         CHECK(widest(to_table(ImportReport{{file}, {}}, narrow)) <= columns);
 
         const Verification found{1, 2, repeated("0f", 32), {words::as_said(latin + latin)}};

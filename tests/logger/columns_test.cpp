@@ -132,12 +132,14 @@ TEST_CASE("rows of a local clock are settled by their order, or refused", "[colu
     auto settled = resolve_local_rows(rows, chicago);
     CHECK(texts(settled.at) == wanted);
     REQUIRE(settled.remarks.size() == 1);
-    CHECK(settled.remarks[0].find("rows[3] is the first row of its second pass") != std::string::npos);
+    CHECK(english().say(settled.remarks[0]) ==
+          "America/Chicago shows the hour of \"2025-11-02 01:10\" twice: rows[3] is the first row of its second pass");
+    CHECK(settled.remarks[0].code() == "second-pass-from");
 
     std::reverse(rows.begin(), rows.end());
     settled = resolve_local_rows(rows, chicago);
     CHECK(texts(settled.at) == std::vector<std::string>(wanted.rbegin(), wanted.rend()));
-    CHECK(settled.remarks[0].find("rows[2] is the first row of its second pass") != std::string::npos);
+    CHECK(settled.remarks[0].fields.back() == Field("rows[2]"));
 
     CHECK(resolve_local_rows({}, chicago).at.empty());
     // the clock of Lord Howe goes back by half an hour: 01:30 to 02:00 on 6 April 2025 are shown twice

@@ -53,9 +53,12 @@ struct Bad {
     std::vector<std::string> says;  ///< parts of the message
 };
 
-bool any_has(const std::vector<std::string>& lines, const std::string& part) {
-    return std::any_of(lines.begin(), lines.end(),
-                       [&](const std::string& l) { return l.find(part) != std::string::npos; });
+bool any_has(const std::vector<Remark>& remarks, const std::string& part) {
+    return std::any_of(remarks.begin(), remarks.end(),
+                       [&](const Remark& r) { return english().say(r).find(part) != std::string::npos; });
+}
+bool any_is(const std::vector<Remark>& remarks, std::string_view code) {
+    return std::any_of(remarks.begin(), remarks.end(), [&](const Remark& r) { return r.code() == code; });
 }
 
 // 2026-03-02 08:05 in New York is 13:05 UTC
@@ -347,7 +350,7 @@ TEST_CASE("what could be otherwise is refused, and read once it is accepted or s
     struct Case {
         const char* name;
         Question question;
-        std::string says;
+        std::string says, code;
         Rows accepted;
         std::string settles;  ///< a layout that leaves nothing open
         Rows settled;
@@ -356,66 +359,77 @@ TEST_CASE("what could be otherwise is refused, and read once it is accepted or s
         {"day and month of one day",
          {"Time,Temp C\n03/02/2026 08:05,4.2\n"},
          "could be \"%m/%d/%Y %H:%M\"",
+         "date-could-be",
          {"2026-02-03T13:05:00Z 4200"},
          R"({"instant_pattern":"%m/%d/%Y %H:%M"})",
          {"2026-03-02T13:05:00Z 4200"}},
         {"year of two digits",
          {"Time,Temp C\n01-02-03 08:05,4.2\n"},
          "\"%y-%m-%d %H:%M\"",
+         "date-could-be",
          {"2003-02-01T13:05:00Z 4200"},
          R"({"instant_pattern":"%y-%m-%d %H:%M"})",
          {"2001-02-03T13:05:00Z 4200"}},
         {"two temperatures",
          {"Time,Temp A,Temp B\n2026-03-02 08:05,4.2,5.2\n"},
          "could be column 3 (\"Temp B\")",
+         "could-be",
          {"2026-03-02T13:05:00Z 4200"},
          R"({"columns":{"temperature":3}})",
          {"2026-03-02T13:05:00Z 5200"}},
         {"two columns of numbers without titles",
          {"2026-03-02 08:05,41,3.6\n"},
          "could be column 2",
+         "could-be",
          {"2026-03-02T13:05:00Z 3600"},
          R"({"columns":{"temperature":2},"scale":"C"})",
          {"2026-03-02T13:05:00Z 41000"}},
         {"values of Fahrenheit for a probe in Celsius",
          {"Time,Temp\n2026-03-02 08:05,39.6\n2026-03-02 08:15,40.1\n"},
          "could be °F",
+         "scale-could-be-other",
          {"2026-03-02T13:05:00Z 39600", "2026-03-02T13:15:00Z 40100"},
          R"({"scale":"C"})",
          {"2026-03-02T13:05:00Z 39600", "2026-03-02T13:15:00Z 40100"}},
         {"a freezer in Fahrenheit for a probe in Celsius",
          {"Time,Temp\n2026-03-02 08:05,-4.0\n"},
          "could be °F",
+         "scale-could-be-other",
          {"2026-03-02T13:05:00Z -4000"},
          R"({"scale":"C"})",
          {"2026-03-02T13:05:00Z -4000"}},
         {"values of Celsius for a probe in Fahrenheit",
          {"Time,Temp\n2026-03-02 08:05,4.2\n", "{}", "America/New_York", Scale::F},
          "could be °C",
+         "scale-could-be-other",
          {"2026-03-02T13:05:00Z 4200"},
          R"({"scale":"F"})",
          {"2026-03-02T13:05:00Z 4200"}},
         {"layout and title of different scales",
          {"Time,Temp °F\n2026-03-02 08:05,4.2\n", R"({"scale":"C"})"},
          "could be °F",
+         "scale-could-be-titled",
          {"2026-03-02T13:05:00Z 4200"},
          "",
          {}},
         {"an offset named before the rows",
          {"Time zone: UTC-08:00\nTime,Temp C\n2026-03-02 08:05,4.2\n"},
          "could be at offset -08:00 (line 1",
+         "clock-could-be",
          {"2026-03-02T13:05:00Z 4200"},
          R"({"offset":"-08:00"})",
          {"2026-03-02T16:05:00Z 4200"}},
         {"decimal commas without quotation marks",
          {"2026-03-02 08:05,4,2\n2026-03-02 08:15,4,3\n", R"({"columns":{"temperature":2}})"},
          "could be decimal commas",
+         "could-be-decimal-commas",
          {"2026-03-02T13:05:00Z 4000", "2026-03-02T13:15:00Z 4000"},
          "",
          {}},
         {"one pass of the repeated hour, by the step alone",
          {"2025-11-02 00:30,4.0\n2025-11-02 00:45,4.1\n2025-11-02 01:00,4.2\n2025-11-02 01:15,4.3\n"},
          "by the usual step",
+         "could-be-other-pass",
          {"2025-11-02T04:30:00Z 4000", "2025-11-02T04:45:00Z 4100", "2025-11-02T05:00:00Z 4200",
           "2025-11-02T05:15:00Z 4300"},
          R"({"offset":"-04:00"})",
@@ -439,6 +453,7 @@ TEST_CASE("what could be otherwise is refused, and read once it is accepted or s
         const auto got = read(accepted);
         CHECK(rows_of(got) == c.accepted);
         CHECK(any_has(got.report.ambiguous, c.says));
+        CHECK(any_is(got.report.ambiguous, c.code));
         if (c.settles.empty()) continue;
         Question settled = c.question;
         settled.layout = c.settles;
@@ -448,17 +463,36 @@ TEST_CASE("what could be otherwise is refused, and read once it is accepted or s
     }
 }
 
+TEST_CASE("what was guessed is said in sentences and in codes", "[logger]") {
+    const auto got = read({"Logger 7; scale: \xB0" "C\nTime;Temp\n02.03.2026 08:05;4,2\n13.03.2026 08:05;4,3\n"});
+    CHECK(english().say(got.report.guesses) ==
+          std::vector<std::string>{"delimiter: \";\"", "date with time: column 1 (\"Time\")",
+                                   "temperature: column 2 (\"Temp\")", "lines before the rows: 2",
+                                   "instant_pattern: \"%d.%m.%Y %H:%M\" (line 4 can be nothing else)",
+                                   "clock: in the site's zone, America/New_York", "decimal: \",\"",
+                                   "scale: °C, from line 1"});
+    std::vector<std::string> codes;
+    for (const Remark& guess : got.report.guesses) codes.emplace_back(guess.code());
+    CHECK(codes == std::vector<std::string>{"delimiter-is", "instant-column-is", "temperature-column-is",
+                                            "lines-before-rows", "settled-by-line", "clock-of-site", "decimal-is",
+                                            "scale-from"});
+    CHECK(english().say(got.report.remarks) == std::vector<std::string>{"is not UTF-8; read as ISO 8859-1 (Latin-1)"});
+    CHECK(any_is(got.report.remarks, "read-as-latin1"));
+}
+
 TEST_CASE("the order of day and month is settled by the rows", "[logger]") {
     SECTION("by a day above 12") {
         const auto got = read({"Time,Temp C\n02/03/2026 08:05,4.2\n13/03/2026 08:05,4.3\n"});
         CHECK(rows_of(got) == Rows{"2026-03-02T13:05:00Z 4200", "2026-03-13T12:05:00Z 4300"});
         CHECK(any_has(got.report.guesses, "(line 3 can be nothing else)"));
+        CHECK(any_is(got.report.guesses, "settled-by-line"));
     }
     SECTION("by rows that follow one another") {
         const auto got = read({"Time,Temp C\n03/02/2026 16:05,4.2\n03/03/2026 04:05,4.3\n03/04/2026 08:05,4.4\n"});
         CHECK(rows_of(got) ==
               Rows{"2026-03-02T21:05:00Z 4200", "2026-03-03T09:05:00Z 4300", "2026-03-04T13:05:00Z 4400"});
         CHECK(any_has(got.report.guesses, "\"%m/%d/%Y %H:%M\" (only so"));
+        CHECK(any_is(got.report.guesses, "settled-by-steps"));
     }
     SECTION("it does not matter") {
         CHECK(rows_of(read({"Time,Temp C\n03/03/2026 08:05,4.2\n"})) == Rows{"2026-03-03T13:05:00Z 4200"});
@@ -479,7 +513,9 @@ TEST_CASE("clock changes", "[logger]") {
         CHECK(rows_of(got) == Rows{"2025-11-02T04:45:00Z 1000", "2025-11-02T05:00:00Z 2000",
                                    "2025-11-02T05:30:00Z 3000", "2025-11-02T06:00:00Z 4000",
                                    "2025-11-02T06:30:00Z 5000", "2025-11-02T07:00:00Z 6000"});
-        CHECK(any_has(got.report.remarks, "lines 2 to 3 at -04:00, lines 4 to 5 at -05:00"));
+        CHECK(any_has(got.report.remarks, "line 2: the clock of America/New_York shows this hour twice: lines 2 to 3 "
+                                          "at -04:00, lines 4 to 5 at -05:00"));
+        CHECK(any_is(got.report.remarks, "hour-shown-twice"));
         CHECK(got.report.longest_step == Duration(1800));
     }
     SECTION("the repeated hour, newest first") {

@@ -170,8 +170,8 @@ std::string file_of(const Form& form, Numbers& numbers, bool& damaged) {
 std::string told(const logger::ReadFile& file) {
     const ImportedFile& r = file.report;
     std::string out = r.name + "\n" + r.layout.text() + "\n";
-    for (const auto* lines : {&r.guesses, &r.ambiguous, &r.remarks})
-        for (const auto& line : *lines) out += line + "\n";
+    for (const auto* remarks : {&r.guesses, &r.ambiguous, &r.remarks})
+        for (const Remark& remark : *remarks) out += std::string(remark.code()) + ": " + english().say(remark) + "\n";
     for (const std::int64_t n : {r.rows_read, r.rows_kept, r.rows_repeated, r.rows_without_reading, r.rows_ignored,
                                  r.rows_rounded, r.longest_step ? r.longest_step->seconds() : -1})
         out += std::to_string(n) + " ";
