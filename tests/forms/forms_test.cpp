@@ -448,7 +448,8 @@ TEST_CASE("JSON of an import report", "[forms]") {
         R"("ambiguous":[],"ambiguous_codes":[],)"
         R"("rows_read":3,"rows_kept":2,"rows_repeated":1,)"
         R"("rows_refused":0,)"
-        R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,"remarks":[],"remarks_codes":[],)"
+        R"("rows_without_reading":0,"rows_ignored":1,"rows_rounded":0,"largest_change":null,)"
+        R"("remarks":[],"remarks_codes":[],)"
         R"("from":"2026-03-01T00:00:00Z","until":"2026-03-01T01:00:00Z",)"
         R"("longest_step_s":1800,"entries":[58]}],"warnings":[],"warnings_codes":[],"caution":")" +
             std::string(caution) +

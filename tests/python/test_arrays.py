@@ -504,6 +504,8 @@ def test_an_hour_that_is_shown_twice_is_settled_by_the_order_of_the_rows(small, 
             f"rows[{len(texts) - 1 - second if newest_first else second}] is the first row of its second pass"
             in posted.remarks[0]
         )
+        (code,) = posted.remarks_codes
+        assert code.code == "second-pass-from" and code.text == posted.remarks[0] and code.fields["row"] in code.text
 
 
 @pytest.mark.parametrize(

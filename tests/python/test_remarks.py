@@ -76,6 +76,44 @@ def test_a_code_says_what_the_sentence_beside_it_says(phrases, demo, wren, tmp_p
     assert kinds == {str, Remark, Suggestion}
 
 
+READ_IN = {  # invented; what is guessed, asked and settled is of many kinds
+    "orders.csv": "Clock UTC-08:00\nTime,Temp A,Temp B\n03/04/2026 08:05,4.2,5.2\n",
+    "twice.csv": "Time\tTemp\n2025-11-02 00:30\t4.0\n2025-11-02 00:45\t4.1\n2025-11-02 01:00\t4.2\n",
+    "digits.csv": "Time;Temp °C\n13.03.2026 08:05;4,599999905\n",
+    "ring.csv": "Time,Temp °C\n" + "".join(f"2026-03-14 08:{m},4.1\n" for m in ("20", "30", "00", "10")),
+    "newest.csv": "Time,Temp \udcb0C\n2026-03-15 08:20,4.1\n2026-03-15 08:10,4.1\n",
+    "scale.csv": "Time,Temp\n2026-03-16 08:20,39.6\n",
+}
+
+
+def test_what_was_guessed_and_settled_of_a_file_is_said_in_codes(phrases, small):
+    codes = set()
+    with coldtally.Ledger(small) as ledger:
+        for name, content in READ_IN.items():
+            file = (name, content.encode(errors="surrogateescape"))
+            (report,) = ledger.import_readings("p1", [file], by="qa", accept_guesses=True, dry_run=True).files
+            for said_of in ("guesses", "ambiguous", "remarks"):
+                texts, remarks = getattr(report, said_of), getattr(report, said_of + "_codes")
+                assert tuple(r.text for r in remarks) == texts
+                for one in remarks:
+                    assert re.fullmatch(said(phrases, one), one.text, flags=re.S), one
+                    codes.add(one.code)
+    assert codes >= {
+        "clock-could-be",
+        "could-be",
+        "could-be-finer",
+        "could-be-other-pass",
+        "date-could-be",
+        "goes-back-and-fits",
+        "hour-shown-twice",
+        "newest-row-first",
+        "read-as-latin1",
+        "readings-of-no-place",
+        "scale-could-be-other",
+        "settled-by-line",
+    }
+
+
 def test_each_code_stands_beside_its_sentence(wren):
     with coldtally.Ledger(wren, mode="read") as ledger:
         lists = ledger.lists(at="2026-03-02T12:00:00")

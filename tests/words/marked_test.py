@@ -15,9 +15,21 @@ examples = pathlib.Path(root) / "examples"
 environment = {"PATH": "/usr/bin:/bin", "LC_ALL": "C.UTF-8"}
 # units, and what is the same in all languages here: zones, the digest's name, the hours' letters
 UNITS = set("h min s d C F UTC SHA GTIN CVX".split())
+# the letters of a layout's patterns: "%Y-%m-%d %H:%M"
+UNITS |= set("Y m H M".split())
 # a suggested command that goes on in the next line, and what it leaves to be written
 COMMANDS = set("coldtally notice WHAT WAS FOUND".split())
 WORD = re.compile(r"[A-Za-z]+(?:'[a-z]+)?")
+# files of a logger (invented) without a layout, so that much is guessed, asked and settled
+LOGGER_FILES = {
+    "1.csv": "Clock UTC-08:00\nTime,Temp 1,Temp 2\n03/04/2025 08:05,4.2,5.2\n",
+    "2.csv": "Time\tTemp\n2025-11-02 00:30\t4.0\n2025-11-02 00:45\t4.1\n2025-11-02 01:00\t4.2\n",
+    "3.csv": "Time;Temp °C\n13.03.2025 08:05;4,599999905\n",
+    "4.csv": "Time,Temp °C\n" + "".join(f"2025-03-14 08:{m},4.1\n" for m in ("20", "30", "00", "10")),
+    "5.csv": "Time,Temp \udcb0C\n2025-03-15 08:20,4.1\n2025-03-15 08:10,4.1\n",
+    "6.csv": "Time,Temp\n2025-03-16 08:20,39.6\n",
+    "7.csv": "2025-03-17 08:05,4,2\n2025-03-17 08:15,4,3\n",
+}
 
 
 def run(*words, **more):
@@ -54,6 +66,12 @@ with tempfile.TemporaryDirectory() as folder:
     ):  # fmt: skip
         name, *rest = question
         printed.append(run(marked, name, ledger, *rest, *at))
+    for file, content in LOGGER_FILES.items():
+        path = work / file
+        path.write_bytes(content.encode(errors="surrogateescape"))
+        stated = ["--columns", "temperature=2"] if file == "7.csv" else []
+        trial = ["--probe", "ml-101", "--by", "MQ", "--yes", "--dry-run", *stated]
+        printed.append(run(marked, "import", ledger, *trial, str(path)))
     exported = [run(coldtally, "export", str(path)) for path in work.glob("*.ledger")]
     known = UNITS | COMMANDS
     for line in "".join(exported).splitlines():
@@ -61,6 +79,7 @@ with tempfile.TemporaryDirectory() as folder:
     known.update(WORD.findall(folder))
     for path in list(examples.rglob("*")) + list(work.rglob("*")):
         known.update(WORD.findall(path.name))
+    known.update(WORD.findall(" ".join(LOGGER_FILES.values())))
     # what the scripts themselves say
     for script in examples.glob("*.sh"):
         known.update(WORD.findall(" ".join(re.findall(r"(?:echo|printf|say) +\"([^\"]*)\"", script.read_text()))))
