@@ -200,7 +200,7 @@ Lines told(const std::vector<Event>& events, const HoldingKey& holding) {
 Remark why(World& w, Reason reason) {
     switch (reason) {
         case Reason::expired: return words::because_expired;
-        case Reason::condemned: return words::reason_condemned_unnamed;
+        case Reason::condemned: return words::because_condemned;
         case Reason::warm: return words::because_warm;
         case Reason::cold: return words::because_cold;
         case Reason::frozen: return words::because_frozen;
