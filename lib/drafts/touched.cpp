@@ -8,6 +8,7 @@
 #include "stock/given_doses.hpp"
 #include "stock/handover.hpp"
 #include "stock/restated.hpp"
+#include "stock/way_note.hpp"
 #include "text/json_text.hpp"
 #include "words/drafts.hpp"
 #include "words/drafts_arrivals.hpp"
