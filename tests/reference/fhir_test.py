@@ -430,7 +430,7 @@ def examples_as_they_are(checks, cli, read):
 
 
 def examples_told_a_time(checks, cli, read):
-    """Those that are of doses given here are doses of the ledger, once; one lot number of two vaccines is not guessed."""
+    """Those that are of doses given are doses of the ledger, once; one lot number of two vaccines is not guessed."""
     timed = [
         {**read[n], "occurrenceDateTime": f"{read[n]['occurrenceDateTime']}T09:30:00+10:00"}
         for n in ("example", "protocol", "subpotent")

@@ -1,5 +1,6 @@
-"""No function is longer than 80 lines, from the first line of its head to its closing brace: what is longer says several
-things at once. A table at namespace level is no function; a docstring, as a comment before a function, is no line of it.
+"""No function is longer than 80 lines, from the first line of its head to its closing brace: what is longer says
+several things at once. A table at namespace level is no function; a docstring, as a comment before a function, is no
+line of it.
 
 Usage: functions_test.py SOURCE_DIR"""
 import ast
