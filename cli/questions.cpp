@@ -73,17 +73,11 @@ std::int64_t activation(const Asked& asked) {
     return stated;
 }
 
-const std::vector<QuestionCommand>& questions() {
-    static const std::string window_end = until_says;
-    static const Word place{"PLACE", &Asked::place, "the place's id", required};
-    static const Word from{"--from", &Asked::from, "the first instant of the window; a date: that day's first",
-                           required};
-    static const Word until{"--until", &Asked::until, window_end, required};
-    static const Word activation_K{
-        "--activation-K", &Asked::activation,
-        "for the mean kinetic temperature: activation energy / gas constant; not given: 10000"};
-    static const Word why{"--why", &Asked::why, "with all that is behind each line: reasons, notes, figures"};
-    static const std::vector<QuestionCommand> rows = {
+const Word the_place{"PLACE", &Asked::place, "the place's id", required};
+const Word why{"--why", &Asked::why, "with all that is behind each line: reasons, notes, figures"};
+
+std::vector<QuestionCommand> questions_of_doses() {
+    return {
         {"stock",
          "Says which doses are where, and where all others went",
          "coldtally stock clinic.ledger --at 2026-03-02T08:05:00",
@@ -115,7 +109,7 @@ const std::vector<QuestionCommand>& questions() {
         {"explain",
          "Says why a holding is on its list, in the order of time",
          "coldtally explain clinic.ledger main mmr K0123 --mark 'bin 2'",
-         {place,
+         {the_place,
           {"PRODUCT", &Asked::product, "the product's id", required},
           {"LOT", &Asked::lot, "the lot's number", required},
           {"--mark", &Asked::mark, "the mark that keeps the doses apart; not given: the unmarked ones"},
@@ -129,17 +123,28 @@ const std::vector<QuestionCommand>& questions() {
              holding.fund = a.asked.fund.value_or("");
              return a.say(a.view.explain(holding));
          }},
+    };
+}
+
+std::vector<QuestionCommand> questions_of_places() {
+    const std::string window_end = until_says;
+    const Word from{"--from", &Asked::from, "the first instant of the window; a date: that day's first", required};
+    const Word until{"--until", &Asked::until, window_end, required};
+    const Word activation_K{
+        "--activation-K", &Asked::activation,
+        "for the mean kinetic temperature: activation energy / gas constant; not given: 10000"};
+    return {
         {"excursions",
          "Finds a place's excursions in a window, and the doses that were inside",
          "coldtally excursions clinic.ledger main --from 2026-03-01T00:00:00 --until 2026-03-08T00:00:00",
-         {place, from, until},
+         {the_place, from, until},
          [](const Asking& a) {
              return a.say(a.view.excursions(*a.asked.place, *a.from, *a.until));
          }},
         {"conditions",
          "Says how well a place is known in a window, its extremes and means",
          "coldtally conditions clinic.ledger main --from 2026-03-01T00:00:00 --until 2026-04-01T00:00:00",
-         {place, from, until, activation_K},
+         {the_place, from, until, activation_K},
          [](const Asking& a) {
              return a.say(
                  a.view.conditions(*a.asked.place, *a.from, *a.until, activation(a.asked)));
@@ -147,7 +152,7 @@ const std::vector<QuestionCommand>& questions() {
         {"unit",
          "Tells the history of a storage unit by month: excursions, coverage, means, hours, devices that disagree",
          "coldtally unit clinic.ledger main",
-         {place,
+         {the_place,
           {"--from", &Asked::from,
            "the first instant; a date: that day's first; not given: that of the first thing known of the place, its "
            "definition as it was posted, a reading or a check"},
@@ -167,6 +172,11 @@ const std::vector<QuestionCommand>& questions() {
              const Instant end = a.until ? *a.until : a.question.at.value_or(a.surroundings.now);
              return a.say(a.view.rules(a.asked.place, a.from.value_or(end - Duration(usual_days * 86400)), end));
          }},
+    };
+}
+
+std::vector<QuestionCommand> questions_of_given_doses() {
+    return {
         {"review",
          "Lists doses given that may need review",
          "coldtally review clinic.ledger",
@@ -180,6 +190,11 @@ const std::vector<QuestionCommand>& questions() {
          {{"--lot", &Asked::lot, "a recall: every dose given of this lot; not given: the review list"},
           {"--product", &Asked::product, "the product of that lot"}},
          [](const Asking& a) { return a.say(a.view.follow_up(a.asked.lot, a.asked.product)); }},
+    };
+}
+
+std::vector<QuestionCommand> questions_of_moving() {
+    return {
         {"plan",
          "Prints the contingency plan in calling order, and what is missing or old in it",
          "coldtally plan clinic.ledger --check",
@@ -190,7 +205,7 @@ const std::vector<QuestionCommand>& questions() {
         {"move-list",
          "What is in this place, in which order to move it, and may the container take it?",
          "coldtally move-list clinic.ledger main --into box",
-         {place, {"--into", &Asked::into, "the container's id: says what its range means for each product"}},
+         {the_place, {"--into", &Asked::into, "the container's id: says what its range means for each product"}},
          [](const Asking& a) { return a.say(a.view.move_list(*a.asked.place, a.asked.into)); },
          folded("Frozen products come first, then what may be used for the shortest time; what is to be discarded "
                 "comes last.")},
@@ -205,6 +220,11 @@ const std::vector<QuestionCommand>& questions() {
              if (a.asked.limit) limit = Duration(read_duration("--limit", *a.asked.limit));
              return a.say(a.view.trip(*a.asked.container, limit));
          }},
+    };
+}
+
+std::vector<QuestionCommand> questions_of_records() {
+    return {
         {"readiness",
          "Says what an inspector would find missing today, since when, by what rule, and what was looked at",
          "coldtally readiness clinic.ledger --check",
@@ -234,6 +254,16 @@ const std::vector<QuestionCommand>& questions() {
          {},
          [](const Asking& a) { return a.say(a.view.training()); }},
     };
+}
+
+const std::vector<QuestionCommand>& questions() {
+    static const std::vector<QuestionCommand> rows = [] {
+        std::vector<QuestionCommand> out;
+        for (const auto group : {questions_of_doses, questions_of_places, questions_of_given_doses,
+                                 questions_of_moving, questions_of_records})
+            for (QuestionCommand& row : group()) out.push_back(std::move(row));
+        return out;
+    }();
     return rows;
 }
 

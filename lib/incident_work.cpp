@@ -11,6 +11,7 @@
 #include "incidents/overtaken.hpp"
 #include "incidents/release.hpp"
 #include "question/said.hpp"
+#include "stock/way_note.hpp"
 #include "text/json_text.hpp"
 #include "words/drafts_checks.hpp"
 #include "words/incidents.hpp"
@@ -308,11 +309,11 @@ Drafted step_draft(const Ledger& ledger, const StepRequest& request, Instant at,
     if (request.since) text = answers::out_since_text(*request.since, text);
     Entry step = entry_of(request, at, Incident{name, request.step, text, request.place});
     step.note = request.note;
-    const auto keep = [&](const Remark& why) {
-        step.note = (step.note ? *step.note + "; " : "") + english().say(why);
+    const auto keep = [&](const std::string& why) {
+        step.note = (step.note ? *step.note + "; " : "") + why;
     };
-    if (request.no_hold) keep(words::note_no_hold(*request.no_hold));
-    if (request.despite) keep(words::note_closed_despite(*request.despite));
+    if (request.no_hold) keep(answers::no_hold_note(*request.no_hold));
+    if (request.despite) keep(english().say(words::note_closed_despite(*request.despite)));
     out.entries.push_back(std::move(step));
     const bool first_of_place = request.place && !closed &&
                                 (!known || std::none_of(known->steps.begin(), known->steps.end(),

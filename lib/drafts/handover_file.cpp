@@ -259,11 +259,10 @@ void HandoverFile::received_before(World& w, const Receive& receive, Drafted& ou
     if (!id) return;
     std::vector<Field> entries;
     std::int64_t doses = receive.doses.count();
-    const std::string noted = english().say(name()) + ";";
+    const std::string noted = handover_note(site_, transfer_);
     for (const auto& m : w.store.movements(*id)) {
         if (m.op != ledger::MovementOp::receive || !m.flag || !w.known.is_known(m.entry)) continue;
-        const auto note = w.store.named_entry(m.entry).note.value_or("") + ";";
-        if (note.find(noted) == std::string::npos) continue;
+        if (!names_handover(w.store.named_entry(m.entry).note, noted)) continue;
         entries.emplace_back(m.entry);
         doses += m.doses;
     }
@@ -272,7 +271,7 @@ void HandoverFile::received_before(World& w, const Receive& receive, Drafted& ou
             out.warnings.push_back(words::fewer_than_sent(doses_ - doses, doses_));
         return;
     }
-    const auto others = received_otherwise(w, product_, lot_, english().say(name()), *receive.handover);
+    const auto others = received_otherwise(w, product_, lot_, noted, *receive.handover);
     for (const Received& other : others) {
         const Receive& first = other.receive;
         out.warnings.push_back(words::received_otherwise(name(), other.entry, told_words(first.handover->history),
@@ -297,8 +296,8 @@ bool HandoverFile::finish(Drafted& out) const {
     Entry& receive = out.entries.back();
     std::string note = receive.note ? *receive.note + "; " : "";
     const bool says_why = !why_.empty() && no_hold_;
-    if (says_why) note += "not put on hold: " + *no_hold_ + "; ";
-    receive.note = note + english().say(name()) + "; " + way_;
+    if (says_why) note += no_hold_note(*no_hold_) + "; ";
+    receive.note = note + handover_note(site_, transfer_) + "; " + way_;
     if (why_.empty() || no_hold_) return says_why;
     const auto& r = std::get<Receive>(receive.fact);
     Entry hold;

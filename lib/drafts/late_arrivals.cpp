@@ -6,6 +6,7 @@
 #include "conditions/incident_spans.hpp"
 #include "incidents/release.hpp"
 #include "stock/doubt.hpp"
+#include "stock/way_note.hpp"
 #include "text/json_text.hpp"
 #include "words/drafts_arrivals.hpp"
 
@@ -48,7 +49,7 @@ void LateArrival::finish(const std::optional<std::string>& no_hold, bool noted, 
     if (notices_.empty() || arriving == out.entries.end()) return;
     const std::string by = arriving->by;
     if (no_hold && !noted)
-        arriving->note = "not put on hold: " + *no_hold + (arriving->note ? "; " + *arriving->note : "");
+        arriving->note = no_hold_note(*no_hold) + (arriving->note ? "; " + *arriving->note : "");
     for (const Notice& notice : notices_) {
         Remark since =
             words::noticed_since(notice.incident, text::quoted(place_), known_.zone().local_text(notice.at));

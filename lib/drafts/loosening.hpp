@@ -43,6 +43,14 @@ private:
     void look(World& world, const Brief& entry);
     void handover_anew(World& world, const Receive& receive, const Brief& of);
     void handover_gone(World& world, const Receive& receive, const Brief& of, EntryNumber number);
+    void movement(World& world, const ledger::MovementNames& names, std::int64_t at);
+    void assignment(const World& world, const Assign& assign, std::int64_t at);
+    void certificate(World& world, const Certificate& certificate, std::int64_t at);
+    void taken_back(World& world, EntryNumber entry);
+    /// The temperatures of a place in [from, until].
+    void touch(const World& world, const std::string& place, std::int64_t from, std::int64_t until);
+    /// Those of wherever the probe was then.
+    void touch_places_of(const World& world, const std::string& probe, std::int64_t from, std::int64_t until);
     void temperatures(World& world, const std::string& place, std::int64_t from, std::int64_t until, bool is_check);
     void late() { may_loosen_ = true, only_adds_ = false; }
     bool may_loosen_ = false, only_adds_ = true, programme_ = false;

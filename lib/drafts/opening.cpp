@@ -43,6 +43,9 @@ HoldingKey key_of(const Json& fields) {
             stated(fields, "mark")};
 }
 
+/// Else the opening goes before a give or a waste.
+bool of_beyond_use(const Json& fields) { return stated(fields, "kind") == "beyond-use"; }
+
 /// How many doses were in the vial: a whole one's, or all there are; else it must be said.
 std::int64_t usual_doses(const Product& product, std::int64_t there) {
     const std::int64_t vial = product.doses_per_vial->count();
@@ -53,6 +56,90 @@ std::int64_t usual_doses(const Product& product, std::int64_t there) {
                                      " doses there are in no whole vials of " + std::to_string(vial) +
                                      ": must be what was in this one when it was opened, " + std::to_string(vial) +
                                      " if it was full, " + std::to_string(beside) + " if it is the one in use already");
+}
+
+/// That of the product; Code::contradiction where there is none.
+OpeningPeriod period_needed(const World& w, const std::string& id) {
+    const Product* product = w.known.product(id);
+    if (auto period = product ? opening_period(*product) : std::nullopt) return *period;
+    throw Error(Code::contradiction,
+                "opened: product " + text::quoted(id) +
+                    " must have several doses a vial (doses_per_vial) and a period of beyond-use after an opening, "
+                    "such as \"first puncture\", and has not both; define it so, or note a use_by");
+}
+
+/// When the vial was opened: as stated, else at the draft's instant.
+Instant opened_at(const World& w, const Json& fields, Instant now) {
+    if (!fields.contains("opened")) return w.head.at;
+    if (of_beyond_use(fields))
+        throw Error(Code::contradiction, "opened: of a beyond-use at says when it was opened");
+    if (!is_stated(fields, "opened")) throw Error(Code::bad_value, "opened: must be text");
+    const Instant at = [&] {
+        try {
+            return typed_instant(stated(fields, "opened"), w.known.zone(), now);
+        } catch (const Error& e) {
+            throw Error(e.code(), std::string("opened: ") + e.what());
+        }
+    }();
+    if (at > w.head.at)
+        throw Error(Code::contradiction, "opened: " + w.known.zone().local_text(at) + ": must not be after at, " +
+                                             w.known.zone().local_text(w.head.at));
+    return at;
+}
+
+void must_be_unopened(const World& w, const HoldingKey& from) {
+    if (is_opened(limits_of(w, from)))
+        throw Error(Code::contradiction, "opened: the doses of " + text::quoted(from.lot) + " in " +
+                                             text::quoted(from.place) +
+                                             (from.mark.empty() ? "" : ", mark " + text::quoted(from.mark)) +
+                                             " are of a vial that was opened already: give out of it without opened "
+                                             "and vial, or state the mark of doses that were not opened");
+}
+
+/// The mark that keeps the vial apart: as stated, else one that says when it was opened.
+std::string mark_of_vial(const World& w, const Json& fields, const HoldingKey& from, Instant opened,
+                         std::vector<Remark>& filled) {
+    std::string mark = stated(fields, "vial");
+    if (mark.empty()) {
+        if (fields.contains("vial"))
+            throw Error(Code::bad_value, "vial: must be a mark that keeps the opened vial apart, and is empty");
+        mark = (from.mark.empty() ? "" : from.mark + ", ") + "opened " + w.known.zone().local_text(opened);
+        filled.push_back(words::vial_named(text::quoted(mark)));
+    }
+    if (mark.size() > longest_mark)
+        throw Error(Code::bad_value,
+                    "vial: " + text::quoted(mark) + ": too long; state a mark of at most 64 characters");
+    HoldingKey vial = from;
+    vial.mark = mark;
+    if (doses_there(w, vial) > 0)
+        throw Error(Code::contradiction, "vial: " + text::quoted(mark) +
+                                             ": doses of this lot have that mark there already: must be another; to "
+                                             "give out of that vial state it as the mark");
+    return mark;
+}
+
+/// What was in the vial: as stated, else as is usual; no more than that can be given or wasted of it.
+Doses doses_of_vial(const World& w, const Json& fields, const HoldingKey& from, std::vector<Remark>& filled) {
+    const std::int64_t there = doses_there(w, from);
+    std::int64_t doses = 0;
+    if (fields.contains("vial_doses")) {
+        if (!fields["vial_doses"].is_number_integer())
+            throw Error(Code::bad_value, "vial_doses: must be a whole number");
+        doses = fields["vial_doses"].get<std::int64_t>();
+        const std::int64_t most = std::max<std::int64_t>(there, 1);
+        if (doses < 1 || doses > most)
+            throw Error(Code::bad_value, "vial_doses: " + std::to_string(doses) + ": must be 1 to the " +
+                                             std::to_string(there) + " that are there");
+    } else {
+        const Product& product = *w.known.product(from.product);
+        doses = usual_doses(product, there);
+        filled.push_back((doses == product.doses_per_vial->count() ? words::whole_vial : words::vial_of_all)(doses));
+    }
+    if (!of_beyond_use(fields) && fields.contains("doses") && fields["doses"].is_number_integer() &&
+        fields["doses"].get<std::int64_t>() > doses)
+        throw Error(Code::contradiction, "doses: " + std::to_string(fields["doses"].get<std::int64_t>()) +
+                                             ": must be at most the " + std::to_string(doses) + " of the vial");
+    return Doses(doses);
 }
 
 }  // namespace
@@ -76,9 +163,7 @@ void find_unopened(World& w, Json& fields, std::vector<Remark>& filled) {
 }
 
 std::optional<Opening> take_opening(World& w, Json& fields, Instant now, std::vector<Remark>& filled) {
-    const bool itself = stated(fields, "kind") == "beyond-use";  // else it goes before a give or a waste
-    const bool asked = fields.contains("opened") || fields.contains("vial");
-    if (!asked) {
+    if (!fields.contains("opened") && !fields.contains("vial")) {
         if (fields.contains("vial_doses"))
             throw Error(Code::contradiction, "vial_doses: comes with opened or vial, and only with one of them");
         return std::nullopt;
@@ -86,74 +171,17 @@ std::optional<Opening> take_opening(World& w, Json& fields, Instant now, std::ve
     Opening out;
     out.noted = true;
     out.from = key_of(fields);
-    const Product* product = w.known.product(out.from.product);
-    const auto period = product ? opening_period(*product) : std::nullopt;
-    if (!period)
-        throw Error(Code::contradiction,
-                    "opened: product " + text::quoted(out.from.product) +
-                        " must have several doses a vial (doses_per_vial) and a period of beyond-use after an opening, "
-                        "such as \"first puncture\", and has not both; define it so, or note a use_by");
-    out.event = period->event;
-    out.period = period->period;
-    out.at = w.head.at;
-    if (fields.contains("opened")) {
-        if (itself) throw Error(Code::contradiction, "opened: of a beyond-use at says when it was opened");
-        if (!is_stated(fields, "opened")) throw Error(Code::bad_value, "opened: must be text");
-        try {
-            out.at = typed_instant(stated(fields, "opened"), w.known.zone(), now);
-        } catch (const Error& e) {
-            throw Error(e.code(), std::string("opened: ") + e.what());
-        }
-        if (out.at > w.head.at)
-            throw Error(Code::contradiction, "opened: " + w.known.zone().local_text(out.at) +
-                                                 ": must not be after at, " + w.known.zone().local_text(w.head.at));
-    }
-    if (is_opened(limits_of(w, out.from)))
-        throw Error(Code::contradiction, "opened: the doses of " + text::quoted(out.from.lot) + " in " +
-                                             text::quoted(out.from.place) +
-                                             (out.from.mark.empty() ? "" : ", mark " + text::quoted(out.from.mark)) +
-                                             " are of a vial that was opened already: give out of it without opened "
-                                             "and vial, or state the mark of doses that were not opened");
-    out.mark = stated(fields, "vial");
-    if (out.mark.empty()) {
-        if (fields.contains("vial"))
-            throw Error(Code::bad_value, "vial: must be a mark that keeps the opened vial apart, and is empty");
-        out.mark = (out.from.mark.empty() ? "" : out.from.mark + ", ") + "opened " + w.known.zone().local_text(out.at);
-        filled.push_back(words::vial_named(text::quoted(out.mark)));
-    }
-    if (out.mark.size() > longest_mark)
-        throw Error(Code::bad_value,
-                    "vial: " + text::quoted(out.mark) + ": too long; state a mark of at most 64 characters");
-    HoldingKey vial = out.from;
-    vial.mark = out.mark;
-    if (doses_there(w, vial) > 0)
-        throw Error(Code::contradiction, "vial: " + text::quoted(out.mark) +
-                                             ": doses of this lot have that mark there already: must be another; to "
-                                             "give out of that vial state it as the mark");
-    const std::int64_t there = doses_there(w, out.from);
-    if (fields.contains("vial_doses")) {
-        if (!fields["vial_doses"].is_number_integer())
-            throw Error(Code::bad_value, "vial_doses: must be a whole number");
-        const auto stated_doses = fields["vial_doses"].get<std::int64_t>();
-        const std::int64_t most = std::max<std::int64_t>(there, 1);
-        if (stated_doses < 1 || stated_doses > most)
-            throw Error(Code::bad_value, "vial_doses: " + std::to_string(stated_doses) + ": must be 1 to the " +
-                                             std::to_string(there) + " that are there");
-        out.doses = Doses(stated_doses);
-    } else {
-        out.doses = Doses(usual_doses(*product, there));
-        filled.push_back((out.doses == *product->doses_per_vial ? words::whole_vial
-                                                                : words::vial_of_all)(out.doses.count()));
-    }
-    if (!itself && fields.contains("doses") && fields["doses"].is_number_integer() &&
-        fields["doses"].get<std::int64_t>() > out.doses.count())
-        throw Error(Code::contradiction, "doses: " + std::to_string(fields["doses"].get<std::int64_t>()) +
-                                             ": must be at most the " + std::to_string(out.doses.count()) +
-                                             " of the vial");
+    const OpeningPeriod period = period_needed(w, out.from.product);
+    out.event = period.event;
+    out.period = period.period;
+    out.at = opened_at(w, fields, now);
+    must_be_unopened(w, out.from);
+    out.mark = mark_of_vial(w, fields, out.from, out.at, filled);
+    out.doses = doses_of_vial(w, fields, out.from, filled);
     out.last_use = last_use_when_opened(w, out.from, out.at, out.period);
     for (const char* field : {"opened", "vial", "vial_doses"}) fields.erase(field);
     fields["mark"] = out.mark;
-    if (itself && !fields.contains("event") && !fields.contains("use_by")) {
+    if (of_beyond_use(fields) && !fields.contains("event") && !fields.contains("use_by")) {
         fields["event"] = out.event;
         filled.push_back(words::event_named(text::quoted(out.event)));
     }

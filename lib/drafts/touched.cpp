@@ -8,6 +8,7 @@
 #include "stock/given_doses.hpp"
 #include "stock/handover.hpp"
 #include "stock/restated.hpp"
+#include "stock/way_note.hpp"
 #include "text/json_text.hpp"
 #include "words/drafts.hpp"
 #include "words/drafts_arrivals.hpp"
@@ -39,6 +40,18 @@ std::int64_t latest_of(const World& w, const std::string& product, const std::st
         if (g.fact.product == product && g.fact.lot == number)
             out = std::max(out, g.fact.through.seconds_since_1970());
     return out;
+}
+
+/// The places where a probe is in [from, until], each with the part of that time: take(place, from, until).
+void at_places_of(const World& w, const std::string& probe, std::int64_t from, std::int64_t until, auto take) {
+    for (const auto& a : w.engine.assignments())
+        if (a.probe == probe && !a.place.empty() && a.from <= until && a.until > from)
+            take(a.place, std::max(from, a.from), std::min(until, a.until));
+}
+
+/// May a definition change what a programme asks of an incident?
+bool is_of_programme(const Fact& fact) {
+    return std::holds_alternative<ProgrammeRules>(fact) || std::holds_alternative<Place>(fact);
 }
 
 }  // namespace
@@ -83,12 +96,21 @@ bool Touched::may_worsen(World& after) const {
     });
 }
 
+void Touched::touch(const World& w, const std::string& place, std::int64_t from, std::int64_t until) {
+    if (!w.known.place(place)) return;
+    const auto [it, fresh] = places_.emplace(place, std::pair(from, until));
+    if (!fresh) it->second = {std::min(it->second.first, from), std::max(it->second.second, until)};
+}
+
+void Touched::touch_places_of(const World& w, const std::string& probe, std::int64_t from, std::int64_t until) {
+    at_places_of(w, probe, from, until,
+                 [&](const std::string& place, std::int64_t a, std::int64_t b) { touch(w, place, a, b); });
+}
+
 void Touched::temperatures(World& w, const std::string& place, std::int64_t from, std::int64_t until, bool is_check) {
     const Place* known = w.known.place(place);
     if (!known) return;
-    const auto [it, fresh] = places_.emplace(place, std::pair(from, until));
-    if (!fresh) it->second = {std::min(it->second.first, from), std::max(it->second.second, until)};
-
+    touch(w, place, from, until);
     // a reading in range may begin the time in doubt of what was noticed later
     if (from < w.at)
         for (const auto& span : open_incidents(w))
@@ -134,79 +156,72 @@ void Touched::handover_gone(World& w, const Receive& r, const Brief& of, EntryNu
                                                       told_words(older.receive.handover->history)));
 }
 
+void Touched::movement(World& w, const ledger::MovementNames& names, std::int64_t at) {
+    const auto [it, fresh] = latest_.emplace(std::pair(names.product, names.lot), INT64_MIN);
+    if (fresh) it->second = latest_of(w, names.product, names.lot);
+    if (it->second > at) late();
+    // doses that left a place before an incident was noticed there are none of those in doubt
+    if (!names.source_place.empty())
+        for (const auto& span : open_incidents(w))
+            if (span.of(names.source_place) && span.since() > at) late();
+    if (names.op != ledger::MovementOp::move || !w.known.place(names.source_place)) return;
+    // what was read since in the place that they leave would not be of theirs
+    const auto last = w.engine.trace_of(names.source_place, at).last();
+    if (last && *last > at) late();
+}
+
+void Touched::assignment(const World& w, const Assign& assign, std::int64_t at) {
+    if (assign.place) touch(w, *assign.place, at, w.at);
+    touch_places_of(w, assign.probe, at, w.at);
+}
+
+void Touched::certificate(World& w, const Certificate& certificate, std::int64_t at) {
+    late();
+    bool any = false;  // of an earlier time, which nobody may have known to be certified
+    at_places_of(w, certificate.probe, at, w.at, [&](const std::string& place, std::int64_t a, std::int64_t b) {
+        const auto last = w.engine.trace_of(place, a).last();
+        any = any || (last && *last >= a && a < b);
+    });
+    if (any)
+        asks_.push_back(
+            words::counts_as_certified(text::quoted(certificate.probe), w.known.zone().local_text(Instant(at))));
+    touch_places_of(w, certificate.probe, at, w.at);
+}
+
+void Touched::taken_back(World& w, EntryNumber number) {
+    late();
+    const auto entry = w.known.is_known(number) ? w.store.entry(number, true) : std::nullopt;
+    if (!entry) return;
+    const Brief of = brief(*entry);
+    programme_ = programme_ || is_of_programme(of.fact);
+    if (const auto* received = std::get_if<Receive>(&of.fact); received && received->handover)
+        handover_gone(w, *received, of, number);
+    if (const auto* left = std::get_if<Transfer>(&of.fact))
+        if (const auto sent = handover(w, number); sent.needed)
+            asks_.push_back(words::would_not_have_left(words::doses(sent.doses.count()), left->product, left->lot,
+                                                       left->to, left->place));
+    if (const auto* check = std::get_if<Check>(&of.fact)) touch(w, check->place, of.from, of.from);
+    if (const auto* readings = std::get_if<Readings>(&of.fact)) touch_places_of(w, readings->probe, of.from, of.until);
+    if (const auto* assign = std::get_if<Assign>(&of.fact)) assignment(w, *assign, of.from);
+    if (const auto* was = std::get_if<Certificate>(&of.fact)) touch_places_of(w, was->probe, of.from, w.at);
+}
+
 void Touched::look(World& w, const Brief& one) {
-    const auto of_probe = [&](const std::string& probe, std::int64_t from, std::int64_t until, auto take) {
-        for (const auto& a : w.engine.assignments())
-            if (a.probe == probe && !a.place.empty() && a.from <= until && a.until > from)
-                take(a.place, std::max(from, a.from), std::min(until, a.until));
-    };
-    const auto whole = [&](const std::string& place, std::int64_t from, std::int64_t until) {
-        if (!w.known.place(place)) return;
-        const auto [it, fresh] = places_.emplace(place, std::pair(from, until));
-        if (!fresh) it->second = {std::min(it->second.first, from), std::max(it->second.second, until)};
-    };
     if (const auto* check = std::get_if<Check>(&one.fact))
         return temperatures(w, check->place, one.from, one.from, true);
     if (const auto* readings = std::get_if<Readings>(&one.fact))
-        return of_probe(
-            readings->probe, one.from, one.until,
+        return at_places_of(
+            w, readings->probe, one.from, one.until,
             [&](const std::string& place, std::int64_t a, std::int64_t b) { temperatures(w, place, a, b, false); });
     if (const auto* received = std::get_if<Receive>(&one.fact); received && received->handover)
         handover_anew(w, *received, one);
-    if (const auto names = ledger::movement_names(one.fact)) {
-        const auto [it, fresh] = latest_.emplace(std::pair(names->product, names->lot), INT64_MIN);
-        if (fresh) it->second = latest_of(w, names->product, names->lot);
-        if (it->second > one.from) late();
-        // doses that left a place before an incident was noticed there are none of those in doubt
-        if (!names->source_place.empty())
-            for (const auto& span : open_incidents(w))
-                if (span.of(names->source_place) && span.since() > one.from) late();
-        if (names->op != ledger::MovementOp::move || !w.known.place(names->source_place)) return;
-        // what was read since in the place that they leave would not be of theirs
-        const auto last = w.engine.trace_of(names->source_place, one.from).last();
-        if (last && *last > one.from) late();
-        return;
-    }
+    if (const auto names = ledger::movement_names(one.fact)) return movement(w, *names, one.from);
     if (const auto* assign = std::get_if<Assign>(&one.fact)) {
         late();
-        if (assign->place) whole(*assign->place, one.from, w.at);
-        return of_probe(assign->probe, one.from, w.at, whole);
+        return assignment(w, *assign, one.from);
     }
-    if (const auto* certificate = std::get_if<Certificate>(&one.fact)) {
-        late();
-        bool any = false;  // of an earlier time, which nobody may have known to be certified
-        of_probe(certificate->probe, one.from, w.at, [&](const std::string& place, std::int64_t a, std::int64_t b) {
-            const auto last = w.engine.trace_of(place, a).last();
-            any = any || (last && *last >= a && a < b);
-        });
-        if (any)
-            asks_.push_back(words::counts_as_certified(text::quoted(certificate->probe),
-                                                       w.known.zone().local_text(Instant(one.from))));
-        return of_probe(certificate->probe, one.from, w.at, whole);
-    }
-    if (const auto* undo = std::get_if<Void>(&one.fact)) {
-        late();
-        const auto other = w.known.is_known(undo->voids) ? w.store.entry(undo->voids, true) : std::nullopt;
-        if (!other) return;
-        const Brief of = brief(*other);
-        programme_ = programme_ || std::holds_alternative<ProgrammeRules>(of.fact) ||
-                     std::holds_alternative<Place>(of.fact);
-        if (const auto* received = std::get_if<Receive>(&of.fact); received && received->handover)
-            handover_gone(w, *received, of, undo->voids);
-        if (const auto* left = std::get_if<Transfer>(&of.fact))
-            if (const auto sent = handover(w, undo->voids); sent.needed)
-                asks_.push_back(words::would_not_have_left(words::doses(sent.doses.count()), left->product, left->lot,
-                                                           left->to, left->place));
-        if (const auto* check = std::get_if<Check>(&of.fact)) whole(check->place, of.from, of.from);
-        if (const auto* readings = std::get_if<Readings>(&of.fact)) of_probe(readings->probe, of.from, of.until, whole);
-        if (const auto* assign = std::get_if<Assign>(&of.fact)) {
-            if (assign->place) whole(*assign->place, of.from, w.at);
-            of_probe(assign->probe, of.from, w.at, whole);
-        }
-        if (const auto* certificate = std::get_if<Certificate>(&of.fact))
-            of_probe(certificate->probe, of.from, w.at, whole);
-        return;
-    }
+    if (const auto* posted = std::get_if<Certificate>(&one.fact)) return certificate(w, *posted, one.from);
+    if (const auto* undo = std::get_if<Void>(&one.fact)) return taken_back(w, undo->voids);
     if (std::holds_alternative<Guidance>(one.fact)) return late();
     if (const auto* step = std::get_if<Incident>(&one.fact)) {
         if (step->step == IncidentStep::closed) late();
@@ -214,8 +229,7 @@ void Touched::look(World& w, const Brief& one) {
     }
     if (!held(w.known, w.store, one.fact)) return;
     late();  // another definition of a known thing
-    programme_ = programme_ || std::holds_alternative<ProgrammeRules>(one.fact) ||
-                 std::holds_alternative<Place>(one.fact);
+    programme_ = programme_ || is_of_programme(one.fact);
 }
 
 }  // namespace coldtally::answers

@@ -117,7 +117,7 @@ struct Posting::Rules {
 
     void operator()(const Site&) const {}
     void operator()(const Product& product) const {
-        p.check_handovers(product.product, product, 0, where, "allowances");
+        p.check_handovers(product.product, product, where, "allowances");
     }
     void operator()(const Lot& l) const { product(l.product); }
     void operator()(const Place&) const {}
@@ -253,7 +253,7 @@ struct Posting::Rules {
     void operator()(const FollowUp& u) const { give_of(u.give); }
     void operator()(const Training&) const {}
     void operator()(const Trip& t) const { place(t.container, "container"); }
-    void operator()(const Void& v) const { p.check_void(v, entry, where); }
+    void operator()(const Void& v) const { p.check_void(v, where); }
     /// give, waste, return, transfer, count
     template <class Leaving>
     void operator()(const Leaving& l) const {
@@ -447,11 +447,11 @@ void Posting::check_readings(Readings& r, const Entry& e, const std::string& whe
 
 // ---- handovers and voids
 
-void Posting::check_handovers(const std::string& product, const Product& definition, EntryNumber voided,
-                              const std::string& where, const std::string& field) const {
+void Posting::check_handovers(const std::string& product, const Product& definition, const std::string& where,
+                              const std::string& field) const {
     const auto seconds = allowance_seconds(definition);
     for (const auto& [number, lot] : store_.handovers()) {
-        if (number == voided || known_.voided.contains(number)) continue;
+        if (known_.voided.contains(number)) continue;
         const auto r = store_.fact<Receive>(number);
         if (r.product == product && r.handover.value().allowance_seconds != seconds)
             refuse(Code::handover_differs, where, field, seconds_text(seconds),
@@ -460,98 +460,114 @@ void Posting::check_handovers(const std::string& product, const Product& definit
     }
 }
 
-bool Posting::first_unvoided(const std::vector<EntryNumber>& entries, EntryNumber except, EntryNumber& found) const {
-    for (const EntryNumber n : entries)
-        if (n != except && !known_.voided.contains(n)) {
-            found = n;
-            return true;
-        }
-    return false;
-}
+/// What taking back an entry would leave: no definition may go that nothing else makes and that an entry still names.
+struct Posting::Voiding {
+    Posting& p;
+    EntryNumber voids;
+    const Entry& target;
+    const std::string& where;
 
-void Posting::check_void(const Void& v, const Entry&, const std::string& where) {
-    const auto no = [&](Code code, const std::string& why) {
-        refuse(code, where, "voids", std::to_string(v.voids), why);
+    [[noreturn]] void refuse(Code code, const std::string& why) const {
+        ledger::refuse(code, where, "voids", std::to_string(voids), why);
+    }
+    [[noreturn]] void refuse_in_use(EntryNumber by) const {
+        refuse(Code::in_use, "entry " + std::to_string(by) +
+                                 " names it, and nothing else defines it; define it anew first, or void that entry");
+    }
+    void none_names_it(const std::vector<EntryNumber>& entries) const {
+        for (const EntryNumber n : entries)
+            if (!p.known_.voided.contains(n)) refuse_in_use(n);
+    }
+    void none_names_it(const auto& facts, auto names) const {
+        for (const auto& x : facts)
+            if (names(x.fact)) refuse_in_use(x.entry);
+    }
+    /// The same of reports, which name what they told.
+    void none_told_it(auto names) const {
+        none_names_it(p.known_.reports, [&](const Report& r) { return std::ranges::any_of(r.told, names); });
+    }
+    bool is_defined_otherwise(const auto& definitions, const std::string& id) const {
+        const auto it = definitions.find(id);
+        return it != definitions.end() && std::ranges::any_of(it->second, [&](const auto& d) {
+                   return d.entry != voids;
+               });
+    }
+    std::string field() const { return "voids: " + std::to_string(voids); }
+
+    void operator()(const Product& product) const {
+        const Known& known = p.known_;
+        const std::string& id = product.product;
+        if (is_defined_otherwise(known.products, id)) {
+            const auto& all = known.products.at(id);
+            if (all.back().entry == voids) p.check_handovers(id, all[all.size() - 2].fact, where, field());
+            return;
+        }
+        for (const auto& l : p.store_.lots()) {
+            if (l.product != id) continue;
+            none_names_it(p.store_.movements_of(l.lot));
+            none_names_it(entries_defining(l.lot));
+        }
+        none_names_it(known.holds, [&](const Hold& h) { return h.product == id; });
+        none_names_it(known.guidance, [&](const Guidance& g) { return g.product == id; });
+        none_names_it(known.programme_rules, [&](const ProgrammeRules& r) {
+            return std::ranges::any_of(r.report, [&](const auto& c) { return std::ranges::count(c.products, id) > 0; });
+        });
+        if (const auto it = known.makers.find(id); it != known.makers.end())
+            none_names_it(it->second, [](const Maker&) { return true; });
+        none_told_it([&](const Report::Told& t) { return t.product == id; });
+    }
+    void operator()(const Lot& lot) const {
+        const auto id = *p.store_.lot(lot.product, lot.lot);
+        for (const EntryNumber n : entries_defining(id))
+            if (n != voids && !p.known_.voided.contains(n)) return;
+        const auto is_it = [&](const auto& x) { return x.product == lot.product && x.lot == lot.lot; };
+        none_names_it(p.store_.movements_of(id));
+        none_names_it(p.known_.holds, is_it);
+        none_names_it(p.known_.guidance, is_it);
+        none_told_it(is_it);
+    }
+    void operator()(const Place& place) const {
+        if (is_defined_otherwise(p.known_.places, place.place)) return;
+        const auto is_it = [&](const auto& x) { return x.place == place.place; };
+        none_names_it(p.store_.entries_naming_place(place.place));
+        none_names_it(p.known_.assigns, is_it);
+        none_names_it(p.known_.holds, is_it);
+        none_names_it(p.known_.guidance, is_it);
+        none_told_it(is_it);
+        none_names_it(p.known_.trips, [&](const Trip& t) { return t.container == place.place; });
+    }
+    void operator()(const Probe& probe) const {
+        if (is_defined_otherwise(p.known_.probes, probe.probe)) return;
+        none_names_it(p.store_.entries_naming_probe(probe.probe));
+        none_names_it(p.known_.assigns, [&](const Assign& a) { return a.probe == probe.probe; });
+        if (const auto it = p.known_.certificates.find(probe.probe); it != p.known_.certificates.end())
+            none_names_it(it->second, [](const Certificate&) { return true; });
+    }
+    /// Of the other kinds, movements leave a balance.
+    template <class Other>
+    void operator()(const Other&) const {
+        if (const auto names = movement_names(target.fact))
+            p.walk(*p.store_.lot(names->product, names->lot), nullptr, voids, where, field());
+    }
+
+    std::vector<EntryNumber> entries_defining(std::int64_t lot) const {
+        std::vector<EntryNumber> out;
+        for (const auto& [entry, expiry] : p.store_.lot_definitions(lot)) out.push_back(entry);
+        return out;
+    }
+};
+
+void Posting::check_void(const Void& v, const std::string& where) {
+    const auto no = [&](const std::string& why) {
+        refuse(Code::not_voidable, where, "voids", std::to_string(v.voids), why);
     };
-    if (v.voids > tip_.entry) no(Code::not_voidable, "must be the number of an entry before this one");
-    if (known_.voided.contains(v.voids)) no(Code::not_voidable, "is void already");
+    if (v.voids > tip_.entry) no("must be the number of an entry before this one");
+    if (known_.voided.contains(v.voids)) no("is void already");
     const auto target = store_.entry(v.voids, false);
     if (!target) throw Error(Code::damaged, "entry " + std::to_string(v.voids) + " is missing");
-    if (std::holds_alternative<Void>(target->fact))
-        no(Code::not_voidable, "is a void, which cannot be voided; post the entry anew");
-    if (v.voids == 1)
-        no(Code::not_voidable, "is the first site entry, which cannot be voided; post a site entry that corrects it");
-
-    // a definition that nothing else makes, and that an entry still names
-    const auto in_use = [&](EntryNumber by) {
-        no(Code::in_use, "entry " + std::to_string(by) +
-                             " names it, and nothing else defines it; define it anew first, or void that entry");
-    };
-    const auto others = [&](const auto& all, const std::string& id) {
-        const auto it = all.find(id);
-        return it != all.end() &&
-               std::any_of(it->second.begin(), it->second.end(), [&](const auto& d) { return d.entry != v.voids; });
-    };
-    const auto named_in = [&](const auto& all, auto names) {
-        for (const auto& x : all)
-            if (names(x.fact)) in_use(x.entry);
-    };
-    const auto reports_of = [](auto names) {
-        return [names](const Report& r) { return std::any_of(r.told.begin(), r.told.end(), names); };
-    };
-    EntryNumber by = 0;
-    if (const auto* p = std::get_if<Product>(&target->fact)) {
-        if (!others(known_.products, p->product)) {
-            for (const auto& l : store_.lots()) {
-                if (l.product != p->product) continue;
-                std::vector<EntryNumber> naming = store_.movements_of(l.lot);
-                for (const auto& [entry, expiry] : store_.lot_definitions(l.lot)) naming.push_back(entry);
-                if (first_unvoided(naming, 0, by)) in_use(by);
-            }
-            named_in(known_.holds, [&](const Hold& h) { return h.product == p->product; });
-            named_in(known_.guidance, [&](const Guidance& g) { return g.product == p->product; });
-            named_in(known_.programme_rules, [&](const ProgrammeRules& r) {
-                return std::any_of(r.report.begin(), r.report.end(), [&](const auto& c) {
-                    return std::count(c.products.begin(), c.products.end(), p->product) > 0;
-                });
-            });
-            if (const auto it = known_.makers.find(p->product); it != known_.makers.end())
-                named_in(it->second, [](const Maker&) { return true; });
-            named_in(known_.reports, reports_of([&](const Report::Told& t) { return t.product == p->product; }));
-        } else if (known_.products.at(p->product).back().entry == v.voids) {
-            const auto& all = known_.products.at(p->product);
-            check_handovers(p->product, all[all.size() - 2].fact, 0, where, "voids: " + std::to_string(v.voids));
-        }
-    } else if (const auto* l = std::get_if<Lot>(&target->fact)) {
-        const auto id = *store_.lot(l->product, l->lot);
-        std::vector<EntryNumber> definitions;
-        for (const auto& [entry, expiry] : store_.lot_definitions(id)) definitions.push_back(entry);
-        if (!first_unvoided(definitions, v.voids, by)) {
-            if (first_unvoided(store_.movements_of(id), 0, by)) in_use(by);
-            named_in(known_.holds, [&](const Hold& h) { return h.product == l->product && h.lot == l->lot; });
-            named_in(known_.guidance, [&](const Guidance& g) { return g.product == l->product && g.lot == l->lot; });
-            named_in(known_.reports,
-                     reports_of([&](const Report::Told& t) { return t.product == l->product && t.lot == l->lot; }));
-        }
-    } else if (const auto* pl = std::get_if<Place>(&target->fact)) {
-        if (!others(known_.places, pl->place)) {
-            if (first_unvoided(store_.entries_naming_place(pl->place), 0, by)) in_use(by);
-            named_in(known_.assigns, [&](const Assign& a) { return a.place == pl->place; });
-            named_in(known_.holds, [&](const Hold& h) { return h.place == pl->place; });
-            named_in(known_.guidance, [&](const Guidance& g) { return g.place == pl->place; });
-            named_in(known_.reports, reports_of([&](const Report::Told& t) { return t.place == pl->place; }));
-            named_in(known_.trips, [&](const Trip& t) { return t.container == pl->place; });
-        }
-    } else if (const auto* pr = std::get_if<Probe>(&target->fact)) {
-        if (!others(known_.probes, pr->probe)) {
-            if (first_unvoided(store_.entries_naming_probe(pr->probe), 0, by)) in_use(by);
-            named_in(known_.assigns, [&](const Assign& a) { return a.probe == pr->probe; });
-            if (const auto it = known_.certificates.find(pr->probe); it != known_.certificates.end())
-                named_in(it->second, [](const Certificate&) { return true; });
-        }
-    } else if (const auto names = movement_names(target->fact)) {
-        walk(*store_.lot(names->product, names->lot), nullptr, v.voids, where, "voids: " + std::to_string(v.voids));
-    }
+    if (std::holds_alternative<Void>(target->fact)) no("is a void, which cannot be voided; post the entry anew");
+    if (v.voids == 1) no("is the first site entry, which cannot be voided; post a site entry that corrects it");
+    std::visit(Voiding{*this, v.voids, *target, where}, target->fact);
 }
 
 }  // namespace coldtally::ledger

@@ -57,11 +57,12 @@ public:
 
 private:
     struct Rules;
+    struct Voiding;
     void check_movement(const Entry& entry, const std::string& where);
     void check_readings(Readings& readings, const Entry& entry, const std::string& where);
-    void check_void(const Void& v, const Entry& entry, const std::string& where);
-    void check_handovers(const std::string& product, const Product& definition, EntryNumber voided,
-                         const std::string& where, const std::string& field) const;
+    void check_void(const Void& v, const std::string& where);
+    void check_handovers(const std::string& product, const Product& definition, const std::string& where,
+                         const std::string& field) const;
     /// The movements of a lot that are not voided, with `extra` in its place.
     std::vector<Movement> timeline_of(std::int64_t lot, const Movement* extra, EntryNumber without) const;
     /// Walks the timeline of a lot and keeps its balances for the entry to come.
@@ -70,7 +71,6 @@ private:
     /// The row of a holding that a posted entry has made, by the number that stood for it before.
     std::int64_t id_of_new(std::int64_t holding, const Entry& entry) const;
     bool lot_defined(const std::string& product, const std::string& lot) const;
-    bool first_unvoided(const std::vector<EntryNumber>& entries, EntryNumber except, EntryNumber& found) const;
 
     Store& store_;
     Known known_;

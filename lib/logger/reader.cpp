@@ -160,21 +160,57 @@ private:
                            *guess_.layout.delimiter);
     }
 
+    /// The cells of a row that are read: in which column (0: none has it), and what they are called.
+    struct Wanted {
+        int columns[RawRows::cells];
+        const char* fields[RawRows::cells];
+    };
+    Wanted wanted_cells() const {
+        const LoggerLayout& l = guess_.layout;
+        return {{l.instant_column ? *l.instant_column : *l.date_column, l.instant_column ? 0 : *l.time_column,
+                 *l.temperature_column, l.scale_column.value_or(0)},
+                {l.instant_column ? "instant" : "date", "time", "temperature", "scale"}};
+    }
+
+    /// Up to the last that is not empty.
+    static std::size_t filled_cells(const RecordReader& row) {
+        std::size_t filled = row.size();
+        while (filled > 0 && row.cell(filled - 1).empty()) --filled;
+        return filled;
+    }
+
+    /// Which of the wanted cells a row has not; empty where it has them.
+    static std::string lacking(const RecordReader& row, const Wanted& wanted) {
+        for (int c = 0; c < RawRows::cells; ++c) {
+            if (wanted.columns[c] == 0) continue;
+            if (static_cast<std::size_t>(wanted.columns[c]) > row.size())
+                return std::string(wanted.fields[c]) + ": the row has " + std::to_string(row.size()) +
+                       " cells, and it is in column " + std::to_string(wanted.columns[c]);
+        }
+        return {};
+    }
+
+    /// The first row that has what is wanted: commas that make a later one longer may be of decimals.
+    struct FirstRow {
+        int line = 0;  ///< 0: there was none yet
+        std::size_t filled = 0;
+    };
+    static std::string longer_than(const FirstRow& first, std::size_t filled) {
+        return "has " + std::to_string(filled) + " cells where line " + std::to_string(first.line) + " has " +
+               std::to_string(first.filled) + "; a decimal comma without quotation marks would take a cell apart";
+    }
+
     void collect() {
         const LoggerLayout& l = guess_.layout;
-        const int columns[RawRows::cells] = {l.instant_column ? *l.instant_column : *l.date_column,
-                                             l.instant_column ? 0 : *l.time_column, *l.temperature_column,
-                                             l.scale_column.value_or(0)};
-        const char* const fields[RawRows::cells] = {l.instant_column ? "instant" : "date", "time", "temperature",
-                                                    "scale"};
+        const Wanted wanted = wanted_cells();
         const auto first = std::min(static_cast<std::size_t>(*l.skip_lines), lines_.size());
         ignored_ = static_cast<std::int64_t>(first);
 
-        rows_.begin(lines_, *l.delimiter, columns);
+        rows_.begin(lines_, *l.delimiter, wanted.columns);
         rows_.expect(std::min(lines_.size() - first, limits::logger_rows));
         RecordReader reader(*l.delimiter, true);
-        int begun = 0, first_line = 0;
-        std::size_t first_filled = 0;
+        int begun = 0;
+        FirstRow first_row;
         using Way = Unreadable::Way;
         for (std::size_t i = first; i < lines_.size(); ++i) {
             if (rows_.size() + bad_.size() > limits::logger_rows) throw too_many_rows(file_.name);
@@ -213,28 +249,17 @@ private:
                     leave_out("opens a quotation mark that is not closed", Way::ignore);
                 continue;
             }
-            std::size_t filled = reader.size();
-            while (filled > 0 && reader.cell(filled - 1).empty()) --filled;
+            const std::size_t filled = filled_cells(reader);
             if (filled == 0) {  // delimiters alone
                 ignored_ += line - begun + 1;
                 begun = 0;
                 continue;
             }
-            std::string wrong;
-            for (int c = 0; c < RawRows::cells && wrong.empty(); ++c) {
-                if (columns[c] == 0) continue;
-                if (static_cast<std::size_t>(columns[c]) > reader.size())
-                    wrong = std::string(fields[c]) + ": the row has " + std::to_string(reader.size()) +
-                            " cells, and it is in column " + std::to_string(columns[c]);
-            }
-            if (first_line == 0 && wrong.empty()) {
-                first_line = begun;
-                first_filled = filled;
-            } else if (*l.delimiter == ',' && wrong.empty() && filled > first_filled) {
-                wrong = "has " + std::to_string(filled) + " cells where line " + std::to_string(first_line) + " has " +
-                        std::to_string(first_filled) +
-                        "; a decimal comma without quotation marks would take a cell apart";
-            }
+            std::string wrong = lacking(reader, wanted);
+            if (wrong.empty() && first_row.line == 0)
+                first_row = {begun, filled};
+            else if (wrong.empty() && *l.delimiter == ',' && filled > first_row.filled)
+                wrong = longer_than(first_row, filled);
             if (wrong.empty())
                 rows_.add(begun);
             else

@@ -5,6 +5,7 @@
 #include "stock/given_doses.hpp"
 #include "stock/handover.hpp"
 #include "stock/review.hpp"
+#include "stock/way_note.hpp"
 #include "words/stock.hpp"
 
 namespace coldtally::answers {
@@ -63,21 +64,6 @@ std::vector<std::pair<Received, Received>> restated(const World& w, std::int64_t
 }
 
 }  // namespace
-
-std::string handover_of_note(const std::optional<std::string>& note) {
-    constexpr std::string_view begins = "handover of ", transfer = ", transfer ";
-    if (!note) return {};
-    // people may have written before it, and the way stands after it
-    for (auto at = note->rfind(begins); at != note->npos; at = at == 0 ? note->npos : note->rfind(begins, at - 1)) {
-        if (at > 0 && !note->substr(0, at).ends_with("; ")) continue;
-        const auto number = note->find(transfer, at);
-        if (number == note->npos) continue;
-        const auto digits = number + transfer.size();
-        const auto end = note->find_first_not_of("0123456789", digits);
-        if (end != digits && end != note->npos && (*note)[end] == ';') return note->substr(at, end - at);
-    }
-    return {};
-}
 
 std::vector<Received> received_otherwise(const World& w, const std::string& product, const std::string& lot,
                                          const std::string& name, const Handover& handover) {

@@ -11,10 +11,6 @@
 
 namespace coldtally::answers {
 
-/// The handover that the note of a receive names: "handover of Harbour, transfer 53"; empty where it names none.
-/// Entries keep it so, in whatever language they are read.
-std::string handover_of_note(const std::optional<std::string>& note);
-
 /// A receive with a handover.
 struct Received {
     EntryNumber entry = 0;

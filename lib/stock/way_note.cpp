@@ -15,6 +15,9 @@ constexpr std::string_view left_later = "not known: by the handover they left la
 constexpr std::string_view from = " from ";
 constexpr std::string_view end = ", of which nothing is known";
 
+constexpr std::string_view handover_of = "handover of ";
+constexpr std::string_view of_transfer = ", transfer ";
+
 }  // namespace
 
 std::string way_note(Instant left, Instant received, const Zone& zone) {
@@ -40,5 +43,30 @@ std::optional<Remark> way_of(const std::optional<std::string>& note) {
                                way.substr(split + from.size(), way.size() - end.size() - split - from.size()));
     return words::as_said(way);
 }
+
+std::string handover_note(const std::string& site, EntryNumber transfer) {
+    return std::string(handover_of).append(site).append(of_transfer).append(std::to_string(transfer));
+}
+
+std::string handover_of_note(const std::optional<std::string>& note) {
+    if (!note) return {};
+    // people may have written before it, and the way stands after it
+    for (auto at = note->rfind(handover_of); at != note->npos;
+         at = at == 0 ? note->npos : note->rfind(handover_of, at - 1)) {
+        if (at > 0 && !note->substr(0, at).ends_with("; ")) continue;
+        const auto number = note->find(of_transfer, at);
+        if (number == note->npos) continue;
+        const auto digits = number + of_transfer.size();
+        const auto end = note->find_first_not_of("0123456789", digits);
+        if (end != digits && end != note->npos && (*note)[end] == ';') return note->substr(at, end - at);
+    }
+    return {};
+}
+
+bool names_handover(const std::optional<std::string>& note, const std::string& handover) {
+    return note && (*note + ";").find(handover + ";") != std::string::npos;
+}
+
+std::string no_hold_note(const std::string& why) { return "not put on hold: " + why; }
 
 }  // namespace coldtally::answers

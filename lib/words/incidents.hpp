@@ -352,7 +352,6 @@ inline constexpr Says<3> all_then_on_hold{"all-then-on-hold", "all that was in {
 inline constexpr Says<1> came_on_hold{"came-on-hold", "what came there since is on hold from now on: {lots}"};
 inline constexpr Says<2> not_put_on_hold{"not-put-on-hold",
                                          "NOT PUT ON HOLD: the doses in {place}, because: {why}"};
-inline constexpr Says<1> note_no_hold{"note-no-hold", "not put on hold: {why}"};
 inline constexpr Says<1> note_closed_despite{"note-closed-despite", "closed all the same: {why}"};
 inline constexpr Says<1> second_notice{
     "second-notice",

@@ -14,6 +14,7 @@ import sys
 import time
 
 HERE = os.path.dirname(os.path.abspath(__file__))
+ANALYST = ["/usr/bin/python3", HERE + "/analyst.py"]
 PLACES = 20
 
 
@@ -154,6 +155,335 @@ class Site:
             return int(f.read()) / self.readings()
 
 
+class Benchmarks:
+    """Each of the methods measures, and reports rows of the page."""
+
+    def __init__(self, build, work, runs):
+        self.bench, self.coldtally = build + "/tests/bench/bench_", build + "/cli/coldtally"
+        self.work, self.runs, self.rows = work, runs, []
+        self.large = Site(self.bench, self.coldtally, work + "/4x", 4, 1, 1_000_000)
+        self.small = Site(self.bench, self.coldtally, work + "/1x", 1, 1, 250_000)
+        self.fine = Site(self.bench, self.coldtally, work + "/4x3", 4, 3, 1000)
+        for site in (self.large, self.small, self.fine):
+            site.build(site is not self.fine)
+        self.scratch = work + "/scratch"
+        shutil.rmtree(self.scratch, ignore_errors=True)
+        os.makedirs(self.scratch)
+
+    def row(self, what, figure, at, ok):
+        self.rows.append((what, figure, at, "" if ok is None else "yes" if ok else "NO"))
+        print(f"{what}: {figure} ({at}) {self.rows[-1][3]}", flush=True)
+
+    def fresh(self, name):
+        for f in os.listdir(self.scratch):
+            os.unlink(f"{self.scratch}/{f}")
+        if name.startswith("library"):
+            (self.small if name.endswith("1x") else self.large).define(self.scratch + "/ledger")
+
+    def import_times(self):
+        """Those of the library and the limit, and those of other tools."""
+        two = "0,1" if len(os.sched_getaffinity(0)) > 1 else None
+        commands = {
+            "library": self.large.imports(self.scratch + "/ledger"),
+            "library with a layout": self.large.imports(self.scratch + "/ledger", layout=True),
+            "limit": [self.bench + "limit_import", self.large.folder, self.scratch + "/arrays"],
+            "library 1x": self.small.imports(self.scratch + "/ledger"),
+        }
+        if two:
+            commands["library with a layout, two cores"] = commands["library with a layout"]
+            commands["limit, two cores"] = commands["limit"]
+        times = interleaved(self.runs, commands, self.fresh, lambda name: two if name.endswith("two cores") else "0")
+        others = interleaved(
+            max(1, self.runs // 2),
+            {
+                "sqlite": [self.bench + "sqlite_rows", "import", self.large.folder, self.scratch + "/rows.db"],
+                "pandas": ANALYST + ["import", self.large.folder, self.scratch + "/arrays.npz"],
+            },
+            self.fresh,
+        )
+        return times, others
+
+    def imports(self):
+        times, others = self.import_times()
+        library = times["library"][0]
+        layout, limit = times["library with a layout"][0], times["limit"][0]
+        self.row(
+            "import without a layout / a parser of exactly this form",
+            f"{library / limit:.2f}",
+            "at most 2.5",
+            library / limit <= 2.5,
+        )
+        self.row(
+            "import without a layout / with one", f"{library / layout:.2f}", "at most 1.15", library / layout <= 1.15
+        )
+        self.row("import with a layout / the parser", f"{layout / limit:.2f}", "at most 2.0", layout / limit <= 2.0)
+        if "limit, two cores" in times:
+            both = times["library with a layout, two cores"][0] / times["limit, two cores"][0]
+            self.row("the same on two cores", f"{both:.2f}", "at most 1.3", both <= 1.3)
+        self.forms()
+        self.row(
+            "import: plain SQLite / library",
+            f"{others['sqlite'][0] / library:.1f}",
+            "at least 4",
+            others["sqlite"][0] / library >= 4,
+        )
+        self.row(
+            "import: pandas / library",
+            f"{others['pandas'][0] / library:.1f}",
+            "at least 9",
+            others["pandas"][0] / library >= 9,
+        )
+        self.row(
+            "import: growth from 1x to 4x",
+            f"{library / times['library 1x'][0]:.2f}",
+            "at most 4.4",
+            library / times["library 1x"][0] <= 4.4,
+        )
+        self.row(
+            "import without a layout: peak memory",
+            f"{times['library'][1]:.0f} MiB",
+            "at most 48 MiB",
+            times["library"][1] <= 48,
+        )
+        self.row("import: readings a second", f"{self.large.readings() / library / 1e6:.1f} million", "", None)
+        self.file_size()
+
+    def forms(self):
+        forms = form_costs(self.bench, self.runs)
+        dearest = max((name for name in forms if name not in OTHER_FORMS), key=forms.get)
+        self.row(
+            "reading a row of a form / of the plain one, the dearest",
+            f"{forms[dearest]:.2f} ({dearest.replace('_', ' ')})",
+            "at most 1.3",
+            forms[dearest] <= 1.3,
+        )
+        for name in OTHER_FORMS:
+            self.row(f"the same of {name.replace('_', ' ')}", f"{forms[name]:.2f}", "reported", None)
+
+    def file_size(self):
+        one, three = self.large.bytes_a_reading(), self.fine.bytes_a_reading()
+        self.row("file: bytes a reading, one digit", f"{one:.2f}", "at most 1.5", one <= 1.5)
+        self.row("file: bytes a reading, three digits", f"{three:.2f}", "at most 3.0", three <= 3.0)
+
+    def stays(self):
+        subprocess.run(
+            [self.bench + "sqlite_rows", "import", self.large.folder, self.scratch + "/rows.db"], check=True
+        ) if not os.path.exists(self.scratch + "/rows.db") else None
+        if not os.path.exists(self.scratch + "/arrays.npz"):
+            subprocess.run(ANALYST + ["import", self.large.folder, self.scratch + "/arrays.npz"], check=True)
+        answers = {
+            "library": [self.bench + "library_stays", self.large.folder, self.large.ledger],
+            "limit": [self.bench + "limit_stays", self.large.folder],
+            "sqlite": [self.bench + "sqlite_rows", "stays", self.large.folder, self.scratch + "/rows.db"],
+            "numpy": ANALYST + ["stays", self.large.folder, self.scratch + "/arrays.npz"],
+        }
+        for name, argv in answers.items():
+            measure(argv, f"{self.scratch}/{name}.csv")
+        worst = max(
+            agree(f"{self.scratch}/library.csv", f"{self.scratch}/{other}.csv", other)
+            for other in ("limit", "sqlite", "numpy")
+        )
+        self.row("all stays: largest relative difference of the four", f"{worst:.1e}", "at most 1e-9", worst <= 1e-9)
+        times = interleaved(
+            self.runs,
+            dict(answers, **{"library 1x": [self.bench + "library_stays", self.small.folder, self.small.ledger]}),
+        )
+        library = times["library"][0]
+        self.row(
+            "all stays: library / one pass over mapped arrays",
+            f"{library / times['limit'][0]:.2f}",
+            "at most 1.5",
+            library / times["limit"][0] <= 1.5,
+        )
+        self.row(
+            "all stays: plain SQLite / library",
+            f"{times['sqlite'][0] / library:.1f}",
+            "at least 2.5",
+            times["sqlite"][0] / library >= 2.5,
+        )
+        self.row(
+            "all stays: NumPy / library",
+            f"{times['numpy'][0] / library:.1f}",
+            "at least 6",
+            times["numpy"][0] / library >= 6,
+        )
+        self.row(
+            "all stays: growth from 1x to 4x",
+            f"{library / times['library 1x'][0]:.2f}",
+            "at most 4",
+            library / times["library 1x"][0] <= 4,
+        )
+        self.stays_at_three_digits()
+        self.row(
+            "all stays: peak memory of library, array pass, SQLite, NumPy",
+            ", ".join(f"{times[n][1]:.0f}" for n in ("library", "limit", "sqlite", "numpy")) + " MiB",
+            "",
+            None,
+        )
+
+    def stays_at_three_digits(self):
+        measure([self.bench + "library_stays", self.fine.folder, self.fine.ledger], self.scratch + "/fine-library.csv")
+        measure([self.bench + "limit_stays", self.fine.folder], self.scratch + "/fine-limit.csv")
+        worst = agree(self.scratch + "/fine-library.csv", self.scratch + "/fine-limit.csv", "three digits")
+        three = interleaved(
+            self.runs,
+            {
+                "library": [self.bench + "library_stays", self.fine.folder, self.fine.ledger],
+                "limit": [self.bench + "limit_stays", self.fine.folder],
+            },
+        )
+        self.row(
+            "all stays at three digits: library / one pass over mapped arrays",
+            f"{three['library'][0] / three['limit'][0]:.2f}, largest difference {worst:.1e}",
+            "at most 1.5, 1e-9",
+            three["library"][0] / three["limit"][0] <= 1.5,
+        )
+
+    def ask(self, site, *words):
+        return [self.coldtally, words[0], site.ledger, *words[1:], "--format", "json"]
+
+    def questions(self):
+        window = ["--from", "2015-01-01T00:00:00Z", "--until", "2025-01-01T00:00:00Z"]
+        times = interleaved(
+            self.runs,
+            {
+                "open": [self.bench + "open", self.large.ledger],
+                "open 1x": [self.bench + "open", self.small.ledger],
+                "lists": self.ask(self.large, "lists"),
+                "lists 1x": self.ask(self.small, "lists"),
+                "review": self.ask(self.large, "review"),
+                "excursions": self.ask(self.large, "excursions", "unit-0", *window),
+            },
+        )
+        lists, opened = times["lists"][0], times["open"][0]
+        self.row(
+            "lists: whole process / a process that opens the ledger",
+            f"{lists / opened:.1f}",
+            "at most 5",
+            lists / opened <= 5,
+        )
+        self.row("lists: whole process", f"{lists * 1000:.0f} ms", "under 120 ms", lists < 0.12)
+        self.row(
+            "lists: growth from 1x to 4x",
+            f"{lists / times['lists 1x'][0]:.2f}",
+            "at most 1.5",
+            lists / times["lists 1x"][0] <= 1.5,
+        )
+        self.row(
+            "review of a million doses given",
+            f"{times['review'][0]:.2f} s, {times['review'][1]:.0f} MiB",
+            "under 3 s, 300 MB",
+            times["review"][0] < 3 and times["review"][1] * 1.048576 < 300,
+        )
+        self.row(
+            "excursions of one place over ten years",
+            f"{times['excursions'][0] * 1000:.0f} ms",
+            "under 150 ms",
+            times["excursions"][0] < 0.15,
+        )
+        self.row(
+            "opening: 4x / 1x",
+            f"{opened / times['open 1x'][0]:.2f}",
+            "independent of size",
+            opened / times["open 1x"][0] < 1.3,
+        )
+        self.row(
+            "answers: peak memory of lists, excursions",
+            f"{times['lists'][1]:.0f}, {times['excursions'][1]:.0f} MiB",
+            "at most 128 MiB",
+            max(times["lists"][1], times["excursions"][1]) <= 128,
+        )
+
+    def small_ledger(self):
+        """A thousand entries, to post into."""
+        tiny = self.work + "/tiny"
+        if not os.path.exists(tiny):
+            with open(self.large.folder + "/definitions.jsonl") as f:
+                lines = f.readlines()
+            keep = [l for l in lines if '"kind":"lot"' not in l] + [l for l in lines if '"kind":"lot"' in l][:700]
+            subprocess.run(
+                [self.coldtally, "post", tiny, "-"], input="".join(keep).encode(), check=True, stdout=subprocess.DEVNULL
+            )
+        return tiny
+
+    def posting(self):
+        entries = {
+            "check": '{"by":"bm","kind":"check","at":"%s","place":"unit-0","scale":"C","temperature":5}\n',
+            "receive": '{"by":"bm","kind":"receive","at":"%s","place":"unit-0","product":"%s","lot":"%s","doses":5}\n',
+            "give": '{"by":"bm","kind":"give","at":"%s","place":"unit-0","product":"%s","lot":"%s","patient":"x"}\n',
+            "move": '{"by":"bm","kind":"move","at":"%s","product":"%s","lot":"%s",'
+            '"from":{"place":"unit-0"},"to":{"place":"unit-1"},"doses":1}\n',
+        }
+        with open(self.large.folder + "/definitions.jsonl") as f:
+            lot = next(e for e in map(json.loads, f) if e["kind"] == "lot")
+        commands = {}
+        for name, ledger in (("large", self.large.ledger), ("tiny", self.small_ledger())):
+            copy = f"{self.scratch}/{name}.ledger"
+            shutil.copy(ledger, copy)
+            subprocess.run(
+                [self.coldtally, "post", copy, "-"],
+                input=(entries["receive"] % ("2025-02-01T08:00:00Z", lot["product"], lot["lot"])).encode() * 40,
+                check=True,
+                stdout=subprocess.DEVNULL,
+            )
+            for kind in ("check", "give", "move"):
+                path = f"{self.scratch}/{kind}.jsonl"
+                with open(path, "w") as f:
+                    words = ("2025-02-02T08:00:00Z",) + ((lot["product"], lot["lot"]) if kind != "check" else ())
+                    f.write(entries[kind] % words)
+                commands[f"{kind} {name}"] = [self.coldtally, "post", copy, path]
+        late = f"{self.scratch}/late.jsonl"
+        with open(late, "w") as f:
+            f.write(entries["receive"] % ("2022-12-01T08:00:00Z", lot["product"], lot["lot"]))
+        commands["late"] = [self.coldtally, "post", f"{self.scratch}/large.ledger", late]
+        times = interleaved(max(self.runs, 5), commands)
+        for kind in ("check", "give", "move"):
+            ratio = times[f"{kind} large"][0] / times[f"{kind} tiny"][0]
+            self.row(
+                f"posting one {kind}: into a million entries / into a thousand", f"{ratio:.2f}", "at most 2", ratio <= 2
+            )
+        self.row("a late entry two years back", f"{times['late'][0] * 1000:.0f} ms", "under 1 s", times["late"][0] < 1)
+        target = subprocess.run(
+            [self.coldtally, "post", f"{self.scratch}/large.ledger", late], capture_output=True, text=True, check=True
+        ).stdout
+        number = json.loads(target.splitlines()[-1])["entry"]
+        with open(f"{self.scratch}/void.jsonl", "w") as f:
+            f.write('{"by":"bm","kind":"void","at":"2025-02-02T08:00:00Z","voids":%d,"reason":"benchmark"}\n' % number)
+        m = measure([self.coldtally, "post", f"{self.scratch}/large.ledger", f"{self.scratch}/void.jsonl"])
+        self.row("a void of an old entry", f"{m.seconds * 1000:.0f} ms", "under 1 s", m.seconds < 1)
+
+    def cold_cache(self):
+        try:
+            subprocess.run(["sync"], check=True)
+            with open("/proc/sys/vm/drop_caches", "w") as f:
+                f.write("3")
+            m = measure(self.ask(self.large, "lists"), os.devnull)
+            self.row("lists with a cold cache", f"{m.seconds * 1000:.0f} ms", "reported", None)
+        except OSError as x:
+            self.row("lists with a cold cache", f"not measured: {x.strerror}", "reported", None)
+
+    def write_page(self, path):
+        sections = ""  # those that other programs wrote
+        if os.path.exists(path):
+            with open(path) as f:
+                _, mark, rest = f.read().partition("\n## ")
+            sections = mark + rest
+        with open(path, "w") as f:
+            f.write(
+                "# What the benchmarks measured\n\n"
+                f"Made by `tests/bench/run.py` on one core ({processor()}), medians of "
+                f"{self.runs} interleaved runs (SQLite and pandas imports: {max(1, self.runs // 2)}). "
+                "Ratios can be compared between machines; times cannot.\n"
+                "The data: twenty places, ten years of five-minute readings "
+                f"({self.large.readings() / 1e6:.1f} million, 4x; 1x is a quarter of it), 20,000 stays, "
+                "a million doses given, checks with minimum and maximum, certificates; all invented.\n\n"
+                "| what | measured | wanted | holds |\n|---|---|---|---|\n"
+            )
+            for r in self.rows:
+                f.write("| " + " | ".join(r) + " |\n")
+            f.write(sections)
+
+
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("build")
@@ -161,301 +491,15 @@ def main():
     parser.add_argument("--runs", type=int, default=5)
     parser.add_argument("--page")
     a = parser.parse_args()
-    bench, coldtally = os.path.abspath(a.build) + "/tests/bench/bench_", os.path.abspath(a.build) + "/cli/coldtally"
-    analyst = ["/usr/bin/python3", HERE + "/analyst.py"]
     os.makedirs(a.work, exist_ok=True)
-    large = Site(bench, coldtally, a.work + "/4x", 4, 1, 1_000_000)
-    small = Site(bench, coldtally, a.work + "/1x", 1, 1, 250_000)
-    fine = Site(bench, coldtally, a.work + "/4x3", 4, 3, 1000)
-    for site in (large, small, fine):
-        site.build(site is not fine)
-    rows = []
-
-    def row(what, figure, at, ok):
-        rows.append((what, figure, at, "" if ok is None else "yes" if ok else "NO"))
-        print(f"{what}: {figure} ({at}) {rows[-1][3]}", flush=True)
-
-    # ---- import
-    scratch = a.work + "/scratch"
-    shutil.rmtree(scratch, ignore_errors=True)
-    os.makedirs(scratch)
-
-    def fresh(name):
-        for f in os.listdir(scratch):
-            os.unlink(f"{scratch}/{f}")
-        if name.startswith("library"):
-            (small if name.endswith("1x") else large).define(scratch + "/ledger")
-
-    two = "0,1" if len(os.sched_getaffinity(0)) > 1 else None
-    commands = {
-        "library": large.imports(scratch + "/ledger"),
-        "library with a layout": large.imports(scratch + "/ledger", layout=True),
-        "limit": [bench + "limit_import", large.folder, scratch + "/arrays"],
-        "library 1x": small.imports(scratch + "/ledger"),
-    }
-    if two:
-        commands["library with a layout, two cores"] = commands["library with a layout"]
-        commands["limit, two cores"] = commands["limit"]
-    times = interleaved(a.runs, commands, fresh, lambda name: two if name.endswith("two cores") else "0")
-    others = interleaved(
-        max(1, a.runs // 2),
-        {
-            "sqlite": [bench + "sqlite_rows", "import", large.folder, scratch + "/rows.db"],
-            "pandas": analyst + ["import", large.folder, scratch + "/arrays.npz"],
-        },
-        fresh,
-    )
-    library = times["library"][0]
-    layout, limit = times["library with a layout"][0], times["limit"][0]
-    row(
-        "import without a layout / a parser of exactly this form",
-        f"{library / limit:.2f}",
-        "at most 2.5",
-        library / limit <= 2.5,
-    )
-    row("import without a layout / with one", f"{library / layout:.2f}", "at most 1.15", library / layout <= 1.15)
-    row("import with a layout / the parser", f"{layout / limit:.2f}", "at most 2.0", layout / limit <= 2.0)
-    if two:
-        both = times["library with a layout, two cores"][0] / times["limit, two cores"][0]
-        row("the same on two cores", f"{both:.2f}", "at most 1.3", both <= 1.3)
-    forms = form_costs(bench, a.runs)
-    dearest = max((name for name in forms if name not in OTHER_FORMS), key=forms.get)
-    row(
-        "reading a row of a form / of the plain one, the dearest",
-        f"{forms[dearest]:.2f} ({dearest.replace('_', ' ')})",
-        "at most 1.3",
-        forms[dearest] <= 1.3,
-    )
-    for name in OTHER_FORMS:
-        row(f"the same of {name.replace('_', ' ')}", f"{forms[name]:.2f}", "reported", None)
-    row(
-        "import: plain SQLite / library",
-        f"{others['sqlite'][0] / library:.1f}",
-        "at least 4",
-        others["sqlite"][0] / library >= 4,
-    )
-    row(
-        "import: pandas / library",
-        f"{others['pandas'][0] / library:.1f}",
-        "at least 9",
-        others["pandas"][0] / library >= 9,
-    )
-    row(
-        "import: growth from 1x to 4x",
-        f"{library / times['library 1x'][0]:.2f}",
-        "at most 4.4",
-        library / times["library 1x"][0] <= 4.4,
-    )
-    row(
-        "import without a layout: peak memory",
-        f"{times['library'][1]:.0f} MiB",
-        "at most 48 MiB",
-        times["library"][1] <= 48,
-    )
-    row("import: readings a second", f"{large.readings() / library / 1e6:.1f} million", "", None)
-    one, three = large.bytes_a_reading(), fine.bytes_a_reading()
-    row("file: bytes a reading, one digit", f"{one:.2f}", "at most 1.5", one <= 1.5)
-    row("file: bytes a reading, three digits", f"{three:.2f}", "at most 3.0", three <= 3.0)
-
-    # ---- all stays
-    subprocess.run(
-        [bench + "sqlite_rows", "import", large.folder, scratch + "/rows.db"], check=True
-    ) if not os.path.exists(scratch + "/rows.db") else None
-    if not os.path.exists(scratch + "/arrays.npz"):
-        subprocess.run(analyst + ["import", large.folder, scratch + "/arrays.npz"], check=True)
-    answers = {
-        "library": [bench + "library_stays", large.folder, large.ledger],
-        "limit": [bench + "limit_stays", large.folder],
-        "sqlite": [bench + "sqlite_rows", "stays", large.folder, scratch + "/rows.db"],
-        "numpy": analyst + ["stays", large.folder, scratch + "/arrays.npz"],
-    }
-    for name, argv in answers.items():
-        measure(argv, f"{scratch}/{name}.csv")
-    worst = max(
-        agree(f"{scratch}/library.csv", f"{scratch}/{other}.csv", other) for other in ("limit", "sqlite", "numpy")
-    )
-    row("all stays: largest relative difference of the four", f"{worst:.1e}", "at most 1e-9", worst <= 1e-9)
-    times = interleaved(a.runs, dict(answers, **{"library 1x": [bench + "library_stays", small.folder, small.ledger]}))
-    library = times["library"][0]
-    row(
-        "all stays: library / one pass over mapped arrays",
-        f"{library / times['limit'][0]:.2f}",
-        "at most 1.5",
-        library / times["limit"][0] <= 1.5,
-    )
-    row(
-        "all stays: plain SQLite / library",
-        f"{times['sqlite'][0] / library:.1f}",
-        "at least 2.5",
-        times["sqlite"][0] / library >= 2.5,
-    )
-    row(
-        "all stays: NumPy / library",
-        f"{times['numpy'][0] / library:.1f}",
-        "at least 6",
-        times["numpy"][0] / library >= 6,
-    )
-    row(
-        "all stays: growth from 1x to 4x",
-        f"{library / times['library 1x'][0]:.2f}",
-        "at most 4",
-        library / times["library 1x"][0] <= 4,
-    )
-    measure([bench + "library_stays", fine.folder, fine.ledger], scratch + "/fine-library.csv")
-    measure([bench + "limit_stays", fine.folder], scratch + "/fine-limit.csv")
-    worst = agree(scratch + "/fine-library.csv", scratch + "/fine-limit.csv", "three digits")
-    three = interleaved(
-        a.runs,
-        {"library": [bench + "library_stays", fine.folder, fine.ledger], "limit": [bench + "limit_stays", fine.folder]},
-    )
-    row(
-        "all stays at three digits: library / one pass over mapped arrays",
-        f"{three['library'][0] / three['limit'][0]:.2f}, largest difference {worst:.1e}",
-        "at most 1.5, 1e-9",
-        three["library"][0] / three["limit"][0] <= 1.5,
-    )
-    row(
-        "all stays: peak memory of library, array pass, SQLite, NumPy",
-        ", ".join(f"{times[n][1]:.0f}" for n in ("library", "limit", "sqlite", "numpy")) + " MiB",
-        "",
-        None,
-    )
-
-    # ---- questions
-    ask = lambda site, *words: [coldtally, words[0], site.ledger, *words[1:], "--format", "json"]
-    window = ["--from", "2015-01-01T00:00:00Z", "--until", "2025-01-01T00:00:00Z"]
-    times = interleaved(
-        a.runs,
-        {
-            "open": [bench + "open", large.ledger],
-            "open 1x": [bench + "open", small.ledger],
-            "lists": ask(large, "lists"),
-            "lists 1x": ask(small, "lists"),
-            "review": ask(large, "review"),
-            "excursions": ask(large, "excursions", "unit-0", *window),
-        },
-    )
-    lists, opened = times["lists"][0], times["open"][0]
-    row(
-        "lists: whole process / a process that opens the ledger",
-        f"{lists / opened:.1f}",
-        "at most 5",
-        lists / opened <= 5,
-    )
-    row("lists: whole process", f"{lists * 1000:.0f} ms", "under 120 ms", lists < 0.12)
-    row(
-        "lists: growth from 1x to 4x",
-        f"{lists / times['lists 1x'][0]:.2f}",
-        "at most 1.5",
-        lists / times["lists 1x"][0] <= 1.5,
-    )
-    row(
-        "review of a million doses given",
-        f"{times['review'][0]:.2f} s, {times['review'][1]:.0f} MiB",
-        "under 3 s, 300 MB",
-        times["review"][0] < 3 and times["review"][1] * 1.048576 < 300,
-    )
-    row(
-        "excursions of one place over ten years",
-        f"{times['excursions'][0] * 1000:.0f} ms",
-        "under 150 ms",
-        times["excursions"][0] < 0.15,
-    )
-    row(
-        "opening: 4x / 1x",
-        f"{opened / times['open 1x'][0]:.2f}",
-        "independent of size",
-        opened / times["open 1x"][0] < 1.3,
-    )
-    row(
-        "answers: peak memory of lists, excursions",
-        f"{times['lists'][1]:.0f}, {times['excursions'][1]:.0f} MiB",
-        "at most 128 MiB",
-        max(times["lists"][1], times["excursions"][1]) <= 128,
-    )
-
-    # ---- posting
-    tiny = a.work + "/tiny"
-    if not os.path.exists(tiny):
-        with open(large.folder + "/definitions.jsonl") as f:
-            lines = f.readlines()
-        keep = [l for l in lines if '"kind":"lot"' not in l] + [l for l in lines if '"kind":"lot"' in l][:700]
-        subprocess.run(
-            [coldtally, "post", tiny, "-"], input="".join(keep).encode(), check=True, stdout=subprocess.DEVNULL
-        )
-    entries = {
-        "check": '{"by":"bm","kind":"check","at":"%s","place":"unit-0","scale":"C","temperature":5}\n',
-        "receive": '{"by":"bm","kind":"receive","at":"%s","place":"unit-0","product":"%s","lot":"%s","doses":5}\n',
-        "give": '{"by":"bm","kind":"give","at":"%s","place":"unit-0","product":"%s","lot":"%s","patient":"x"}\n',
-        "move": '{"by":"bm","kind":"move","at":"%s","product":"%s","lot":"%s",'
-        '"from":{"place":"unit-0"},"to":{"place":"unit-1"},"doses":1}\n',
-    }
-    with open(large.folder + "/definitions.jsonl") as f:
-        lot = next(e for e in map(json.loads, f) if e["kind"] == "lot")
-    commands = {}
-    for name, ledger in (("large", large.ledger), ("tiny", tiny)):
-        copy = f"{scratch}/{name}.ledger"
-        shutil.copy(ledger, copy)
-        subprocess.run(
-            [coldtally, "post", copy, "-"],
-            input=(entries["receive"] % ("2025-02-01T08:00:00Z", lot["product"], lot["lot"])).encode() * 40,
-            check=True,
-            stdout=subprocess.DEVNULL,
-        )
-        for kind in ("check", "give", "move"):
-            path = f"{scratch}/{kind}.jsonl"
-            with open(path, "w") as f:
-                words = ("2025-02-02T08:00:00Z",) + ((lot["product"], lot["lot"]) if kind != "check" else ())
-                f.write(entries[kind] % words)
-            commands[f"{kind} {name}"] = [coldtally, "post", copy, path]
-    late = f"{scratch}/late.jsonl"
-    with open(late, "w") as f:
-        f.write(entries["receive"] % ("2022-12-01T08:00:00Z", lot["product"], lot["lot"]))
-    commands["late"] = [coldtally, "post", f"{scratch}/large.ledger", late]
-    times = interleaved(max(a.runs, 5), commands)
-    for kind in ("check", "give", "move"):
-        ratio = times[f"{kind} large"][0] / times[f"{kind} tiny"][0]
-        row(f"posting one {kind}: into a million entries / into a thousand", f"{ratio:.2f}", "at most 2", ratio <= 2)
-    row("a late entry two years back", f"{times['late'][0] * 1000:.0f} ms", "under 1 s", times["late"][0] < 1)
-    target = subprocess.run(
-        [coldtally, "post", f"{scratch}/large.ledger", late], capture_output=True, text=True, check=True
-    ).stdout
-    number = json.loads(target.splitlines()[-1])["entry"]
-    with open(f"{scratch}/void.jsonl", "w") as f:
-        f.write('{"by":"bm","kind":"void","at":"2025-02-02T08:00:00Z","voids":%d,"reason":"benchmark"}\n' % number)
-    m = measure([coldtally, "post", f"{scratch}/large.ledger", f"{scratch}/void.jsonl"])
-    row("a void of an old entry", f"{m.seconds * 1000:.0f} ms", "under 1 s", m.seconds < 1)
-
-    # ---- cold cache
-    try:
-        subprocess.run(["sync"], check=True)
-        with open("/proc/sys/vm/drop_caches", "w") as f:
-            f.write("3")
-        m = measure(ask(large, "lists"), os.devnull)
-        row("lists with a cold cache", f"{m.seconds * 1000:.0f} ms", "reported", None)
-    except OSError as x:
-        row("lists with a cold cache", f"not measured: {x.strerror}", "reported", None)
-
+    benchmarks = Benchmarks(os.path.abspath(a.build), a.work, a.runs)
+    benchmarks.imports()
+    benchmarks.stays()
+    benchmarks.questions()
+    benchmarks.posting()
+    benchmarks.cold_cache()
     if a.page:
-        sections = ""  # those that other programs wrote
-        if os.path.exists(a.page):
-            with open(a.page) as f:
-                _, mark, rest = f.read().partition("\n## ")
-            sections = mark + rest
-        with open(a.page, "w") as f:
-            f.write(
-                "# What the benchmarks measured\n\n"
-                f"Made by `tests/bench/run.py` on one core ({processor()}), medians of "
-                f"{a.runs} interleaved runs (SQLite and pandas imports: {max(1, a.runs // 2)}). "
-                "Ratios can be compared between machines; times cannot.\n"
-                "The data: twenty places, ten years of five-minute readings "
-                f"({large.readings() / 1e6:.1f} million, 4x; 1x is a quarter of it), 20,000 stays, "
-                "a million doses given, checks with minimum and maximum, certificates; all invented.\n\n"
-                "| what | measured | wanted | holds |\n|---|---|---|---|\n"
-            )
-            for r in rows:
-                f.write("| " + " | ".join(r) + " |\n")
-            f.write(sections)
+        benchmarks.write_page(a.page)
 
 
 if __name__ == "__main__":

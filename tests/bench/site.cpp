@@ -84,104 +84,124 @@ std::string text(const char* field, const std::string& value) {
 }
 std::string at(std::int64_t t) { return text("at", instant_text(t)); }
 
-}  // namespace
+/// Writes the book of a number of quarters of the whole record.
+class BookMaker {
+public:
+    explicit BookMaker(int quarters) : quarters_(quarters), end_(end_of(quarters)) {}
 
-Book book_of(int quarters, int gives) {
-    Book book;
-    Random r(99);
-    Lines define(book.definitions);
-    const std::int64_t end = end_of(quarters);
-    define.add("\"kind\":\"site\",\"name\":\"Benchmark (invented)\",\"zone\":\"America/Chicago\"");
-    for (int p = 0; p < 8; ++p) {
+    Book make(int gives) {
+        define("\"kind\":\"site\",\"name\":\"Benchmark (invented)\",\"zone\":\"America/Chicago\"");
+        for (int p = 0; p < 8; ++p) define_product(p);
+        for (int i = 0; i < places; ++i) define_place(i);
+        for (int i = 0; i < places; ++i) check_twice_a_day(i);
+        const int lots = 1000 * quarters_;
+        for (int n = 0; n < lots; ++n) life_of_lot(n, std::max(14, gives / lots));
+        std::stable_sort(events_.begin(), events_.end(),
+                         [](const auto& x, const auto& y) { return x.first < y.first; });
+        Lines happen(book_.events);
+        for (const auto& [t, fields] : events_) happen.add(fields);
+        return std::move(book_);
+    }
+
+private:
+    void define(const std::string& fields) { Lines(book_.definitions).add(fields); }
+
+    void define_product(int p) {
         const bool fz = p % 4 == 3;
-        define.add(
-            "\"kind\":\"product\"," + text("product", name("product-", p)) + "," + text("name", name("Invented ", p)) +
-            (fz ? ",\"range\":{\"low\":{\"C\":\"-50\"},\"high\":{\"C\":\"-15\"}}"
-                : ",\"range\":{\"low\":{\"C\":\"2\"},\"high\":{\"C\":\"8\"}},\"freeze_limit\":{\"C\":\"-0.5\"}") +
-            ",\"allowances\":[{\"band\":{\"low\":{\"C\":\"" + (fz ? "-15" : "8") + "\"},\"high\":{\"C\":\"" +
-            (fz ? "8" : "25") + "\"}},\"seconds\":1209600,\"source\":\"invented\"}]");
-    }
-    for (int i = 0; i < places; ++i) {
-        define.add("\"kind\":\"place\"," + text("place", name("unit-", i)) + "," + text("name", name("Unit ", i)) +
-                   (is_freezer(i)
-                        ? ",\"type\":\"freezer\",\"range\":{\"low\":{\"C\":\"-50\"},\"high\":{\"C\":\"-15\"}}"
-                        : ",\"type\":\"refrigerator\",\"range\":{\"low\":{\"C\":\"2\"},\"high\":{\"C\":\"8\"}}"));
-        define.add("\"kind\":\"probe\"," + text("probe", name("probe-", i)) + ",\"scale\":\"C\"");
-        define.add("\"kind\":\"assign\"," + at(first_at) + "," + text("probe", name("probe-", i)) + "," +
-                   text("place", name("unit-", i)));
-        for (std::int64_t t = first_at; t < end; t += 730 * 86400)
-            define.add("\"kind\":\"certificate\"," + at(t) + "," + text("probe", name("probe-", i)) +
-                       ",\"expires\":\"2030-01-01\",\"tolerance\":\"0.2\"");
+        define("\"kind\":\"product\"," + text("product", name("product-", p)) + "," +
+               text("name", name("Invented ", p)) +
+               (fz ? ",\"range\":{\"low\":{\"C\":\"-50\"},\"high\":{\"C\":\"-15\"}}"
+                   : ",\"range\":{\"low\":{\"C\":\"2\"},\"high\":{\"C\":\"8\"}},\"freeze_limit\":{\"C\":\"-0.5\"}") +
+               ",\"allowances\":[{\"band\":{\"low\":{\"C\":\"" + (fz ? "-15" : "8") + "\"},\"high\":{\"C\":\"" +
+               (fz ? "8" : "25") + "\"}},\"seconds\":1209600,\"source\":\"invented\"}]");
     }
 
-    // events in the order of time, each with its instant
-    std::vector<std::pair<std::int64_t, std::string>> events;
-    for (int i = 0; i < places; ++i) {
+    /// With its probe, and a certificate every two years.
+    void define_place(int i) {
+        define("\"kind\":\"place\"," + text("place", name("unit-", i)) + "," + text("name", name("Unit ", i)) +
+               (is_freezer(i) ? ",\"type\":\"freezer\",\"range\":{\"low\":{\"C\":\"-50\"},\"high\":{\"C\":\"-15\"}}"
+                              : ",\"type\":\"refrigerator\",\"range\":{\"low\":{\"C\":\"2\"},\"high\":{\"C\":\"8\"}}"));
+        define("\"kind\":\"probe\"," + text("probe", name("probe-", i)) + ",\"scale\":\"C\"");
+        define("\"kind\":\"assign\"," + at(first_at) + "," + text("probe", name("probe-", i)) + "," +
+               text("place", name("unit-", i)));
+        for (std::int64_t t = first_at; t < end_; t += 730 * 86400)
+            define("\"kind\":\"certificate\"," + at(t) + "," + text("probe", name("probe-", i)) +
+                   ",\"expires\":\"2030-01-01\",\"tolerance\":\"0.2\"");
+    }
+
+    void check_twice_a_day(int i) {
         const int middle = is_freezer(i) ? -21 : 4;
-        for (std::int64_t day = first_at; day < end; day += 86400)
+        for (std::int64_t day = first_at; day < end_; day += 86400)
             for (const std::int64_t hour : {14, 22})
-                events.emplace_back(
+                events_.emplace_back(
                     day + hour * 3600,
                     "\"kind\":\"check\"," + at(day + hour * 3600) + "," + text("place", name("unit-", i)) +
                         ",\"scale\":\"C\",\"temperature\":" + std::to_string(middle) +
                         ",\"min\":" + std::to_string(middle - 1) + ",\"max\":" + std::to_string(middle + 2));
     }
-    // a lot: received in one place, half moved to a second, some back again (a join), given from both until none is
-    // left
-    const int lots = 1000 * quarters;
-    const int gives_each = std::max(14, gives / lots);
-    int patient = 0;
-    for (int n = 0; n < lots; ++n) {
-        const int product = static_cast<int>(r.between(0, 7));
+
+    int some_place(bool freezer) {
+        return freezer ? static_cast<int>(r_.between(0, 4)) * 4 + 3
+                       : static_cast<int>(r_.between(0, 4)) * 4 + static_cast<int>(r_.between(0, 2));
+    }
+    void add(std::int64_t t, const std::string& fields) {
+        if (t < end_) events_.emplace_back(t, fields);
+    }
+    void give(const std::string& who, int place, std::int64_t from, std::int64_t until, int count) {
+        for (int g = 0; g < count; ++g) {
+            const std::int64_t t = from + 60 + (until - from - 120) * g / count;
+            add(t, "\"kind\":\"give\"," + at(t) + "," + text("place", name("unit-", place)) + "," + who + "," +
+                       text("patient", name("p", patient_++)));
+        }
+    }
+    void move(const std::string& who, std::int64_t t, int from, int to, int doses) {
+        add(t, "\"kind\":\"move\"," + at(t) + "," + who + ",\"from\":{" + text("place", name("unit-", from)) +
+                   "},\"to\":{" + text("place", name("unit-", to)) + "},\"doses\":" + std::to_string(doses));
+    }
+    void stay(int place, std::int64_t from, std::int64_t until) {
+        if (from < end_) book_.stays.push_back({place, from, std::min(until, end_)});
+    }
+
+    /// Received in one place, half moved to a second, some back again (a join), given from both until none is left.
+    void life_of_lot(int n, int gives) {
+        const int product = static_cast<int>(r_.between(0, 7));
         const bool fz = product % 4 == 3;
-        const auto pick = [&] {
-            return fz ? static_cast<int>(r.between(0, 4)) * 4 + 3
-                      : static_cast<int>(r.between(0, 4)) * 4 + static_cast<int>(r.between(0, 2));
-        };
-        const int a = pick();
-        int b = pick();
+        const int a = some_place(fz);
+        int b = some_place(fz);
         if (b == a) b = (a + 4) % places;
-        const std::int64_t life = r.between(40, 140) * 86400;
-        std::int64_t t0 = first_at + r.between(0, (end - first_at - life / 2) / 60) * 60;
+        const std::int64_t life = r_.between(40, 140) * 86400;
+        const std::int64_t t0 = first_at + r_.between(0, (end_ - first_at - life / 2) / 60) * 60;
         const std::int64_t t1 = t0 + life / 5 / 60 * 60, t2 = t0 + life / 2 / 60 * 60, t3 = t0 + life * 4 / 5 / 60 * 60,
                            t4 = t0 + life / 60 * 60;
-        const std::string lot = name("L", n);
-        const std::string who = text("product", name("product-", product)) + "," + text("lot", lot);
-        define.add("\"kind\":\"lot\"," + who + ",\"expiry\":\"2031-12\"");
-        const int each = gives_each * 2 / 7;
+        const std::string who = text("product", name("product-", product)) + "," + text("lot", name("L", n));
+        define("\"kind\":\"lot\"," + who + ",\"expiry\":\"2031-12\"");
+        const int each = gives * 2 / 7;
         const auto in = [&](int place) { return text("place", name("unit-", place)) + "," + who; };
-        const auto add = [&](std::int64_t t, const std::string& fields) {
-            if (t < end) events.emplace_back(t, fields);
-        };
-        const auto give = [&](int place, std::int64_t from, std::int64_t until, int count) {
-            for (int g = 0; g < count; ++g) {
-                const std::int64_t t = from + 60 + (until - from - 120) * g / count;
-                add(t, "\"kind\":\"give\"," + at(t) + "," + in(place) + "," + text("patient", name("p", patient++)));
-            }
-        };
         add(t0, "\"kind\":\"receive\"," + at(t0) + "," + in(a) + ",\"doses\":" + std::to_string(4 * each));
-        give(a, t0, t1, each);
-        add(t1, "\"kind\":\"move\"," + at(t1) + "," + who + ",\"from\":{" + text("place", name("unit-", a)) +
-                    "},\"to\":{" + text("place", name("unit-", b)) + "},\"doses\":" + std::to_string(2 * each));
-        give(b, t1, t2, each);
-        add(t2, "\"kind\":\"move\"," + at(t2) + "," + who + ",\"from\":{" + text("place", name("unit-", b)) +
-                    "},\"to\":{" + text("place", name("unit-", a)) + "},\"doses\":" + std::to_string(each / 2));
-        give(a, t2, t3, each);
-        give(b, t2, t4 - 600, each / 2 - 1);
+        give(who, a, t0, t1, each);
+        move(who, t1, a, b, 2 * each);
+        give(who, b, t1, t2, each);
+        move(who, t2, b, a, each / 2);
+        give(who, a, t2, t3, each);
+        give(who, b, t2, t4 - 600, each / 2 - 1);
         for (const int place : {a, b}) add(t4, "\"kind\":\"count\"," + at(t4) + "," + in(place) + ",\"doses\":0");
-        const auto stay = [&](int place, std::int64_t from, std::int64_t until) {
-            if (from < end) book.stays.push_back({place, from, std::min(until, end)});
-        };
         stay(a, t0, t1);
         stay(a, t1, t2);
         stay(b, t1, t2);
         stay(a, t2, t4);
         stay(b, t2, t4);
     }
-    std::stable_sort(events.begin(), events.end(), [](const auto& x, const auto& y) { return x.first < y.first; });
-    Lines happen(book.events);
-    for (const auto& [t, fields] : events) happen.add(fields);
-    return book;
-}
+
+    int quarters_;
+    std::int64_t end_;
+    Book book_;
+    std::vector<std::pair<std::int64_t, std::string>> events_;  // each with its instant
+    Random r_{99};
+    int patient_ = 0;
+};
+
+}  // namespace
+
+Book book_of(int quarters, int gives) { return BookMaker(quarters).make(gives); }
 
 }  // namespace bench

@@ -20,71 +20,74 @@ def clock(text):
     return datetime.datetime.fromisoformat(text.replace("Z", "+00:00")).astimezone(ZONE).strftime("%H:%M:%S")
 
 
-def main():
-    entries = (root / "examples" / "worked-incident.jsonl").read_text(encoding="utf-8").splitlines(keepends=True)
-    with Cli(sys.argv[1]) as cli:
-        cli.run("post", "-", text="".join(entries))
+def after(text, time):
+    """Seconds since a time of that morning."""
+    return str(
+        Fraction(text) - Fraction(datetime.datetime.fromisoformat(NIGHT + time).replace(tzinfo=ZONE).timestamp())
+    )
 
-        def holding(at, place, product):
-            return next(
-                h
-                for h in cli.ask("lists", "--at", NIGHT + at)["holdings"]
-                if (h["place"], h["product"]) == (place, product)
-            )
 
-        def excursion(place, start, end):
-            return cli.ask("excursions", place, "--from", start, "--until", end, "--at", LATE)["excursions"]
+def average(of):
+    return str(float(Fraction(of["degree_Cs"]) / Fraction(of["duration_s"])))
 
-        def finding(ledger, product):
-            return next(d for d in ledger.ask("review", "--all", "--at", LATE)["doses"] if d["product"] == product)
 
-        (whole,) = excursion("fridge", "2025-01-13T16:00:00", NIGHT + "08:00:00")
-        inside = next(h["exposure"]["warm"] for h in whole["holdings"] if h["product"] == "demo-fir")
+def finding(ledger, product):
+    return next(d for d in ledger.ask("review", "--all", "--at", LATE)["doses"] if d["product"] == product)
 
-        def after(text, time):
-            return str(
-                Fraction(text)
-                - Fraction(datetime.datetime.fromisoformat(NIGHT + time).replace(tzinfo=ZONE).timestamp())
-            )
 
-        def part(start, end):
-            return excursion("fridge", NIGHT + start, NIGHT + end)[0]
+class Figures:
+    """What the program answers, in the order of the page."""
 
-        def average(of):
-            return str(float(Fraction(of["degree_Cs"]) / Fraction(of["duration_s"])))
+    def __init__(self, cli):
+        self.cli, self.all = cli, []
 
-        def mean(start, end):
-            return cli.ask("conditions", "fridge", "--from", NIGHT + start, "--until", NIGHT + end, "--at", LATE)[
-                "mean_C"
-            ]
+    def holding(self, at, place, product):
+        return next(
+            h
+            for h in self.cli.ask("lists", "--at", NIGHT + at)["holdings"]
+            if (h["place"], h["product"]) == (place, product)
+        )
 
-        last = part("06:30:00", "07:00:00")
-        expected = [
+    def excursion(self, place, start, end):
+        return self.cli.ask("excursions", place, "--from", start, "--until", end, "--at", LATE)["excursions"]
+
+    def part(self, start, end):
+        return self.excursion("fridge", NIGHT + start, NIGHT + end)[0]
+
+    def mean(self, start, end):
+        window = ("--from", NIGHT + start, "--until", NIGHT + end, "--at", LATE)
+        return self.cli.ask("conditions", "fridge", *window)["mean_C"]
+
+    def of_the_refrigerator(self):
+        (whole,) = self.excursion("fridge", "2025-01-13T16:00:00", NIGHT + "08:00:00")
+        last = self.part("06:30:00", "07:00:00")
+        self.all += [
             after(whole["from_s"], "02:00:00"),
             clock(whole["from"]),
             after(whole["until_s"], "06:30:00"),
             str(round(Fraction(after(whole["until_s"], "06:30:00")))),
             clock(whole["until"]),
         ]
-        expected += [
-            part("02:00:00", "02:30:00")["duration_s"],
-            part("02:30:00", "06:30:00")["duration_s"],
+        self.all += [
+            self.part("02:00:00", "02:30:00")["duration_s"],
+            self.part("02:30:00", "06:30:00")["duration_s"],
             last["duration_s"],
             whole["duration_s"],
         ]
-        expected += [str(datetime.timedelta(seconds=round(Fraction(whole["duration_s"])))), whole["peak_C"]]
+        self.all += [str(datetime.timedelta(seconds=round(Fraction(whole["duration_s"])))), whole["peak_C"]]
         edges = [f"{NIGHT}{h:02}:{m:02}:00" for h in range(2, 6) for m in (0, 30)][:7]
         for start, end in zip(edges, edges[1:]):
-            (half_hour,) = excursion("fridge", start, end)
-            expected += [half_hour["duration_s"], average(half_hour), half_hour["degree_Cs"]]
+            (half_hour,) = self.excursion("fridge", start, end)
+            self.all += [half_hour["duration_s"], average(half_hour), half_hour["degree_Cs"]]
         # all that the doses had when they left: what is in the carrier at that instant
-        left = holding("05:00:00", "carrier", "demo-fir")["history"]["warm"]
-        expected += [left["estimate_s"], left["degree_Cs"]]
-        expected += [
-            part(a, b)["degree_Cs"]
+        left = self.holding("05:00:00", "carrier", "demo-fir")["history"]["warm"]
+        self.all += [left["estimate_s"], left["degree_Cs"]]
+        self.all += [
+            self.part(a, b)["degree_Cs"]
             for a, b in (("05:00:00", "05:30:00"), ("05:30:00", "06:00:00"), ("06:00:00", "06:30:00"))
         ]
-        expected += [
+        inside = next(h["exposure"]["warm"] for h in whole["holdings"] if h["product"] == "demo-fir")
+        self.all += [
             last["duration_s"],
             average(last),
             last["degree_Cs"],
@@ -93,25 +96,25 @@ def main():
             inside["degree_Cs"],
         ]
         halves = [f"{h:02}:{m:02}:00" for h in range(1, 6) for m in (0, 30)][:9]
-        expected += [str(float(Fraction(mean(a, b)))) for a, b in zip(halves, halves[1:])]
-        expected += [mean("01:00:00", "05:00:00"), str(float(Fraction(mean("01:00:00", "05:00:00"))))]
-        expected += [left["at_least_s"], left["at_most_s"]]
+        self.all += [str(float(Fraction(self.mean(a, b)))) for a, b in zip(halves, halves[1:])]
+        self.all += [self.mean("01:00:00", "05:00:00"), str(float(Fraction(self.mean("01:00:00", "05:00:00"))))]
+        self.all += [left["at_least_s"], left["at_most_s"]]
 
-        (carried,) = excursion("carrier", NIGHT + "05:00:00", NIGHT + "05:30:00")
-        expected += [carried["duration_s"], average(carried), carried["degree_Cs"]]
-        fir, elm = (holding("05:30:00", "annex", p)["history"] for p in ("demo-fir", "demo-elm"))
-        expected += [fir["warm"][k] for k in ("estimate_s", "at_least_s", "at_most_s", "degree_Cs")]
+    def of_the_carrier(self):
+        (carried,) = self.excursion("carrier", NIGHT + "05:00:00", NIGHT + "05:30:00")
+        self.all += [carried["duration_s"], average(carried), carried["degree_Cs"]]
+        fir, elm = (self.holding("05:30:00", "annex", p)["history"] for p in ("demo-fir", "demo-elm"))
+        self.all += [fir["warm"][k] for k in ("estimate_s", "at_least_s", "at_most_s", "degree_Cs")]
         used = elm["allowances"][0]
-        expected += [
+        self.all += [
             used["used_s"],
             str(used["seconds"]),
             str(used["seconds"] - Fraction(used["used_s"])),
             fir["beyond"]["warm_s"],
             str(fir["points"]),
         ]
-
-        before = holding("05:29:59", "annex", "demo-elm")["history"]["warm"]
-        expected += [
+        before = self.holding("05:29:59", "annex", "demo-elm")["history"]["warm"]
+        self.all += [
             before["estimate_s"],
             before["degree_Cs"],
             elm["warm"]["estimate_s"],
@@ -119,44 +122,36 @@ def main():
             elm["highest_C"],
         ]
 
+    def of_lists_and_review(self, without_the_last):
         for at in ("06:00:00", "10:00:00", "12:00:00", "15:00:00"):
             for product in ("demo-elm", "demo-fir"):
-                h = holding(at, "annex", product)
-                expected += [h["list"], str(h["doses"])]
+                h = self.holding(at, "annex", product)
+                self.all += [h["list"], str(h["doses"])]
             if h["reasons"]:
-                expected.append(", ".join(h["reasons"]))
-        late = holding("15:00:00", "annex", "demo-fir")["history"]["warm"]
-        expected += [late["open_s"], late["estimate_s"]]
+                self.all.append(", ".join(h["reasons"]))
+        late = self.holding("15:00:00", "annex", "demo-fir")["history"]["warm"]
+        self.all += [late["open_s"], late["estimate_s"]]
         with Cli(sys.argv[1]) as earlier:  # the maker's second answer, the last entry, is not there yet
-            earlier.run("post", "-", text="".join(entries[:-1]))
+            earlier.run("post", "-", text="".join(without_the_last))
             pending = finding(earlier, "demo-fir")
-        expected += [
+        self.all += [
             pending["history"]["warm"]["estimate_s"],
             pending["finding"],
-            finding(cli, "demo-fir")["finding"],
-            finding(cli, "demo-elm")["finding"],
+            finding(self.cli, "demo-fir")["finding"],
+            finding(self.cli, "demo-elm")["finding"],
         ]
 
-    page = (root / "examples" / "worked-incident.md").read_text(encoding="utf-8")
-    figures = re.findall(r"`([^`]+)`", page.split("is compared -->")[1])
-    checks = Checks("worked_incident")
-    checks.equal(
-        "figures of the worked incident",
-        "examples/worked-incident.md, by hand",
-        len(expected),
-        len(figures),
-        "their number",
-    )
-    for i, (got, figure) in enumerate(zip(expected, figures), 1):
-        checks.equal(
-            "figures of the worked incident",
-            "examples/worked-incident.md, by hand",
-            got,
-            figure,
-            f"figure {i} of the page",
-        )
 
-    # the readings that the page prints are those that were posted
+def compare_figures(checks, expected, page):
+    figures = re.findall(r"`([^`]+)`", page.split("is compared -->")[1])
+    against = ("figures of the worked incident", "examples/worked-incident.md, by hand")
+    checks.equal(*against, len(expected), len(figures), "their number")
+    for i, (got, figure) in enumerate(zip(expected, figures), 1):
+        checks.equal(*against, got, figure, f"figure {i} of the page")
+
+
+def compare_readings(checks, entries, page):
+    """The readings that the page prints are those that were posted."""
     posted = {
         e["probe"]: {row[0][5:16]: row[1] for row in e["rows"]}
         for e in map(json.loads, entries)
@@ -175,6 +170,20 @@ def main():
                     value.strip(),
                     f"{name} at {end}",
                 )
+
+
+def main():
+    entries = (root / "examples" / "worked-incident.jsonl").read_text(encoding="utf-8").splitlines(keepends=True)
+    page = (root / "examples" / "worked-incident.md").read_text(encoding="utf-8")
+    with Cli(sys.argv[1]) as cli:
+        cli.run("post", "-", text="".join(entries))
+        figures = Figures(cli)
+        figures.of_the_refrigerator()
+        figures.of_the_carrier()
+        figures.of_lists_and_review(entries[:-1])
+    checks = Checks("worked_incident")
+    compare_figures(checks, figures.all, page)
+    compare_readings(checks, entries, page)
     checks.done(60)
 
 

@@ -338,58 +338,76 @@ Damage random_damage(std::uint64_t seed, const std::string& bytes) {
     }
 }
 
-std::vector<Damage> tamperings(const std::string& path) {
-    std::vector<Damage> out;
-    Sql sql(path);
-    const auto tables = tables_of(sql);
+namespace {
 
-    const auto add = [&](const std::string& statement, bool without_triggers) {
-        out.push_back({statement + (without_triggers ? " -- triggers taken away and put back" : ""),
-                       [=](const std::string& at, std::string& words) {
-                           Sql open(at);
-                           open.run("PRAGMA ignore_check_constraints = ON");
-                           std::vector<std::string> triggers;
-                           if (without_triggers) triggers = open.drop_triggers();
-                           const int before = open.changes();
-                           const bool done = open.run(statement, &words) && open.changes() != before;
-                           for (const auto& t : triggers)
-                               if (!open.run(t, &words)) throw std::runtime_error(words);
-                           return done;
-                       }});
-    };
-    const auto rows = [&](const std::string& statement) {
+class Tamperings {
+public:
+    explicit Tamperings(const std::string& path) : sql_(path), tables_(tables_of(sql_)) {}
+
+    std::vector<Damage> all() {
+        for (const auto& t : tables_) {
+            if (sql_.column("SELECT count(*) FROM " + t.name).at(0) == "0")
+                throw std::runtime_error(t.name + ": no row to tamper with");
+            rows_less_and_more(t);
+            for (const auto& c : t.columns) other_values(t, c);
+            other_schema(t);
+        }
+        names_less();
+        readings_of_another();
+        return std::move(out_);
+    }
+
+private:
+    void add(const std::string& statement, bool without_triggers) {
+        out_.push_back({statement + (without_triggers ? " -- triggers taken away and put back" : ""),
+                        [=](const std::string& at, std::string& words) {
+                            Sql open(at);
+                            open.run("PRAGMA ignore_check_constraints = ON");
+                            std::vector<std::string> triggers;
+                            if (without_triggers) triggers = open.drop_triggers();
+                            const int before = open.changes();
+                            const bool done = open.run(statement, &words) && open.changes() != before;
+                            for (const auto& t : triggers)
+                                if (!open.run(t, &words)) throw std::runtime_error(words);
+                            return done;
+                        }});
+    }
+    void rows(const std::string& statement) {
         add(statement, false);
         add(statement, true);
-    };
-    const auto schema = [&](const std::string& statement) {
-        out.push_back(
+    }
+    void schema(const std::string& statement) {
+        out_.push_back(
             {statement, [=](const std::string& at, std::string& words) { return Sql(at).run(statement, &words); }});
-    };
-    // the text of a table's schema with one thing replaced by another, where it holds that
-    const auto altered = [&](const std::string& table, const std::string& what, const std::string& from,
-                             const std::string& to) {
-        std::string text = sql.column("SELECT sql FROM sqlite_schema WHERE name = '" + table + "'").at(0);
+    }
+    std::string text_of(const Table& t) {
+        return sql_.column("SELECT sql FROM sqlite_schema WHERE name = '" + t.name + "'").at(0);
+    }
+    /// The text of a table's schema with one thing replaced by another, where it holds that.
+    void altered(const Table& t, const std::string& what, const std::string& from, const std::string& to) {
+        std::string text = text_of(t);
         const auto found = text.find(from);
         if (found == std::string::npos) return;
         text.replace(found, from.size(), to);
         for (std::size_t i = 0; (i = text.find('\'', i)) != std::string::npos; i += 2) text.insert(i, "'");
         const std::string statement =
-            "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = '" + text + "' WHERE name = '" + table + "'";
-        out.push_back({table + ": " + what,
-                       [=](const std::string& at, std::string& words) { return Sql(at).run(statement, &words); }});
-    };
+            "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = '" + text + "' WHERE name = '" + t.name + "'";
+        out_.push_back({t.name + ": " + what,
+                        [=](const std::string& at, std::string& words) { return Sql(at).run(statement, &words); }});
+    }
 
-    for (const auto& t : tables) {
-        if (sql.column("SELECT count(*) FROM " + t.name).at(0) == "0")
-            throw std::runtime_error(t.name + ": no row to tamper with");
-        const std::string first = "ORDER BY " + t.key() + " LIMIT 1";
-        rows("DELETE FROM " + t.name + " WHERE " + row_where(t, first));
+    static std::string first_of(const Table& t) { return "ORDER BY " + t.key() + " LIMIT 1"; }
+    static std::string last_of(const Table& t) {
         std::string from_last = t.key();
         for (std::size_t at = 0; (at = from_last.find(',', at)) != std::string::npos; at += 6)
             from_last.insert(at, " DESC");
-        const std::string end = "ORDER BY " + from_last + " DESC LIMIT 1";
-        rows("DELETE FROM " + t.name + " WHERE " + row_where(t, end));
-        // a row more: the last once more, under another key
+        return "ORDER BY " + from_last + " DESC LIMIT 1";
+    }
+
+    /// The first, the last, and the last once more under another key.
+    void rows_less_and_more(const Table& t) {
+        rows("DELETE FROM " + t.name + " WHERE " + row_where(t, first_of(t)));
+        rows("DELETE FROM " + t.name + " WHERE " + row_where(t, last_of(t)));
         for (const auto& k : t.columns) {
             if (!k.key) continue;
             std::string columns;
@@ -398,57 +416,73 @@ std::vector<Damage> tamperings(const std::string& path) {
                                                             : k.type == "INTEGER"
                                                                 ? "(SELECT max(" + k.name + ") + 1 FROM " + t.name + ")"
                                                                 : k.name + " || 'x'");
-            rows("INSERT INTO " + t.name + " SELECT " + columns + " FROM " + t.name + " " + end);
+            rows("INSERT INTO " + t.name + " SELECT " + columns + " FROM " + t.name + " " + last_of(t));
         }
-        for (const auto& c : t.columns) {
-            const std::string value =
-                c.type == "INTEGER" ? "coalesce(" + c.name + ", 0) + 1"
-                : c.type == "BLOB"  ? "CAST(substr(" + c.name + ", 1, length(" + c.name + ") - 1) || x'5a' AS BLOB)"
-                                    : "coalesce(" + c.name + ", '') || 'x'";
-            rows("UPDATE " + t.name + " SET " + c.name + " = " + value + " WHERE " + row_where(t, first));
-            rows("UPDATE " + t.name + " SET " + c.name + " = " + value + " WHERE " + row_where(t, end));
-            if (c.may_be_null)
-                rows("UPDATE " + t.name + " SET " + c.name + " = NULL WHERE (" + t.key() + ") IN (SELECT " + t.key() +
-                     " FROM " + t.name + " WHERE " + c.name + " IS NOT NULL LIMIT 1)");
-            if (c.type != "TEXT") continue;
-            const std::string text = sql.column("SELECT sql FROM sqlite_schema WHERE name = '" + t.name + "'").at(0);
-            const auto name = text.find("  " + c.name + " ");
-            const auto type = name == std::string::npos ? name : text.find("TEXT", name);
-            if (type == std::string::npos) throw std::runtime_error(t.name + ": no column " + c.name + " in its text");
-            const std::string from = text.substr(name, type + 4 - name);
-            altered(t.name, c.name + " without regard to case", from, from + " COLLATE NOCASE");
-        }
+    }
+
+    void other_values(const Table& t, const Column& c) {
+        const std::string value =
+            c.type == "INTEGER" ? "coalesce(" + c.name + ", 0) + 1"
+            : c.type == "BLOB"  ? "CAST(substr(" + c.name + ", 1, length(" + c.name + ") - 1) || x'5a' AS BLOB)"
+                                : "coalesce(" + c.name + ", '') || 'x'";
+        rows("UPDATE " + t.name + " SET " + c.name + " = " + value + " WHERE " + row_where(t, first_of(t)));
+        rows("UPDATE " + t.name + " SET " + c.name + " = " + value + " WHERE " + row_where(t, last_of(t)));
+        if (c.may_be_null)
+            rows("UPDATE " + t.name + " SET " + c.name + " = NULL WHERE (" + t.key() + ") IN (SELECT " + t.key() +
+                 " FROM " + t.name + " WHERE " + c.name + " IS NOT NULL LIMIT 1)");
+        if (c.type != "TEXT") return;
+        const std::string text = text_of(t);
+        const auto name = text.find("  " + c.name + " ");
+        const auto type = name == std::string::npos ? name : text.find("TEXT", name);
+        if (type == std::string::npos) throw std::runtime_error(t.name + ": no column " + c.name + " in its text");
+        const std::string from = text.substr(name, type + 4 - name);
+        altered(t, c.name + " without regard to case", from, from + " COLLATE NOCASE");
+    }
+
+    void other_schema(const Table& t) {
         schema("CREATE TRIGGER more AFTER INSERT ON " + t.name + " BEGIN DELETE FROM balance; END");
         schema("CREATE VIEW more AS SELECT * FROM " + t.name);
         schema("CREATE INDEX more ON " + t.name + " (" + t.columns.back().name + ")");
         schema("ALTER TABLE " + t.name + " ADD COLUMN more INTEGER");
         schema("ALTER TABLE " + t.name + " RENAME TO more; CREATE VIEW " + t.name + " AS SELECT * FROM more");
         schema("CREATE TABLE more AS SELECT * FROM " + t.name);
-        altered(t.name, "not strict", ") STRICT, ", ") ");
-        altered(t.name, "not strict", ") STRICT", ")");
-        altered(t.name, "a check that holds always", "CHECK (", "CHECK (1 OR ");
-        altered(t.name, "a reference less", "REFERENCES entry", "");
-        altered(t.name, "a column that may be null", "NOT NULL", "");
+        altered(t, "not strict", ") STRICT, ", ") ");
+        altered(t, "not strict", ") STRICT", ")");
+        altered(t, "a check that holds always", "CHECK (", "CHECK (1 OR ");
+        altered(t, "a reference less", "REFERENCES entry", "");
+        altered(t, "a column that may be null", "NOT NULL", "");
     }
-    for (const auto& name : sql.column("SELECT name FROM sqlite_schema WHERE type = 'trigger'"))
-        schema("DROP TRIGGER " + name);
-    for (const auto& name : sql.column("SELECT name FROM sqlite_schema WHERE type = 'trigger'"))
-        schema("DROP TRIGGER " + name + "; CREATE TRIGGER " + name + " BEFORE INSERT ON " + tables.front().name +
-               " WHEN 0 BEGIN SELECT 1; END");
-    for (const auto& name : sql.column("SELECT name FROM sqlite_schema WHERE type = 'index' AND sql <> ''"))
-        schema("DROP INDEX " + name);
-    for (const auto& row : sql.rows("SELECT name, sql FROM sqlite_schema WHERE type = 'index' AND sql LIKE '%WHERE%'"))
-        schema("DROP INDEX " + row[0] + "; " + row[1] + " AND 0");
 
-    // what one person did to another's lists: the readings of one probe stand for those of another
-    for (const char* what : {"SELECT (SELECT max(probe) FROM probe)", "SELECT (SELECT min(probe) FROM probe)"}) {
-        const std::string probe = std::string(what).substr(7);
-        rows("INSERT INTO reading_block SELECT " + probe +
-             ", first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest " +
-             "FROM reading_block WHERE probe <> " + probe +
-             "; UPDATE probe_extent SET longest_block = (SELECT max(longest_block) FROM probe_extent)");
+    /// Triggers and indexes away, or others in their place.
+    void names_less() {
+        const auto triggers = sql_.column("SELECT name FROM sqlite_schema WHERE type = 'trigger'");
+        for (const auto& name : triggers) schema("DROP TRIGGER " + name);
+        for (const auto& name : triggers)
+            schema("DROP TRIGGER " + name + "; CREATE TRIGGER " + name + " BEFORE INSERT ON " + tables_.front().name +
+                   " WHEN 0 BEGIN SELECT 1; END");
+        for (const auto& name : sql_.column("SELECT name FROM sqlite_schema WHERE type = 'index' AND sql <> ''"))
+            schema("DROP INDEX " + name);
+        for (const auto& row :
+             sql_.rows("SELECT name, sql FROM sqlite_schema WHERE type = 'index' AND sql LIKE '%WHERE%'"))
+            schema("DROP INDEX " + row[0] + "; " + row[1] + " AND 0");
     }
-    return out;
-}
+
+    /// What one person did to another's lists: the readings of one probe stand for those of another.
+    void readings_of_another() {
+        for (const std::string probe : {"(SELECT max(probe) FROM probe)", "(SELECT min(probe) FROM probe)"})
+            rows("INSERT INTO reading_block SELECT " + probe +
+                 ", first_at, block, entry, readings, last_at, longest_step, first, last, lowest, highest " +
+                 "FROM reading_block WHERE probe <> " + probe +
+                 "; UPDATE probe_extent SET longest_block = (SELECT max(longest_block) FROM probe_extent)");
+    }
+
+    Sql sql_;
+    std::vector<Table> tables_;
+    std::vector<Damage> out_;
+};
+
+}  // namespace
+
+std::vector<Damage> tamperings(const std::string& path) { return Tamperings(path).all(); }
 
 }  // namespace faults

@@ -151,50 +151,14 @@ class Mutated:
         for i, token in enumerate(t):
             s = token.text
             if s in INFIX and token.spaced and t[i - 1].text not in {"return", ",", "(", "operator"}:
-                other, name = INFIX[s]
-                shape = SHAPE[name]
-                self.point(
-                    token,
-                    f"{s} becomes {other}",
-                    [(i, "instead", 0, lambda n, shape=shape, name=name: shape.format(f" ::mutation::{name}{{{n}}} "))],
-                )
+                self.infix(i)
             elif s in {"&&", "||"} and token.spaced:
-                a, b = operand_left(t, i, {"||"} if s == "&&" else set()), operand_right(
-                    t, i, {"||", "&&"} if s == "&&" else {"||"}
-                )
-                on = "!= ::mutation::on({0}))"  # a condition that is all of this goes around it, hence its half
-                self.point(
-                    token,
-                    f"{s} becomes {'||' if s == '&&' else '&&'}",
-                    [
-                        (a, "before", b - a, lambda n: "((((static_cast<bool>("),
-                        (i, "instead", 0, lambda n, s=s, on=on: f")){on.format(n)} {s} ((static_cast<bool>("),
-                        (b, "after", b - a, lambda n, on=on: f")){on.format(n)}){on.format(n)}"),
-                    ],
-                )
+                self.and_or(i)
             elif s == "?" and token.spaced:
                 a = operand_left(t, i, set())
-                self.point(
-                    token,
-                    "the condition of ?: is negated",
-                    [
-                        (a, "before", i - 0.5 - a, lambda n: "(static_cast<bool>("),
-                        (i - 1, "after", i - 0.5 - a, lambda n: f") != ::mutation::on({n}))"),
-                    ],
-                )
+                self.negated(token, "the condition of ?: is negated", a, i)
             elif s == "if" and t[i + 1].text == "(":
-                end = closing(t, i + 1)
-                start = max([k + 1 for k in range(i + 2, end) if t[k].text == ";"], default=i + 2)
-                if any(x.text == "=" for x in t[start:end]) and not any(x.text == "{" for x in t[start:end]):
-                    continue
-                self.point(
-                    token,
-                    "the condition of if is negated",
-                    [
-                        (start, "before", end - 0.5 - start, lambda n: "(static_cast<bool>("),
-                        (end - 1, "after", end - 0.5 - start, lambda n: f") != ::mutation::on({n}))"),
-                    ],
-                )
+                self.condition_of_if(i)
             elif (
                 token.kind == "number"
                 and re.fullmatch(r"\d+", s)
@@ -207,15 +171,68 @@ class Mutated:
                     [(i, "instead", 0, lambda n, s=s: f"::mutation::one_more({n}, {s})")],
                 )
             elif s in {"min", "max"} and t[i - 1].text == "::" and t[i - 2].text == "std" and t[i + 1].text == "(":
-                self.point(
-                    token,
-                    f"{s} becomes {'max' if s == 'min' else 'min'}",
-                    [
-                        (i - 2, "instead", 0, lambda n: ""),
-                        (i - 1, "instead", 0, lambda n: ""),
-                        (i, "instead", 0, lambda n, s=s: f"::mutation::{'Least' if s == 'min' else 'Greatest'}{{{n}}}"),
-                    ],
-                )
+                self.least_greatest(i)
+        self.statements()
+
+    def infix(self, i):
+        token = self.tokens[i]
+        other, name = INFIX[token.text]
+        shape = SHAPE[name]
+        self.point(
+            token,
+            f"{token.text} becomes {other}",
+            [(i, "instead", 0, lambda n: shape.format(f" ::mutation::{name}{{{n}}} "))],
+        )
+
+    def and_or(self, i):
+        t, s = self.tokens, self.tokens[i].text
+        a, b = operand_left(t, i, {"||"} if s == "&&" else set()), operand_right(
+            t, i, {"||", "&&"} if s == "&&" else {"||"}
+        )
+        on = "!= ::mutation::on({0}))"  # a condition that is all of this goes around it, hence its half
+        self.point(
+            t[i],
+            f"{s} becomes {'||' if s == '&&' else '&&'}",
+            [
+                (a, "before", b - a, lambda n: "((((static_cast<bool>("),
+                (i, "instead", 0, lambda n: f")){on.format(n)} {s} ((static_cast<bool>("),
+                (b, "after", b - a, lambda n: f")){on.format(n)}){on.format(n)}"),
+            ],
+        )
+
+    def negated(self, token, change, start, end):
+        """The condition of the tokens from start to before end."""
+        self.point(
+            token,
+            change,
+            [
+                (start, "before", end - 0.5 - start, lambda n: "(static_cast<bool>("),
+                (end - 1, "after", end - 0.5 - start, lambda n: f") != ::mutation::on({n}))"),
+            ],
+        )
+
+    def condition_of_if(self, i):
+        t = self.tokens
+        end = closing(t, i + 1)
+        start = max([k + 1 for k in range(i + 2, end) if t[k].text == ";"], default=i + 2)
+        if any(x.text == "=" for x in t[start:end]) and not any(x.text == "{" for x in t[start:end]):
+            return
+        self.negated(t[i], "the condition of if is negated", start, end)
+
+    def least_greatest(self, i):
+        s = self.tokens[i].text
+        self.point(
+            self.tokens[i],
+            f"{s} becomes {'max' if s == 'min' else 'min'}",
+            [
+                (i - 2, "instead", 0, lambda n: ""),
+                (i - 1, "instead", 0, lambda n: ""),
+                (i, "instead", 0, lambda n: f"::mutation::{'Least' if s == 'min' else 'Greatest'}{{{n}}}"),
+            ],
+        )
+
+    def statements(self):
+        t = self.tokens
         first = {}
         last = {}
         for i, token in enumerate(t):

@@ -80,6 +80,145 @@ LAYOUT = {
 }
 
 
+def warm_day_and_its_answer(ledger, folder):
+    ledger.import_readings("p", folder / "march.csv", by="qa", layout=LAYOUT)
+    ledger.notice("main", "door ajar", by="qa", at="2026-03-01T16:00:00Z")
+    ledger.count("K1", 23, by="qa", at="2026-03-01T17:00:00Z")
+    report = ledger.report("2026-1", "manufacturer", "M Works", by="qa", at="2026-03-01T20:00:00Z").entries[0]
+    ledger.answer(
+        report.entry,
+        "mmr",
+        "K1",
+        "use",
+        issuer="M Works",
+        reference="letter 9",
+        by="qa",
+        at="2026-03-01T23:00:00Z",
+        post=True,
+    )
+
+
+def records_of_the_next_day():
+    import coldtally
+
+    leaflet = coldtally.Range(coldtally.Limit(C=2), coldtally.Limit(C=8))
+    return [
+        coldtally.Place(by="qa", place="box", name="Carrier", type="transport container", range=leaflet),
+        coldtally.Certificate(
+            by="qa",
+            at="2026-03-02T08:00:00Z",
+            probe="p",
+            expires="2027-01-31",
+            tolerance="0.5",
+            correction=[("0", "0.1")],
+        ),
+        coldtally.Check(by="qa", at="2026-03-02T08:00:00Z", place="main", scale="C", temperature="5"),
+        coldtally.Check(
+            by="qa", at="2026-03-01T08:00:00Z", place="main", scale="C", temperature="7"
+        ),  # the logger says 5
+        coldtally.Check(
+            by="qa", at="2025-03-05T08:00:00Z", place="main", scale="C", temperature="4"
+        ),  # the same month a year before
+        coldtally.Repayment(by="qa", at="2026-03-02T08:00:00Z", loan=11, doses=1),
+        coldtally.FollowUp(by="qa", at="2026-03-02T08:00:00Z", give=10, step="decided", text="no more is needed"),
+        coldtally.Training(
+            by="qa",
+            at="2026-03-02T08:00:00Z",
+            person="QA",
+            topic="what to do when it is warm",
+            due="2027-03-02",
+            reference="folder 3",
+        ),
+        coldtally.Plan(
+            by="qa",
+            at="2026-03-02T08:00:00Z",
+            people=[coldtally.Person("A. Example", "coordinator", alternate=True)],
+            signatures=[coldtally.Signature("A. Example", "2026-03-02")],
+            services=[coldtally.Service("power company", "555-0100")],
+        ),
+    ]
+
+
+def hold_and_doses_that_left():
+    import coldtally
+
+    return [
+        coldtally.Hold(by="qa", at="2026-03-02T08:00:00Z", reason="seal", product="mmr", lot="K1", place="main"),
+        coldtally.Transfer(
+            by="qa",
+            at="2026-03-02T08:05:00Z",
+            place="main",
+            product="mmr",
+            lot="K1",
+            fund="state",
+            doses=1,
+            reason="short there",
+            to="Elm Street",
+        ),
+        coldtally.Waste(
+            by="qa",
+            at="2026-03-02T08:10:00Z",
+            place="main",
+            product="mmr",
+            lot="K1",
+            fund="state",
+            doses=1,
+            reason="dropped",
+        ),
+        coldtally.Return(
+            by="qa",
+            at="2026-03-02T08:10:00Z",
+            place="main",
+            product="mmr",
+            lot="K1",
+            fund="state",
+            doses=1,
+            reason="surplus",
+        ),
+        coldtally.BeyondUse(
+            by="qa", at="2026-03-02T08:10:00Z", place="main", product="mmr", lot="K1", fund="state", use_by="2098-01-31"
+        ),
+    ]
+
+
+def give_on_loan(ledger):
+    import coldtally
+
+    given = ledger.give(
+        "K1", "t-2", by="qa", place="main", at="2026-03-02T08:15:00Z", note="before the hold was seen"
+    ).entries[0]
+    ledger.post(
+        coldtally.Loan(
+            by="qa", at="2026-03-02T08:15:00Z", give=given.entry, eligible="private", reason="nothing else was there"
+        )
+    )
+
+
+def journey(ledger):
+    ledger.pack(
+        "main",
+        "box",
+        "Elm Street",
+        by="qa",
+        temperature="5",
+        container_temperature="4",
+        scale="C",
+        unsuited="take",
+        reason="avoid waste",
+        at="2026-03-02T09:00:00Z",
+    )
+    ledger.unpack(
+        "box",
+        "main",
+        by="qa",
+        as_listed=True,
+        temperature="5",
+        container_temperature="6",
+        scale="C",
+        at="2026-03-02T11:00:00Z",
+    )
+
+
 @pytest.fixture(scope="session")
 def wren(tmp_path_factory):
     """Wren Street after the incident and a journey: every kind of entry and something in every answer. Invented."""
@@ -88,139 +227,11 @@ def wren(tmp_path_factory):
     path = tmp_path_factory.mktemp("wren") / "wren.ledger"
     wren_street(path)
     (path.parent / "march.csv").write_text(WARM)
-    leaflet = coldtally.Range(coldtally.Limit(C=2), coldtally.Limit(C=8))
     with coldtally.Ledger(path) as ledger:
-        ledger.import_readings("p", path.parent / "march.csv", by="qa", layout=LAYOUT)
-        ledger.notice("main", "door ajar", by="qa", at="2026-03-01T16:00:00Z")
-        ledger.count("K1", 23, by="qa", at="2026-03-01T17:00:00Z")
-        report = ledger.report("2026-1", "manufacturer", "M Works", by="qa", at="2026-03-01T20:00:00Z").entries[0]
-        ledger.answer(
-            report.entry,
-            "mmr",
-            "K1",
-            "use",
-            issuer="M Works",
-            reference="letter 9",
-            by="qa",
-            at="2026-03-01T23:00:00Z",
-            post=True,
-        )
-        ledger.post(
-            [
-                coldtally.Place(by="qa", place="box", name="Carrier", type="transport container", range=leaflet),
-                coldtally.Certificate(
-                    by="qa",
-                    at="2026-03-02T08:00:00Z",
-                    probe="p",
-                    expires="2027-01-31",
-                    tolerance="0.5",
-                    correction=[("0", "0.1")],
-                ),
-                coldtally.Check(by="qa", at="2026-03-02T08:00:00Z", place="main", scale="C", temperature="5"),
-                coldtally.Check(
-                    by="qa", at="2026-03-01T08:00:00Z", place="main", scale="C", temperature="7"
-                ),  # the logger says 5
-                coldtally.Check(
-                    by="qa", at="2025-03-05T08:00:00Z", place="main", scale="C", temperature="4"
-                ),  # the same month a year before
-                coldtally.Repayment(by="qa", at="2026-03-02T08:00:00Z", loan=11, doses=1),
-                coldtally.FollowUp(
-                    by="qa", at="2026-03-02T08:00:00Z", give=10, step="decided", text="no more is needed"
-                ),
-                coldtally.Training(
-                    by="qa",
-                    at="2026-03-02T08:00:00Z",
-                    person="QA",
-                    topic="what to do when it is warm",
-                    due="2027-03-02",
-                    reference="folder 3",
-                ),
-                coldtally.Plan(
-                    by="qa",
-                    at="2026-03-02T08:00:00Z",
-                    people=[coldtally.Person("A. Example", "coordinator", alternate=True)],
-                    signatures=[coldtally.Signature("A. Example", "2026-03-02")],
-                    services=[coldtally.Service("power company", "555-0100")],
-                ),
-                coldtally.Hold(
-                    by="qa", at="2026-03-02T08:00:00Z", reason="seal", product="mmr", lot="K1", place="main"
-                ),
-                coldtally.Transfer(
-                    by="qa",
-                    at="2026-03-02T08:05:00Z",
-                    place="main",
-                    product="mmr",
-                    lot="K1",
-                    fund="state",
-                    doses=1,
-                    reason="short there",
-                    to="Elm Street",
-                ),
-                coldtally.Waste(
-                    by="qa",
-                    at="2026-03-02T08:10:00Z",
-                    place="main",
-                    product="mmr",
-                    lot="K1",
-                    fund="state",
-                    doses=1,
-                    reason="dropped",
-                ),
-                coldtally.Return(
-                    by="qa",
-                    at="2026-03-02T08:10:00Z",
-                    place="main",
-                    product="mmr",
-                    lot="K1",
-                    fund="state",
-                    doses=1,
-                    reason="surplus",
-                ),
-                coldtally.BeyondUse(
-                    by="qa",
-                    at="2026-03-02T08:10:00Z",
-                    place="main",
-                    product="mmr",
-                    lot="K1",
-                    fund="state",
-                    use_by="2098-01-31",
-                ),
-            ]
-        )
-        given = ledger.give(
-            "K1", "t-2", by="qa", place="main", at="2026-03-02T08:15:00Z", note="before the hold was seen"
-        ).entries[0]
-        ledger.post(
-            coldtally.Loan(
-                by="qa",
-                at="2026-03-02T08:15:00Z",
-                give=given.entry,
-                eligible="private",
-                reason="nothing else was there",
-            )
-        )
-        ledger.pack(
-            "main",
-            "box",
-            "Elm Street",
-            by="qa",
-            temperature="5",
-            container_temperature="4",
-            scale="C",
-            unsuited="take",
-            reason="avoid waste",
-            at="2026-03-02T09:00:00Z",
-        )
-        ledger.unpack(
-            "box",
-            "main",
-            by="qa",
-            as_listed=True,
-            temperature="5",
-            container_temperature="6",
-            scale="C",
-            at="2026-03-02T11:00:00Z",
-        )
+        warm_day_and_its_answer(ledger, path.parent)
+        ledger.post(records_of_the_next_day() + hold_and_doses_that_left())
+        give_on_loan(ledger)
+        journey(ledger)
         ledger.takeback(11, "was their own", by="qa", at="2026-03-02T12:00:00Z", dry_run=True)
         wasted = next(e for e in ledger.entries() if isinstance(e, coldtally.Waste))
         ledger.takeback(wasted.entry, "it was another lot", by="qa", at="2026-03-02T12:00:00Z")

@@ -347,32 +347,54 @@ def test_a_plan_from_a_file_and_from_its_parts(two, tmp_path):
         )
 
 
-def test_definitions_keep_what_they_do_not_state_and_ask_before_they_loosen(tmp_path):
-    now = datetime.datetime(2026, 3, 1, 18, tzinfo=UTC)
-    both = Range(Limit(C=2, F=36), Limit(C=8, F=46))
+ASKED_AT = datetime.datetime(2026, 3, 1, 18, tzinfo=UTC)
+BOTH_SCALES = Range(Limit(C=2, F=36), Limit(C=8, F=46))
+
+
+def define_asked(ledger):
+    """A site, a product and a refrigerator; what was posted of the first two."""
+    now = ASKED_AT
+    first = ledger.post_draft(coldtally.Site(by="qa", name="Asked, invented", zone="UTC"), now=now)
+    made = ledger.post_draft(
+        coldtally.Product(by="qa", product="oak", name="Oak", range=BOTH_SCALES, freeze_limit=Limit(C=0, F=32)), now=now
+    )
+    ledger.post_draft(
+        coldtally.Place(by="qa", place="main", name="Main", type="refrigerator", range=BOTH_SCALES), now=now
+    )
+    return first, made
+
+
+def five_doses_warm_for_half_an_hour(ledger):
+    now = ASKED_AT
+    ledger.receive("O1", 5, by="qa", product="oak", place="main", expiry="2027-05", at="2026-03-01T16:00:00Z", now=now)
+    for degrees, at in ((4, "16:00"), (17, "16:30"), (4, "17:00"), (4, "17:55")):
+        ledger.check("main", degrees, by="qa", scale="C", at=f"2026-03-01T{at}:00Z", now=now)
+
+
+def test_definitions_keep_what_they_do_not_state(tmp_path):
+    now = ASKED_AT
     with coldtally.Ledger(tmp_path / "asked.ledger") as ledger:
-        first = ledger.post_draft(coldtally.Site(by="qa", name="Asked, invented", zone="UTC"), now=now)
+        first, made = define_asked(ledger)
         assert isinstance(first, coldtally.PostedDefinition) and first.changes is None
-        made = ledger.post_draft(
-            coldtally.Product(by="qa", product="oak", name="Oak", range=both, freeze_limit=Limit(C=0, F=32)), now=now
-        )
         assert "range: 2 °C (36 °F) to 8 °C (46 °F)" in made.read_back and "range: 2 °C (36 °F)" in made.to_table()
-        ledger.post_draft(coldtally.Place(by="qa", place="main", name="Main", type="refrigerator", range=both), now=now)
         with pytest.raises(coldtally.MissingField, match="note: must say why: its upper limit, 18 °C"):
             ledger.post_draft(
                 {"kind": "place", "by": "qa", "place": "main", "range": {"high": {"C": 18, "F": "64.4"}}}, now=now
             )
-        ledger.receive(
-            "O1", 5, by="qa", product="oak", place="main", expiry="2027-05", at="2026-03-01T16:00:00Z", now=now
-        )
-        for degrees, at in ((4, "16:00"), (17, "16:30"), (4, "17:00"), (4, "17:55")):
-            ledger.check("main", degrees, by="qa", scale="C", at=f"2026-03-01T{at}:00Z", now=now)
+        five_doses_warm_for_half_an_hour(ledger)
         named = ledger.post_draft({"kind": "product", "by": "qa", "product": "oak", "name": "Oak II"}, now=now)
         assert (
-            named.entries[0].range == both
+            named.entries[0].range == BOTH_SCALES
             and named.entries[0].freeze_limit == Limit(C=0, F=32)
             and named.changes.holdings == ()
         )
+
+
+def test_definitions_ask_before_they_loosen(tmp_path):
+    now = ASKED_AT
+    with coldtally.Ledger(tmp_path / "asked.ledger") as ledger:
+        define_asked(ledger)
+        five_doses_warm_for_half_an_hour(ledger)
         count = len(list(ledger.export()))
         drop = {"kind": "product", "by": "qa", "product": "oak", "note": "as the letter says"}
         with pytest.raises(
@@ -418,6 +440,13 @@ def test_definitions_keep_what_they_do_not_state_and_ask_before_they_loosen(tmp_
         ].differs == ("reasons", "history")
         ledger.takeback(hold.entries[0].entry, "invented", by="qa", yes=True, now=now)
         assert ledger.post_draft(drop, without="high", yes=True, now=now).entries[0].range.high is None
+
+
+def test_tokens_like_what_a_person_is_known_by_are_warned_of(tmp_path):
+    now = ASKED_AT
+    with coldtally.Ledger(tmp_path / "asked.ledger") as ledger:
+        define_asked(ledger)
+        five_doses_warm_for_half_an_hour(ledger)
         with pytest.warns(coldtally.EntryWarning, match="line 1: patient: the token looks like a name"):
             numbers = ledger.post(
                 {
@@ -502,8 +531,24 @@ def test_an_opened_vial_and_one_that_is_not_noted(small):
             ledger.give("V1", "t-2", by="qa", vial="v", vial_doses=2.5)
 
 
-def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
-    with coldtally.Ledger(small) as ledger, coldtally.Ledger(tmp_path / "there.ledger") as there:
+def harbour_street(ledger, path):
+    """The other site, which knows the product and the lot."""
+    there = coldtally.Ledger(path)
+    definitions = [
+        e for e in ledger.entries() if isinstance(e, (coldtally.Product, coldtally.Lot)) and e.product == "elm"
+    ]
+    there.post(
+        [
+            coldtally.Site(by="qa", name="Harbour Street, invented", zone="UTC"),
+            *definitions,
+            coldtally.Place(by="qa", place="unit", name="Unit", type="refrigerator", range=LEAFLET),
+        ]
+    )
+    return there
+
+
+def test_a_transfer_writes_its_handover(small, tmp_path):
+    with coldtally.Ledger(small) as ledger:
         sent = ledger.transfer(
             "E1", 3, "Harbour Street", "used sooner there", by="qa", handover=tmp_path / "h.json", at=day(11)
         )
@@ -538,16 +583,14 @@ def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
         ), unwritten.warnings
         assert not any("NO HANDOVER" in w for w in sent.warnings)
 
-        definitions = [
-            e for e in ledger.entries() if isinstance(e, (coldtally.Product, coldtally.Lot)) and e.product == "elm"
-        ]
-        there.post(
-            [
-                coldtally.Site(by="qa", name="Harbour Street, invented", zone="UTC"),
-                *definitions,
-                coldtally.Place(by="qa", place="unit", name="Unit", type="refrigerator", range=LEAFLET),
-            ]
+
+def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
+    with coldtally.Ledger(small) as ledger, harbour_street(ledger, tmp_path / "there.ledger") as there:
+        sent = ledger.transfer(
+            "E1", 3, "Harbour Street", "used sooner there", by="qa", handover=tmp_path / "h.json", at=day(11)
         )
+        again = ledger.handover(sent.handover.transfer, file=tmp_path / "again.json", at=day(11))
+        unwritten = ledger.transfer("E1", 1, "Harbour Street", "used sooner there", by="qa", at=day(11))
         with pytest.raises(coldtally.HandoverDiffers, match="it states 3"):
             there.receive("E1", 4, by="qa", place="unit", fund="", handover=tmp_path / "h.json", at=day(11))
         taken = there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "h.json", at=day(11))
@@ -563,6 +606,15 @@ def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
             "E1", 1, by="qa", place="unit", fund="", mark="the other", handover=unwritten.handover.handover, at=day(11)
         )
         assert any(w.startswith("NOTHING BINDS") for w in alone.warnings)
+        with pytest.raises(coldtally.Machine):
+            there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "nowhere.json", at=day(11))
+        (tmp_path / "not.json").write_text("no")
+        with pytest.raises(coldtally.BadJson):
+            there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "not.json", at=day(11))
+
+
+def test_doses_on_hold_are_received_on_hold_unless_it_is_said_why_not(small, tmp_path):
+    with coldtally.Ledger(small) as ledger, harbour_street(ledger, tmp_path / "there.ledger") as there:
         ledger.hold("dropped box", by="qa", lot="E1", at=day(11))
         held = ledger.transfer("E1", 1, "Harbour Street", "used sooner there", by="qa", at=day(11)).handover
         assert held.to_hold == ("dropped box",)
@@ -582,11 +634,6 @@ def test_a_handover_is_what_the_other_site_receives(small, tmp_path):
         on = there.receive("E1", 1, by="qa", place="unit", fund="", mark="new", handover=held, at=day(11))
         assert [e.kind for e in on.entries] == ["receive", "hold"] and on.entries[1].mark == "new"
         assert ["held" in r.reasons for r in there.lists(at=day(11)).holdings if r.mark == "new"] == [True]
-        with pytest.raises(coldtally.Machine):
-            there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "nowhere.json", at=day(11))
-        (tmp_path / "not.json").write_text("no")
-        with pytest.raises(coldtally.BadJson):
-            there.receive("E1", 3, by="qa", place="unit", fund="", handover=tmp_path / "not.json", at=day(11))
 
 
 def test_changes_are_shown_and_nothing_is_written(small):
@@ -608,83 +655,98 @@ def test_changes_are_shown_and_nothing_is_written(small):
             ledger.takeback(3, "no such lot", by="ab", now=now)
 
 
+THAT_EVENING = {"at": "2026-03-01T20:00:00Z", "known_on": "2199-01-01T00:00:00Z"}
+
+
+def import_and_notice(ledger, folder):
+    imported = ledger.import_readings("p", folder / "march.csv", by="qa", layout=coldtally.Layout.from_dict(LAYOUT))
+    assert [e.side for e in imported.found.without_incident] == ["warm"] and imported.found.incidents == ()
+    assert "nobody has opened an incident" in imported.to_table() and imported.to_dict() == json.loads(
+        imported.to_json()
+    )
+    assert imported.files[0].layout.columns.temperature == 2
+    noticed = ledger.notice("main", "door ajar", by="qa", at="2026-03-01T16:00:00Z")
+    assert noticed.entries[0] == coldtally.Incident(
+        by="qa", at="2026-03-01T16:00:00Z", entry=13, incident="2026-1", step="noticed", text="door ajar", place="main"
+    )
+    told = ledger.step("2026-1", "supervisor told", "by telephone", by="qa", at="2026-03-01T16:30:00Z")
+    assert told.entries[0].step == "supervisor told"
+    with pytest.raises(coldtally.NotKnown):
+        ledger.step("2026-9", "cause", "typed wrong", by="qa")
+    return imported
+
+
+def report_to_maker(ledger):
+    with pytest.raises(coldtally.MissingField, match="have not been counted"):
+        ledger.report("2026-1", "manufacturer", "M Works", by="qa", at="2026-03-01T20:00:00Z")
+    sent = ledger.report(
+        "2026-1", "manufacturer", "M Works", by="qa", reference="case 7", uncounted=True, at="2026-03-01T20:00:00Z"
+    )
+    report = sent.entries[0]
+    assert (
+        isinstance(report, coldtally.Report)
+        and not report.counted
+        and report.told[0].doses > 0
+        and report.told[0].out_of_range_s > 3600
+    )
+    whole = ledger.incident("2026-1", **THAT_EVENING)
+    assert (
+        [d.step for d in whole.duties if d.state != "done"]
+        and whole.patients >= 1
+        and whole.given[0].patient is None
+        and whole.makers[0].maker == "M Works"
+    )
+    assert ledger.incident("2026-1", patients=True, **THAT_EVENING).given[0].patient == "t-1"
+    assert {f.rule for f in whole.findings if f.at_least.met} == {"hour"}
+    return report
+
+
+def answer_of_maker(ledger, report):
+    shown = ledger.answer(
+        report.entry, "mmr", "K1", "use", issuer="M Works", reference="letter 9", by="qa", at="2026-03-01T23:00:00Z"
+    )
+    assert (
+        shown.posted == ()
+        and isinstance(shown.entries[0], coldtally.Guidance)
+        and shown.to_dict() == json.loads(shown.to_json())
+    )
+    assert [h.before.list for h in shown.holdings] == ["quarantine-pending-guidance"]
+    count = len(list(ledger.export()))
+    posted = ledger.answer(
+        report.entry,
+        "mmr",
+        "K1",
+        "use",
+        issuer="M Works",
+        reference="letter 9",
+        by="qa",
+        at="2026-03-01T23:00:00Z",
+        post=True,
+        despite="read over the telephone",
+    )
+    assert len(list(ledger.export())) == count + len(posted.posted) > count
+    with pytest.raises(coldtally.Contradiction, match="use_by: comes with the verdict"):
+        ledger.answer(report.entry, "mmr", "K1", "use-by", issuer="M Works", reference="letter 9", by="qa")
+
+
 def test_from_a_loggers_file_to_the_answer_of_a_maker(tmp_path):
-    """The same steps at the command line and in Python make ledgers that hold the same, and answer the same."""
+    wren_street(tmp_path / "mine.ledger")
+    (tmp_path / "march.csv").write_text(WARM)
+    with coldtally.Ledger(tmp_path / "mine.ledger") as ledger:
+        import_and_notice(ledger, tmp_path)
+        answer_of_maker(ledger, report_to_maker(ledger))
+
+
+@pytest.mark.skipif(not COMMAND, reason="COLDTALLY_COMMAND names no command line to compare with")
+def test_the_same_at_the_command_line_makes_a_ledger_that_holds_and_answers_the_same(tmp_path):
     theirs, mine = tmp_path / "theirs.ledger", tmp_path / "mine.ledger"
     wren_street(mine)
     (tmp_path / "march.csv").write_text(WARM)
-    until = {"at": "2026-03-01T20:00:00Z", "known_on": "2199-01-01T00:00:00Z"}
+    (tmp_path / "layout.json").write_text(json.dumps(LAYOUT))
     with coldtally.Ledger(mine) as ledger:
-        imported = ledger.import_readings(
-            "p", tmp_path / "march.csv", by="qa", layout=coldtally.Layout.from_dict(LAYOUT)
-        )
-        assert [e.side for e in imported.found.without_incident] == ["warm"] and imported.found.incidents == ()
-        assert "nobody has opened an incident" in imported.to_table() and imported.to_dict() == json.loads(
-            imported.to_json()
-        )
-        assert imported.files[0].layout.columns.temperature == 2
-        noticed = ledger.notice("main", "door ajar", by="qa", at="2026-03-01T16:00:00Z")
-        assert noticed.entries[0] == coldtally.Incident(
-            by="qa",
-            at="2026-03-01T16:00:00Z",
-            entry=13,
-            incident="2026-1",
-            step="noticed",
-            text="door ajar",
-            place="main",
-        )
-        told = ledger.step("2026-1", "supervisor told", "by telephone", by="qa", at="2026-03-01T16:30:00Z")
-        assert told.entries[0].step == "supervisor told"
-        with pytest.raises(coldtally.NotKnown):
-            ledger.step("2026-9", "cause", "typed wrong", by="qa")
-        with pytest.raises(coldtally.MissingField, match="have not been counted"):
-            ledger.report("2026-1", "manufacturer", "M Works", by="qa", at="2026-03-01T20:00:00Z")
-        sent = ledger.report(
-            "2026-1", "manufacturer", "M Works", by="qa", reference="case 7", uncounted=True, at="2026-03-01T20:00:00Z"
-        )
-        report = sent.entries[0]
-        assert (
-            isinstance(report, coldtally.Report)
-            and not report.counted
-            and report.told[0].doses > 0
-            and report.told[0].out_of_range_s > 3600
-        )
-        whole = ledger.incident("2026-1", **until)
-        assert (
-            [d.step for d in whole.duties if d.state != "done"]
-            and whole.patients >= 1
-            and whole.given[0].patient is None
-            and whole.makers[0].maker == "M Works"
-        )
-        assert ledger.incident("2026-1", patients=True, **until).given[0].patient == "t-1"
-        assert {f.rule for f in whole.findings if f.at_least.met} == {"hour"}
-        shown = ledger.answer(
-            report.entry, "mmr", "K1", "use", issuer="M Works", reference="letter 9", by="qa", at="2026-03-01T23:00:00Z"
-        )
-        assert (
-            shown.posted == ()
-            and isinstance(shown.entries[0], coldtally.Guidance)
-            and shown.to_dict() == json.loads(shown.to_json())
-        )
-        assert [h.before.list for h in shown.holdings] == ["quarantine-pending-guidance"]
-        count = len(list(ledger.export()))
-        posted = ledger.answer(
-            report.entry,
-            "mmr",
-            "K1",
-            "use",
-            issuer="M Works",
-            reference="letter 9",
-            by="qa",
-            at="2026-03-01T23:00:00Z",
-            post=True,
-            despite="read over the telephone",
-        )
-        assert len(list(ledger.export())) == count + len(posted.posted) > count
-        with pytest.raises(coldtally.Contradiction, match="use_by: comes with the verdict"):
-            ledger.answer(report.entry, "mmr", "K1", "use-by", issuer="M Works", reference="letter 9", by="qa")
-        if not COMMAND:
-            pytest.skip("COLDTALLY_COMMAND names no command line to compare with")
+        imported = import_and_notice(ledger, tmp_path)
+        report = report_to_maker(ledger)
+        answer_of_maker(ledger, report)
         with coldtally.Ledger(theirs) as other:
             other.post_json(
                 "\n".join(
@@ -692,7 +754,6 @@ def test_from_a_loggers_file_to_the_answer_of_a_maker(tmp_path):
                     for line in list(ledger.export())[:11]
                 )
             )
-        (tmp_path / "layout.json").write_text(json.dumps(LAYOUT))
 
         def run(*words):
             return subprocess.run(
@@ -703,18 +764,17 @@ def test_from_a_loggers_file_to_the_answer_of_a_maker(tmp_path):
                 check=True,
             ).stdout
 
-        at = theirs
-        found = run("import", at, "--probe", "p", "--layout", tmp_path / "layout.json", tmp_path / "march.csv")
+        found = run("import", theirs, "--probe", "p", "--layout", tmp_path / "layout.json", tmp_path / "march.csv")
         same = lambda text: {k: v for k, v in json.loads(text).items() if k != "found"}
         assert (
             same(found) == same(imported.to_json())
             and json.loads(found)["found"]["without_incident"] == imported.to_dict()["found"]["without_incident"]
         )
-        run("notice", at, "--place", "main", "--text", "door ajar", "--at", "2026-03-01T16:00:00Z")
-        run("step", at, "2026-1", "supervisor told", "--text", "by telephone", "--at", "2026-03-01T16:30:00Z")
+        run("notice", theirs, "--place", "main", "--text", "door ajar", "--at", "2026-03-01T16:00:00Z")
+        run("step", theirs, "2026-1", "supervisor told", "--text", "by telephone", "--at", "2026-03-01T16:30:00Z")
         run(
             "report",
-            at,
+            theirs,
             "2026-1",
             "--to",
             "manufacturer",
@@ -728,7 +788,7 @@ def test_from_a_loggers_file_to_the_answer_of_a_maker(tmp_path):
         )
         run(
             "answer",
-            at,
+            theirs,
             str(report.entry),
             "mmr",
             "K1",
@@ -746,4 +806,7 @@ def test_from_a_loggers_file_to_the_answer_of_a_maker(tmp_path):
         )
         with coldtally.Ledger(theirs) as other:
             assert without_recorded(other) == without_recorded(ledger)
-            assert other.incident("2026-1", **until).to_json() == ledger.incident("2026-1", **until).to_json()
+            assert (
+                other.incident("2026-1", **THAT_EVENING).to_json()
+                == ledger.incident("2026-1", **THAT_EVENING).to_json()
+            )

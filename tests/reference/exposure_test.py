@@ -56,10 +56,8 @@ def numerically(sign, limit, line):
     return high - low, integrate.quad(at, low, high, epsabs=1e-13, epsrel=1e-13)[0]
 
 
-def one(rng, program, checks, case):
-    scale = rng.choice("CF")
-    rows = random_rows(rng, scale)
-    tolerance = rng.choice((0, 0, 200, 500))
+def answers(program, scale, rows, tolerance):
+    """History, conditions and excursions of one dose that is in the place all of the time."""
     A = rows[-1][0]
     with Cli(program) as cli:
         cli.post(
@@ -93,57 +91,52 @@ def one(rng, program, checks, case):
         window = ("unit", "--from", text(START), "--until", text(A), "--at", text(A))
         conditions = cli.ask("conditions", *window)
         excursions = cli.ask("excursions", *window)["excursions"]
+    return history, conditions, excursions
 
-    exact_rows = [(t, F(v, 1000)) for t, v in rows]
-    lines = [(*a, *b) for a, b in zip(exact_rows, exact_rows[1:]) if b[0] - a[0] <= MAX_GAP]
-    low, high, freeze = LIMITS[scale]
+
+def compare_side(checks, case, got, lines, scale, tolerance, side, sign, limit):
     per_degree = F(1) if scale == "C" else F(5, 9)
     U = F(tolerance, 1000)
-    for side, sign, limit in (("warm", 1, high), ("cold", -1, low), ("frozen", -1, freeze)):
-        exact = [beyond(sign, limit, line) for line in lines]
-        if side == "frozen":  # at the limit is frozen: a level line on it counts, and adds no degrees
-            exact = [(F(l[2] - l[0]), F(0)) if l[1] == l[3] == limit else e for l, e in zip(lines, exact)]
-        seconds, degrees = sum(e[0] for e in exact), sum(e[1] for e in exact) * per_degree
-        inside = lambda v, bound: sign * (v - bound) > 0 or (side == "frozen" and v == bound)
-        least = sum(l[2] - l[0] for l in lines if inside(l[1], limit + sign * U) and inside(l[3], limit + sign * U))
-        most = sum(l[2] - l[0] for l in lines if inside(l[1], limit - sign * U) or inside(l[3], limit - sign * U))
-        got = history[side]
-        where = f"case {case}, {side}"
-        checks.equal("seconds out of range, exact", FRACTIONS, F(got["estimate_s"]), seconds, where)
-        checks.equal("degree-seconds, exact", FRACTIONS, F(got["degree_Cs"]), degrees, where)
-        checks.equal(
-            "seconds out of range, at least and at most",
-            FRACTIONS,
-            (F(got["at_least_s"]), F(got["at_most_s"])),
-            (least, most),
-            where,
-        )
-        estimated = [numerically(sign, limit, line) for line in lines]
-        level = sum(l[2] - l[0] for l in lines if side == "frozen" and l[1] == l[3] == limit)
-        checks.near(
-            "seconds out of range",
-            SCIPY,
-            F(got["estimate_s"]),
-            sum(e[0] for e in estimated) + level,
-            where,
-            relative=1e-10,
-        )
-        checks.near(
-            "degree-seconds",
-            SCIPY,
-            F(got["degree_Cs"]),
-            sum(e[1] for e in estimated) * float(per_degree),
-            where,
-            relative=1e-10,
-        )
+    exact = [beyond(sign, limit, line) for line in lines]
+    if side == "frozen":  # at the limit is frozen: a level line on it counts, and adds no degrees
+        exact = [(F(l[2] - l[0]), F(0)) if l[1] == l[3] == limit else e for l, e in zip(lines, exact)]
+    seconds, degrees = sum(e[0] for e in exact), sum(e[1] for e in exact) * per_degree
+    inside = lambda v, bound: sign * (v - bound) > 0 or (side == "frozen" and v == bound)
+    least = sum(l[2] - l[0] for l in lines if inside(l[1], limit + sign * U) and inside(l[3], limit + sign * U))
+    most = sum(l[2] - l[0] for l in lines if inside(l[1], limit - sign * U) or inside(l[3], limit - sign * U))
+    where = f"case {case}, {side}"
+    checks.equal("seconds out of range, exact", FRACTIONS, F(got["estimate_s"]), seconds, where)
+    checks.equal("degree-seconds, exact", FRACTIONS, F(got["degree_Cs"]), degrees, where)
+    checks.equal(
+        "seconds out of range, at least and at most",
+        FRACTIONS,
+        (F(got["at_least_s"]), F(got["at_most_s"])),
+        (least, most),
+        where,
+    )
+    estimated = [numerically(sign, limit, line) for line in lines]
+    level = sum(l[2] - l[0] for l in lines if side == "frozen" and l[1] == l[3] == limit)
+    checks.near(
+        "seconds out of range", SCIPY, F(got["estimate_s"]), sum(e[0] for e in estimated) + level, where, relative=1e-10
+    )
+    checks.near(
+        "degree-seconds",
+        SCIPY,
+        F(got["degree_Cs"]),
+        sum(e[1] for e in estimated) * float(per_degree),
+        where,
+        relative=1e-10,
+    )
 
+
+def compare_conditions(checks, case, conditions, lines, scale, elapsed):
     logged = sum(l[2] - l[0] for l in lines)
     coverage = conditions["coverage"]
     checks.equal(
         "seconds logged and unmonitored",
         FRACTIONS,
         (F(coverage["logged_s"]), F(coverage["unmonitored_s"])),
-        (F(logged), F(A - START - logged)),
+        (F(logged), F(elapsed - logged)),
         case,
     )
     if lines:
@@ -164,7 +157,9 @@ def one(rng, program, checks, case):
             absolute=5.01e-7,
         )
 
-    # every excursion that is a stretch of line: its sides' times add up to the history's
+
+def compare_excursions(checks, case, excursions, history):
+    """Those that are a stretch of line: of a side their times add up to the history's."""
     for side in ("warm", "cold"):
         found = [e for e in excursions if e["side"] == side and e["kind"] == "line"]
         checks.equal(
@@ -182,6 +177,20 @@ def one(rng, program, checks, case):
                 F(e["duration_s"]),
                 case,
             )
+
+
+def one(rng, program, checks, case):
+    scale = rng.choice("CF")
+    rows = random_rows(rng, scale)
+    tolerance = rng.choice((0, 0, 200, 500))
+    history, conditions, excursions = answers(program, scale, rows, tolerance)
+    exact_rows = [(t, F(v, 1000)) for t, v in rows]
+    lines = [(*a, *b) for a, b in zip(exact_rows, exact_rows[1:]) if b[0] - a[0] <= MAX_GAP]
+    low, high, freeze = LIMITS[scale]
+    for side, sign, limit in (("warm", 1, high), ("cold", -1, low), ("frozen", -1, freeze)):
+        compare_side(checks, case, history[side], lines, scale, tolerance, side, sign, limit)
+    compare_conditions(checks, case, conditions, lines, scale, rows[-1][0] - START)
+    compare_excursions(checks, case, excursions, history)
 
 
 def main():

@@ -65,23 +65,11 @@ def text(t):
     return datetime.datetime.fromtimestamp(t, datetime.timezone.utc).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
-def random_site(rng):
-    """Entries of a site whose refrigerator is warm at times, with doses given, some of which the chart is not certain
-    of, voids, holds and guidance."""
-    t = 1577836800 + rng.randrange(0, 4 * 365) * 86400
-    limit = {"low": {"C": "2"}, "high": {"C": "8"}}
-    out = [
-        {
-            "kind": "site",
-            "name": awkward(rng),
-            "zone": rng.choice(ZONES),
-            "unmonitored_limit_s": rng.choice((0, 86400)),
-        },
-        {"kind": "place", "place": "main", "name": awkward(rng), "type": "refrigerator", "range": limit},
-        {"kind": "place", "place": "an «annex» \"2\"", "name": "Annex", "type": "refrigerator", "range": limit},
-        {"kind": "probe", "probe": "p", "scale": "C"},
-        {"kind": "assign", "at": text(t), "probe": "p", "place": "main"},
-    ]
+LIMIT = {"low": {"C": "2"}, "high": {"C": "8"}}
+
+
+def random_stock(rng, t, out):
+    """Products, lots and deliveries; the holdings that they make."""
     lots = []
     for n in range(rng.randrange(2, 5)):
         product = f"v{n}"
@@ -90,7 +78,7 @@ def random_site(rng):
                 "kind": "product",
                 "product": product,
                 "name": awkward(rng),
-                "range": limit,
+                "range": LIMIT,
                 **({"cvx": rng.choice(("03", "104", "21", "a b"))} if rng.random() < 0.7 else {}),
             }
         )
@@ -115,18 +103,23 @@ def random_site(rng):
                     }
                 )
                 lots.append({"place": place, "product": product, "lot": lot, "mark": mark})
+    return lots
+
+
+def random_readings(rng, t):
     warm = rng.random() < 0.7
-    out.append(
-        {
-            "kind": "readings",
-            "probe": "p",
-            "scale": "C",
-            "rows": [
-                [text(t + i * 900), "11.5" if warm and 200 < i < 230 + rng.randrange(60) else "4.5"]
-                for i in range(1200)
-            ],
-        }
-    )
+    return {
+        "kind": "readings",
+        "probe": "p",
+        "scale": "C",
+        "rows": [
+            [text(t + i * 900), "11.5" if warm and 200 < i < 230 + rng.randrange(60) else "4.5"] for i in range(1200)
+        ],
+    }
+
+
+def random_gives(rng, t, lots, out):
+    """The numbers of their entries."""
     gives = []
     for i in range(rng.randrange(8, 16)):
         gives.append(len(out) + 1)
@@ -141,6 +134,28 @@ def random_site(rng):
                 "certain": rng.random() < 0.7,
             }
         )
+    return gives
+
+
+def random_site(rng):
+    """Entries of a site whose refrigerator is warm at times, with doses given, some of which the chart is not certain
+    of, voids, holds and guidance."""
+    t = 1577836800 + rng.randrange(0, 4 * 365) * 86400
+    out = [
+        {
+            "kind": "site",
+            "name": awkward(rng),
+            "zone": rng.choice(ZONES),
+            "unmonitored_limit_s": rng.choice((0, 86400)),
+        },
+        {"kind": "place", "place": "main", "name": awkward(rng), "type": "refrigerator", "range": LIMIT},
+        {"kind": "place", "place": "an «annex» \"2\"", "name": "Annex", "type": "refrigerator", "range": LIMIT},
+        {"kind": "probe", "probe": "p", "scale": "C"},
+        {"kind": "assign", "at": text(t), "probe": "p", "place": "main"},
+    ]
+    lots = random_stock(rng, t, out)
+    out.append(random_readings(rng, t))
+    gives = random_gives(rng, t, lots, out)
     end = t + 15 * 86400
     for lot in rng.sample(lots, 2):
         if rng.random() < 0.5:
@@ -333,6 +348,141 @@ def damage(checks, path, resource, case):
         both("a required field removed", damaged, field, schema_tells, f"{case}: without {field}")
 
 
+def post_site_of_examples(cli):
+    """Lots of the numbers that the examples state, one of them of two vaccines."""
+    cli.post(
+        [
+            {"kind": "site", "name": "Reference", "zone": "Australia/Sydney"},
+            {"kind": "place", "place": "unit", "name": "Unit", "type": "refrigerator", "range": LIMIT},
+            *(
+                {"kind": "product", "product": p, "name": p, "range": LIMIT, **more}
+                for p, more in (("fluvax", {}), ("hepb", {}), ("hepab", {"cvx": "104"}))
+            ),
+            *(
+                {"kind": "lot", "product": p, "lot": lot, "expiry": expiry}
+                for p, lot, expiry in (
+                    ("fluvax", "AAJN11K", "2015-02-15"),
+                    ("hepb", "AAJN11K", "2015-02"),
+                    ("hepab", "PT123F", "2018-12-15"),
+                )
+            ),
+            *(
+                {
+                    "kind": "receive",
+                    "at": "2012-12-01T00:00:00Z",
+                    "place": "unit",
+                    "product": p,
+                    "lot": lot,
+                    "doses": 10,
+                }
+                for p, lot in (("fluvax", "AAJN11K"), ("hepb", "AAJN11K"), ("hepab", "PT123F"))
+            ),
+        ]
+    )
+
+
+def give_records(cli, data, *words):
+    made = subprocess.run(
+        [PROGRAM, "give-records", "--ledger", cli.ledger, "--by", "RF", "-", "--format", "json", *words],
+        input=data,
+        capture_output=True,
+    )
+    return made.returncode, json.loads(made.stdout) if made.returncode == 0 else made.stderr.decode()
+
+
+def examples_as_they_are(checks, cli, read):
+    """None of them is a dose of a ledger of ours, each for its reason."""
+    date = 'occurrenceDateTime "{}": a date without a time: state it with give'
+    reasons = {
+        "example": date.format("2013-01-10"),
+        "subpotent": date.format("2015-01-15"),
+        "protocol": date.format("2018-06-18"),
+        "historical": "primarySource false: reported from elsewhere, no dose of this site",
+        "notGiven": "not-done (MEDPREC)",
+    }
+    for name, resource in read.items():
+        valid(checks, "official examples valid", resource, name)
+        raw = (HERE / f"Immunization-{name}.json").read_bytes()
+        for form, data in (
+            ("as it is", raw),
+            ("CR LF", raw.replace(b"\n", b"\r\n")),
+            ("NDJSON", json.dumps(resource).encode() + b"\n"),
+            (
+                "Bundle",
+                json.dumps(
+                    {
+                        "resourceType": "Bundle",
+                        "type": "searchset",
+                        "entry": [{"resource": {"resourceType": "Patient", "id": "p"}}, {"resource": resource}],
+                    }
+                ).encode(),
+            ),
+        ):
+            status, said = give_records(cli, data)
+            checks.equal(
+                "official examples read, each with its reason",
+                EXAMPLES,
+                (status, [(x["id"], x["reason"]) for x in said["left_out"]], said["entries"]),
+                (0, [(name, reasons[name])], []),
+                f"{name}, {form}",
+            )
+        damage(checks, cli.ledger, resource, name)
+
+
+def examples_told_a_time(checks, cli, read):
+    """Those that are of doses given are doses of the ledger, once; one lot number of two vaccines is not guessed."""
+    timed = [
+        {**read[n], "occurrenceDateTime": f"{read[n]['occurrenceDateTime']}T09:30:00+10:00"}
+        for n in ("example", "protocol", "subpotent")
+    ]
+    both = "".join(json.dumps(r) + "\r\n" for r in timed).encode()
+    status, said = give_records(cli, both)
+    got = [(e["product"], e["lot"], e["patient"], e["at"], e["doses"], e["note"]) for e in said["entries"]]
+    # 2015-02-28 is the last day of the month that the ledger knows of the second lot of that number
+    checks.equal(
+        "official examples, told a time: doses of the ledger",
+        EXAMPLES,
+        got,
+        [
+            (
+                "fluvax",
+                "AAJN11K",
+                "Patient/example",
+                "2013-01-09T23:30:00Z",
+                1,
+                "FHIR Immunization/example; the record says it is subpotent",
+            ),
+            ("hepab", "PT123F", "Patient/example", "2018-06-17T23:30:00Z", 1, "FHIR Immunization/protocol"),
+            (
+                "hepb",
+                "AAJN11K",
+                "Patient/example",
+                "2015-01-14T23:30:00Z",
+                1,
+                "FHIR Immunization/subpotent; the record states a reason of subpotency: partial",
+            ),
+        ],
+        "three",
+    )
+    status, said = give_records(cli, both)
+    checks.equal(
+        "official examples, a second time: already noted",
+        EXAMPLES,
+        [x["reason"][:24] for x in said["left_out"]],
+        ["already noted as entry 1"] * 3,
+        "three",
+    )
+    ambiguous = {k: v for k, v in timed[0].items() if k != "expirationDate"} | {"id": "other"}
+    status, said = give_records(cli, json.dumps(ambiguous).encode())
+    checks.equal(
+        "official examples: one lot number of two vaccines is not guessed",
+        EXAMPLES,
+        (status, '"fluvax"' in said and '"hepb"' in said),
+        (2, True),
+        "without expiry",
+    )
+
+
 def official_examples(checks):
     """The five are valid, and read; none of them is a dose of a ledger of ours, each for its reason; told a time, two
     of them are."""
@@ -347,131 +497,10 @@ def official_examples(checks):
         ["example", "historical", "notGiven", "protocol", "subpotent"],
         "names",
     )
-    date = 'occurrenceDateTime "{}": a date without a time: state it with give'
-    reasons = {
-        "example": date.format("2013-01-10"),
-        "subpotent": date.format("2015-01-15"),
-        "protocol": date.format("2018-06-18"),
-        "historical": "primarySource false: reported from elsewhere, no dose of this site",
-        "notGiven": "not-done (MEDPREC)",
-    }
-    limit = {"low": {"C": "2"}, "high": {"C": "8"}}
     with Cli(PROGRAM) as cli:
-        cli.post(
-            [
-                {"kind": "site", "name": "Reference", "zone": "Australia/Sydney"},
-                {"kind": "place", "place": "unit", "name": "Unit", "type": "refrigerator", "range": limit},
-                *(
-                    {"kind": "product", "product": p, "name": p, "range": limit, **more}
-                    for p, more in (("fluvax", {}), ("hepb", {}), ("hepab", {"cvx": "104"}))
-                ),
-                *(
-                    {"kind": "lot", "product": p, "lot": lot, "expiry": expiry}
-                    for p, lot, expiry in (
-                        ("fluvax", "AAJN11K", "2015-02-15"),
-                        ("hepb", "AAJN11K", "2015-02"),
-                        ("hepab", "PT123F", "2018-12-15"),
-                    )
-                ),
-                *(
-                    {
-                        "kind": "receive",
-                        "at": "2012-12-01T00:00:00Z",
-                        "place": "unit",
-                        "product": p,
-                        "lot": lot,
-                        "doses": 10,
-                    }
-                    for p, lot in (("fluvax", "AAJN11K"), ("hepb", "AAJN11K"), ("hepab", "PT123F"))
-                ),
-            ]
-        )
-
-        def give_records(data, *words):
-            made = subprocess.run(
-                [PROGRAM, "give-records", "--ledger", cli.ledger, "--by", "RF", "-", "--format", "json", *words],
-                input=data,
-                capture_output=True,
-            )
-            return made.returncode, json.loads(made.stdout) if made.returncode == 0 else made.stderr.decode()
-
-        for name, resource in read.items():
-            valid(checks, "official examples valid", resource, name)
-            raw = (HERE / f"Immunization-{name}.json").read_bytes()
-            for form, data in (
-                ("as it is", raw),
-                ("CR LF", raw.replace(b"\n", b"\r\n")),
-                ("NDJSON", json.dumps(resource).encode() + b"\n"),
-                (
-                    "Bundle",
-                    json.dumps(
-                        {
-                            "resourceType": "Bundle",
-                            "type": "searchset",
-                            "entry": [{"resource": {"resourceType": "Patient", "id": "p"}}, {"resource": resource}],
-                        }
-                    ).encode(),
-                ),
-            ):
-                status, said = give_records(data)
-                checks.equal(
-                    "official examples read, each with its reason",
-                    EXAMPLES,
-                    (status, [(x["id"], x["reason"]) for x in said["left_out"]], said["entries"]),
-                    (0, [(name, reasons[name])], []),
-                    f"{name}, {form}",
-                )
-            damage(checks, cli.ledger, resource, name)
-        timed = [
-            {**read[n], "occurrenceDateTime": f"{read[n]['occurrenceDateTime']}T09:30:00+10:00"}
-            for n in ("example", "protocol", "subpotent")
-        ]
-        both = "".join(json.dumps(r) + "\r\n" for r in timed).encode()
-        status, said = give_records(both)
-        got = [(e["product"], e["lot"], e["patient"], e["at"], e["doses"], e["note"]) for e in said["entries"]]
-        # 2015-02-28 is the last day of the month that the ledger knows of the second lot of that number
-        checks.equal(
-            "official examples, told a time: doses of the ledger",
-            EXAMPLES,
-            got,
-            [
-                (
-                    "fluvax",
-                    "AAJN11K",
-                    "Patient/example",
-                    "2013-01-09T23:30:00Z",
-                    1,
-                    "FHIR Immunization/example; the record says it is subpotent",
-                ),
-                ("hepab", "PT123F", "Patient/example", "2018-06-17T23:30:00Z", 1, "FHIR Immunization/protocol"),
-                (
-                    "hepb",
-                    "AAJN11K",
-                    "Patient/example",
-                    "2015-01-14T23:30:00Z",
-                    1,
-                    "FHIR Immunization/subpotent; the record states a reason of subpotency: partial",
-                ),
-            ],
-            "three",
-        )
-        status, said = give_records(both)
-        checks.equal(
-            "official examples, a second time: already noted",
-            EXAMPLES,
-            [x["reason"][:24] for x in said["left_out"]],
-            ["already noted as entry 1"] * 3,
-            "three",
-        )
-        ambiguous = {k: v for k, v in timed[0].items() if k != "expirationDate"} | {"id": "other"}
-        status, said = give_records(json.dumps(ambiguous).encode())
-        checks.equal(
-            "official examples: one lot number of two vaccines is not guessed",
-            EXAMPLES,
-            (status, '"fluvax"' in said and '"hepb"' in said),
-            (2, True),
-            "without expiry",
-        )
+        post_site_of_examples(cli)
+        examples_as_they_are(checks, cli, read)
+        examples_told_a_time(checks, cli, read)
 
 
 def main():

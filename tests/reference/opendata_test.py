@@ -47,11 +47,8 @@ def excursions_of(rows, low, high):
     return sorted(out, key=lambda e: (e[2], e[0], e[1]))
 
 
-def hourly(program, checks, name, scale, low, high, read_instant, layout):
-    path = here / "opendata" / name
-    with open(path, newline="") as file:
-        table = list(csv.reader(file))[1:]
-    rows = [(read_instant(t), F(v)) for t, v in table]
+def answers(program, path, rows, scale, low, high, layout):
+    """What importing said, and conditions, excursions and history of a dose that is there all of the time."""
     start, A = rows[0][0], rows[-1][0]
     limits = {"low": {scale: str(low)}, "high": {scale: str(high)}}
     with Cli(program) as cli:
@@ -78,9 +75,10 @@ def hourly(program, checks, name, scale, low, high, read_instant, layout):
         window = ("air", "--from", text(start), "--until", text(A), "--at", text(A))
         conditions, got = cli.ask("conditions", *window), cli.ask("excursions", *window)["excursions"]
         history = cli.ask("lists", "--at", text(A))["holdings"][0]["history"]
-    checks.equal("rows read", AGAINST, f'"rows_read":{len(rows)}' in report.replace(" ", ""), True, name)
+    return report, conditions, got, history
 
-    expected = excursions_of(rows, low, high)
+
+def compare_excursions(checks, name, got, expected, scale):
     per_degree = F(1) if scale == "C" else F(5, 9)
     checks.equal("excursions", AGAINST, len(got), len(expected), name)
     for g, e in zip(got, expected):
@@ -91,14 +89,16 @@ def hourly(program, checks, name, scale, low, high, read_instant, layout):
             (e[0], e[1], e[2], e[3], e[4] * per_degree, celsius(e[5], scale)),
             f"{name}, {e}",
         )
-    lines = [(*a, *b) for a, b in zip(rows, rows[1:]) if b[0] - a[0] <= MAX_GAP]
+
+
+def compare_conditions(checks, name, conditions, rows, lines, scale):
     logged = sum(l[2] - l[0] for l in lines)
     coverage = conditions["coverage"]
     checks.equal(
         "seconds logged and, in the gaps, unmonitored",
         AGAINST,
         (F(coverage["logged_s"]), F(coverage["unmonitored_s"])),
-        (F(logged), F(A - start - logged)),
+        (F(logged), F(rows[-1][0] - rows[0][0] - logged)),
         name,
     )
     checks.equal(
@@ -123,6 +123,20 @@ def hourly(program, checks, name, scale, low, high, read_instant, layout):
         name,
         absolute=5.01e-7,
     )
+
+
+def hourly(program, checks, name, scale, low, high, read_instant, layout):
+    path = here / "opendata" / name
+    with open(path, newline="") as file:
+        table = list(csv.reader(file))[1:]
+    rows = [(read_instant(t), F(v)) for t, v in table]
+    report, conditions, got, history = answers(program, path, rows, scale, low, high, layout)
+    checks.equal("rows read", AGAINST, f'"rows_read":{len(rows)}' in report.replace(" ", ""), True, name)
+
+    expected = excursions_of(rows, low, high)
+    compare_excursions(checks, name, got, expected, scale)
+    lines = [(*a, *b) for a, b in zip(rows, rows[1:]) if b[0] - a[0] <= MAX_GAP]
+    compare_conditions(checks, name, conditions, rows, lines, scale)
     for side, sign, limit in (("warm", 1, high), ("cold", -1, low)):
         checks.equal(
             "exposure of the doses inside",

@@ -270,13 +270,9 @@ TEST_CASE("refused everywhere: a file without entries", "[refusals]") {
     CHECK(files_beside(file.path()) == 0);
 }
 
-TEST_CASE("refused everywhere: fields that are not there, missing, or of another type", "[refusals]") {
+TEST_CASE("refused everywhere: fields that are not there, or missing", "[refusals]") {
     Refuser().run({
         {"no kind", R"({"by":"QA"})", Code::missing_field, {"kind", "missing"}},
-        {"a kind that is none",
-         entry("fridge", R"("x":1)"),
-         Code::bad_value,
-         {"kind", "\"fridge\"", "must be a kind of entry", "guidance"}},
         {"an unknown field",
          event("check", check_at + R"(,"colour":"red")"),
          Code::unknown_field,
@@ -294,6 +290,27 @@ TEST_CASE("refused everywhere: fields that are not there, missing, or of another
          event("readings", R"("probe":"p","scale":"C","rows":[["2026-03-20T08:00:00Z","5"]])"),
          Code::unknown_field,
          {"\"at\""}},
+        {"no place in a receive", event("receive", take + R"(,"doses":1)"), Code::missing_field, {"place", "missing"}},
+        {"no expiry", entry("lot", R"("product":"mmr","lot":"L2")"), Code::missing_field, {"expiry"}},
+    });
+    // they are the ledger's to give
+    Refuser().run(
+        {
+            {"entry in a post", event("check", check_at + R"(,"entry":30)"), Code::unknown_field, {"\"entry\""}},
+            {"recorded in a post",
+             event("check", check_at + R"(,"recorded":"2026-04-01T12:00:00Z")"),
+             Code::unknown_field,
+             {"\"recorded\""}},
+        },
+        false);
+}
+
+TEST_CASE("refused everywhere: fields of another type, or with what is none of their values", "[refusals]") {
+    Refuser().run({
+        {"a kind that is none",
+         entry("fridge", R"("x":1)"),
+         Code::bad_value,
+         {"kind", "\"fridge\"", "must be a kind of entry", "guidance"}},
         {"by too long",
          replaced(event("check", check_at), "\"QA\"", "\"" + std::string(65, 'q') + "\""),
          Code::bad_value,
@@ -311,8 +328,6 @@ TEST_CASE("refused everywhere: fields that are not there, missing, or of another
          Code::bad_value,
          {"note", "at most 4000 characters"}},
         {"null", event("check", check_at + R"(,"probe":null)"), Code::bad_value, {"probe", "null", "must be text"}},
-        {"no place in a receive", event("receive", take + R"(,"doses":1)"), Code::missing_field, {"place", "missing"}},
-        {"no expiry", entry("lot", R"("product":"mmr","lot":"L2")"), Code::missing_field, {"expiry"}},
         {"certain as text",
          event("give", R"("place":"main",)" + take + R"(,"patient":"t","certain":"no")"),
          Code::bad_value,
@@ -358,16 +373,6 @@ TEST_CASE("refused everywhere: fields that are not there, missing, or of another
          Code::bad_value,
          {"sha256", "\"abc\"", "64"}},
     });
-    // they are the ledger's to give
-    Refuser().run(
-        {
-            {"entry in a post", event("check", check_at + R"(,"entry":30)"), Code::unknown_field, {"\"entry\""}},
-            {"recorded in a post",
-             event("check", check_at + R"(,"recorded":"2026-04-01T12:00:00Z")"),
-             Code::unknown_field,
-             {"\"recorded\""}},
-        },
-        false);
 }
 
 TEST_CASE("refused everywhere: ids", "[refusals]") {
@@ -549,7 +554,7 @@ TEST_CASE("refused everywhere: doses, seconds and rows", "[refusals]") {
     Refuser().run(cases);
 }
 
-TEST_CASE("refused everywhere: fields that contradict each other", "[refusals]") {
+TEST_CASE("refused everywhere: limits and temperatures that contradict each other", "[refusals]") {
     const auto place = [](const std::string& r) {
         return entry("place", R"("place":"x","name":"X","type":"room","range":)" + r);
     };
@@ -598,6 +603,31 @@ TEST_CASE("refused everywhere: fields that contradict each other", "[refusals]")
          event("check", check_at + R"(,"min":"4","max":"4.9")"),
          Code::contradiction,
          {"max", "4.9", "not lie below the temperature 5"}},
+        {"a negative tolerance",
+         event("certificate", R"("probe":"p","expires":"2027-01-01","tolerance":"-0.1")"),
+         Code::bad_value,
+         {"tolerance", "-0.1", "not be negative"}},
+        {"indicated does not increase",
+         correction(R"([["5","0"],["5","0.1"]])"),
+         Code::contradiction,
+         {"correction[1]", "must increase"}},
+        {"corrected decreases",
+         correction(R"([["5","1"],["5.5","0.4"]])"),
+         Code::contradiction,
+         {"correction[1]", "must not decrease"}},
+        {"a correction of one",
+         correction(R"([["5"]])"),
+         Code::bad_value,
+         {"correction[0]", "[indicated, correction]"}},
+        {"a correction of four digits",
+         correction(R"([["5","0.0001"]])"),
+         Code::bad_value,
+         {"correction[0]", "0.0001", "three"}},
+    });
+}
+
+TEST_CASE("refused everywhere: fields of movements and guidance that contradict each other", "[refusals]") {
+    Refuser().run({
         {"a move to where it is",
          event("move", take + R"(,"from":{"place":"main"},"to":{"place":"main","mark":""},"doses":1)"),
          Code::contradiction,
@@ -623,30 +653,10 @@ TEST_CASE("refused everywhere: fields that contradict each other", "[refusals]")
                  R"("reference":"y")"),
          Code::contradiction,
          {"use_by", "use-by"}},
-        {"a negative tolerance",
-         event("certificate", R"("probe":"p","expires":"2027-01-01","tolerance":"-0.1")"),
-         Code::bad_value,
-         {"tolerance", "-0.1", "not be negative"}},
-        {"indicated does not increase",
-         correction(R"([["5","0"],["5","0.1"]])"),
-         Code::contradiction,
-         {"correction[1]", "must increase"}},
-        {"corrected decreases",
-         correction(R"([["5","1"],["5.5","0.4"]])"),
-         Code::contradiction,
-         {"correction[1]", "must not decrease"}},
-        {"a correction of one",
-         correction(R"([["5"]])"),
-         Code::bad_value,
-         {"correction[0]", "[indicated, correction]"}},
-        {"a correction of four digits",
-         correction(R"([["5","0.0001"]])"),
-         Code::bad_value,
-         {"correction[0]", "0.0001", "three"}},
     });
 }
 
-TEST_CASE("refused everywhere: names of what is not defined", "[refusals]") {
+TEST_CASE("refused everywhere: undefined names in definitions, movements and temperatures", "[refusals]") {
     const auto receive = [](const std::string& place, const std::string& product, const std::string& lot) {
         return event("receive",
                      R"("place":")" + place + R"(","product":")" + product + R"(","lot":")" + lot + R"(","doses":1)");
@@ -695,6 +705,11 @@ TEST_CASE("refused everywhere: names of what is not defined", "[refusals]") {
          event("move", take + R"(,"from":{"place":"attic"},"to":{"place":"main"},"doses":1)"),
          Code::not_defined,
          {"from", "\"attic\""}},
+    });
+}
+
+TEST_CASE("refused everywhere: undefined names in holds, guidance, incidents and beyond-use", "[refusals]") {
+    Refuser().run({
         {"product of a hold",
          event("hold", R"("reason":"r","product":"flu")"),
          Code::not_defined,
@@ -861,7 +876,7 @@ TEST_CASE("refused everywhere: voids", "[refusals]") {
     Refuser().run(cases);
 }
 
-TEST_CASE("refused everywhere: handovers", "[refusals]") {
+TEST_CASE("refused everywhere: handovers whose figures contradict each other or a product", "[refusals]") {
     const Code differs = Code::handover_differs;
     Refuser().run({
         {"allowances of another number",
@@ -873,10 +888,6 @@ TEST_CASE("refused everywhere: handovers", "[refusals]") {
          entry("product", R"("product":"hep","name":"Hep",)" + range),
          differs,
          {"allowances", "handover of entry 27"}},
-        {"negative",
-         handover(R"("degree_Cs":"5")", R"("degree_Cs":"-5")"),
-         Code::bad_value,
-         {"handover", "warm", "degree_Cs", "-5", "not be negative"}},
         {"at least above the estimate",
          handover(R"("at_least_s":"10")", R"("at_least_s":"21")"),
          differs,
@@ -913,6 +924,16 @@ TEST_CASE("refused everywhere: handovers", "[refusals]") {
          handover(R"("highest_C":"9")", R"("highest_C":null)"),
          differs,
          {"highest_C", "null", "lowest_C"}},
+    });
+}
+
+TEST_CASE("refused everywhere: handovers of another form", "[refusals]") {
+    const Code differs = Code::handover_differs;
+    Refuser().run({
+        {"negative",
+         handover(R"("degree_Cs":"5")", R"("degree_Cs":"-5")"),
+         Code::bad_value,
+         {"handover", "warm", "degree_Cs", "-5", "not be negative"}},
         {"condemned by",
          handover(R"("condemned_by":[])", R"("condemned_by":[3])"),
          differs,

@@ -244,7 +244,7 @@ TEST_CASE("refused: temperatures, limits and ranges") {
     });
 }
 
-TEST_CASE("refused: what a kind needs and bounds") {
+TEST_CASE("refused: what definitions need and bounds") {
     check_all({
         {R"({"kind":"site","name":"X","zone":"Mars/Base","by":"ab"})", Code::bad_value, {"zone", "Mars/Base", "IANA"}},
         {R"({"kind":"site","name":"X","zone":"UTC","stale_after_s":-1,"by":"ab"})",
@@ -265,6 +265,30 @@ TEST_CASE("refused: what a kind needs and bounds") {
         {R"({"kind":"place","place":"x","name":"X","type":"room","range":{"low":{"C":"1"}},"max_gap_s":0,"by":"ab"})",
          Code::bad_value,
          {"max_gap_s", "0", "from 1"}},
+        {R"({"kind":"certificate","probe":"k","expires":"2027-01","at":"2026-03-03T08:00:00Z","by":"ab"})",
+         Code::bad_value,
+         {"expires", "2027-01", "YYYY-MM-DD"}},
+        {R"({"kind":"certificate","probe":"k","expires":"2027-01-01","tolerance":"-0.1","at":"2026-03-03T08:00:00Z",)"
+         R"("by":"ab"})",
+         Code::bad_value,
+         {"tolerance", "-0.1", "negative"}},
+        {R"({"kind":"certificate","probe":"k","expires":"2027-01-01","correction":[["5","0"],["5","1"]],)"
+         R"("at":"2026-03-03T08:00:00Z","by":"ab"})",
+         Code::contradiction,
+         {"correction[1]", "must increase"}},
+        {R"({"kind":"certificate","probe":"k","expires":"2027-01-01","correction":[["5","2"],["6","0.5"]],)"
+         R"("at":"2026-03-03T08:00:00Z","by":"ab"})",
+         Code::contradiction,
+         {"correction[1]", "must not decrease"}},
+        {R"({"kind":"certificate","probe":"k","expires":"2027-01-01","correction":[["5"]],"at":"2026-03-03T08:00:00Z",)"
+         R"("by":"ab"})",
+         Code::bad_value,
+         {"correction[0]", "[indicated, correction]"}},
+    });
+}
+
+TEST_CASE("refused: what movements and checks need and bounds") {
+    check_all({
         {"{\"kind\":\"give\"," + of_L + "," + at + R"(,"patient":""})", Code::bad_value, {"patient", "token"}},
         {"{\"kind\":\"give\"," + of_L + "," + at + R"(,"patient":"t","doses":0})",
          Code::bad_value,
@@ -301,6 +325,11 @@ TEST_CASE("refused: what a kind needs and bounds") {
              at + "}",
          Code::contradiction,
          {"to", "another place"}},
+    });
+}
+
+TEST_CASE("refused: what guidance and incidents need and bounds") {
+    check_all({
         {"{\"kind\":\"guidance\",\"product\":\"p\",\"lot\":\"L\",\"through\":\"2026-03-03T08:00:01Z\",\"verdict\":"
          "\"use\",\"issuer\":\"i\",\"reference\":\"r\"," +
              at + "}",
@@ -329,25 +358,6 @@ TEST_CASE("refused: what a kind needs and bounds") {
         {"{\"kind\":\"incident\",\"incident\":\"i\",\"step\":\"panicked\",\"text\":\"x\"," + at + "}",
          Code::bad_value,
          {"step", "panicked", "noticed"}},
-        {R"({"kind":"certificate","probe":"k","expires":"2027-01","at":"2026-03-03T08:00:00Z","by":"ab"})",
-         Code::bad_value,
-         {"expires", "2027-01", "YYYY-MM-DD"}},
-        {R"({"kind":"certificate","probe":"k","expires":"2027-01-01","tolerance":"-0.1","at":"2026-03-03T08:00:00Z",)"
-         R"("by":"ab"})",
-         Code::bad_value,
-         {"tolerance", "-0.1", "negative"}},
-        {R"({"kind":"certificate","probe":"k","expires":"2027-01-01","correction":[["5","0"],["5","1"]],)"
-         R"("at":"2026-03-03T08:00:00Z","by":"ab"})",
-         Code::contradiction,
-         {"correction[1]", "must increase"}},
-        {R"({"kind":"certificate","probe":"k","expires":"2027-01-01","correction":[["5","2"],["6","0.5"]],)"
-         R"("at":"2026-03-03T08:00:00Z","by":"ab"})",
-         Code::contradiction,
-         {"correction[1]", "must not decrease"}},
-        {R"({"kind":"certificate","probe":"k","expires":"2027-01-01","correction":[["5"]],"at":"2026-03-03T08:00:00Z",)"
-         R"("by":"ab"})",
-         Code::bad_value,
-         {"correction[0]", "[indicated, correction]"}},
     });
 }
 

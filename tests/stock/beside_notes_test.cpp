@@ -159,6 +159,27 @@ TEST_CASE("what receiving writes of the way is read back as figures", "[beside]"
     CHECK(answers::way_of(std::nullopt)->code() == "way-not-told");
 }
 
+TEST_CASE("the handover that receiving writes into a note is read back, whatever people wrote around it", "[beside]") {
+    const std::string name = answers::handover_note("Harbour", 53);
+    CHECK(name == "handover of Harbour, transfer 53");  // as ledgers keep it
+    const std::string way = "; the way: none, received at the instant they left";
+    const std::string other = answers::handover_note("North", 3);
+    const auto read = [](const std::string& note) { return answers::handover_of_note(note); };
+    CHECK(read(other + way) == other);
+    CHECK(read(answers::no_hold_note("asked for the " + name) + "; " + other + way) == other);
+    CHECK(read("by car; " + other + way) == other);
+    CHECK(read("by the " + other + way).empty());  // somebody's own words
+    CHECK(read(other).empty());
+    CHECK(read("handover of North, transfer ; " + way).empty());
+    CHECK(answers::handover_of_note(std::nullopt).empty());
+
+    CHECK(answers::names_handover(other + way, other));
+    CHECK(answers::names_handover("by the " + other, other));
+    CHECK_FALSE(answers::names_handover(other + way, answers::handover_note("North", 33)));
+    CHECK_FALSE(answers::names_handover(answers::handover_note("North", 33) + way, other));
+    CHECK_FALSE(answers::names_handover(std::nullopt, other));
+}
+
 TEST_CASE("an allowance that cannot be used up by what is known is not called that", "[beside]") {
     Practice c;
     c.post({receive("elm", "E1"), check("01T16:00", "5"), check("01T18:00", "8.1"), check("01T19:00", "5")});

@@ -219,95 +219,118 @@ TEST_CASE("stewardship: accountability of a month, missing doses kept apart from
     CHECK_THROWS_AS(c.ledger.accountability(at("2026-04-01T00:00:00Z"), at("2026-03-01T00:00:00Z"), {}, now), Error);
 }
 
+namespace {
+
+/// Movements at six-hour steps of forty: late entries and equal instants among them.
+class RandomMovements {
+public:
+    static Instant when(std::int64_t step) { return at("2026-01-01T00:00:00Z") + Duration(step * 6 * 3600); }
+    int any(int n) { return static_cast<int>(random_() % static_cast<unsigned>(n)); }
+
+    /// None where it is a void of movements that are not there.
+    std::optional<std::string> next(const std::vector<EntryNumber>& movements) {
+        static const char* const funds[] = {"", "state", "private"};
+        static const char* const lots[] = {"F1", "F3"};
+        static const char* const places[] = {"main", "box"};
+        const std::string instant = when(any(40)).text();
+        const std::string fund = funds[any(3)], lot = lots[any(2)], place = places[any(2)];
+        std::string line;
+        switch (any(9)) {
+            case 0:
+            case 1: line = entry("receive", instant, in(place, "flu", lot, 1 + any(40), fund)); break;
+            case 2:
+                line = entry("receive", instant,
+                             in(place, "flu", lot, 1 + any(9), fund) + R"(,"handover":)" + to_json(History(), {}));
+                break;
+            case 3:
+                line = entry("give", instant, in(place, "flu", lot, 1 + any(4), fund) + R"(,"patient":"x")");
+                break;
+            case 4:
+                line = entry(any(2) ? "waste" : "return", instant,
+                             in(place, "flu", lot, 1 + any(5), fund) + R"(,"reason":"r")");
+                break;
+            case 5:
+                line =
+                    entry("transfer", instant, in(place, "flu", lot, 1 + any(9), fund) + R"(,"reason":"r","to":"x")");
+                break;
+            case 6: line = entry("count", instant, in(place, "flu", lot, any(30), fund)); break;
+            case 7:
+                line = entry("move", instant,
+                             R"("fund":")" + fund + "\"," +
+                                 moved("flu", lot, place, place == "main" ? "box" : "main", "", 1 + any(6)));
+                break;
+            default:
+                if (movements.empty()) return std::nullopt;
+                line = entry("void", "2026-03-01T00:00:00Z",
+                             R"("voids":)" +
+                                 std::to_string(
+                                     movements[static_cast<std::size_t>(any(static_cast<int>(movements.size())))]) +
+                                 R"(,"reason":"r")");
+        }
+        return line;
+    }
+
+private:
+    std::mt19937 random_{20261125};
+};
+
+/// Of [a, b), [b, d) and [a, d): how many products, lots and funds were looked at.
+std::int64_t check_adjoining(const Ledger& ledger, Instant a, Instant b, Instant d) {
+    std::int64_t checked = 0;
+    const auto first = ledger.accountability(a, b, {}, now), second = ledger.accountability(b, d, {}, now);
+    const auto both = ledger.accountability(a, d, {}, now);
+    std::map<std::pair<std::string, std::string>, AccountabilityAnswer::Figures> one, two;
+    for (const auto& r : first.lots) one[{r.lot, r.fund}] = r.figures;
+    for (const auto& r : second.lots) two[{r.lot, r.fund}] = r.figures;
+    const auto stock = ledger.stock({d - Duration(1), std::nullopt}, now);
+    for (const auto& r : both.lots) {
+        auto& x = one[{r.lot, r.fund}];
+        auto& y = two[{r.lot, r.fund}];
+        CHECK(x.adds_up());
+        CHECK(y.adds_up());
+        CHECK(r.figures.adds_up());
+        CHECK(x.end == y.start);
+        CHECK(r.figures.start == x.start);
+        CHECK(r.figures.end == y.end);
+        CHECK(r.figures.given == x.given + y.given);
+        CHECK(r.figures.lost - r.figures.found == x.lost - x.found + y.lost - y.found);
+        std::int64_t there = 0;
+        for (const auto& h : stock.holdings)
+            if (h.holding.lot == r.lot && h.holding.fund == r.fund) there += h.doses.count();
+        CHECK(r.figures.end == there);
+        ++checked;
+    }
+    CHECK(both.total.adds_up());
+    return checked;
+}
+
+}  // namespace
+
 TEST_CASE("stewardship: accountability adds up for every period, and a period's end is the next one's start") {
     // Property, on random ledgers: for every product, lot and fund both sides are equal; the end is what stock says of
     // the instant before; two periods that adjoin add up to the one of both.
-    std::mt19937 random(20261125);
-    const auto any = [&](int n) { return static_cast<int>(random() % static_cast<unsigned>(n)); };
+    RandomMovements random;
     std::int64_t refused = 0, posted = 0, checked = 0;
     for (int round = 0; round < 12; ++round) {
         Clinic c;
         c.post(definitions);
-        const Instant start = at("2026-01-01T00:00:00Z");
-        const char* funds[] = {"", "state", "private"};
-        const char* lots[] = {"F1", "F3"};
-        const char* places[] = {"main", "box"};
         std::vector<EntryNumber> movements;
         for (int i = 0; i < 80; ++i) {
-            const std::string when =
-                (start + Duration(any(40) * 6 * 3600)).text();  // late entries and equal instants among them
-            const std::string fund = funds[any(3)], lot = lots[any(2)], place = places[any(2)];
-            std::string line;
-            switch (any(9)) {
-                case 0:
-                case 1: line = entry("receive", when, in(place, "flu", lot, 1 + any(40), fund)); break;
-                case 2:
-                    line = entry("receive", when,
-                                 in(place, "flu", lot, 1 + any(9), fund) + R"(,"handover":)" + to_json(History(), {}));
-                    break;
-                case 3:
-                    line = entry("give", when, in(place, "flu", lot, 1 + any(4), fund) + R"(,"patient":"x")");
-                    break;
-                case 4:
-                    line = entry(any(2) ? "waste" : "return", when,
-                                 in(place, "flu", lot, 1 + any(5), fund) + R"(,"reason":"r")");
-                    break;
-                case 5:
-                    line =
-                        entry("transfer", when, in(place, "flu", lot, 1 + any(9), fund) + R"(,"reason":"r","to":"x")");
-                    break;
-                case 6: line = entry("count", when, in(place, "flu", lot, any(30), fund)); break;
-                case 7:
-                    line = entry("move", when,
-                                 R"("fund":")" + fund + "\"," +
-                                     moved("flu", lot, place, place == "main" ? "box" : "main", "", 1 + any(6)));
-                    break;
-                default:
-                    if (movements.empty()) continue;
-                    line = entry("void", "2026-03-01T00:00:00Z",
-                                 R"("voids":)" +
-                                     std::to_string(
-                                         movements[static_cast<std::size_t>(any(static_cast<int>(movements.size())))]) +
-                                     R"(,"reason":"r")");
-            }
+            const auto line = random.next(movements);
+            if (!line) continue;
             try {
-                movements.push_back(c.post({line}).front());
+                movements.push_back(c.post({*line}).front());
                 ++posted;
             } catch (const Error&) {
                 ++refused;  // not enough doses, a count of nothing, void already
             }
         }
         for (int k = 0; k < 6; ++k) {
-            std::int64_t a = any(40), b = any(41), d = any(42);
+            std::int64_t a = random.any(40), b = random.any(41), d = random.any(42);
             if (a > b) std::swap(a, b);
             if (b > d) std::swap(b, d);
             if (a > b) std::swap(a, b);
-            const auto when = [&](std::int64_t n) { return start + Duration(n * 6 * 3600); };
-            const auto first = c.ledger.accountability(when(a), when(b), {}, now),
-                       second = c.ledger.accountability(when(b), when(d), {}, now);
-            const auto both = c.ledger.accountability(when(a), when(d), {}, now);
-            std::map<std::pair<std::string, std::string>, AccountabilityAnswer::Figures> one, two;
-            for (const auto& r : first.lots) one[{r.lot, r.fund}] = r.figures;
-            for (const auto& r : second.lots) two[{r.lot, r.fund}] = r.figures;
-            const auto stock = c.ledger.stock({when(d) - Duration(1), std::nullopt}, now);
-            for (const auto& r : both.lots) {
-                auto& x = one[{r.lot, r.fund}];
-                auto& y = two[{r.lot, r.fund}];
-                CHECK(x.adds_up());
-                CHECK(y.adds_up());
-                CHECK(r.figures.adds_up());
-                CHECK(x.end == y.start);
-                CHECK(r.figures.start == x.start);
-                CHECK(r.figures.end == y.end);
-                CHECK(r.figures.given == x.given + y.given);
-                CHECK(r.figures.lost - r.figures.found == x.lost - x.found + y.lost - y.found);
-                std::int64_t there = 0;
-                for (const auto& h : stock.holdings)
-                    if (h.holding.lot == r.lot && h.holding.fund == r.fund) there += h.doses.count();
-                CHECK(r.figures.end == there);
-                ++checked;
-            }
-            CHECK(both.total.adds_up());
+            checked += check_adjoining(c.ledger, random.when(a), random.when(b), random.when(d));
         }
     }
     CHECK(posted > 300);
