@@ -9,6 +9,8 @@ namespace coldtally::cli {
 namespace {
 
 constexpr Command all[] = {
+    {"today", Group::every_day, "one screen to begin and end the day with",
+     "morning, evening, daily, overview, summary, screen, to do, round, opening, closing time, glance"},
     {"lists", Group::every_day, "all doses: discard, quarantine or keep, and why",
      "discard, throw away, quarantine, keep, do not use, usable, may be used, safe to use, spoiled, spoilt, "
      "ruined, status, good, bad, warm vaccine, frozen vaccine, expired, use"},

@@ -78,6 +78,14 @@ const Word why{"--why", &Asked::why, "with all that is behind each line: reasons
 
 std::vector<QuestionCommand> questions_of_doses() {
     return {
+        {"today",
+         "One screen to begin and end the day: what must not be used, units, incidents, what is due",
+         "coldtally today clinic.ledger",
+         {},
+         [](const Asking& a) { return a.say(a.view.today()); },
+         folded("It says what it looked at and what it did not: a quiet day is no word that doses may be used. lists, "
+                "incident, dates and readiness say all of what it tells in short.") +
+             "\n\n" + folded(caution)},
         {"stock",
          "Says which doses are where, and where all others went",
          "coldtally stock clinic.ledger --at 2026-03-02T08:05:00",

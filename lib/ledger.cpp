@@ -695,6 +695,7 @@ FollowUpAnswer Ledger::follow_up(const std::optional<std::string>& lot, const st
     return as_of(q, now).follow_up(lot, product);
 }
 TrainingAnswer Ledger::training(const Question& q, Instant now) const { return as_of(q, now).training(); }
+TodayAnswer Ledger::today(const Question& q, Instant now) const { return as_of(q, now).today(); }
 ReadinessAnswer Ledger::readiness(std::optional<Instant> from, const Question& q, Instant now) const {
     return as_of(q, now).readiness(from);
 }

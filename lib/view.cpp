@@ -27,6 +27,7 @@
 #include "text/limits.hpp"
 #include "upkeep/plan.hpp"
 #include "upkeep/readiness.hpp"
+#include "upkeep/today.hpp"
 #include "upkeep/training.hpp"
 #include "view_impl.hpp"
 #include "words/file.hpp"
@@ -160,6 +161,8 @@ FollowUpAnswer View::follow_up(const std::optional<std::string>& lot, const std:
 }
 
 TrainingAnswer View::training() const { return impl_->ask(answers::training); }
+
+TodayAnswer View::today() const { return impl_->ask(answers::today); }
 
 ReadinessAnswer View::readiness(std::optional<Instant> from) const {
     return impl_->ask([&](answers::World& w) { return answers::readiness(w, from); });

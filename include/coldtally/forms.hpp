@@ -15,6 +15,7 @@
 #include "coldtally/question.hpp"
 #include "coldtally/stewardship.hpp"
 #include "coldtally/stock.hpp"
+#include "coldtally/today.hpp"
 #include "coldtally/upkeep.hpp"
 #include "coldtally/verification.hpp"
 #include "coldtally/words.hpp"
@@ -44,6 +45,7 @@ std::string to_json(const FollowUpAnswer&);
 std::string to_json(const TrainingAnswer&);
 std::string to_json(const UnitAnswer&);
 std::string to_json(const ReadinessAnswer&);
+std::string to_json(const TodayAnswer&);
 std::string to_json(const ReadingsAnswer&);
 std::string to_json(const TraceAnswer&);
 std::string to_json(const StaysAnswer&);
@@ -108,6 +110,7 @@ std::string to_table(const FollowUpAnswer&, const TableStyle&);
 std::string to_table(const TrainingAnswer&, const TableStyle&);
 std::string to_table(const UnitAnswer&, const TableStyle&);
 std::string to_table(const ReadinessAnswer&, const TableStyle&);
+std::string to_table(const TodayAnswer&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
 std::string to_table(const LedgerCopy&, const TableStyle&);
 std::string to_table(const Posted&, const TableStyle&);

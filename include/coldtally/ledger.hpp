@@ -152,6 +152,7 @@ public:
     FollowUpAnswer follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product,
                              const Question& question, Instant now) const;
     TrainingAnswer training(const Question& question, Instant now) const;
+    TodayAnswer today(const Question& question, Instant now) const;
     ReadinessAnswer readiness(std::optional<Instant> from, const Question& question, Instant now) const;
 
     /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. `guidance`: the entry to

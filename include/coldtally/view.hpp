@@ -15,6 +15,7 @@
 #include "coldtally/question.hpp"
 #include "coldtally/stewardship.hpp"
 #include "coldtally/stock.hpp"
+#include "coldtally/today.hpp"
 #include "coldtally/upkeep.hpp"
 
 namespace coldtally {
@@ -107,6 +108,9 @@ public:
     FollowUpAnswer follow_up(const std::optional<std::string>& lot, const std::optional<std::string>& product) const;
     TrainingAnswer training() const;
 
+    /// What must be known and done on the day of the instant: what must not be used, units, incidents, last days,
+    /// checks still to make, papers. Excursions are looked at 365 days back.
+    TodayAnswer today() const;
     /// What an inspector would find missing, and all that was looked at. `from`: how far back checks, the temperature
     /// record and certificates are looked at; not given: 365 days. Code::contradiction where it lies after the instant.
     ReadinessAnswer readiness(std::optional<Instant> from) const;

@@ -27,6 +27,9 @@ struct Found {
 
 /// Ordered by (from, side, kind), a reading's point before a check's.
 std::vector<Found> find_excursions(World& world, const std::string& place, const Window& window);
+/// Those that last until an instant or longer, whole, up to the question: what was before is not looked at, unless one
+/// reaches over it.
+std::vector<Found> excursions_since(World& world, const std::string& place, std::int64_t since);
 
 ExcursionsAnswer excursions(World& world, const std::string& place, Instant from, Instant until);
 

@@ -107,11 +107,13 @@ private:
 
 bool touches(const Span& s, const Edge& e) { return e.beyond(e.side == Side::warm ? s.highest : s.lowest, s.scale); }
 
-/// Every part of the trace, in the order of time.
-void walk(const Trace& trace, const Edge& edge, Finder& finder) {
+/// Every part of the trace that ends after `back`, in the order of time; of a pair of checks all that stands for it.
+void walk(const Trace& trace, const Edge& edge, Finder& finder, std::int64_t back) {
     const auto& spans = trace.spans();
     const auto& parts = trace.parts();
-    std::size_t k = 0;
+    std::size_t k = trace.part_at(back), first = trace.span_at(back);
+    while (k > 0 && k < parts.size() && parts[k].later && parts[k - 1].later == parts[k].later) --k;
+    if (first > 0 && spans[first - 1].joined) --first;
     const auto parts_before = [&](std::int64_t t) {
         for (; k < parts.size() && parts[k].from < t; ++k) {
             if (parts[k].kind == Class::bounded) finder.bounded(parts[k]);
@@ -121,7 +123,7 @@ void walk(const Trace& trace, const Edge& edge, Finder& finder) {
         }
     };
     std::vector<Point> rows;
-    for (std::size_t i = 0; i < spans.size(); ++i) {
+    for (std::size_t i = first; i < spans.size(); ++i) {
         const Span& s = spans[i];
         parts_before(s.last_at);
         if (touches(s, edge)) {
@@ -178,24 +180,39 @@ void add_points(const Trace& trace, const Edge& edge, const Window& window, cons
     for (const auto& c : trace.checks()) take(c.point);
 }
 
-}  // namespace
-
-std::vector<Found> find_excursions(World& w, const std::string& place, const Window& window) {
+/// Of what ends after `back`; one that seems to begin there or before may be cut.
+std::vector<Found> found_after(World& w, const std::string& place, const Window& window, std::int64_t back) {
     std::vector<Found> out;
-    if (window.empty) return out;
     const Range& range = w.place(place).range;
-    const Trace& trace = w.engine.trace_of(place);
+    const Trace& trace = w.engine.trace_of(place, back);
+    const Window points{false, std::max(window.from, back), window.until, window.with_end};
     for (const Side side : {Side::cold, Side::warm}) {
         const auto& limit = side == Side::cold ? range.low : range.high;
         if (!limit) continue;
         const Edge edge{side, exposure::ticks(*limit, Scale::C), exposure::ticks(*limit, Scale::F)};
         Finder finder(edge, window);
-        walk(trace, edge, finder);
+        walk(trace, edge, finder, back);
         add_cut(finder.runs(), window, out);
         add_cut(finder.pairs(), window, out);
-        add_points(trace, edge, window, finder, out);
+        add_points(trace, edge, points, finder, out);
     }
     std::ranges::stable_sort(out, {}, [](const Found& f) { return std::tie(f.from, f.side, f.kind); });
+    return out;
+}
+
+}  // namespace
+
+std::vector<Found> find_excursions(World& w, const std::string& place, const Window& window) {
+    return window.empty ? std::vector<Found>() : found_after(w, place, window, -trace::forever);
+}
+
+std::vector<Found> excursions_since(World& w, const std::string& place, std::int64_t since) {
+    const Window whole{false, -trace::forever, w.at, true};
+    const Rational at(since);
+    auto out = found_after(w, place, whole, since);
+    if (std::ranges::any_of(out, [&](const Found& f) { return f.from <= at && at <= f.until; }))
+        out = found_after(w, place, whole, -trace::forever);
+    std::erase_if(out, [&](const Found& f) { return f.until < at; });
     return out;
 }
 

@@ -117,7 +117,8 @@ IncidentsAnswer incidents(World& w, const std::optional<std::string>& place, con
         if (definitions.empty()) continue;
         const bool asked = is_asked(id);
         if (!asked && !others) continue;
-        const auto found = find_excursions(w, id, whole);
+        // nor on those that were over before it
+        const auto found = others ? find_excursions(w, id, whole) : excursions_since(w, id, window.from);
         const auto owner = owners(found, spans, id, joined_within.seconds());
         for (std::size_t i = 0; i < found.size(); ++i) {
             if (!asked || found[i].until < Rational(window.from) || found[i].from > Rational(window.until)) {

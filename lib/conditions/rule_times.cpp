@@ -475,25 +475,32 @@ RuleFinding judge(World& w, const Reportable& r, const Place& place, const Frame
 
 }  // namespace
 
-std::vector<Whole> times_with(World& w, const std::string& place, const std::vector<std::string>& products) {
+std::vector<Whole> times_with(World& w, const std::string& place, const std::vector<std::string>& products,
+                              std::int64_t since) {
     std::vector<Whole> out;
+    const bool balances = since > -trace::forever && w.balances_answer();
+    const auto gone = [&](std::int64_t holding) {
+        const auto balance = w.store.balance(holding);
+        return balance.doses == 0 && balance.last_at < since;
+    };
     for (const auto& lot : w.store.lots_in_place(place)) {
         if (!products.empty() && std::find(products.begin(), products.end(), lot.product) == products.end()) continue;
         std::vector<std::int64_t> here;
         for (const auto& h : w.store.holdings(lot.lot))
             if (h.place == place) here.push_back(h.holding);
+        if (balances && std::ranges::all_of(here, gone)) continue;
         ledger::StockWalk walk;
-        std::int64_t since = 0;
+        std::int64_t came = 0;
         bool any = false;
         for (const auto& m : w.store.movements(lot.lot)) {
             if (m.at > w.at || !w.known.is_known(m.entry)) continue;
             walk.apply(m);
             const bool now = std::any_of(here.begin(), here.end(), [&](std::int64_t id) { return walk.doses(id) > 0; });
-            if (now && !any) since = m.at;
-            if (any && !now && since < m.at) out.emplace_back(since, m.at);
+            if (now && !any) came = m.at;
+            if (any && !now && came < m.at) out.emplace_back(came, m.at);
             any = now;
         }
-        if (any) out.emplace_back(since, w.at);
+        if (any) out.emplace_back(came, w.at);
     }
     std::sort(out.begin(), out.end());
     std::size_t n = 0;

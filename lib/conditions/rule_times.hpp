@@ -19,8 +19,9 @@ std::optional<Remark> no_condition_for(const ProgrammeRules& rules, PlaceType ty
 RulesAnswer rules(World& world, const std::optional<std::string>& place, Instant from, Instant until);
 
 /// Times in which a place held doses of one of the products (of any, where none are named), ascending, up to the
-/// question's.
+/// question's. `since`: those that ended before it may be left out, and lots that were gone by then are not read.
 std::vector<std::pair<std::int64_t, std::int64_t>> times_with(World& world, const std::string& place,
-                                                              const std::vector<std::string>& products);
+                                                              const std::vector<std::string>& products,
+                                                              std::int64_t since = -trace::forever);
 
 }  // namespace coldtally::answers

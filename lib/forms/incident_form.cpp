@@ -28,7 +28,9 @@ Json step_json(const IncidentAnswer::Step& s) {
             {"note", json_or_null(s.note)}};
 }
 
-Json duty_json(const DutyClock& d) {
+}  // namespace
+
+Json forms::duty_json(const DutyClock& d) {
     Json out{{"step", duty_step_name(d.step)}};
     out["who"] = english().say(answers::who_words(d).value_or(Field()));
     out["since"] = json_or_null(d.since);
@@ -38,8 +40,6 @@ Json duty_json(const DutyClock& d) {
     set_remarks(out, "since_done", d.since_done);
     return out;
 }
-
-}  // namespace
 
 std::string to_json(const IncidentAnswer& a) {
     Json out = json_head(a.head);

@@ -10,6 +10,8 @@ namespace coldtally::forms {
 /// A blank line and the heading.
 void add_heading(TableLayout& table, const Remark& heading);
 
+Json duty_json(const DutyClock& duty);
+
 // incident_screen_form.cpp
 void add_in_short(TableLayout& table, const IncidentAnswer& answer, const TableStyle& style);
 /// What is to be done by when; what is done as a number.

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "coldtally/forms.hpp"
-#include "forms/answer_json.hpp"
+#include "forms/readiness_form.hpp"
 #include "forms/table.hpp"
 #include "upkeep/readiness.hpp"
 #include "words/incidents.hpp"
@@ -18,9 +18,7 @@ using namespace forms;
 using Kind = TableLayout::Column::Kind;
 using Urgency = ReadinessAnswer::Urgency;
 
-namespace {
-
-Json finding_json(const ReadinessAnswer::Finding& f) {
+Json forms::finding_json(const ReadinessAnswer::Finding& f) {
     Json out{{"topic", matter_name(f.topic)}, {"urgency", urgency_name(f.urgency)}};
     out["where"] = english().say(f.where);
     out["where_code"] = field_json(f.where);
@@ -31,7 +29,7 @@ Json finding_json(const ReadinessAnswer::Finding& f) {
     return out;
 }
 
-Json topic_json(const ReadinessAnswer::Topic& t) {
+Json forms::topic_json(const ReadinessAnswer::Topic& t) {
     Json out{{"topic", matter_name(t.topic)}, {"judged", t.judged}};
     set_remark(out, "rule", t.rule);
     out["what"] = t.what ? english().say(*t.what) : std::string();
@@ -43,7 +41,7 @@ Json topic_json(const ReadinessAnswer::Topic& t) {
     return out;
 }
 
-Remark matter_words(ReadinessAnswer::Matter matter) {
+Remark forms::matter_words(ReadinessAnswer::Matter matter) {
     static const Remark all[] = {words::matter_doses_to_discard,
                                  words::name_guidance,
                                  words::matter_opened_vials,
@@ -65,6 +63,8 @@ Remark matter_words(ReadinessAnswer::Matter matter) {
                                  words::matter_retention};
     return all[static_cast<int>(matter)];
 }
+
+namespace {
 
 Remark urgency_heading(Urgency urgency) {
     switch (urgency) {

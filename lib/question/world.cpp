@@ -60,10 +60,13 @@ std::vector<ledger::Store::LotRow> World::lots_of(const std::string& number,
     return out;
 }
 
+bool World::balances_answer() const {
+    // for the whole ledger as known now, at an instant after all of it
+    return head.last_entry == store.tip().entry && at >= store.recorded(head.last_entry).seconds_since_1970();
+}
+
 std::vector<ledger::Store::LotRow> World::lots_with_doses() const {
-    // balances hold all that is posted: they answer for the whole ledger as known now, at an instant after all of it
-    const bool now = head.last_entry == store.tip().entry && at >= store.recorded(head.last_entry).seconds_since_1970();
-    if (!now) return lots();
+    if (!balances_answer()) return lots();
     auto out = store.lots_in_stock();
     for (const auto& lot : out)
         if (!known.product(lot.product) || known.expiry(store.lot_definitions(lot.lot)).empty())

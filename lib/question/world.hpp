@@ -46,6 +46,8 @@ public:
     /// Those of a number; of one product where it is stated.
     std::vector<ledger::Store::LotRow> lots_of(const std::string& number,
                                                const std::optional<std::string>& product = std::nullopt) const;
+    /// Do the balances, which hold all that is posted, say what is on hand at the instant?
+    bool balances_answer() const;
     /// Lots that may have doses at the instant: those of lots() for an instant in the past, else those in stock.
     std::vector<ledger::Store::LotRow> lots_with_doses() const;
     Date expiry(const ledger::Store::LotRow& lot) const;

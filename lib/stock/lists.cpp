@@ -36,6 +36,7 @@ Judged judge(World& w, const ledger::Store::LotRow& lot, const timeline::Holding
     if (const auto vial = vial_without_opening(product, h.doses, seen.limits(h.key)))
         row.told.push_back({Note::Kind::vial, *vial});
     row.notes = said_of(row.told);
+    row.opened = is_opened(seen.limits(h.key));
     return row;
 }
 

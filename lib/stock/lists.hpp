@@ -12,6 +12,7 @@ namespace coldtally::answers {
 /// A row with its notes told apart; its `notes` are what they say.
 struct Judged : ListsAnswer::Row {
     std::vector<Note> told;
+    bool opened = false;  ///< they are of a vial that was opened
 };
 
 ListsAnswer lists(World& world);

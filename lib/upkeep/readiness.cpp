@@ -81,7 +81,8 @@ Instant Inspection::due(Instant t, std::int64_t days) const {
 
 std::vector<std::pair<std::int64_t, std::int64_t>> Inspection::in_use(const std::string& place) {
     const PlaceType type = w.place(place).type;
-    auto times = times_with(w, place, {});
+    auto times = times_with(w, place, {}, out.from.seconds_since_1970());
+    if (times.empty()) times = times_with(w, place, {});  // did it ever hold any?
     if (times.empty() && type != PlaceType::room && type != PlaceType::transport_container)
         times.emplace_back(first_known_of(w, place), w.at);
     std::vector<std::pair<std::int64_t, std::int64_t>> used;
@@ -94,8 +95,15 @@ std::vector<std::pair<std::int64_t, std::int64_t>> Inspection::in_use(const std:
 
 Instant excursions_from(const ReadinessAnswer& a) { return std::min(a.from, a.head.at - usual_window); }
 
-ReadinessAnswer readiness(World& w, std::optional<Instant> from) {
+void sort_findings(std::vector<ReadinessAnswer::Finding>& findings) {
     using Finding = ReadinessAnswer::Finding;
+    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
+        return std::tuple(a.urgency, a.topic, a.since, english().say(a.where)) <
+               std::tuple(b.urgency, b.topic, b.since, english().say(b.where));
+    });
+}
+
+ReadinessAnswer readiness(World& w, std::optional<Instant> from) {
     ReadinessAnswer out;
     out.head = w.head;
     out.from = from.value_or(w.head.at - usual_window);
@@ -107,10 +115,7 @@ ReadinessAnswer readiness(World& w, std::optional<Instant> from) {
     for (const auto inspect : {inspect_stock, inspect_vials, inspect_incidents, inspect_record, inspect_devices,
                                inspect_counts, inspect_papers, inspect_retention})
         inspect(inspection);
-    std::stable_sort(out.findings.begin(), out.findings.end(), [](const Finding& a, const Finding& b) {
-        return std::tuple(a.urgency, a.topic, a.since, english().say(a.where)) <
-               std::tuple(b.urgency, b.topic, b.since, english().say(b.where));
-    });
+    sort_findings(out.findings);
     return out;
 }
 

@@ -51,6 +51,9 @@ public:
     std::vector<std::pair<std::int64_t, std::int64_t>> in_use(const std::string& place);
 };
 
+/// As the answer has them: by urgency, topic, since (not known first), where.
+void sort_findings(std::vector<ReadinessAnswer::Finding>& findings);
+
 // The parts, in the order of the topics.
 void inspect_stock(Inspection& inspection);        ///< doses to discard, guidance
 void inspect_vials(Inspection& inspection);        ///< opened vials
@@ -58,8 +61,11 @@ void inspect_incidents(Inspection& inspection);
 void inspect_record(Inspection& inspection);       ///< the temperature record, checks
 void inspect_devices(Inspection& inspection);      ///< certificates, logger readings
 void inspect_counts(Inspection& inspection);
-void inspect_papers(
-    Inspection& inspection);  ///< plan, training, doses followed up, loans, and what the ledger keeps no record of
+void inspect_papers(Inspection& inspection);  ///< the four below, and doses followed up, in the order of the topics
+void inspect_plan(Inspection& inspection);
+void inspect_training(Inspection& inspection);
+void inspect_loans(Inspection& inspection);
+void inspect_unrecorded(Inspection& inspection);  ///< what the rules ask for and the ledger keeps no record of
 void inspect_retention(Inspection& inspection);
 
 }  // namespace coldtally::answers

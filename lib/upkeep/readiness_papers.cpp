@@ -37,45 +37,6 @@ Date years_after(Date date, std::int64_t years) {
     return date;
 }
 
-void inspect_plan(Inspection& in) {
-    const auto days = in.every_days("plan review");
-    const auto plan = answers::plan(in.w);
-    in.topic(Matter::plan,
-             words::semicolon(words::rule_plan(),
-                              days ? words::rule_reviewed(in.every_words(*days)) : words::no_rule_how_often()),
-             words::things_plans);
-    in.looked(plan.findings.empty());
-    // a ledger that begins now says nothing of the time before
-    for (const auto& f : plan.findings)
-        in.find(Urgency::overdue, f.of, f.text, f.since < in.w.head.at ? std::optional(f.since) : std::nullopt);
-}
-
-void inspect_training(Inspection& in) {
-    const auto days = in.every_days("training");
-    const auto training = answers::training(in.w);
-    const bool stated = std::any_of(training.training.begin(), training.training.end(),
-                                    [](const auto& r) { return r.due.has_value(); });
-    if (!days && !stated) return in.not_judged(Matter::training, words::no_rule_training);
-    in.topic(Matter::training, days ? in.every_words(*days) : words::rule_training_stated(),
-             words::things_trainings_and_people);
-    for (const auto& r : training.training) {
-        if (!r.due) continue;
-        in.looked(!r.lapsed);
-        if (r.lapsed)
-            in.find(Urgency::overdue, r.person, words::training_in_lapsed(r.topic, in.local(r.at)), *r.due);
-        else if (*r.due <= in.w.head.at + Duration(ReadinessAnswer::soon_days * 86400))
-            in.find(Urgency::soon, r.person, words::training_to_repeat(r.topic, in.local(*r.due)), *r.due);
-    }
-    if (days && training.training.empty() && training.without.empty()) {
-        in.looked(false);
-        in.find(Urgency::overdue, {}, words::training_of_nobody, std::nullopt);
-    }
-    for (const auto& person : training.without) {
-        in.looked(!days);
-        if (days) in.find(Urgency::overdue, person, words::plan_person_untrained, std::nullopt);
-    }
-}
-
 void inspect_followed(Inspection& in) {
     const auto answer = answers::follow_up(in.w, std::nullopt, std::nullopt);
     in.topic(Matter::doses_followed_up, words::rule_followed_up, words::things_doses_given);
@@ -98,18 +59,6 @@ void inspect_followed(Inspection& in) {
                               d.departure.at);
         found.details = d.news;
         found.details.push_back(left_advice(d.departure));
-    }
-}
-
-void inspect_loans(Inspection& in) {
-    const auto loans = answers::loans(in.w, false);
-    if (!loans.repay_within_days) return in.not_judged(Matter::loans, words::no_rule_loans);
-    in.topic(Matter::loans, words::rule_loans(*loans.repay_within_days, in.by_programme()), words::things_open_loans);
-    for (const auto& l : loans.loans) {
-        in.looked(!l.overdue);
-        if (l.overdue)
-            in.find(Urgency::overdue, words::where_loan(l.loan),
-                    words::loan_not_repaid(l.open.count(), l.holding.product), *l.due);
     }
 }
 
@@ -220,14 +169,69 @@ void inspect_incidents(Inspection& in) {
     inspect_excursions(in, all);
 }
 
+void inspect_plan(Inspection& in) {
+    const auto days = in.every_days("plan review");
+    const auto plan = answers::plan(in.w);
+    in.topic(Matter::plan,
+             words::semicolon(words::rule_plan(),
+                              days ? words::rule_reviewed(in.every_words(*days)) : words::no_rule_how_often()),
+             words::things_plans);
+    in.looked(plan.findings.empty());
+    // a ledger that begins now says nothing of the time before
+    for (const auto& f : plan.findings)
+        in.find(Urgency::overdue, f.of, f.text, f.since < in.w.head.at ? std::optional(f.since) : std::nullopt);
+}
+
+void inspect_training(Inspection& in) {
+    const auto days = in.every_days("training");
+    const auto training = answers::training(in.w);
+    const bool stated = std::any_of(training.training.begin(), training.training.end(),
+                                    [](const auto& r) { return r.due.has_value(); });
+    if (!days && !stated) return in.not_judged(Matter::training, words::no_rule_training);
+    in.topic(Matter::training, days ? in.every_words(*days) : words::rule_training_stated(),
+             words::things_trainings_and_people);
+    for (const auto& r : training.training) {
+        if (!r.due) continue;
+        in.looked(!r.lapsed);
+        if (r.lapsed)
+            in.find(Urgency::overdue, r.person, words::training_in_lapsed(r.topic, in.local(r.at)), *r.due);
+        else if (*r.due <= in.w.head.at + Duration(ReadinessAnswer::soon_days * 86400))
+            in.find(Urgency::soon, r.person, words::training_to_repeat(r.topic, in.local(*r.due)), *r.due);
+    }
+    if (days && training.training.empty() && training.without.empty()) {
+        in.looked(false);
+        in.find(Urgency::overdue, {}, words::training_of_nobody, std::nullopt);
+    }
+    for (const auto& person : training.without) {
+        in.looked(!days);
+        if (days) in.find(Urgency::overdue, person, words::plan_person_untrained, std::nullopt);
+    }
+}
+
+void inspect_loans(Inspection& in) {
+    const auto loans = answers::loans(in.w, false);
+    if (!loans.repay_within_days) return in.not_judged(Matter::loans, words::no_rule_loans);
+    in.topic(Matter::loans, words::rule_loans(*loans.repay_within_days, in.by_programme()), words::things_open_loans);
+    for (const auto& l : loans.loans) {
+        in.looked(!l.overdue);
+        if (l.overdue)
+            in.find(Urgency::overdue, words::where_loan(l.loan),
+                    words::loan_not_repaid(l.open.count(), l.holding.product), *l.due);
+    }
+}
+
+void inspect_unrecorded(Inspection& in) {
+    for (const Matter matter : {Matter::log_review, Matter::service, Matter::self_audit})
+        if (const auto days = in.every_days(std::string(matter_name(matter))))  // the rules name them so, too
+            in.not_judged(matter, words::no_record_of_it(in.every_words(*days)));
+}
+
 void inspect_papers(Inspection& in) {
     inspect_plan(in);
     inspect_training(in);
     inspect_followed(in);
     inspect_loans(in);
-    for (const Matter matter : {Matter::log_review, Matter::service, Matter::self_audit})
-        if (const auto days = in.every_days(std::string(matter_name(matter))))  // the rules name them so, too
-            in.not_judged(matter, words::no_record_of_it(in.every_words(*days)));
+    inspect_unrecorded(in);
 }
 
 void inspect_retention(Inspection& in) {

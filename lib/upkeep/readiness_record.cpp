@@ -3,9 +3,11 @@
 #include <map>
 #include <set>
 
+#include "conditions/rule_times.hpp"
 #include "conditions/validity.hpp"
 #include "quantities/calendar.hpp"
 #include "trace/calibration.hpp"
+#include "upkeep/check_days.hpp"
 #include "upkeep/readiness.hpp"
 #include "words/lists.hpp"
 
@@ -66,17 +68,10 @@ std::vector<Gap> gaps_of(World& w, const std::string& place, const Times& in_use
     return long_ones;
 }
 
-std::string clock_words(int second) {
-    const auto two = [](int n) { return (n < 10 ? "0" : "") + std::to_string(n); };
-    return two(second / 3600) + ":" + two(second / 60 % 60);
-}
-
 Remark rule_words(const Inspection& in, const ProgrammeRules::Checks& rule) {
-    static const Remark names[] = {words::monday, words::tuesday,  words::wednesday, words::thursday,
-                                   words::friday, words::saturday, words::sunday};
     std::vector<Field> weekdays, by;
-    for (const int d : rule.weekdays) weekdays.emplace_back(names[d - 1]);
-    for (const int s : rule.by) by.emplace_back(clock_words(s));
+    for (const int d : rule.weekdays) weekdays.emplace_back(weekday_words(d));
+    for (const int s : rule.by) by.emplace_back(clock_text(s));
     Remark checks = words::checks_a_day(rule.per_day);
     if (!by.empty()) checks = words::checks_by(std::move(checks), words::listed(by));
     if (rule.min_max) checks = words::checks_with_min_max(std::move(checks));
@@ -84,44 +79,28 @@ Remark rule_words(const Inspection& in, const ProgrammeRules::Checks& rule) {
 }
 
 /// What one rule finds of one place.
-class CheckDays {
+class PlaceChecks {
 public:
-    CheckDays(Inspection& in, const ProgrammeRules::Checks& rule, const std::string& place) : in_(in), rule_(rule) {
-        for (const auto& row : in.w.store.checks(place, in.out.from.seconds_since_1970() - 2 * 86400))
-            if (row.at <= in.w.at && in.w.known.is_known(row.entry))
-                checks_.push_back({row.at, row.lowest.has_value()});
-    }
+    PlaceChecks(Inspection& in, const ProgrammeRules::Checks& rule, const std::string& place)
+        : in_(in), rule_(rule), days_of_rule_(in.w, rule, place, in.out.from.seconds_since_1970()) {}
 
     /// A day that began while the place was in use.
     void day(Date date, const Times& in_use) {
-        const Zone& zone = in_.w.known.zone();
-        const std::int64_t number = calendar::days_of(date);
-        const int weekday =
-            static_cast<int>((number + 3) % 7) + 1;  // 1970-01-01 was a Thursday, the fourth of the week
-        if (std::find(rule_.weekdays.begin(), rule_.weekdays.end(), weekday) == rule_.weekdays.end()) return;
-        const std::int64_t begins = zone.end_of_day(calendar::date_of(number - 1)).seconds_since_1970(),
-                           ends = zone.end_of_day(date).seconds_since_1970();
+        const auto asked = days_of_rule_.asked(date);
+        if (asked.empty()) return;
+        const auto [begins, ends] = day_of(in_.w.known.zone(), date);
         std::int64_t missing = 0;
-        for (std::int64_t k = 0; k < rule_.per_day; ++k) {
-            const std::int64_t deadline =
-                rule_.by.empty() ? ends : deadline_of(date, rule_.by[static_cast<std::size_t>(k)], begins, ends);
-            if (deadline > in_.w.at || !used(in_use, begins, deadline)) continue;
-            // with times, one between each and the one before; without, so many in the day
-            const std::int64_t after =
-                rule_.by.empty() || k == 0
-                    ? begins
-                    : deadline_of(date, rule_.by[static_cast<std::size_t>(k - 1)], begins, ends) + 1;
-            const bool made =
-                count(after, rule_.by.empty() ? deadline - 1 : deadline, rule_.min_max) > (rule_.by.empty() ? k : 0);
-            in_.looked(made);
-            if (made) continue;
+        for (const auto& one : asked) {
+            if (one.deadline > in_.w.at || !used(in_use, begins, one.deadline)) continue;
+            in_.looked(one.made);
+            if (one.made) continue;
             ++missing;
-            if (!since_) since_ = deadline;
+            if (!since_) since_ = one.deadline;
         }
         if (missing == 0) return;
         missed_ += missing;
-        const bool enough = count(begins, ends - 1, rule_.min_max) >= rule_.per_day;
-        const bool enough_of_any = count(begins, ends - 1, false) >= rule_.per_day;
+        const bool enough = days_of_rule_.count(begins, ends - 1, rule_.min_max) >= rule_.per_day;
+        const bool enough_of_any = days_of_rule_.count(begins, ends - 1, false) >= rule_.per_day;
         days_.push_back(words::colon(date.text(), enough          ? words::checks_late(missing)
                                                   : enough_of_any ? words::checks_without_min_max(missing)
                                                                   : words::checks_missing(missing, rule_.per_day)));
@@ -134,20 +113,6 @@ public:
     }
 
 private:
-    struct Made {
-        std::int64_t at;
-        bool min_max;
-    };
-
-    std::int64_t deadline_of(Date date, int second, std::int64_t begins, std::int64_t ends) const {
-        const auto found = in_.w.known.zone().candidates(date, second / 3600, second / 60 % 60, second % 60);
-        if (found.count == 0) return std::min(begins + second, ends);  // a time that the clock skips
-        return (found.count == 2 ? found.second : found.first).seconds_since_1970();
-    }
-    std::int64_t count(std::int64_t from, std::int64_t until, bool min_max) const {
-        return std::count_if(checks_.begin(), checks_.end(),
-                             [&](const Made& m) { return m.at >= from && m.at <= until && (m.min_max || !min_max); });
-    }
     static bool used(const Times& in_use, std::int64_t from, std::int64_t until) {
         return std::any_of(in_use.begin(), in_use.end(),
                            [&](const auto& i) { return i.first <= from && until <= i.second; });
@@ -155,7 +120,7 @@ private:
 
     Inspection& in_;
     const ProgrammeRules::Checks& rule_;
-    std::vector<Made> checks_;
+    CheckDays days_of_rule_;
     std::optional<std::int64_t> since_;
     std::int64_t missed_ = 0;
     std::vector<Remark> days_;
@@ -229,11 +194,10 @@ void inspect_checks(Inspection& in) {
         for (const auto& [place, definitions] : in.w.known.places) {
             if (definitions.empty()) continue;
             const PlaceType type = in.w.place(place).type;
-            if (!rule.places.empty() && std::find(rule.places.begin(), rule.places.end(), type) == rule.places.end())
-                continue;
+            if (!is_for(rule.places, type)) continue;
             const Times in_use = in.in_use(place);
             if (in_use.empty()) continue;
-            CheckDays days(in, rule, place);
+            PlaceChecks days(in, rule, place);
             for (std::int64_t d = first; d <= last; ++d) days.day(calendar::date_of(d), in_use);
             days.find(place);
         }

@@ -45,6 +45,7 @@ PUBLIC = {
     "conditions": "question",
     "question": "question",
     "stock": "question",
+    "today": "question",
     "traces": "question",
     "journeys": "question",
     "stewardship": "question",
