@@ -222,6 +222,7 @@ from .stewardship import (
 )
 from .terms import (
     ChangedPart,
+    CheckState,
     Comparison,
     ContainerFit,
     DisagreementOf,
@@ -254,6 +255,17 @@ from .terms import (
     UseLimit,
     Verdict,
     Weekday,
+)
+from .today import (
+    TodayAnswer,
+    TodayAsked,
+    TodayCheck,
+    TodayChecks,
+    TodayDoses,
+    TodayIncident,
+    TodayUnit,
+    TodayUse,
+    TodayVial,
 )
 from .upkeep import (
     ComparedMonths,
@@ -312,6 +324,7 @@ __all__ = [
     "ChangedPart",
     "Changes",
     "Check",
+    "CheckState",
     "class_of",
     "ClosedLedger",
     "CodeableConcept",
@@ -512,6 +525,15 @@ __all__ = [
     "StockHolding",
     "Suggestion",
     "TableMaker",
+    "TodayAnswer",
+    "TodayAsked",
+    "TodayCheck",
+    "TodayChecks",
+    "TodayDoses",
+    "TodayIncident",
+    "TodayUnit",
+    "TodayUse",
+    "TodayVial",
     "Told",
     "ToldHolding",
     "TooLate",

@@ -31,6 +31,7 @@ from .handovers import HandoverAnswer
 from .incidents import IncidentAnswer, IncidentsAnswer, RulesAnswer
 from .journeys import MoveListAnswer, TripAnswer
 from .stewardship import AccountabilityAnswer, DatesAnswer, LoansAnswer
+from .today import TodayAnswer
 from .upkeep import FollowUpAnswer, PlanAnswer, ReadinessAnswer, TrainingAnswer, UnitAnswer
 
 __all__ = ["AsOf", "Questions"]
@@ -565,6 +566,17 @@ class Questions:
             The last training of each person in each topic.
         """
         return self._answer(TrainingAnswer, self._core.training(self._asked))
+
+    def today(self) -> TodayAnswer:
+        """What must be known and done on the day of the instant: one screen to begin and to end the day with.
+
+        Returns
+        -------
+        TodayAnswer
+            What must not be used, units, incidents, last days, checks still to make, papers; and what it did not look
+            at.
+        """
+        return self._answer(TodayAnswer, self._core.today(self._asked))
 
     def readiness(self, from_: WindowEnd | None = None) -> ReadinessAnswer:
         """What an inspector would find missing, since when and by what rule, and all that was looked at.

@@ -42,6 +42,7 @@ from .remarks import Remark, with_text
 from .stated import Fact, entry_from_dict
 from .stewardship import AccountabilityAnswer, DatesAnswer, LoansAnswer
 from .terms import Mode, Scale
+from .today import TodayAnswer
 from .upkeep import FollowUpAnswer, PlanAnswer, ReadinessAnswer, TrainingAnswer, UnitAnswer
 from .work import Work
 
@@ -730,6 +731,12 @@ class Ledger(Work):
     ) -> TrainingAnswer:
         """Short for :meth:`AsOf.training` where one question is asked."""
         return self._asked(at, known_on, now).training()
+
+    def today(
+        self, *, at: Instant | None = None, known_on: Instant | None = None, now: datetime.datetime | None = None
+    ) -> TodayAnswer:
+        """Short for :meth:`AsOf.today` where one question is asked."""
+        return self._asked(at, known_on, now).today()
 
     def readiness(
         self,

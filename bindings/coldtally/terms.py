@@ -9,6 +9,7 @@ from typing import Literal
 
 __all__ = [
     "ChangedPart",
+    "CheckState",
     "Comparison",
     "ContainerFit",
     "DisagreementOf",
@@ -115,6 +116,8 @@ Recurring = Literal[
     "self-audit",
 ]
 """What is to be done again and again."""
+CheckState = Literal["made", "missed", "to make"]
+"""How a check stands that is asked for today."""
 Weekday = Literal["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 
 # ---- journeys

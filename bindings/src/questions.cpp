@@ -220,6 +220,12 @@ void bind_upkeep(LedgerClass& ledger) {
         },
         py::arg("asked"), "Who was trained.");
     ledger.def(
+        "today",
+        [](Handle& handle, const Asked& asked) {
+            return ask(handle, asked, [](Ledger& l, const Question& q, Instant now) { return l.today(q, now); });
+        },
+        py::arg("asked"), "What must be known and done on the day.");
+    ledger.def(
         "readiness",
         [](Handle& handle, const Asked& asked, OptionalText from) {
             return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {

@@ -88,13 +88,13 @@ struct TodayAnswer {
             bool min_max = false;
         };
         std::vector<Made> made;  ///< today, all of them
-        struct Asked {
+        struct AskedCheck {
             Instant by;  ///< the rule's time, or the end of the day
             enum class State { made, missed, to_make } state = State::made;
             bool min_max = false;   ///< with minimum and maximum
             bool unfinished = false;  ///< one is there in its time, but without minimum and maximum
         };
-        std::vector<Asked> asked;  ///< ascending; none: the rule asks for none today
+        std::vector<AskedCheck> asked;  ///< ascending; none: the rule asks for none today
     };
     std::vector<Checks> checks;  ///< by place
 
@@ -106,6 +106,6 @@ struct TodayAnswer {
     static constexpr std::int64_t soon_days = ReadinessAnswer::soon_days;
 };
 /// "made", "missed", "to make"
-std::string_view asked_state_name(TodayAnswer::Checks::Asked::State state) noexcept;
+std::string_view asked_state_name(TodayAnswer::Checks::AskedCheck::State state) noexcept;
 
 }  // namespace coldtally

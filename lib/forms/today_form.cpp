@@ -295,7 +295,7 @@ void add_use(TableLayout& table, const TodayAnswer& a, const TableStyle& style) 
 }
 
 Remark checks_state(const TodayAnswer::Checks& c, const TodayAnswer& a, const Zone& zone) {
-    using State = TodayAnswer::Checks::Asked::State;
+    using State = TodayAnswer::Checks::AskedCheck::State;
     std::vector<Field> made;
     for (const auto& m : c.made) made.emplace_back(clock_of(m.at, zone));
     Remark out = made.empty() ? words::checks_none_made() : words::checks_made_at(words::listed(made));
@@ -327,7 +327,7 @@ Remark checks_state(const TodayAnswer::Checks& c, const TodayAnswer& a, const Zo
 }
 
 void add_checks(TableLayout& table, const TodayAnswer& a, const TableStyle& style) {
-    using State = TodayAnswer::Checks::Asked::State;
+    using State = TodayAnswer::Checks::AskedCheck::State;
     const auto is_open = [](const auto& one) { return one.state != State::made; };
     std::int64_t open = 0;
     bool judged = false;

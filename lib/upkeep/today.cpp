@@ -17,8 +17,8 @@ namespace coldtally {
 Doses TodayAnswer::DosesIn::not_to_use() const { return discard + quarantine + held + in_doubt; }
 Doses TodayAnswer::DosesIn::all() const { return not_to_use() + warned + nothing_found; }
 
-std::string_view asked_state_name(TodayAnswer::Checks::Asked::State state) noexcept {
-    using State = TodayAnswer::Checks::Asked::State;
+std::string_view asked_state_name(TodayAnswer::Checks::AskedCheck::State state) noexcept {
+    using State = TodayAnswer::Checks::AskedCheck::State;
     return state == State::made ? "made" : state == State::missed ? "missed" : "to make";
 }
 
@@ -123,7 +123,7 @@ using Times = std::vector<std::pair<std::int64_t, std::int64_t>>;
 
 void add_asked(World& w, const ProgrammeRules::Checks& rule, const Times& in_use, const TodayAnswer& today,
                TodayAnswer::Checks& out) {
-    using State = TodayAnswer::Checks::Asked::State;
+    using State = TodayAnswer::Checks::AskedCheck::State;
     const CheckDays days(w, rule, out.place, w.at);
     const auto [begins, ends] = day_of(w.known.zone(), today.day);
     for (const auto& one : days.asked(today.day)) {
@@ -155,7 +155,7 @@ void add_checks(World& w, TodayAnswer& out, const std::map<std::string, Times>& 
                 checks.judged = true;
                 add_asked(w, rule, times, out, checks);
             }
-        std::ranges::stable_sort(checks.asked, {}, &TodayAnswer::Checks::Asked::by);
+        std::ranges::stable_sort(checks.asked, {}, &TodayAnswer::Checks::AskedCheck::by);
         out.checks.push_back(std::move(checks));
     }
 }

@@ -45,7 +45,7 @@ inline constexpr Says<4> unit_silent{
 inline constexpr Says<1> unit_never_read{"unit-never-read", "{place}: NOTHING was ever READ there: NOT KNOWN how it is"};
 inline constexpr Says<3> unit_last_read{"unit-last-read", "{place} {degrees} {ago} ago"};
 inline constexpr Says<1> units_in_range{"units-in-range", "In range when last read: {units}"};
-inline constexpr Says<2> more_units{"more-units", "{units}, and {number} more read later"};
+inline constexpr Says<2> more_units{"more-units", "{units}, and {number} more, none of them read longer ago"};
 
 // incidents and excursions
 inline constexpr Says<2> today_incidents{"today-incidents",

@@ -333,6 +333,7 @@ std::vector<Question> questions_of_duties() {
     const Instant now = asked_at();
     const Instant from = window_from(), until = window_until();
     return {
+        {"today", [=](Ledger& l) { return both(l.today({}, now)); }},
         {"readiness", [=](Ledger& l) { return both(l.readiness(std::nullopt, {}, now)); }},
         {"incidents", [=](Ledger& l) { return both(l.incidents(std::nullopt, std::nullopt, from, until, {}, now)); }},
         {"incident", [=](Ledger& l) { return both(l.incident("i1", std::nullopt, {}, now)); }},

@@ -33,7 +33,7 @@ FIRST, STEP = datetime.datetime(2026, 1, 2), datetime.timedelta(minutes=5)
 LOGGER = "instant,degrees\n" + "".join(f"{FIRST + i * STEP:%Y-%m-%dT%H:%M:%S}Z,4.{i % 10}\n" for i in range(500))
 QUESTIONS = [
     ["stock"], ["lists"], ["review", "--all"], ["verify"], ["export"], ["dates"], ["loans", "--all"],
-    ["plan"], ["training"], ["readiness"],
+    ["plan"], ["training"], ["today"], ["readiness"],
     ["conditions", "main", "--from", "2026-01-01T00:00:00", "--until", "2026-01-05T00:00:00"],
     ["unit", "main"],
 ]  # fmt: skip

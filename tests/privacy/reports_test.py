@@ -86,6 +86,7 @@ with tempfile.TemporaryDirectory() as folder:
     both("dates", ledger, *at)
     both("plan", ledger, *at)
     both("training", ledger, *at)
+    both("today", ledger, *at)
     both("readiness", ledger, *at)
     both("accountability", ledger, *window)
     both("loans", ledger, *at, "--all")
@@ -254,6 +255,7 @@ with tempfile.TemporaryDirectory() as folder:
         "dates",
         "plan",
         "training",
+        "today",
         "readiness",
         "accountability",
         "loans",

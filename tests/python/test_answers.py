@@ -59,6 +59,7 @@ def questions(ledger):
         (["follow-up"], ledger.follow_up(**known)),
         (["training"], ledger.training(**known)),
         (["unit", "main-fridge"], ledger.unit("main-fridge", **known)),
+        (["today"], ledger.today(**known)),
         (["readiness"], ledger.readiness(**known)),
         (["verify"], ledger.verify()),
     ]
@@ -95,6 +96,7 @@ def questions_of_wren(ledger):
             ["unit", "main", "--from", "2026-03-01", "--activation-K", "9000"],
             ledger.unit("main", datetime.date(2026, 3, 1), activation_K=9000, **known),
         ),
+        (["today"], ledger.today(**known)),
         (["readiness"], ledger.readiness(**known)),
         (["readiness", "--from", "2026-03-01"], ledger.readiness(datetime.date(2026, 3, 1), **known)),
         (["verify"], ledger.verify()),

@@ -66,6 +66,7 @@ def asked_of(view, path):
     yield view.plan()
     yield view.follow_up()
     yield view.training()
+    yield view.today()
     yield view.readiness()
 
 

@@ -73,6 +73,7 @@ def test_the_words_of_answers_are_those_of_the_core(name):
 
 # Enumerations of the core: the function that names what is in one, and the enumeration, in the struct that it is of.
 ENUMERATIONS = {
+    "CheckState": ("asked_state_name", "AskedCheck::State"),
     "ContainerFit": ("fit_name", "Fit"),
     "DisagreementOf": ("disagreement_name", "Disagreement::What"),
     "DutyState": ("duty_state_name", "DutyClock::State"),

@@ -18,6 +18,7 @@
 #include "stock/stock.hpp"
 #include "temporary.hpp"
 #include "upkeep/readiness.hpp"
+#include "upkeep/today.hpp"
 
 using namespace coldtally;
 using namespace coldtally::tests;
@@ -61,6 +62,7 @@ std::vector<std::pair<std::string, Asked>> questions(const std::string& place, I
         {"conditions", [=](auto& w) { return to_json(answers::conditions(w, place, from, until, 10000)); }},
         {"follow-up", [](auto& w) { return to_json(answers::follow_up(w, std::nullopt, std::nullopt)); }},
         {"incidents", [=](auto& w) { return to_json(answers::incidents(w, std::nullopt, std::nullopt, from, until)); }},
+        {"today", [](auto& w) { return to_json(answers::today(w)); }},
         {"readiness", [](auto& w) { return to_json(answers::readiness(w, std::nullopt)); }},
     };
 }

@@ -38,6 +38,7 @@ TEST_CASE("a view answers as the short forms do, and says what all its answers r
     CHECK(to_json(view.lists()) == to_json(c.ledger.lists(question, asked)));
     CHECK(to_json(view.stock()) == to_json(c.ledger.stock(question, asked)));
     CHECK(to_json(view.review(true)) == to_json(c.ledger.review(question, asked, true)));
+    CHECK(to_json(view.today()) == to_json(c.ledger.today(question, asked)));
     CHECK(to_json(view.readiness(std::nullopt)) == to_json(c.ledger.readiness(std::nullopt, question, asked)));
 }
 

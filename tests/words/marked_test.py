@@ -61,7 +61,7 @@ with tempfile.TemporaryDirectory() as folder:
     for question in (
         ["stock"], ["dates"], ["review", "--all"], ["incident"], ["loans", "--all"], ["accountability", *window],
         ["lists", "--why"], ["review", "--why"], ["readiness", "--why"], ["incident", "2026-1"],
-        ["plan"], ["training"], ["readiness"], ["follow-up"], ["rules", *window],
+        ["plan"], ["training"], ["today"], ["readiness"], ["follow-up"], ["rules", *window],
         ["conditions", "annex-fridge", *window], ["unit", "annex-fridge"], ["move-list", "main-fridge"],
     ):  # fmt: skip
         name, *rest = question
