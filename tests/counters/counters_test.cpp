@@ -148,6 +148,23 @@ TEST_CASE("a late entry reads the movements of its lot alone") {
     CHECK(ledger.counters().movements_read == 51);
 }
 
+TEST_CASE("today reads no movement of lots that were gone before the day") {
+    const Year year;
+    year.add_lot(1, 300, 5);
+    const auto cost = [&] {
+        const Ledger ledger = year.open(Ledger::Mode::read);
+        CHECK(ledger.today({}, now).doses.size() == 1);
+        return ledger.counters().movements_read;
+    };
+    const auto few = cost();
+    CHECK(few > 0);
+    for (int n = 2; n < 8; ++n) {
+        year.add_lot(n, 20, 50);
+        year.empty_lot(n, 60);
+    }
+    CHECK(cost() == few);
+}
+
 TEST_CASE("guidance is compared with what was known then only where something out of range came later") {
     const Year year;
     year.add_lot(1, 20, 0);  // an afternoon out of range on day 37
