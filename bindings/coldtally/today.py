@@ -1,5 +1,5 @@
-"""Today: one screen to begin and to end the day with. Times are exact seconds, temperatures degrees Celsius, doses whole
-numbers. It judges no dose: what it does not look at it names. The page is lib/upkeep/README.md.
+"""Today: one screen to begin and to end the day with. Times are exact seconds, temperatures degrees Celsius, doses
+whole numbers. It judges no dose: what it does not look at it names. The page is lib/upkeep/README.md.
 """
 from __future__ import annotations
 

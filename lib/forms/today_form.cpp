@@ -27,7 +27,8 @@ using Matter = ReadinessAnswer::Matter;
 namespace {
 
 /// What of one thing a screen shows; the rest is told by its number. A choice of ours.
-constexpr std::size_t most_places = 10, most_units = 8, most_use = 6, most_duties = 4;
+constexpr std::size_t most_places = 10, most_units = 8, most_use = 6, most_duties = 4,
+                      most_excursions = 4;
 
 Json checks_json(const TodayAnswer::Checks& c) {
     return {{"place", c.place},
@@ -134,7 +135,9 @@ void add_doses(TableLayout& table, const TodayAnswer& a) {
     else if (bad == 0)
         table.text(words::today_none_not_to_use(all, words::task("lists")), 0, 2);
     else
-        table.text(words::today_do_not_use(bad, all, words::task("lists")), 0, 2, Paint::stop);
+        table.text(warned > 0 ? words::today_do_not_use_warned(bad, all, warned, words::task("lists"))
+                              : words::today_do_not_use(bad, all, words::task("lists")),
+                   0, 2, Paint::stop);
     if (bad == 0 && warned > 0) table.text(words::today_warned(warned), 2, 2, Paint::stop);
     if (bad == 0) return;
     table.titles();
@@ -180,25 +183,28 @@ void add_units(TableLayout& table, const TodayAnswer& a, const TableStyle& style
         table.text(words::today_units_wrong(wrong, a.units.size()), 0, 2, Paint::stop);
     else
         table.text(words::today_units_none(a.units.size()), 0, 2);
-    std::vector<Field> in_range;
+    std::vector<Field> in_range, never;
     std::size_t more = 0;
+    std::map<Instant, std::vector<Field>> silent;
+    const auto ago = [&](Instant t) { return duration_words(Rational((a.head.at - t).seconds()), true); };
     for (const auto& u : a.units) {
-        if (!u.last) {
-            table.text(words::unit_never_read(u.place), 2, 2, Paint::stop);
-            continue;
-        }
-        const std::string ago = duration_words(Rational((a.head.at - *u.last).seconds()), true);
-        const Field degrees = degrees_words(u, style.scale);
         if (u.out)
-            table.text((u.silent ? words::unit_out_silent : words::unit_out)(u.place, side_words(*u.out), degrees, ago),
+            table.text((u.silent ? words::unit_out_silent : words::unit_out)(
+                           u.place, side_words(*u.out), degrees_words(u, style.scale), ago(*u.last)),
                        2, 2, Paint::stop);
+        else if (!u.last)
+            never.emplace_back(u.place);
         else if (u.silent)
-            table.text(words::unit_silent(u.place, ago, style.zone.local_text(*u.last), degrees), 2, 2, Paint::stop);
+            silent[*u.last].emplace_back(u.place);
         else if (in_range.size() < most_units)
-            in_range.emplace_back(words::unit_last_read(u.place, degrees, ago));
+            in_range.emplace_back(words::unit_last_read(u.place, degrees_words(u, style.scale), ago(*u.last)));
         else
             ++more;
     }
+    if (!never.empty()) table.text(words::units_never_read(words::listed(never)), 2, 2, Paint::stop);
+    for (const auto& [since, places] : silent)
+        table.text(words::units_silent(words::listed(places), ago(since), style.zone.local_text(since)), 2, 2,
+                   Paint::stop);
     if (in_range.empty()) return;
     Field units = words::listed(in_range);
     if (more > 0) units = words::more_units(units, more);
@@ -264,8 +270,18 @@ void add_incidents(TableLayout& table, const TodayAnswer& a, const TableStyle& s
     table.text(words::today_no_incident_of(a.without_incident.size(), words::task("notice")), 0, 2, Paint::stop);
     std::map<std::string, std::vector<IncidentExcursion>> places;
     for (const auto& e : a.without_incident) places[e.place].push_back(e);
-    for (const auto& [place, all] : places)
-        table.text(words::excursions_latest(all.size(), excursion_words(*in_short(all).latest, style)), 2, 2);
+    std::vector<std::pair<std::int64_t, IncidentExcursion>> latest;  // how many, and the last to end of them
+    for (const auto& [place, all] : places) latest.emplace_back(std::ssize(all), *in_short(all).latest);
+    std::ranges::stable_sort(latest, std::greater(), [](const auto& one) { return one.second.until_s; });
+    for (std::size_t i = 0; i < latest.size() && i < most_excursions; ++i) {
+        const Remark said = excursion_words(latest[i].second, style);
+        table.text(latest[i].first > 1 ? words::excursions_latest(latest[i].first, said) : said, 2, 2);
+    }
+    if (latest.size() > most_excursions) {
+        std::int64_t more = 0;
+        for (std::size_t i = most_excursions; i < latest.size(); ++i) more += latest[i].first;
+        table.text(words::more_excursions(more, latest.size() - most_excursions, words::task("incident")), 2, 2);
+    }
 }
 
 void add_use(TableLayout& table, const TodayAnswer& a, const TableStyle& style) {
@@ -304,7 +320,6 @@ Remark checks_state(const TodayAnswer::Checks& c, const TodayAnswer& a, const Zo
     const auto by = [&](Instant t) {
         return zone.local(t).date == a.day ? Field(clock_of(t, zone)) : Field(words::end_of_day());
     };
-    bool open = false;
     for (const State state : {State::missed, State::to_make}) {
         std::vector<Field> times;
         bool unfinished = false;
@@ -317,13 +332,12 @@ Remark checks_state(const TodayAnswer::Checks& c, const TodayAnswer& a, const Zo
             if (std::ranges::find(times, time) == times.end()) times.push_back(time);
         }
         if (number == 0) continue;
-        open = true;
         Remark said = (state == State::missed ? words::checks_missed : words::checks_to_make)(number,
                                                                                              words::listed(times));
         if (unfinished) said = words::checks_unfinished(std::move(said));
         out = words::semicolon(std::move(out), std::move(said));
     }
-    return open ? out : words::semicolon(std::move(out), words::checks_all_made());
+    return out;
 }
 
 void add_checks(TableLayout& table, const TodayAnswer& a, const TableStyle& style) {
@@ -339,17 +353,23 @@ void add_checks(TableLayout& table, const TodayAnswer& a, const TableStyle& styl
                : open > 0 ? words::today_checks_open(open)
                           : words::today_checks_done(),
                0, 2, open > 0 || !judged ? Paint::wait : Paint::plain);
-    // places of which the same is to be said share a line; what is still to do comes first
+    // places of which the same is to be said share a line: what is still to do first, what is done last and in short
     std::vector<std::pair<std::vector<Field>, Remark>> lines;
+    std::vector<Field> done;
     for (const bool with_open : {true, false})
         for (const auto& c : a.checks) {
             if (std::ranges::any_of(c.asked, is_open) != with_open) continue;
+            if (!with_open && !c.asked.empty()) {
+                done.emplace_back(c.place);
+                continue;
+            }
             const Remark state = checks_state(c, a, style.zone);
             auto at = std::ranges::find(lines, state, &std::pair<std::vector<Field>, Remark>::second);
             if (at == lines.end()) at = lines.insert(lines.end(), {{}, state});
             at->first.emplace_back(c.place);
         }
     for (const auto& [places, state] : lines) table.text(words::colon(words::listed(places), state), 2, 2);
+    if (!done.empty()) table.text(words::checks_all_made(words::listed(done)), 2, 2);
 }
 
 /// What is due of one topic, as one line; one thing alone is told whole.

@@ -13,7 +13,8 @@ std::pair<std::int64_t, std::int64_t> day_of(const Zone& zone, Date date) {
 }
 
 int weekday_of(Date date) {
-    return static_cast<int>((calendar::days_of(date) + 3) % 7) + 1;  // 1970-01-01 was a Thursday, the fourth of the week
+    // 1970-01-01 was a Thursday, the fourth of the week
+    return static_cast<int>((calendar::days_of(date) + 3) % 7) + 1;
 }
 
 Remark weekday_words(int weekday) {

@@ -10,6 +10,9 @@ inline constexpr Says<2> answer_today{"answer-today", "today, {weekday} {day}"};
 // doses that must not be used
 inline constexpr Says<3> today_do_not_use{"today-do-not-use",
                                           "DO NOT USE {number} of {all} doses here; which, and why: `{task}`"};
+inline constexpr Says<4> today_do_not_use_warned{
+    "today-do-not-use-warned",
+    "DO NOT USE {number} of {all} doses here, {warned} more WITH A WARNING; which, and why: `{task}`"};
 inline constexpr Says<2> today_none_not_to_use{
     "today-none-not-to-use",
     "Not to be used: none of the {all} doses here is known to be for discard, in quarantine, on hold or in doubt; "
@@ -40,9 +43,10 @@ inline constexpr Says<4> unit_out{"unit-out",
 inline constexpr Says<4> unit_out_silent{
     "unit-out-silent",
     "{place}: {side} when last read, {degrees}, and NOTHING READ for {ago}: read it now"};
-inline constexpr Says<4> unit_silent{
-    "unit-silent", "{place}: NOTHING READ for {ago}, since {when}, NOT KNOWN how it is ({degrees} then)"};
-inline constexpr Says<1> unit_never_read{"unit-never-read", "{place}: NOTHING was ever READ there: NOT KNOWN how it is"};
+inline constexpr Says<3> units_silent{
+    "units-silent", "{places}: NOTHING READ for {ago}, since {when}: NOT KNOWN how it is (in range then)"};
+inline constexpr Says<1> units_never_read{"units-never-read",
+                                          "{places}: NOTHING was ever READ there: NOT KNOWN how it is"};
 inline constexpr Says<3> unit_last_read{"unit-last-read", "{place} {degrees} {ago} ago"};
 inline constexpr Says<1> units_in_range{"units-in-range", "In range when last read: {units}"};
 inline constexpr Says<2> more_units{"more-units", "{units}, and {number} more, none of them read longer ago"};
@@ -63,8 +67,8 @@ inline constexpr Says<1> left_untold{"left-untold", "{number} departure of doses
 inline constexpr Says<0> doses_uncounted{"doses-uncounted", "doses NOT counted since"};
 inline constexpr Says<2> today_no_incident_of{
     "today-no-incident-of", "EXCURSIONS that belong to NO INCIDENT: {number}; `{task}` opens one"};
-inline constexpr Says<2> excursions_latest{"excursions-latest", "{number} excursion, {latest}|"
-                                                                "{number} excursions, the latest {latest}"};
+inline constexpr Says<2> excursions_latest{"excursions-latest", "{number} of them, the latest {latest}"};
+inline constexpr Says<3> more_excursions{"more-excursions", "{number} more, in {places} other places: `{task}`"};
 inline constexpr Says<1> today_excursions_none{
     "today-excursions-none", "Excursions without an incident: none is known since {from}, in what was recorded."};
 
@@ -81,13 +85,14 @@ inline constexpr Says<2> more_vials{"more-vials", "{number} more of which it is 
 inline constexpr Says<1> today_checks_open{"today-checks-open", "CHECKS still to make today, or missed: {number}"};
 inline constexpr Says<0> today_checks_done{"today-checks-done", "Checks: none is still to make today."};
 inline constexpr Says<0> today_checks_not_judged{
-    "today-checks-not-judged", "Checks: NOT JUDGED what is still to make, no rule is known that says how often to check"};
+    "today-checks-not-judged",
+    "Checks: NOT JUDGED what is still to make, no rule is known that says how often to check"};
 inline constexpr Says<1> checks_made_at{"checks-made-at", "done {times}"};
 inline constexpr Says<0> checks_none_made{"checks-none-made", "none made today"};
 inline constexpr Says<2> checks_to_make{"checks-to-make", "{number} still to make, by {times}"};
 inline constexpr Says<2> checks_missed{"checks-missed", "{number} MISSED, due by {times}"};
 inline constexpr Says<1> checks_unfinished{"checks-unfinished", "{check}, WITHOUT minimum and maximum so far"};
-inline constexpr Says<0> checks_all_made{"checks-all-made", "none still to make"};
+inline constexpr Says<1> checks_all_made{"checks-all-made", "all made that the rules ask for today: {places}"};
 inline constexpr Says<0> checks_none_asked{"checks-none-asked", "the rules ask for none today"};
 inline constexpr Says<0> checks_no_rule{"checks-no-rule", "NOT JUDGED, no rule is known that asks for any there"};
 inline constexpr Says<0> end_of_day{"end-of-day", "the end of the day"};
@@ -96,18 +101,16 @@ inline constexpr Says<0> end_of_day{"end-of-day", "the end of the day"};
 inline constexpr Says<2> today_due{"today-due", "OVERDUE, or due by {day}; all that an inspector would find: `{task}`"};
 inline constexpr Says<2> today_due_none{"today-due-none",
                                         "Papers and devices: nothing is overdue or due by {day} of {matters}."};
-inline constexpr Says<2> due_overdue{"due-overdue", "{number} OVERDUE since {since}"};
-inline constexpr Says<1> due_missing{"due-missing", "{number} MISSING"};
+inline constexpr Says<2> due_overdue{"due-overdue", "{number} missing or OVERDUE, since {since}"};
+inline constexpr Says<1> due_missing{"due-missing", "{number} missing, since when is not known"};
 inline constexpr Says<2> due_soon{"due-soon", "{number} due by {when}"};
 
 // what was looked at
-inline constexpr Says<1> today_looked_at{
-    "today-looked-at",
-    "Looked at: what is recorded of doses here, last readings, open incidents, excursions since {from}, today's checks, "
-    "last days, papers and devices."};
+inline constexpr Says<1> today_looked_at{"today-looked-at",
+                                         "Looked at: what stands above, excursions since {from}."};
 inline constexpr Says<2> today_not_given{"today-not-given", "doses given (`{review}`, `{follow_up}`)"};
-inline constexpr Says<1> today_not_record{
-    "today-not-record", "how places were when nobody measured, and what was missed on other days (`{readiness}`)"};
+inline constexpr Says<1> today_not_record{"today-not-record",
+                                          "times when nobody measured, and what was missed before today (`{task}`)"};
 inline constexpr Says<1> today_not_looked_at{"today-not-looked-at", "NOT looked at: {what}."};
 inline constexpr Says<1> today_not_judged{"today-not-judged", "NOT JUDGED, for want of a rule or a record: {matters}."};
 inline constexpr Says<0> today_no_clearance{
