@@ -22,14 +22,14 @@ Json excursion_json(const IncidentExcursion& e) {
             {"open", e.open}};
 }
 
-namespace {
-
-Remark when_words(const IncidentExcursion& e, const Zone& zone) {
+Remark excursion_when_words(const IncidentExcursion& e, const Zone& zone) {
     const Remark side = side_words(e.side);
     const std::string from = begin_text(e.from_s, zone);
     if (e.kind == ExcursionKind::point) return words::excursion_point(side, from);
     return (e.open ? words::excursion_span_open : words::excursion_span)(side, from, end_text(e.until_s, zone));
 }
+
+namespace {
 
 Field length_words(const IncidentExcursion& e) {
     const std::string time = duration_words(e.duration_s, true);
@@ -41,7 +41,7 @@ Field length_words(const IncidentExcursion& e) {
 }  // namespace
 
 Remark excursion_words(const IncidentExcursion& e, const TableStyle& style) {
-    std::vector<Field> out{when_words(e, style.zone)};
+    std::vector<Field> out{excursion_when_words(e, style.zone)};
     if (e.kind != ExcursionKind::point) out.push_back(length_words(e));
     out.push_back(e.side == Side::warm ? words::highest(temperature_words(e.peak_C, style.scale, Rounding::up))
                                        : words::lowest(temperature_words(e.peak_C, style.scale, Rounding::down)));

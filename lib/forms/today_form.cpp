@@ -211,8 +211,14 @@ void add_units(TableLayout& table, const TodayAnswer& a, const TableStyle& style
     table.text(wrong > 0 ? Field(words::units_in_range(units)) : units, 2, 2);
 }
 
-/// Duties of one state, those of one step together: "manufacturer told (2 makers) since 2026-02-11 11:46".
-std::vector<Field> duties_of(const TodayAnswer::Incident& i, DutyClock::State state, const Zone& zone) {
+/// What is past: of today the hour, else the day is enough.
+std::string past_text(Instant t, Date day, const Zone& zone) {
+    const Date then = zone.local(t).date;
+    return then == day ? zone.local_text(t) : then.text();
+}
+
+/// Duties of one state, those of one step together: "manufacturer told (2 makers) since 2026-02-11".
+std::vector<Field> duties_of(const TodayAnswer::Incident& i, DutyClock::State state, Date day, const Zone& zone) {
     using State = DutyClock::State;
     struct Step {
         DutyStep step;
@@ -230,10 +236,11 @@ std::vector<Field> duties_of(const TodayAnswer::Incident& i, DutyClock::State st
     for (const Step& s : steps) {
         Remark duty = duty_words(s.step);
         if (s.number > 1) duty = words::duty_times(std::move(duty), s.number);
-        out.emplace_back(state == State::no_limit
-                             ? duty
-                             : (state == State::overdue ? words::duty_since : words::duty_until)(
-                                   duty, zone.local_text(*s.due)));
+        if (state == State::overdue)
+            duty = words::duty_since(std::move(duty), past_text(*s.due, day, zone));
+        else if (state == State::due)
+            duty = words::duty_until(std::move(duty), zone.local_text(*s.due));
+        out.emplace_back(std::move(duty));
     }
     if (out.size() > most_duties) {
         const auto more = out.size() - (most_duties - 1);
@@ -243,11 +250,11 @@ std::vector<Field> duties_of(const TodayAnswer::Incident& i, DutyClock::State st
     return out;
 }
 
-void add_incident(TableLayout& table, const TodayAnswer::Incident& i, const Zone& zone) {
+void add_incident(TableLayout& table, const TodayAnswer::Incident& i, Date day, const Zone& zone) {
     using State = DutyClock::State;
     std::vector<Remark> parts;
-    const auto overdue = duties_of(i, State::overdue, zone), due = duties_of(i, State::due, zone),
-               free = duties_of(i, State::no_limit, zone);
+    const auto overdue = duties_of(i, State::overdue, day, zone), due = duties_of(i, State::due, day, zone),
+               free = duties_of(i, State::no_limit, day, zone);
     if (!overdue.empty()) parts.push_back(words::overdue_list(words::listed(overdue)));
     if (!due.empty()) parts.push_back(words::due_list(words::listed(due)));
     if (!free.empty()) parts.push_back(words::no_time_list(words::listed(free)));
@@ -264,7 +271,7 @@ void add_incidents(TableLayout& table, const TodayAnswer& a, const TableStyle& s
     else
         table.text(words::today_incidents(a.incidents.size(), words::task("incident", {{"", "ID"}})), 0, 2,
                    Paint::stop);
-    for (const auto& i : a.incidents) add_incident(table, i, style.zone);
+    for (const auto& i : a.incidents) add_incident(table, i, a.day, style.zone);
     if (a.without_incident.empty())
         return table.text(words::today_excursions_none(style.zone.local_text(a.excursions_from)), 0, 2);
     table.text(words::today_no_incident_of(a.without_incident.size(), words::task("notice")), 0, 2, Paint::stop);
@@ -274,7 +281,8 @@ void add_incidents(TableLayout& table, const TodayAnswer& a, const TableStyle& s
     for (const auto& [place, all] : places) latest.emplace_back(std::ssize(all), *in_short(all).latest);
     std::ranges::stable_sort(latest, std::greater(), [](const auto& one) { return one.second.until_s; });
     for (std::size_t i = 0; i < latest.size() && i < most_excursions; ++i) {
-        const Remark said = excursion_words(latest[i].second, style);
+        const IncidentExcursion& e = latest[i].second;
+        const Remark said = words::colon(e.place, excursion_when_words(e, style.zone));
         table.text(latest[i].first > 1 ? words::excursions_latest(latest[i].first, said) : said, 2, 2);
     }
     if (latest.size() > most_excursions) {
@@ -349,10 +357,6 @@ void add_checks(TableLayout& table, const TodayAnswer& a, const TableStyle& styl
         judged = judged || c.judged;
         open += std::ranges::count_if(c.asked, is_open);
     }
-    table.text(!judged    ? words::today_checks_not_judged()
-               : open > 0 ? words::today_checks_open(open)
-                          : words::today_checks_done(),
-               0, 2, open > 0 || !judged ? Paint::wait : Paint::plain);
     // places of which the same is to be said share a line: what is still to do first, what is done last and in short
     std::vector<std::pair<std::vector<Field>, Remark>> lines;
     std::vector<Field> done;
@@ -368,12 +372,18 @@ void add_checks(TableLayout& table, const TodayAnswer& a, const TableStyle& styl
             if (at == lines.end()) at = lines.insert(lines.end(), {{}, state});
             at->first.emplace_back(c.place);
         }
+    const bool quiet = judged && open == 0;
+    table.text(!judged        ? words::today_checks_not_judged()
+               : open > 0     ? words::today_checks_open(open)
+               : done.empty() ? words::today_checks_none()
+                              : words::today_checks_done(words::listed(done)),
+               0, 2, quiet ? Paint::plain : Paint::wait);
     for (const auto& [places, state] : lines) table.text(words::colon(words::listed(places), state), 2, 2);
-    if (!done.empty()) table.text(words::checks_all_made(words::listed(done)), 2, 2);
+    if (!quiet && !done.empty()) table.text(words::checks_all_made(words::listed(done)), 2, 2);
 }
 
 /// What is due of one topic, as one line; one thing alone is told whole.
-Remark due_of(const std::vector<const ReadinessAnswer::Finding*>& all, const Zone& zone) {
+Remark due_of(const std::vector<const ReadinessAnswer::Finding*>& all, Date day, const Zone& zone) {
     const Matter topic = all.front()->topic;
     const bool somewhere = topic != Matter::plan;  // what the plan lacks says itself of whom it is
     if (all.size() == 1) {
@@ -392,7 +402,9 @@ Remark due_of(const std::vector<const ReadinessAnswer::Finding*>& all, const Zon
     }
     std::vector<Remark> parts;
     if (overdue > 0)
-        parts.push_back(since ? words::due_overdue(overdue, zone.local_text(*since)) : words::due_missing(overdue));
+        parts.push_back(!since ? words::due_missing(overdue)
+                               : (topic == Matter::plan ? words::due_of_plan : words::due_overdue)(
+                                     overdue, past_text(*since, day, zone)));
     if (soon > 0) parts.push_back(words::due_soon(soon, zone.local_text(*when)));
     const Remark said = *words::semicolons(parts);
     return where.empty() ? said : words::in_brackets(said, words::listed(where));
@@ -410,7 +422,7 @@ void add_due(TableLayout& table, const TodayAnswer& a, const TableStyle& style) 
     std::map<Matter, std::vector<const ReadinessAnswer::Finding*>> topics;
     for (const auto& f : a.due) topics[f.topic].push_back(&f);
     for (const auto& [topic, all] : topics)
-        table.text(words::colon(matter_words(topic), due_of(all, style.zone)), 2, 2);
+        table.text(words::colon(matter_words(topic), due_of(all, a.day, style.zone)), 2, 2);
 }
 
 void add_end(TableLayout& table, const TodayAnswer& a, const TableStyle& style) {

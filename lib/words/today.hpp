@@ -9,10 +9,10 @@ inline constexpr Says<2> answer_today{"answer-today", "today, {weekday} {day}"};
 
 // doses that must not be used
 inline constexpr Says<3> today_do_not_use{"today-do-not-use",
-                                          "DO NOT USE {number} of {all} doses here; which, and why: `{task}`"};
+                                          "DO NOT USE {number} of {all} doses: see `{task}`"};
 inline constexpr Says<4> today_do_not_use_warned{
     "today-do-not-use-warned",
-    "DO NOT USE {number} of {all} doses here, {warned} more WITH A WARNING; which, and why: `{task}`"};
+    "DO NOT USE {number} of {all} doses, {warned} more WITH A WARNING: see `{task}`"};
 inline constexpr Says<2> today_none_not_to_use{
     "today-none-not-to-use",
     "Not to be used: none of the {all} doses here is known to be for discard, in quarantine, on hold or in doubt; "
@@ -62,9 +62,9 @@ inline constexpr Says<0> nothing_due{"nothing-due", "open, nothing is due by any
 inline constexpr Says<2> duty_times{"duty-times", "{duty} ({number} makers)"};
 inline constexpr Says<2> duty_since{"duty-since", "{duty} since {when}"};
 inline constexpr Says<2> duty_until{"duty-until", "{duty} (due {when})"};
-inline constexpr Says<1> left_untold{"left-untold", "{number} departure of doses NOT TOLD of|"
-                                                    "{number} departures of doses NOT TOLD of"};
-inline constexpr Says<0> doses_uncounted{"doses-uncounted", "doses NOT counted since"};
+inline constexpr Says<1> left_untold{"left-untold",
+                                     "{number} departure NOT TOLD of|{number} departures NOT TOLD of"};
+inline constexpr Says<0> doses_uncounted{"doses-uncounted", "NOT counted"};
 inline constexpr Says<2> today_no_incident_of{
     "today-no-incident-of", "EXCURSIONS that belong to NO INCIDENT: {number}; `{task}` opens one"};
 inline constexpr Says<2> excursions_latest{"excursions-latest", "{number} of them, the latest {latest}"};
@@ -83,7 +83,8 @@ inline constexpr Says<2> more_vials{"more-vials", "{number} more of which it is 
 
 // checks
 inline constexpr Says<1> today_checks_open{"today-checks-open", "CHECKS still to make today, or missed: {number}"};
-inline constexpr Says<0> today_checks_done{"today-checks-done", "Checks: none is still to make today."};
+inline constexpr Says<1> today_checks_done{"today-checks-done", "Checks: none is still to make today ({places})"};
+inline constexpr Says<0> today_checks_none{"today-checks-none", "Checks: the rules ask for none today"};
 inline constexpr Says<0> today_checks_not_judged{
     "today-checks-not-judged",
     "Checks: NOT JUDGED what is still to make, no rule is known that says how often to check"};
@@ -92,17 +93,18 @@ inline constexpr Says<0> checks_none_made{"checks-none-made", "none made today"}
 inline constexpr Says<2> checks_to_make{"checks-to-make", "{number} still to make, by {times}"};
 inline constexpr Says<2> checks_missed{"checks-missed", "{number} MISSED, due by {times}"};
 inline constexpr Says<1> checks_unfinished{"checks-unfinished", "{check}, WITHOUT minimum and maximum so far"};
-inline constexpr Says<1> checks_all_made{"checks-all-made", "all made that the rules ask for today: {places}"};
+inline constexpr Says<1> checks_all_made{"checks-all-made", "none still to make: {places}"};
 inline constexpr Says<0> checks_none_asked{"checks-none-asked", "the rules ask for none today"};
 inline constexpr Says<0> checks_no_rule{"checks-no-rule", "NOT JUDGED, no rule is known that asks for any there"};
 inline constexpr Says<0> end_of_day{"end-of-day", "the end of the day"};
 
 // papers and devices
-inline constexpr Says<2> today_due{"today-due", "OVERDUE, or due by {day}; all that an inspector would find: `{task}`"};
+inline constexpr Says<2> today_due{"today-due", "OVERDUE, or due by {day}; all of it: `{task}`"};
 inline constexpr Says<2> today_due_none{"today-due-none",
                                         "Papers and devices: nothing is overdue or due by {day} of {matters}."};
-inline constexpr Says<2> due_overdue{"due-overdue", "{number} missing or OVERDUE, since {since}"};
-inline constexpr Says<1> due_missing{"due-missing", "{number} missing, since when is not known"};
+inline constexpr Says<2> due_overdue{"due-overdue", "{number} OVERDUE since {since}"};
+inline constexpr Says<2> due_of_plan{"due-of-plan", "{number} missing or old since {since}"};
+inline constexpr Says<1> due_missing{"due-missing", "{number} missing"};
 inline constexpr Says<2> due_soon{"due-soon", "{number} due by {when}"};
 
 // what was looked at
@@ -114,6 +116,6 @@ inline constexpr Says<1> today_not_record{"today-not-record",
 inline constexpr Says<1> today_not_looked_at{"today-not-looked-at", "NOT looked at: {what}."};
 inline constexpr Says<1> today_not_judged{"today-not-judged", "NOT JUDGED, for want of a rule or a record: {matters}."};
 inline constexpr Says<0> today_no_clearance{
-    "today-no-clearance", "A quiet day here says only that nothing was found: it does not say that doses may be used."};
+    "today-no-clearance", "A quiet day says that nothing was found, not that doses may be used."};
 
 }  // namespace coldtally::words
