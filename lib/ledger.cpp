@@ -698,6 +698,12 @@ TrainingAnswer Ledger::training(const Question& q, Instant now) const { return a
 ReadinessAnswer Ledger::readiness(std::optional<Instant> from, const Question& q, Instant now) const {
     return as_of(q, now).readiness(from);
 }
+EnteredAnswer Ledger::entered(const EnteredRequest& request, const Question& q, Instant now) const {
+    return as_of(q, now).entered(request);
+}
+ShownAnswer Ledger::show(const ShowRequest& request, const Question& q, Instant now) const {
+    return as_of(q, now).show(request);
+}
 
 Verification Ledger::verify(const std::optional<NotedLink>& noted) const {
     return impl_->look([&](const Store& store) { return ledger::verify(store, noted); });

@@ -3,7 +3,7 @@
 One :class:`Ledger` is one site's file. Post entries (:mod:`coldtally.entries`, :mod:`coldtally.programme`,
 :mod:`coldtally.duties`, or mappings in the wire form) or everyday work in a few words (:mod:`coldtally.work`), ask for
 answers (:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.handovers`, :mod:`~coldtally.incidents`,
-:mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`), read what they say by its codes
+:mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`, :mod:`~coldtally.entered`), read what they say by its codes
 (:mod:`coldtally.remarks`), catch refusals (:mod:`coldtally.errors`). The fixed words in all of them are types
 (:mod:`coldtally.terms`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported only when they are asked
 for.
@@ -72,6 +72,17 @@ from .drafts import (
     SaidSince,
 )
 from .duties import FollowUp, Loan, Repayment, Training
+from .entered import (
+    DefinedThing,
+    DefinitionChange,
+    DefinitionLine,
+    DefinitionVersion,
+    EnteredAnswer,
+    EnteredEntry,
+    KnownNames,
+    ShownAnswer,
+    TakenBack,
+)
 from .entries import (
     Allowance,
     Assign,
@@ -224,6 +235,7 @@ from .terms import (
     ChangedPart,
     Comparison,
     ContainerFit,
+    DefinedKind,
     DisagreementOf,
     DutyState,
     DutyStep,
@@ -551,4 +563,14 @@ __all__ = [
     "WindowEnd",
     "WrongScale",
     "WrongType",
+    "DefinedThing",
+    "DefinitionChange",
+    "DefinitionLine",
+    "DefinitionVersion",
+    "EnteredAnswer",
+    "EnteredEntry",
+    "KnownNames",
+    "ShownAnswer",
+    "TakenBack",
+    "DefinedKind",
 ]

@@ -11,6 +11,7 @@ __all__ = [
     "ChangedPart",
     "Comparison",
     "ContainerFit",
+    "DefinedKind",
     "DisagreementOf",
     "DutyState",
     "DutyStep",
@@ -115,6 +116,10 @@ Recurring = Literal[
     "self-audit",
 ]
 """What is to be done again and again."""
+DefinedKind = Literal[
+    "site", "product", "lot", "place", "probe", "certificate", "assign", "maker", "rules", "person"
+]
+"""What is defined, or stated like a definition."""
 Weekday = Literal["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 
 # ---- journeys

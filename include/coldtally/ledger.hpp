@@ -10,6 +10,7 @@
 
 #include "coldtally/conditions.hpp"
 #include "coldtally/drafts.hpp"
+#include "coldtally/entered.hpp"
 #include "coldtally/entries.hpp"
 #include "coldtally/error.hpp"
 #include "coldtally/handovers.hpp"
@@ -153,6 +154,8 @@ public:
                              const Question& question, Instant now) const;
     TrainingAnswer training(const Question& question, Instant now) const;
     ReadinessAnswer readiness(std::optional<Instant> from, const Question& question, Instant now) const;
+    EnteredAnswer entered(const EnteredRequest& request, const Question& question, Instant now) const;
+    ShownAnswer show(const ShowRequest& request, const Question& question, Instant now) const;
 
     /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. `guidance`: the entry to
     /// be made, whole but for those two. Writes nothing; what it changes is found by posting it and undoing that.

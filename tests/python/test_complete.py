@@ -16,6 +16,7 @@ COMMAND = os.environ.get("COLDTALLY_COMMAND")
 # Of the ledger's methods the name is the command's (a hyphen becomes _, a word of the language gets one), but for
 # these.
 CALLS = {
+    "entries": ["entered"],  # Ledger.entries is every entry whole
     "import": ["import_readings"],
     "incident": ["incident", "incidents"],  # one, or all
     "post": ["post", "post_json"],

@@ -74,6 +74,7 @@ def test_the_words_of_answers_are_those_of_the_core(name):
 # Enumerations of the core: the function that names what is in one, and the enumeration, in the struct that it is of.
 ENUMERATIONS = {
     "ContainerFit": ("fit_name", "Fit"),
+    "DefinedKind": ("defined_name", "Defined"),
     "DisagreementOf": ("disagreement_name", "Disagreement::What"),
     "DutyState": ("duty_state_name", "DutyClock::State"),
     "DutyStep": ("duty_step_name", "DutyStep"),
