@@ -17,6 +17,7 @@
 #include "drafts/draft.hpp"
 #include "drafts/follow_up_draft.hpp"
 #include "drafts/give_records.hpp"
+#include "drafts/late_correction.hpp"
 #include "drafts/loosening.hpp"
 #include "drafts/pack.hpp"
 #include "drafts/post_warnings.hpp"
@@ -284,6 +285,16 @@ Drafted Ledger::pack(const PackRequest& request, Instant now) const {
 
 Drafted Ledger::unpack(const UnpackRequest& request, Instant now) const {
     return impl_->look([&](const Store& store) { return answers::unpack(store, request, now); });
+}
+
+std::optional<LateCorrection> Ledger::late_correction(const Drafted& drafted, Instant now) const {
+    if (drafted.entries.size() != 1 || !impl_->store) return std::nullopt;
+    return impl_->look([&](const Store& store) {
+        const AnswerHead head = answers::head_of(store, Question{}, now);
+        const auto known = impl_->known_up_to(head.last_entry);
+        answers::World world(store, head, *known);
+        return answers::late_correction(world, drafted.entries.front());
+    });
 }
 
 Changes Ledger::changes(std::vector<Entry> all, Instant now) {

@@ -102,6 +102,7 @@ class EnteredAnswer(Answer, Rows[EnteredEntry]):
     window_code: Remark | None
     entries: tuple[EnteredEntry, ...]
     earlier: int
+    caution: str
 
 
 class DefinitionLine(Answered):
@@ -228,3 +229,4 @@ class ShownAnswer(Answer, Rows[DefinedThing]):
     _rows = "things"
     things: tuple[DefinedThing, ...]
     names: tuple[KnownNames, ...]
+    caution: str

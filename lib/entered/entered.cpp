@@ -48,6 +48,10 @@ bool names(const Json& json, const std::vector<std::string_view>& keys, const st
     return false;
 }
 
+std::string text_of(const Json& json, const char* field) {
+    return json.contains(field) && json[field].is_string() ? json[field].get<std::string>() : std::string();
+}
+
 /// Goes through the entries once, in their order.
 class Search {
 public:
@@ -95,7 +99,7 @@ private:
         const Json json = Json::parse(body, nullptr, false);
         if (!json.is_object()) w_.store.database().damaged("entry " + std::to_string(n) + " cannot be read");
         if (of_something_) about_[static_cast<std::size_t>(n)] = is_about(n, kind, json);
-        const std::string by = json.value("by", "");
+        const std::string by = text_of(json, "by");
         if (asked_.by) initials_.insert(by);
         return is_of_kind && (!of_something_ || about_[static_cast<std::size_t>(n)]) &&
                (!asked_.by || without_case(by) == *asked_.by) && is_then(n, recorded, kind, json) &&
@@ -118,7 +122,7 @@ private:
     bool was_there(EntryNumber n, const Json& json) const {
         const auto span = w_.store.batch_span(n);
         return std::ranges::any_of(probes_, [&](const auto& a) {
-            return a.probe == json.value("probe", "") && a.from <= span.last && a.until > span.first;
+            return a.probe == text_of(json, "probe") && a.from <= span.last && a.until > span.first;
         });
     }
 
@@ -127,11 +131,13 @@ private:
                (!asked_.until || first < asked_.until->seconds_since_1970());
     }
     bool is_then(EntryNumber n, Instant recorded, std::string_view kind, const Json& json) const {
-        const auto at = json.contains("at") ? std::optional(parse_instant(json["at"].get<std::string>(), w_.known.zone()))
-                                            : std::nullopt;
+        std::optional<Instant> at;
+        if (json.contains("at") && json["at"].is_string())
+            at = parse_instant(json["at"].get_ref<const std::string&>(), w_.known.zone());
         if (at && *at > w_.head.at) return false;
         if (!asked_.from && !asked_.until) return true;
-        if (is_in(recorded.seconds_since_1970(), recorded.seconds_since_1970()) || (at && is_in(at->seconds_since_1970(), at->seconds_since_1970()))) return true;
+        const auto is_instant_in = [&](Instant t) { return is_in(t.seconds_since_1970(), t.seconds_since_1970()); };
+        if (is_instant_in(recorded) || (at && is_instant_in(*at))) return true;
         if (kind != Readings::kind) return false;
         const auto span = w_.store.batch_span(n);
         return is_in(span.first, span.last);

@@ -93,7 +93,8 @@ std::vector<ShownAnswer::Change> changes(const Lines& before, const Lines& after
     };
     std::vector<ShownAnswer::Change> out;
     for (const auto& line : after)
-        if (auto old = find(before, line.name); old != line.value) out.push_back({line.name, std::move(old), line.value});
+        if (auto old = find(before, line.name); old != line.value)
+            out.push_back({line.name, std::move(old), line.value});
     for (const auto& line : before)
         if (!adds_alone && !find(after, line.name)) out.push_back({line.name, line.value, std::nullopt});
     return out;

@@ -74,6 +74,7 @@ std::string to_json(const EnteredAnswer& a) {
     set_window(out, a.head);
     out["entries"] = list_json(a.entries, [&](const auto& row) { return row_json(row, utc); });
     out["earlier"] = a.earlier;
+    out["caution"] = cautions({words::caution});
     return json_line(out);
 }
 
@@ -108,6 +109,7 @@ std::string to_table(const EnteredAnswer& a, const TableStyle& style) {
         if (a.entries.size() > 1) task.arguments.front().value = "NUMBER";
         table.text(words::to_correct(std::move(task)), 0, 2);
     }
+    add_caution(table);
     return render(table, style);
 }
 

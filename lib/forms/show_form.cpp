@@ -119,6 +119,7 @@ std::string to_json(const ShownAnswer& a) {
     out["names"] = list_json(a.names, [](const auto& n) {
         return Json{{"kind", defined_name(n.what)}, {"names", n.names}};
     });
+    out["caution"] = cautions({words::caution});
     return json_line(out);
 }
 
@@ -131,6 +132,7 @@ std::string to_table(const ShownAnswer& a, const TableStyle& style) {
         table.text(words::known_things(words::task("show", {{"", "NAME"}})), 0, 2);
         for (const auto& n : a.names) table.text(words::colon(kinds_words(n.what), words::names(n.names)), 2, 4);
     }
+    add_caution(table);
     return render(table, style);
 }
 

@@ -98,6 +98,14 @@ inline constexpr Says<5> would_not_have_left{
     "{doses} of {product} lot {lot} would not have left for {to}, which would be told no more of what they have been "
     "through; here they would be in {place}, or missing"};
 
+// a late entry that movements after it contradict
+inline constexpr Says<1> late_asks{
+    "late-asks",
+    "LATE: {number} later entry cannot stand as it is with this one; it is taken back and posted again after it|LATE: "
+    "{number} later entries cannot stand as they are with this one; they are taken back and posted again after it"};
+inline constexpr Says<3> late_changed{"late-changed", "the move of entry {entry} is of {after} doses, not {before}"};
+inline constexpr Says<1> late_dropped{"late-dropped", "the move of entry {entry} is not posted again: nothing is left"};
+
 // what was posted, in lines
 inline constexpr Says<0> dry_run_would_be{"dry-run-would-be",
                                           "DRY RUN: nothing has been written. This is what would be."};

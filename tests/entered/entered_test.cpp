@@ -23,12 +23,11 @@ struct Practice : Clinic {
               R"({"kind":"probe","probe":"p","scale":"C"})",                                             // 7
               R"({"kind":"assign","at":"2026-03-01T06:00:00Z","probe":"p","place":"main"})",             // 8
               R"({"kind":"assign","at":"2026-03-03T00:00:00Z","probe":"p","place":"annex"})",            // 9
-              R"({"kind":"receive","at":"2026-03-01T07:00:00Z","place":"main","product":"elm","lot":"E1","doses":9})",  // 10
-              R"({"kind":"receive","at":"2026-03-01T07:05:00Z","place":"main","product":"elm","lot":"E2","doses":9})"}, // 11
+              of("receive", "01T07:00", "E1", R"("doses":9)"),   // 10
+              of("receive", "01T07:05", "E2", R"("doses":9)")},  // 11
              "2026-03-03T08:00:00Z");
-        post({R"({"kind":"give","at":"2026-03-02T09:00:00Z","place":"main","product":"elm","lot":"E1","patient":"t-1"})",  // 12
-              R"({"kind":"give","at":"2026-03-03T09:00:00Z","place":"main","product":"elm","lot":"E2","patient":"t-2",)"
-              R"("note":"Left ARM"})",  // 13
+        post({of("give", "02T09:00", "E1", R"("patient":"t-1")"),                         // 12
+              of("give", "03T09:00", "E2", R"("patient":"t-2","note":"Left ARM")"),      // 13
               R"({"kind":"move","at":"2026-03-03T09:10:00Z","product":"elm","lot":"E2","doses":2,)"
               R"("from":{"place":"main"},"to":{"place":"annex"}})",                                               // 14
               readings("2026-03-01T12:00:00Z", {{0, "5"}, {3600, "5"}})},                                         // 15
@@ -37,6 +36,11 @@ struct Practice : Clinic {
               R"({"kind":"follow-up","at":"2026-03-04T08:10:00Z","give":13,"step":"told","text":"by phone"})",  // 17
               R"({"kind":"check","at":"2026-03-04T08:20:00Z","place":"annex","scale":"C","temperature":"5"})"},  // 18
              "2026-03-04T09:00:00Z");
+    }
+    static std::string of(const std::string& kind, const std::string& when, const std::string& lot,
+                          const std::string& more) {
+        return R"({"kind":")" + kind + R"(","at":"2026-03-)" + when + R"(:00Z","place":"main","product":"elm","lot":")" +
+               lot + "\"," + more + "}";
     }
     EnteredAnswer ask(const EnteredRequest& request, const Question& question = {}) const {
         return ledger.entered(request, question, at("2026-03-04T12:00:00Z"));
@@ -98,7 +102,8 @@ TEST_CASE("what was entered: by kind, initials and what was typed", "[entered]")
     CHECK(c.numbers(with(&EnteredRequest::text, "t-2")).empty());   // a token is asked for as a patient's
     CHECK(c.numbers(with(&EnteredRequest::text, "give")).empty());  // no kind, which nobody typed
 
-    c.ledger.post(R"({"kind":"check","at":"2026-03-04T10:00:00Z","place":"main","scale":"C","temperature":"5","by":"MK"})",
+    c.ledger.post(R"({"kind":"check","at":"2026-03-04T10:00:00Z","place":"main","scale":"C","temperature":"5",)"
+                  R"("by":"MK"})",
                   at("2026-03-04T11:00:00Z"));
     CHECK(c.numbers(with(&EnteredRequest::by, "mk")) == Numbers{19});
     CHECK(c.refusal(with(&EnteredRequest::by, "XX"), Code::not_known).find("there are \"MK\" and \"QA\"") !=

@@ -12,23 +12,31 @@ namespace {
 struct Practice : Clinic {
     Practice() {
         post({R"({"kind":"site","name":"Invented","zone":"UTC"})",  // 1
-              R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",  // 2
+              place("Main", "8"),  // 2
               R"({"kind":"product","product":"elm","name":"Elm","range":{"low":{"C":"2"},"high":{"C":"8"}}})",  // 3
               R"({"kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}}})",  // 4
               R"({"kind":"lot","product":"elm","lot":"L1","expiry":"2027-06"})",  // 5
               R"({"kind":"lot","product":"oak","lot":"L1","expiry":"2028-01"})",  // 6
               R"({"kind":"probe","probe":"p","scale":"C"})",                      // 7
-              R"({"kind":"certificate","at":"2026-01-05T00:00:00Z","probe":"p","expires":"2027-01-05","number":"N-1"})"},  // 8
+              certificate("2026-01-05T00:00:00Z", "2027-01-05", "N-1")},  // 8
              "2026-02-01T08:00:00Z");
-        post({R"({"kind":"place","place":"main","name":"Main","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"9"}},)"
-              R"("max_gap_s":7200,"note":"by the maker's sheet"})"},  // 9
+        post({place("Main", "9", R"(,"max_gap_s":7200,"note":"by the maker's sheet")")},  // 9
              "2026-03-01T08:00:00Z");
         post({R"({"kind":"void","at":"2026-03-02T08:00:00Z","voids":9,"reason":"misread"})",  // 10
-              R"({"kind":"place","place":"main","name":"Main door","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":"8"}}})",  // 11
-              R"({"kind":"training","at":"2026-03-01T09:00:00Z","person":"A. Example","topic":"cold chain","due":"2026-03-20"})",  // 12
+              place("Main door", "8"),                                                          // 11
+              R"({"kind":"training","at":"2026-03-01T09:00:00Z","person":"A. Example","topic":"cold chain",)"
+              R"("due":"2026-03-20"})",  // 12
               R"({"kind":"training","at":"2026-03-02T07:00:00Z","person":"A. Example","topic":"first aid"})",  // 13
-              R"({"kind":"certificate","at":"2026-03-02T07:30:00Z","probe":"p","expires":"2028-01-05","number":"N-2"})"},  // 14
+              certificate("2026-03-02T07:30:00Z", "2028-01-05", "N-2")},  // 14
              "2026-03-02T09:00:00Z");
+    }
+    static std::string place(const std::string& name, const std::string& high, const std::string& more = {}) {
+        return R"({"kind":"place","place":"main","name":")" + name +
+               R"(","type":"refrigerator","range":{"low":{"C":"2"},"high":{"C":")" + high + "\"}}" + more + "}";
+    }
+    static std::string certificate(const std::string& when, const std::string& expires, const std::string& number) {
+        return R"({"kind":"certificate","at":")" + when + R"(","probe":"p","expires":")" + expires +
+               R"(","number":")" + number + "\"}";
     }
     ShownAnswer show(const ShowRequest& request, const std::string& when = "2026-03-04T12:00:00Z",
                      std::optional<std::string> known_on = std::nullopt) const {
