@@ -3,10 +3,10 @@
 One :class:`Ledger` is one site's file. Post entries (:mod:`coldtally.entries`, :mod:`coldtally.programme`,
 :mod:`coldtally.duties`, or mappings in the wire form) or everyday work in a few words (:mod:`coldtally.work`), ask for
 answers (:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.handovers`, :mod:`~coldtally.incidents`,
-:mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`, :mod:`~coldtally.entered`), read what they say by its codes
-(:mod:`coldtally.remarks`), catch refusals (:mod:`coldtally.errors`). The fixed words in all of them are types
-(:mod:`coldtally.terms`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported only when they are asked
-for.
+:mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`, :mod:`~coldtally.entered`), read
+what they say by its codes (:mod:`coldtally.remarks`), catch refusals (:mod:`coldtally.errors`). The fixed words in all
+of them are types (:mod:`coldtally.terms`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported only when
+they are asked for.
 
 Lists support, and do not replace, the manufacturer's and the health department's guidance, local rules and licensed
 judgement."""

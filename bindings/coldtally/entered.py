@@ -1,5 +1,5 @@
-"""Entered: what was entered, by whom, and what took it back; definitions as they hold, with how they came to be so. Entry
-numbers and readings are whole numbers. The page is lib/entered/README.md."""
+"""Entered: what was entered, by whom, and what took it back; definitions as they hold, with how they came to be so.
+Entry numbers and readings are whole numbers. The page is lib/entered/README.md."""
 from __future__ import annotations
 
 import datetime

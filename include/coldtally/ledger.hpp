@@ -76,8 +76,8 @@ public:
     /// several; Code::missing_field also where something must not pass without a note (a minimum below freezing,
     /// another expiry, limits that may have been typed wrong).
     Drafted draft(std::string_view json, Instant now) const;
-    /// How a drafted give, move, count, waste or return can be posted though movements after it cannot stand as they are
-    /// then. None where nothing stands against it, and where no such correction is sure: more doses were taken later
+    /// How a drafted give, move, count, waste or return can be posted though movements after it cannot stand as they
+    /// are then. None where nothing stands against it, and where no such correction is sure: more doses were taken later
     /// than there can have been, or an entry that would get another number is named by another (a transfer's handover,
     /// a step with a patient, a loan).
     std::optional<LateCorrection> late_correction(const Drafted& drafted, Instant now) const;

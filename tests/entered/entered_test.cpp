@@ -39,8 +39,8 @@ struct Practice : Clinic {
     }
     static std::string of(const std::string& kind, const std::string& when, const std::string& lot,
                           const std::string& more) {
-        return R"({"kind":")" + kind + R"(","at":"2026-03-)" + when + R"(:00Z","place":"main","product":"elm","lot":")" +
-               lot + "\"," + more + "}";
+        return R"({"kind":")" + kind + R"(","at":"2026-03-)" + when + R"(:00Z","place":"main","product":"elm","lot":)" +
+               ("\"" + lot) + "\"," + more + "}";
     }
     EnteredAnswer ask(const EnteredRequest& request, const Question& question = {}) const {
         return ledger.entered(request, question, at("2026-03-04T12:00:00Z"));
