@@ -77,9 +77,9 @@ public:
     /// another expiry, limits that may have been typed wrong).
     Drafted draft(std::string_view json, Instant now) const;
     /// How a drafted give, move, count, waste or return can be posted though movements after it cannot stand as they
-    /// are then. None where nothing stands against it, and where no such correction is sure: more doses were taken later
-    /// than there can have been, or an entry that would get another number is named by another (a transfer's handover,
-    /// a step with a patient, a loan).
+    /// are then. None where nothing stands against it, and where no such correction is sure: more doses were taken
+    /// later than there can have been, or an entry that would get another number is named by another (a transfer's
+    /// handover, a step with a patient, a loan).
     std::optional<LateCorrection> late_correction(const Drafted& drafted, Instant now) const;
     /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
     Changes changes(std::vector<Entry> entries, Instant now);
