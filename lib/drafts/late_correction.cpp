@@ -53,19 +53,8 @@ private:
 
 class Correction {
 public:
-    Correction(World& w, const Entry& late, const ledger::MovementNames& names, std::int64_t lot)
-        : w_(w), late_(late), was_(known_of(w, lot)) {
-        const auto holding = [&](const std::string& place, const std::string& mark, std::int64_t if_new) {
-            return place.empty() ? 0 : w.store.holding(lot, place, names.fund, mark).value_or(if_new);
-        };
-        m_ = {late.at->seconds_since_1970(),
-              w.known.upto + 1,
-              names.op,
-              holding(names.source_place, names.source_mark, new_source),
-              holding(names.target_place, names.target_mark, new_target),
-              names.doses,
-              names.flag};
-    }
+    Correction(World& w, const Entry& late, const Movement& as, std::int64_t lot)
+        : w_(w), late_(late), was_(known_of(w, lot)), m_(as) {}
 
     std::optional<LateCorrection> make() {
         Timeline with = was_;
@@ -192,7 +181,20 @@ std::optional<LateCorrection> late_correction(World& w, const Entry& late) {
         return std::nullopt;
     const auto lot = w.store.lot(names->product, names->lot);
     if (!lot) return std::nullopt;
-    return Correction(w, late, *names, *lot).make();
+    const auto holding = [&](const std::string& place, const std::string& mark, std::int64_t if_new) {
+        return place.empty() ? 0 : w.store.holding(*lot, place, names->fund, mark).value_or(if_new);
+    };
+    const Movement m{late.at->seconds_since_1970(),
+                     w.known.upto + 1,
+                     names->op,
+                     holding(names->source_place, names->source_mark, new_source),
+                     holding(names->target_place, names->target_mark, new_target),
+                     names->doses,
+                     names->flag};
+    // the newest of its holdings contradicts nothing
+    const auto is_last = [&](std::int64_t of) { return of <= 0 || w.store.balance(of).last_at <= m.at; };
+    if (is_last(m.source) && is_last(m.target)) return std::nullopt;
+    return Correction(w, late, m, *lot).make();
 }
 
 }  // namespace coldtally::answers
