@@ -207,12 +207,12 @@ class KnownNames(Answered):
     ----------
     kind : DefinedKind
         Of what.
-    names : tuple[str, ...]
+    ids : tuple[str, ...]
         Each once.
     """
 
     kind: DefinedKind
-    names: tuple[str, ...]
+    ids: tuple[str, ...]
 
 
 class ShownAnswer(Answer, Rows[DefinedThing]):
@@ -222,11 +222,11 @@ class ShownAnswer(Answer, Rows[DefinedThing]):
     ----------
     things : tuple[DefinedThing, ...]
         All that go by it.
-    names : tuple[KnownNames, ...]
+    known : tuple[KnownNames, ...]
         Where no name was asked for: those that there are.
     """
 
     _rows = "things"
     things: tuple[DefinedThing, ...]
-    names: tuple[KnownNames, ...]
+    known: tuple[KnownNames, ...]
     caution: str

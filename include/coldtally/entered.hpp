@@ -94,11 +94,11 @@ struct ShownAnswer {
         std::vector<Version> history;        ///< in the order of posting
     };
     std::vector<Thing> things;
-    struct Names {
+    struct Known {
         Defined what = Defined::site;
-        std::vector<std::string> names;
+        std::vector<std::string> ids;
     };
-    std::vector<Names> names;  ///< by kind, where no name was asked for
+    std::vector<Known> known;  ///< by kind, where no name was asked for
 };
 
 }  // namespace coldtally

@@ -189,9 +189,9 @@ ShownAnswer show(World& w, const ShowRequest& request) {
         if (!is_of_kind(key.what, kind)) continue;
         if (!request.name && !one_alone) {
             if (key.what == Defined::certificate || key.what == Defined::assign) continue;
-            if (out.names.empty() || out.names.back().what != key.what) out.names.push_back({key.what, {}});
-            if (out.names.back().names.empty() || out.names.back().names.back() != key.name)
-                out.names.back().names.push_back(key.name);
+            if (out.known.empty() || out.known.back().what != key.what) out.known.push_back({key.what, {}});
+            auto& ids = out.known.back().ids;
+            if (ids.empty() || ids.back() != key.name) ids.push_back(key.name);
             continue;
         }
         names.push_back(key.name);

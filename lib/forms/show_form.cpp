@@ -116,8 +116,8 @@ std::string to_json(const ShownAnswer& a) {
         one["history"] = list_json(t.history, version_json);
         return one;
     });
-    out["names"] = list_json(a.names, [](const auto& n) {
-        return Json{{"kind", defined_name(n.what)}, {"names", n.names}};
+    out["known"] = list_json(a.known, [](const auto& n) {
+        return Json{{"kind", defined_name(n.what)}, {"ids", n.ids}};
     });
     out["caution"] = cautions({words::caution});
     return json_line(out);
@@ -127,10 +127,10 @@ std::string to_table(const ShownAnswer& a, const TableStyle& style) {
     TableLayout table(*style.book);
     add_head(table, a.head, words::shown_title(), style);
     for (const auto& t : a.things) add_thing(table, t, style);
-    if (!a.names.empty()) {
+    if (!a.known.empty()) {
         table.blank();
         table.text(words::known_things(words::task("show", {{"", "NAME"}})), 0, 2);
-        for (const auto& n : a.names) table.text(words::colon(kinds_words(n.what), words::names(n.names)), 2, 4);
+        for (const auto& n : a.known) table.text(words::colon(kinds_words(n.what), words::names(n.ids)), 2, 4);
     }
     add_caution(table);
     return render(table, style);

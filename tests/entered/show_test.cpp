@@ -99,10 +99,10 @@ TEST_CASE("show: all that goes by a name, a kind alone, and what is not known", 
     CHECK(lots[1].product == "oak");
     CHECK(c.show({{}, "site"}).things.front().name == "site");
     CHECK(c.show({"Invented", {}}).things.front().what == Defined::site);
-    const auto names = c.show({}).names;
-    REQUIRE(names.size() == 5);  // site, products, lots, places, probes; a certificate has no name of its own
-    CHECK(names[1].names == std::vector<std::string>{"elm", "oak"});
-    CHECK(names[2].names == std::vector<std::string>{"L1"});
+    const auto known = c.show({}).known;
+    REQUIRE(known.size() == 5);  // site, products, lots, places, probes; a certificate has no name of its own
+    CHECK(known[1].ids == std::vector<std::string>{"elm", "oak"});
+    CHECK(known[2].ids == std::vector<std::string>{"L1"});
     for (const ShowRequest& wrong : {ShowRequest{"mian", {}}, ShowRequest{"elm", "place"}, ShowRequest{{}, "rules"}})
         CHECK_THROWS_AS(c.show(wrong), Error);
     try {
