@@ -60,7 +60,13 @@ constexpr Command all[] = {
      add_count},
     {"scan", Group::every_day, "what the code on a box means",
      "barcode, bar code, data matrix, qr, gtin, code, box, scanner, label"},
-    {"takeback", Group::every_day, "an entry was a mistake: it is undone",
+    {"entries", Group::every_day, "what was entered, what is defined; undoing it",
+     "what was entered, find entry, entry, entry number, log, journal, history, audit trail, who entered, yesterday, "
+     "today, note, search"},
+    {"show", Group::every_day, nullptr,
+     "definition, defined, settings, range, limits, history of a definition, who changed, changed, product, place, "
+     "probe, person, what holds, look up"},
+    {"takeback", Group::every_day, nullptr,
      "undo, mistake, wrong, wrong entry, error, delete, remove, correct, correction, cancel, revert, void, "
      "typo, twice, change entry, edit",
      add_takeback},
@@ -164,7 +170,7 @@ constexpr Command all[] = {
      "new computer",
      add_restore},
     {"export", Group::file, "all entries: out; into a new file; more in",
-     "log, journal, history, audit trail, entries, entry, print, take out, json, file, copy", add_export},
+     "audit trail, entries, print, take out, json, file, copy", add_export},
     {"replay", Group::file, nullptr, "rebuild, exported, import entries, json, file", add_replay},
     {"post", Group::file, nullptr, "entries, enter, many entries, batch, write, json, upload, spreadsheet", add_post},
     {"help", Group::file, "finds a command: coldtally help open vial", "find, search, manual, which command", add_help},

@@ -173,6 +173,11 @@ int run_program(int count, char** from_shell, const Phrasebook& book) {
         const auto lines = lines_of(refusal);
         for (const auto& line : lines) say_on_standard_error(line, &line == &lines.front() ? "coldtally: " : "");
         return refused;
+    } catch (const WhichOne& one) {
+        fail(refused, book.say(one.asked()) + ":");
+        for (const auto& choice : one.choices())
+            say_on_standard_error(with_short_arguments(book.say(choice), words), "  ");
+        return refused;
     } catch (const Error& error) {
         return is_machine_failure(error.code()) ? fail(machine_failed, error.what())
                                                 : fail(refused, error.what() + hint);

@@ -13,7 +13,8 @@ namespace {
 
 /// What the words of a question may say; each row states which it takes.
 struct Asked : QuestionOptions {
-    std::optional<std::string> place, product, lot, mark, fund, container, into, code, from, until, limit, activation;
+    std::optional<std::string> place, product, lot, mark, fund, container, into, code, from, until, limit, activation,
+        patient, kind, by, text, last, name;
     bool all = false, patients = false, check = false;
 };
 
@@ -71,6 +72,26 @@ std::int64_t activation(const Asked& asked) {
     if (stated == 0)
         throw Error(Code::bad_value, "--activation-K: 0 is no activation energy; the usual value is 10000");
     return stated;
+}
+
+EnteredRequest entered_request(const Asking& a) {
+    EnteredRequest out;
+    out.from = a.from;
+    out.until = a.until;
+    out.place = a.asked.place;
+    out.product = a.asked.product;
+    out.lot = a.asked.lot;
+    out.patient = a.asked.patient;
+    out.kind = a.asked.kind;
+    out.by = a.asked.by;
+    out.text = a.asked.text;
+    out.patients = a.asked.patients;
+    if (a.asked.all && a.asked.last)
+        throw Error(Code::contradiction, "--last: is not stated with --all, which is every one");
+    if (a.asked.last) out.most = read_whole("--last", *a.asked.last, 1'000'000'000);
+    if (a.asked.last && out.most == 0) throw Error(Code::bad_value, "--last: \"0\": must be at least 1");
+    if (a.asked.all) out.most = 0;
+    return out;
 }
 
 const Word the_place{"PLACE", &Asked::place, "the place's id", required};
@@ -256,6 +277,34 @@ std::vector<QuestionCommand> questions_of_records() {
          {{"--all", &Asked::all, "also those that are repaid"},
           {"--patients", &Asked::patients, "with the tokens of the patients"}},
          [](const Asking& a) { return a.say(a.view.loans(a.asked.all, a.asked.patients)); }},
+        {"entries",
+         "Lists what was entered, with what took it back and the way to take it back",
+         "coldtally entries clinic.ledger --lot K0123 --from 2026-03-02",
+         {{"--from", &Asked::from, "happened or entered from then on; a date: from that day's first instant"},
+          {"--until", &Asked::until, until_says},
+          {"--place", &Asked::place, "names this place, or is of its logger"},
+          {"--product", &Asked::product, "names this product"},
+          {"--lot", &Asked::lot, "names this lot"},
+          {"--patient", &Asked::patient, "a dose given to this token, and what is about it"},
+          {"--kind", &Asked::kind,
+           "of this kind: give, waste, receive, move, count, check, readings, hold, guidance, takeback, ..."},
+          {"--by", &Asked::by, "entered by these initials"},
+          {"--text", &Asked::text, "with this in what was typed: notes, reasons, names; small letters or capitals"},
+          {"--last", &Asked::last, "so many, the last of them; not given: 40"},
+          {"--all", &Asked::all, "all of them"},
+          {"--patients", &Asked::patients, "with the tokens of the patients"}},
+         [](const Asking& a) { return a.say(a.view.entered(entered_request(a))); },
+         folded("All that is stated must fit. Of a taking back, a step with a patient and a loan it is the entry that "
+                "they are about. The last entry stands last.")},
+        {"show",
+         "Shows what is defined under a name, as it holds, and how it came to be so",
+         "coldtally show clinic.ledger mmr",
+         {{"NAME", &Asked::name,
+           "a place, product, lot, probe or person; site, rules; not given: the names that there are"},
+          {"--kind", &Asked::kind, "only as a product, lot, place, probe, maker, person; site and rules need no name"}},
+         [](const Asking& a) { return a.say(a.view.show({a.asked.name, a.asked.kind})); },
+         folded("Limits are said in both scales, durations in words, and what is not stated, too. Of a certificate, of "
+                "where a probe is, and of training what holds at --at.")},
         {"training",
          "Lists who was trained in what, until when that is good, and what has lapsed",
          "coldtally training clinic.ledger",

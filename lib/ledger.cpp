@@ -17,6 +17,7 @@
 #include "drafts/draft.hpp"
 #include "drafts/follow_up_draft.hpp"
 #include "drafts/give_records.hpp"
+#include "drafts/late_correction.hpp"
 #include "drafts/loosening.hpp"
 #include "drafts/pack.hpp"
 #include "drafts/post_warnings.hpp"
@@ -284,6 +285,16 @@ Drafted Ledger::pack(const PackRequest& request, Instant now) const {
 
 Drafted Ledger::unpack(const UnpackRequest& request, Instant now) const {
     return impl_->look([&](const Store& store) { return answers::unpack(store, request, now); });
+}
+
+std::optional<LateCorrection> Ledger::late_correction(const Drafted& drafted, Instant now) const {
+    if (drafted.entries.size() != 1 || !impl_->store) return std::nullopt;
+    return impl_->look([&](const Store& store) {
+        const AnswerHead head = answers::head_of(store, Question{}, now);
+        const auto known = impl_->known_up_to(head.last_entry);
+        answers::World world(store, head, *known);
+        return answers::late_correction(world, drafted.entries.front());
+    });
 }
 
 Changes Ledger::changes(std::vector<Entry> all, Instant now) {
@@ -698,6 +709,12 @@ TrainingAnswer Ledger::training(const Question& q, Instant now) const { return a
 TodayAnswer Ledger::today(const Question& q, Instant now) const { return as_of(q, now).today(); }
 ReadinessAnswer Ledger::readiness(std::optional<Instant> from, const Question& q, Instant now) const {
     return as_of(q, now).readiness(from);
+}
+EnteredAnswer Ledger::entered(const EnteredRequest& request, const Question& q, Instant now) const {
+    return as_of(q, now).entered(request);
+}
+ShownAnswer Ledger::show(const ShowRequest& request, const Question& q, Instant now) const {
+    return as_of(q, now).show(request);
 }
 
 Verification Ledger::verify(const std::optional<NotedLink>& noted) const {

@@ -7,6 +7,8 @@
 #include "conditions/readings.hpp"
 #include "conditions/rule_times.hpp"
 #include "conditions/unit.hpp"
+#include "entered/entered.hpp"
+#include "entered/show.hpp"
 #include "incidents/follow_up.hpp"
 #include "incidents/given_in_doubt.hpp"
 #include "incidents/incident_report.hpp"
@@ -166,6 +168,14 @@ TodayAnswer View::today() const { return impl_->ask(answers::today); }
 
 ReadinessAnswer View::readiness(std::optional<Instant> from) const {
     return impl_->ask([&](answers::World& w) { return answers::readiness(w, from); });
+}
+
+EnteredAnswer View::entered(const EnteredRequest& request) const {
+    return impl_->ask([&](answers::World& w) { return answers::entered(w, request); });
+}
+
+ShownAnswer View::show(const ShowRequest& request) const {
+    return impl_->ask([&](answers::World& w) { return answers::show(w, request); });
 }
 
 HandoverAnswer View::handover(EntryNumber transfer) const {

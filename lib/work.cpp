@@ -61,7 +61,18 @@ WorkDone Work::post(Drafted drafted, Meant meant) {
                   meant);
 }
 
-WorkDone Work::post(std::string_view json, Meant meant) { return post(ledger_.draft(json, now_), meant); }
+WorkDone Work::post(std::string_view json, Meant meant) {
+    Drafted drafted = ledger_.draft(json, now_);
+    auto late = ledger_.late_correction(drafted, now_);
+    if (!late) return post(std::move(drafted), meant);
+    // one computation: what is shown is what is posted
+    drafted.entries = std::move(late->entries);
+    DefinitionDraft draft = entry_draft(ledger_, std::move(drafted), now_);
+    if (!draft.changes) draft.changes = ledger_.changes(draft.drafted.entries, now_);
+    draft.drafted.warnings.insert(draft.drafted.warnings.begin(), late->asks);
+    draft.loosens.insert(draft.loosens.begin(), std::move(late->asks));
+    return finish(std::move(draft), meant);
+}
 
 WorkDone Work::define(std::string_view json, Meant meant) {
     DefinitionDraft draft = definition_draft(ledger_, json, now_);

@@ -3,10 +3,10 @@
 One :class:`Ledger` is one site's file. Post entries (:mod:`coldtally.entries`, :mod:`coldtally.programme`,
 :mod:`coldtally.duties`, or mappings in the wire form) or everyday work in a few words (:mod:`coldtally.work`), ask for
 answers (:mod:`coldtally.answers`, :mod:`~coldtally.fhir`, :mod:`~coldtally.handovers`, :mod:`~coldtally.incidents`,
-:mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`), read what they say by its codes
-(:mod:`coldtally.remarks`), catch refusals (:mod:`coldtally.errors`). The fixed words in all of them are types
-(:mod:`coldtally.terms`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported only when they are asked
-for.
+:mod:`~coldtally.journeys`, :mod:`~coldtally.stewardship`, :mod:`~coldtally.upkeep`, :mod:`~coldtally.entered`), read
+what they say by its codes (:mod:`coldtally.remarks`), catch refusals (:mod:`coldtally.errors`). The fixed words in all
+of them are types (:mod:`coldtally.terms`). NumPy, pandas and Matplotlib (:mod:`coldtally.plot`) are imported only when
+they are asked for.
 
 Lists support, and do not replace, the manufacturer's and the health department's guidance, local rules and licensed
 judgement."""
@@ -72,6 +72,17 @@ from .drafts import (
     SaidSince,
 )
 from .duties import FollowUp, Loan, Repayment, Training
+from .entered import (
+    DefinedThing,
+    DefinitionChange,
+    DefinitionLine,
+    DefinitionVersion,
+    EnteredAnswer,
+    EnteredEntry,
+    KnownNames,
+    ShownAnswer,
+    TakenBack,
+)
 from .entries import (
     Allowance,
     Assign,
@@ -225,6 +236,7 @@ from .terms import (
     CheckState,
     Comparison,
     ContainerFit,
+    DefinedKind,
     DisagreementOf,
     DutyState,
     DutyStep,
@@ -342,6 +354,11 @@ __all__ = [
     "DatedHolding",
     "DateLimit",
     "DatesAnswer",
+    "DefinedKind",
+    "DefinedThing",
+    "DefinitionChange",
+    "DefinitionLine",
+    "DefinitionVersion",
     "DepartedChange",
     "DepartedDoses",
     "DepartedState",
@@ -354,6 +371,8 @@ __all__ = [
     "DutyClock",
     "DutyState",
     "DutyStep",
+    "EnteredAnswer",
+    "EnteredEntry",
     "Entry",
     "entry_from_dict",
     "EntryWarning",
@@ -408,6 +427,7 @@ __all__ = [
     "Instant",
     "InUse",
     "KeptRecords",
+    "KnownNames",
     "LastUse",
     "Layout",
     "LayoutClock",
@@ -513,6 +533,7 @@ __all__ = [
     "ScanElement",
     "SentReport",
     "Service",
+    "ShownAnswer",
     "Side",
     "SideExposure",
     "Signature",
@@ -534,6 +555,7 @@ __all__ = [
     "TodayUnit",
     "TodayUse",
     "TodayVial",
+    "TakenBack",
     "Told",
     "ToldHolding",
     "TooLate",

@@ -25,7 +25,8 @@ from .answers import (
 from .arguments import Instant, WindowEnd, maybe_bound, maybe_text, now_s, text, utc, whole, window
 from .arguments import asked as asked_of
 from .docstrings import complete_methods
-from .errors import NotKnown, Overtaken, WrongType
+from .entered import EnteredAnswer, ShownAnswer
+from .errors import BadValue, Contradiction, NotKnown, Overtaken, WrongType
 from .fhir import ImmunizationsAnswer
 from .handovers import HandoverAnswer
 from .incidents import IncidentAnswer, IncidentsAnswer, RulesAnswer
@@ -592,6 +593,116 @@ class Questions:
             The findings by urgency, and the topics that were looked at.
         """
         return self._answer(ReadinessAnswer, self._core.readiness(self._asked, maybe_bound("from", from_)))
+
+    # ---- what was entered
+
+    def entered(
+        self,
+        *,
+        from_: WindowEnd | None = None,
+        until: WindowEnd | None = None,
+        place: str | None = None,
+        product: str | None = None,
+        lot: str | None = None,
+        patient: str | None = None,
+        kind: str | None = None,
+        by: str | None = None,
+        text: str | None = None,
+        last: int | None = None,
+        all: bool = False,
+        patients: bool = False,
+    ) -> EnteredAnswer:
+        """What was entered, with what took it back. All that is stated must fit; :meth:`Ledger.entries` has every entry
+        whole.
+
+        Parameters
+        ----------
+        from_ : WindowEnd, optional
+            Happened or entered from then on; a date: from that day's first instant.
+        until : WindowEnd, optional
+            Happened or entered before; a date: that day is in it.
+        place : str, optional
+            Names this place, or is readings of a probe in it.
+        product : str, optional
+            Names this product.
+        lot : str, optional
+            Names this lot.
+        patient : str, optional
+            A dose given to this token, and what is about it.
+        kind : str, optional
+            Of this kind: "give", "check"; "takeback" is a void.
+        by : str, optional
+            Entered by these initials.
+        text : str, optional
+            With this in what was typed, in small letters or capitals.
+        last : int, optional
+            So many, the last of them; None: 40.
+        all : bool, default False
+            All of them.
+        patients : bool, default False
+            With the tokens of the patients.
+
+        Returns
+        -------
+        EnteredAnswer
+            The entries, the last last.
+
+        Raises
+        ------
+        BadValue
+            There is no such kind, or `last` is not at least 1.
+        NotKnown
+            Nothing is as asked, and the place, product or lot is not known, or nobody used these initials.
+        Contradiction
+            `until` lies before `from_`, or `last` is stated with `all`.
+        """
+        most = 0 if all else 40 if last is None else whole("last", last)
+        if all and last is not None:
+            raise Contradiction("last: is not stated with all, which is every one")
+        if not all and most < 1:
+            raise BadValue(f"last: {most}: must be at least 1")
+        core = self._core.entered(
+            self._asked,
+            maybe_bound("from", from_),
+            maybe_bound("until", until),
+            maybe_text("place", place),
+            maybe_text("product", product),
+            maybe_text("lot", lot),
+            maybe_text("patient", patient),
+            maybe_text("kind", kind),
+            maybe_text("by", by),
+            maybe_text("text", text),
+            most,
+            patients,
+        )
+        return self._answer(EnteredAnswer, core)
+
+    def show(self, name: str | None = None, kind: str | None = None) -> ShownAnswer:
+        """What is defined under a name, as it holds, with its history.
+
+        Parameters
+        ----------
+        name : str, optional
+            The id of a product, place or probe, a lot's number, a person who was trained, "site" or "rules"; None: the
+            names that there are.
+        kind : str, optional
+            Of this kind alone; "site" and "rules" need no name.
+
+        Returns
+        -------
+        ShownAnswer
+            All that goes by that name.
+
+        Raises
+        ------
+        BadValue
+            There is no such kind.
+        NotKnown
+            Nothing goes by that name.
+        """
+        return self._answer(
+            ShownAnswer, self._core.show(self._asked, maybe_text("name", name), maybe_text("kind", kind))
+        )
 
 
 class AsOf(Questions):

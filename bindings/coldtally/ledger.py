@@ -32,6 +32,7 @@ from .arguments import Instant, Postable, WindowEnd, asked, maybe_instant, maybe
 from .as_of import RAISES, AsOf, Questions
 from .columns import Column, PostedReadings
 from .docstrings import complete_methods
+from .entered import EnteredAnswer, ShownAnswer
 from .errors import Contradiction, EntryWarning, Error, Machine, WrongType
 from .exact import degrees_text, json_value
 from .fhir import ImmunizationsAnswer
@@ -748,6 +749,53 @@ class Ledger(Work):
     ) -> ReadinessAnswer:
         """Short for :meth:`AsOf.readiness` where one question is asked."""
         return self._asked(at, known_on, now).readiness(from_)
+
+    def entered(
+        self,
+        *,
+        from_: WindowEnd | None = None,
+        until: WindowEnd | None = None,
+        place: str | None = None,
+        product: str | None = None,
+        lot: str | None = None,
+        patient: str | None = None,
+        kind: str | None = None,
+        by: str | None = None,
+        text: str | None = None,
+        last: int | None = None,
+        all: bool = False,
+        patients: bool = False,
+        at: Instant | None = None,
+        known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> EnteredAnswer:
+        """Short for :meth:`AsOf.entered` where one question is asked."""
+        return self._asked(at, known_on, now).entered(
+            from_=from_,
+            until=until,
+            place=place,
+            product=product,
+            lot=lot,
+            patient=patient,
+            kind=kind,
+            by=by,
+            text=text,
+            last=last,
+            all=all,
+            patients=patients,
+        )
+
+    def show(
+        self,
+        name: str | None = None,
+        kind: str | None = None,
+        *,
+        at: Instant | None = None,
+        known_on: Instant | None = None,
+        now: datetime.datetime | None = None,
+    ) -> ShownAnswer:
+        """Short for :meth:`AsOf.show` where one question is asked."""
+        return self._asked(at, known_on, now).show(name, kind)
 
     def verify(self, *, against: str | None = None) -> Verification:
         """Recomputes the chain, every derived row and the balances from the entries, and says what does not agree.

@@ -12,6 +12,7 @@ __all__ = [
     "CheckState",
     "Comparison",
     "ContainerFit",
+    "DefinedKind",
     "DisagreementOf",
     "DutyState",
     "DutyStep",
@@ -118,6 +119,10 @@ Recurring = Literal[
 """What is to be done again and again."""
 CheckState = Literal["made", "missed", "to make"]
 """How a check stands that is asked for today."""
+DefinedKind = Literal[
+    "site", "product", "lot", "place", "probe", "certificate", "assign", "maker", "rules", "person"
+]
+"""What is defined, or stated like a definition."""
 Weekday = Literal["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 
 # ---- journeys

@@ -206,6 +206,31 @@ void bind_incidents(LedgerClass& ledger) {
         py::arg("asked"), py::arg("lot"), py::arg("product"), "Doses under review, or of a lot, and what was done.");
 }
 
+void bind_entered(LedgerClass& ledger) {
+    ledger.def(
+        "entered",
+        [](Handle& handle, const Asked& asked, OptionalText from, OptionalText until, OptionalText place,
+           OptionalText product, OptionalText lot, OptionalText patient, OptionalText kind, OptionalText by,
+           OptionalText text, std::int64_t most, bool patients) {
+            return ask(handle, asked, [&](Ledger& l, const Question& q, Instant now) {
+                EnteredRequest request{{}, {}, place, product, lot, patient, kind, by, text, most, patients};
+                if (from) request.from = read_from(l, *from, q.known_on, now);
+                if (until) request.until = read_until(l, *until, q.known_on, now, request.from);
+                return l.entered(request, q, now);
+            });
+        },
+        py::arg("asked"), py::arg("from_"), py::arg("until"), py::arg("place"), py::arg("product"), py::arg("lot"),
+        py::arg("patient"), py::arg("kind"), py::arg("by"), py::arg("text"), py::arg("most"), py::arg("patients"),
+        "What was entered.");
+    ledger.def(
+        "show",
+        [](Handle& handle, const Asked& asked, OptionalText name, OptionalText kind) {
+            return ask(handle, asked,
+                       [&](Ledger& l, const Question& q, Instant now) { return l.show({name, kind}, q, now); });
+        },
+        py::arg("asked"), py::arg("name"), py::arg("kind"), "What is defined under a name.");
+}
+
 void bind_upkeep(LedgerClass& ledger) {
     ledger.def(
         "plan",
@@ -244,6 +269,7 @@ void bind_questions(LedgerClass& ledger) {
     bind_conditions(ledger);
     bind_journeys(ledger);
     bind_incidents(ledger);
+    bind_entered(ledger);
     bind_upkeep(ledger);
 }
 

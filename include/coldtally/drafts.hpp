@@ -39,6 +39,13 @@ struct Drafted {
     std::optional<Opening> opening;     ///< of a give or waste out of vials that nothing says were opened
 };
 
+/// How an entry that later movements contradict can be posted all the same: they are taken back, the last first, it is
+/// posted, and they are posted again in their order, a move of all that was there as a move of all that is there then.
+struct LateCorrection {
+    std::vector<Entry> entries;  ///< to be posted together, in this order
+    Remark asks;                 ///< what is taken back and posted again; to be asked before it is posted
+};
+
 /// What was posted, or with `dry_run` would be; its entries carry their numbers.
 struct Posted {
     Drafted what;

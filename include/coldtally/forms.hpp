@@ -7,6 +7,7 @@
 #include "coldtally/conditions.hpp"
 #include "coldtally/copies.hpp"
 #include "coldtally/drafts.hpp"
+#include "coldtally/entered.hpp"
 #include "coldtally/handovers.hpp"
 #include "coldtally/immunizations.hpp"
 #include "coldtally/incidents.hpp"
@@ -46,6 +47,8 @@ std::string to_json(const TrainingAnswer&);
 std::string to_json(const UnitAnswer&);
 std::string to_json(const ReadinessAnswer&);
 std::string to_json(const TodayAnswer&);
+std::string to_json(const EnteredAnswer&);
+std::string to_json(const ShownAnswer&);
 std::string to_json(const ReadingsAnswer&);
 std::string to_json(const TraceAnswer&);
 std::string to_json(const StaysAnswer&);
@@ -111,6 +114,8 @@ std::string to_table(const TrainingAnswer&, const TableStyle&);
 std::string to_table(const UnitAnswer&, const TableStyle&);
 std::string to_table(const ReadinessAnswer&, const TableStyle&);
 std::string to_table(const TodayAnswer&, const TableStyle&);
+std::string to_table(const EnteredAnswer&, const TableStyle&);
+std::string to_table(const ShownAnswer&, const TableStyle&);
 std::string to_table(const Verification&, const TableStyle&);
 std::string to_table(const LedgerCopy&, const TableStyle&);
 std::string to_table(const Posted&, const TableStyle&);

@@ -10,6 +10,7 @@
 
 #include "coldtally/conditions.hpp"
 #include "coldtally/drafts.hpp"
+#include "coldtally/entered.hpp"
 #include "coldtally/entries.hpp"
 #include "coldtally/error.hpp"
 #include "coldtally/handovers.hpp"
@@ -75,6 +76,11 @@ public:
     /// several; Code::missing_field also where something must not pass without a note (a minimum below freezing,
     /// another expiry, limits that may have been typed wrong).
     Drafted draft(std::string_view json, Instant now) const;
+    /// How a drafted give, move, count, waste or return can be posted though movements after it cannot stand as they
+    /// are then. None where nothing stands against it, and where no such correction is sure: more doses were taken
+    /// later than there can have been, or an entry that would get another number is named by another (a transfer's
+    /// handover, a step with a patient, a loan).
+    std::optional<LateCorrection> late_correction(const Drafted& drafted, Instant now) const;
     /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
     Changes changes(std::vector<Entry> entries, Instant now);
     /// What these entries would loosen, as known at `now`; none where entries of such kinds and instants can loosen
@@ -154,6 +160,8 @@ public:
     TrainingAnswer training(const Question& question, Instant now) const;
     TodayAnswer today(const Question& question, Instant now) const;
     ReadinessAnswer readiness(std::optional<Instant> from, const Question& question, Instant now) const;
+    EnteredAnswer entered(const EnteredRequest& request, const Question& question, Instant now) const;
+    ShownAnswer show(const ShowRequest& request, const Question& question, Instant now) const;
 
     /// Guidance on a lot that answers a report: its `through` and `told` are taken from there. `guidance`: the entry to
     /// be made, whole but for those two. Writes nothing; what it changes is found by posting it and undoing that.

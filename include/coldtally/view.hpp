@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "coldtally/conditions.hpp"
+#include "coldtally/entered.hpp"
 #include "coldtally/error.hpp"
 #include "coldtally/handovers.hpp"
 #include "coldtally/immunizations.hpp"
@@ -114,6 +115,14 @@ public:
     /// What an inspector would find missing, and all that was looked at. `from`: how far back checks, the temperature
     /// record and certificates are looked at; not given: 365 days. Code::contradiction where it lies after the instant.
     ReadinessAnswer readiness(std::optional<Instant> from) const;
+
+    /// What was entered: the last entries that are as asked, and how many more. Code::bad_value for a kind that is
+    /// none; where nothing is as asked, Code::not_known for a place, product or lot that is not known, or for initials
+    /// that nobody used; Code::contradiction where until lies before from.
+    EnteredAnswer entered(const EnteredRequest& request) const;
+    /// What is defined under a name, as it holds, with its history. Code::bad_value for a kind that is none,
+    /// Code::not_known where nothing goes by that name.
+    ShownAnswer show(const ShowRequest& request) const;
 
     /// The history of doses as they left by a transfer, for the site that receives them. Code::not_known where no
     /// transfer of this number stands.

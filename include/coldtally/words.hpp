@@ -111,6 +111,21 @@ private:
     Remark said_;
 };
 
+/// A Refusal where several match what is stated, or others may be meant. Each choice says what is to be stated for it,
+/// as a suggestion, and what it is.
+class WhichOne : public Refusal {
+public:
+    /// `asked`: what matches several, and what is to be stated. Code::ambiguous, if no other is given.
+    WhichOne(Remark asked, std::vector<Remark> choices);
+    WhichOne(Code code, Remark asked, std::vector<Remark> choices);
+    const Remark& asked() const noexcept { return asked_; }
+    const std::vector<Remark>& choices() const noexcept { return choices_; }
+
+private:
+    Remark asked_;
+    std::vector<Remark> choices_;
+};
+
 /// English; tasks as commands of a POSIX shell.
 const Phrasebook& english();
 /// English; tasks as calls of Python.

@@ -8,7 +8,9 @@
 #include "stock/last_use.hpp"
 #include "stock/lists.hpp"
 #include "stock/lot_twins.hpp"
+#include "stock/opened_vials.hpp"
 #include "stock/stock.hpp"
+#include "stock/which.hpp"
 #include "words/drafts.hpp"
 #include "words/lists.hpp"
 
@@ -36,37 +38,6 @@ std::string joined(const std::vector<std::string>& parts, const char* between) {
     return out;
 }
 
-std::string row_words(const World& w, const ListsAnswer::Row& row) {
-    const auto& k = row.holding;
-    return text::quoted(k.product) + " lot " + text::quoted(k.lot) + " in " + text::quoted(k.place) +
-           (k.fund.empty() ? "" : ", fund " + text::quoted(k.fund)) +
-           (k.mark.empty() ? "" : ", mark " + text::quoted(k.mark)) + " (" + std::to_string(row.doses.count()) +
-           ", usable " + english().say(usable_words(row.last_use.until, w.known.zone())) +
-           (row.list != List::keep ? ", DO NOT USE: " + std::string(list_name(row.list))
-            : row.in_doubt.empty() ? ""
-                                   : ", DO NOT USE: IN DOUBT") +
-           ")";
-}
-
-/// By their last day, first first: the order in which they are to be used. Judged only here, where they are read.
-std::string choices(World& w, const std::vector<Present>& among) {
-    std::vector<ledger::Store::LotRow> lots;
-    std::set<HoldingKey> keys;
-    for (const auto& one : among)
-        if (keys.insert(one.holding).second && std::ranges::none_of(lots, [&](const auto& lot) {
-                return lot.lot == one.lot.lot;
-            }))
-            lots.push_back(one.lot);
-    std::vector<Judged> rows = listed(w, lots);
-    std::erase_if(rows, [&](const Judged& row) { return !keys.contains(row.holding); });
-    std::ranges::stable_sort(rows, {}, [](const auto& row) { return row.last_use.until; });
-    constexpr std::size_t most = 12;
-    std::vector<std::string> parts;
-    for (std::size_t i = 0; i < rows.size() && i < most; ++i) parts.push_back(row_words(w, rows[i]));
-    if (rows.size() > most) parts.push_back("and " + std::to_string(rows.size() - most) + " more");
-    return joined(parts, "; ");
-}
-
 struct Part {
     const char* field;
     std::string HoldingKey::*of;
@@ -78,6 +49,60 @@ constexpr Part parts[] = {{"place", &HoldingKey::place, words::place_named, true
                           {"lot", &HoldingKey::lot, words::lot_named, false},
                           {"fund", &HoldingKey::fund, words::fund_named, false},
                           {"mark", &HoldingKey::mark, words::mark_named, true}};
+
+/// Which parts tell them apart, of those that are not stated.
+using Parts = std::vector<const Part*>;
+
+/// "40 doses, usable through 2027-05-31"; "7 doses, opened, DO NOT USE (quarantine)".
+Remark doses_words(World& w, const Judged& row, bool opened) {
+    const Remark doses = words::doses(row.doses.count());
+    const Remark what = opened ? words::doses_opened(doses) : doses;
+    const bool may_be_used = row.list == List::keep && row.in_doubt.empty();
+    return words::comma(what, may_be_used
+                                  ? words::usable_is(usable_words(row.last_use.until, w.known.zone()))
+                                  : said::list_cell(row.list, row.in_doubt));
+}
+
+/// By their last day, first first: the order in which they are to be used. Judged only here, where they are read.
+std::vector<Remark> choices(World& w, const std::vector<Present>& among, const Parts& differ, bool moved) {
+    std::vector<ledger::Store::LotRow> lots;
+    std::set<HoldingKey> keys;
+    for (const auto& one : among)
+        if (keys.insert(one.holding).second && std::ranges::none_of(lots, [&](const auto& lot) {
+                return lot.lot == one.lot.lot;
+            }))
+            lots.push_back(one.lot);
+    std::set<HoldingKey> opened;
+    for (const auto& lot : lots) {
+        const UseCollector use = use_of(w, lot);
+        for (const auto& key : keys)
+            if (key.product == lot.product && key.lot == lot.number && is_opened(use.limits(key))) opened.insert(key);
+    }
+    std::vector<Judged> rows = listed(w, lots);
+    std::erase_if(rows, [&](const Judged& row) { return !keys.contains(row.holding); });
+    std::ranges::stable_sort(rows, {}, [](const auto& row) { return row.last_use.until; });
+    constexpr std::size_t most = 12;
+    std::vector<Remark> out;
+    for (std::size_t i = 0; i < rows.size() && i < most; ++i) {
+        std::vector<Suggestion::Argument> stated;
+        for (const Part* part : differ)
+            stated.push_back(stated_as(moved && part->of == &HoldingKey::place ? "from" : part->field,
+                                       rows[i].holding.*part->of));
+        out.push_back(choice_of(std::move(stated), doses_words(w, rows[i], opened.contains(rows[i].holding))));
+    }
+    if (rows.size() > most) out.push_back(words::choices_more(rows.size() - most, words::task("stock")));
+    return out;
+}
+
+/// `lot "K0123", place "main"`
+Field stated_words(const Json& fields, const Json& at_place) {
+    std::vector<Field> out;
+    for (const Part& part : parts) {
+        const Json& in = part.at_place ? at_place : fields;
+        if (is_stated(in, part.field)) out.push_back(part.named(text::quoted(stated(in, part.field))));
+    }
+    return out.empty() ? Field(words::nothing_stated()) : words::listed(out);
+}
 
 }  // namespace
 
@@ -104,27 +129,33 @@ Doses Filling::holding(Json& fields, Json& at_place) {
         if (all) match.push_back(row);
         if (stated(fields, "lot") == row.holding.lot) same_lot.push_back(row);
     }
-    std::vector<std::string> asked;
-    for (const Part& part : parts) {
-        const Json& in = part.at_place ? at_place : fields;
-        if (is_stated(in, part.field))
-            asked.push_back(std::string(part.field) + " " + text::quoted(stated(in, part.field)));
-    }
-    const std::string said = asked.empty() ? "nothing is stated" : joined(asked, ", ");
-    if (match.empty())
-        throw Error(Code::not_there, "lot: " + said + ": no doses at " + w_.known.zone().local_text(w_.head.at) +
-                                         (same_lot.empty() ? "; that lot has no doses anywhere then"
-                                                           : "; there are " + choices(w_, same_lot)));
-    if (match.size() > 1) {
-        std::vector<std::string> differ;
+    const bool moved = &fields != &at_place;
+    const auto told_apart = [&](const std::vector<Present>& among) {
+        Parts out;
         for (const Part& part : parts) {
-            std::set<std::string> values;
-            for (const auto& row : match) values.insert(row.holding.*part.of);
-            if (values.size() > 1) differ.emplace_back(part.field);
+            const Json& in = part.at_place ? at_place : fields;
+            const auto is_other = [&](const Present& row) {
+                return row.holding.*part.of != (is_stated(in, part.field) ? stated(in, part.field)
+                                                                          : among.front().holding.*part.of);
+            };
+            if (std::ranges::any_of(among, is_other)) out.push_back(&part);
         }
-        throw Error(Code::ambiguous, "lot: " + said + ": " + std::to_string(match.size()) +
-                                         " holdings match; state the " + joined(differ, " or ") + ": " +
-                                         choices(w_, match));
+        return out;
+    };
+    if (match.empty()) {
+        const std::string then = w_.known.zone().local_text(w_.head.at);
+        const Remark none = words::no_doses_then(stated_words(fields, at_place), then);
+        if (same_lot.empty())
+            throw Refusal(Code::not_there, words::semicolon(none, words::lot_nowhere_then()));
+        throw WhichOne(Code::not_there, words::but_there_are(none), choices(w_, same_lot, told_apart(same_lot), moved));
+    }
+    if (match.size() > 1) {
+        const Parts differ = told_apart(match);
+        std::vector<Field> names;
+        for (const Part* part : differ) names.emplace_back(part->field);
+        throw WhichOne(words::holdings_match(stated_words(fields, at_place), words::holdings(match.size()),
+                                             words::listed_with_or(names)),
+                       choices(w_, match, differ, moved));
     }
     const HoldingKey& key = match[0].holding;
     for (const Part& part : parts) {
@@ -142,16 +173,10 @@ void Filling::product_of_lot(Json& fields) {
     if (is_stated(fields, "product") || !is_stated(fields, "lot")) return;
     const std::string number = stated(fields, "lot");
     known_lot(number);
-    std::vector<std::string> products;
-    for (const auto& lot : w_.lots_of(number)) products.push_back(lot.product);
-    if (products.size() > 1) {
-        std::vector<std::string> names;
-        for (const auto& p : products) names.push_back(text::quoted(p));
-        throw Error(Code::ambiguous, "lot: " + text::quoted(number) + ": is a lot of " + joined(names, " and of ") +
-                                         "; state the product");
-    }
-    fields["product"] = products[0];
-    note(words::product_named(text::quoted(products[0])));
+    const auto lots = w_.lots_of(number);
+    if (lots.size() > 1) which_product(w_, lots);
+    fields["product"] = lots[0].product;
+    note(words::product_named(text::quoted(lots[0].product)));
 }
 
 void Filling::receiving(Json& fields) {
@@ -162,8 +187,10 @@ void Filling::receiving(Json& fields) {
                 definitions.back().fact.type != PlaceType::transport_container)
                 units.push_back(id);
         if (units.size() != 1) {
-            for (auto& id : units) id = text::quoted(id);
-            throw Error(Code::ambiguous, "place: not stated; must be one of " + joined(units, ", "));
+            std::vector<Remark> choices;
+            for (const auto& id : units) choices.push_back(choice_of({stated_as("place", id)}, w_.place(id).name));
+            if (choices.empty()) throw Error(Code::ambiguous, "place: not stated, and no unit is known");
+            throw WhichOne(words::place_not_stated(), std::move(choices));
         }
         fields["place"] = units[0];
         note(words::place_named(text::quoted(units[0])));
@@ -174,10 +201,10 @@ void Filling::receiving(Json& fields) {
             for (const auto& h : w_.store.holdings(lot.lot)) funds.insert(h.fund);
         funds.erase("");
         if (!funds.empty()) {
-            std::vector<Field> names;
-            for (const auto& f : funds) names.emplace_back(text::quoted(f));
-            throw Refusal(Code::ambiguous,
-                          words::fund_not_stated(words::listed(names), words::empty_parameter("fund")));
+            std::vector<Remark> choices;
+            for (const auto& f : funds) choices.push_back(words::choice(words::task({}, {stated_as("fund", f)})));
+            choices.push_back(choice_of({stated_as("fund", "")}, words::the_empty_fund()));
+            throw WhichOne(words::fund_not_stated(), std::move(choices));
         }
     }
 }

@@ -7,6 +7,7 @@
 #include "drafts/naming.hpp"
 #include "ledger/patients.hpp"
 #include "stock/review.hpp"
+#include "stock/which.hpp"
 #include "words/lists.hpp"
 
 namespace coldtally::answers {
@@ -90,10 +91,10 @@ std::vector<Json> follow_up_drafts(World& w, Json fields, std::vector<Remark>& f
     }
     if (found.size() > 1 && !every) {
         std::vector<Remark> choices;
-        for (const auto& c : found) choices.push_back(give_words(w, c));
-        throw Error(Code::ambiguous, "patient: may be " + std::to_string(found.size()) + " doses: " +
-                                         english().say(*words::semicolons(choices)) +
-                                         ". State the give or the lot, or that it is of every one");
+        for (const auto& c : found)
+            choices.push_back(choice_of({stated_as("give", std::to_string(c.entry.number))}, give_words(w, c)));
+        choices.push_back(words::choice_of(words::parameter("every"), words::each_of_these()));
+        throw WhichOne(words::patient_doses(found.size()), std::move(choices));
     }
     for (const char* field : {"patient", "lot", "product", "every"}) fields.erase(field);
     std::vector<Json> out;

@@ -9,6 +9,7 @@
 #include "drafts/opening.hpp"
 #include "entries/parse.hpp"
 #include "stock/lot_twins.hpp"
+#include "stock/which.hpp"
 #include "text/json_text.hpp"
 #include "words/drafts_records.hpp"
 #include "words/lists.hpp"
@@ -83,6 +84,8 @@ public:
             std::optional<Remark> reason;
             try {
                 reason = take(one);
+            } catch (const WhichOne& e) {
+                throw WhichOne(e.code(), words::colon(where, e.asked()), e.choices());
             } catch (const Error& e) {
                 throw Error(e.code(), where + ": " + e.what());
             }
@@ -234,7 +237,7 @@ private:
         if (lots.empty())
             throw Error(Code::contradiction, "product: " + text::quoted(*request_.product) + ": has no " + lot);
         if (lots.size() > 1)
-            throw Error(Code::ambiguous, "lotNumber: " + lot + " is a lot of " + named(lots) + "; state the product");
+            throw WhichOne(words::lot_of_several_products(lot, named(lots)), product_choices(today_, lots));
         return lots.front().product;
     }
 

@@ -7,6 +7,7 @@
 #include "drafts/naming.hpp"
 #include "stock/stock.hpp"
 #include "stock/vial_in_use.hpp"
+#include "stock/which.hpp"
 #include "words/drafts_arrivals.hpp"
 #include "words/drafts_warnings.hpp"
 #include "words/lists.hpp"
@@ -52,10 +53,9 @@ std::int64_t usual_doses(const Product& product, std::int64_t there) {
     const std::int64_t beside = beside_whole_vials(product, there);
     if (there <= vial) return there;
     if (beside == 0) return vial;
-    throw Error(Code::ambiguous, "vial_doses: not stated, and the " + std::to_string(there) +
-                                     " doses there are in no whole vials of " + std::to_string(vial) +
-                                     ": must be what was in this one when it was opened, " + std::to_string(vial) +
-                                     " if it was full, " + std::to_string(beside) + " if it is the one in use already");
+    throw WhichOne(words::vial_doses_not_stated(there, vial),
+                   {choice_of({stated_as("vial_doses", std::to_string(vial))}, words::vial_was_full()),
+                    choice_of({stated_as("vial_doses", std::to_string(beside))}, words::vial_was_in_use())});
 }
 
 /// That of the product; Code::contradiction where there is none.

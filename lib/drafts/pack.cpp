@@ -12,6 +12,7 @@
 #include "drafts/late_arrivals.hpp"
 #include "drafts/naming.hpp"
 #include "stock/journeys.hpp"
+#include "stock/which.hpp"
 #include "words/conditions.hpp"
 #include "words/drafts.hpp"
 #include "words/lists.hpp"
@@ -201,12 +202,13 @@ Drafted unpack(const ledger::Store& store, const UnpackRequest& request, Instant
         if (match.empty())
             throw Error(Code::not_there, "count: " + text::quoted(name) + ": no such lot is in the container");
         if (match.size() > 1) {
-            std::string all;
-            for (const auto i : match)
-                all += (all.empty() ? "" : ", ") +
-                       text::quoted(rows[i].holding.lot + "," + rows[i].holding.fund + "," + rows[i].holding.mark);
-            throw Error(Code::ambiguous,
-                        "count: " + text::quoted(name) + ": is there more than once; state one of " + all);
+            std::vector<Remark> choices;
+            for (const auto i : match) {
+                const auto& k = rows[i].holding;
+                choices.push_back(choice_of({stated_as("count", k.lot + "," + k.fund + "," + k.mark + "=DOSES")},
+                                            words::doses_in_book(rows[i].doses.count())));
+            }
+            throw WhichOne(words::counted_which(text::quoted(name)), std::move(choices));
         }
         if (counted[match[0]]) throw Error(Code::contradiction, "count: " + text::quoted(name) + ": is counted twice");
         counted[match[0]] = Doses(doses);

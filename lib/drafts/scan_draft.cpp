@@ -5,6 +5,7 @@
 #include "coldtally/error.hpp"
 #include "drafts/filling.hpp"
 #include "stock/scan.hpp"
+#include "stock/which.hpp"
 #include "words/drafts.hpp"
 #include "words/general.hpp"
 
@@ -48,8 +49,10 @@ void take_scan(World& w, text::Json& fields, std::vector<Remark>& filled, std::v
                                                  ": the code's GTIN " + *code.gtin + " is that of " +
                                                  text::quoted_list(products) + ": read the box again");
     } else if (products.size() > 1) {
-        throw Error(Code::ambiguous, "product: GTIN " + *code.gtin + " is that of " + text::quoted_list(products) +
-                                         "; state the product");
+        std::vector<Remark> choices;
+        for (const auto& id : products)
+            choices.push_back(choice_of({stated_as("product", id)}, w.known.product(id)->name));
+        throw WhichOne(words::code_of_products(*code.gtin, text::quoted_list(products)), std::move(choices));
     } else if (products.size() == 1) {
         fields["product"] = products[0];
         filled.push_back(words::product_from_code(text::quoted(products[0])));

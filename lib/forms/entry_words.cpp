@@ -1,4 +1,5 @@
 // What an entry says, in one line.
+#include "forms/fact_words.hpp"
 #include "forms/follow_up_form.hpp"
 #include "forms/table.hpp"
 #include "stock/last_use.hpp"
@@ -137,15 +138,18 @@ struct Teller {
             if (part) out = words::comma(std::move(out), *part);
         return out;
     }
-    // of which one line says no more than their name
-    Remark operator()(const ProgrammeRules&) const { return words::entry_rules; }
-    Remark operator()(const Report&) const { return words::entry_report; }
+    Remark operator()(const ProgrammeRules& r) const { return words::entry_rules(r.programme); }
+    Remark operator()(const Report& r) const {
+        return words::entry_report(r.incident, recipient_words(r.to), r.recipient);
+    }
 };
 
 }  // namespace
 
+Remark forms::fact_words(const Entry& entry, const Zone& zone) { return std::visit(Teller{zone}, entry.fact); }
+
 Remark entry_words(const Entry& entry, const Zone& zone) {
-    Remark said = std::visit(Teller{zone}, entry.fact);
+    Remark said = fact_words(entry, zone);
     return entry.at ? words::entry_said_at(std::move(said), zone.local_text(*entry.at)) : said;
 }
 

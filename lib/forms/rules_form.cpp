@@ -1,6 +1,7 @@
 #include "forms/rules_form.hpp"
 
 #include "coldtally/forms.hpp"
+#include "entered/rules_lines.hpp"
 #include "entries/programme.hpp"
 #include "forms/answer_json.hpp"
 #include "words/history.hpp"
@@ -29,13 +30,6 @@ Json level_json(const RuleFinding::Level& level, bool seconds) {
 
 bool in_seconds(Form form) { return form == Form::run || form == Form::sum; }
 
-std::string limit_text(const Limit& limit) {
-    std::string out;
-    if (limit.C) out = limit.C->text() + " °C";
-    if (limit.F) out += (out.empty() ? "" : " (") + limit.F->text() + " °F" + (out.empty() ? "" : ")");
-    return out;
-}
-
 std::string span_text(const Rational& seconds) { return duration_words(seconds, true); }
 
 Remark not_known_words(const RuleFinding& f) {
@@ -44,24 +38,6 @@ Remark not_known_words(const RuleFinding& f) {
     if (f.checked_s.sign() > 0 && other.sign() <= 0) return between;
     const Remark not_known = words::reason_unmonitored(span_text(other));
     return f.checked_s.sign() > 0 ? words::comma_and(not_known, between) : not_known;
-}
-
-/// Which temperatures count.
-Remark limits_words(const ProgrammeRules::Reportable& r) {
-    using Is = ProgrammeRules::Temperatures::Is;
-    if (!r.temperature) return words::out_of_own_range;
-    const Is is = r.temperature->is;
-    const bool high = is == Is::above || is == Is::at_or_above;
-    const Field limit = r.temperature->limit ? Field(limit_text(*r.temperature->limit))
-                        : high               ? Field(words::the_places_highest())
-                                             : Field(words::the_places_lowest());
-    switch (is) {
-        case Is::above: return words::above(limit);
-        case Is::at_or_above: return words::at_or_above(limit);
-        case Is::below: return words::below(limit);
-        case Is::at_or_below: break;
-    }
-    return words::at_or_below(limit);
 }
 
 Remark state_words(const RuleFinding& f, const Zone& zone) {
@@ -91,29 +67,6 @@ Json finding_json(const RuleFinding& f) {
             {"with_unknown", level_json(f.with_unknown, seconds)},
             {"unknown_s", f.unknown_s.text()},
             {"checked_s", f.checked_s.text()}};
-}
-
-Remark condition_words(const ProgrammeRules::Reportable& r) {
-    const Remark temperature = limits_words(r);
-    const auto& amount = r.more_than ? words::more_than : words::at_least;
-    const auto much = [&] { return amount(span_text(Rational(r.threshold))); };
-    const auto within = [&] { return span_text(Rational(r.within->seconds())); };
-    const auto what = [&]() -> Remark {
-        switch (r.form) {
-            case Form::run: return words::without_a_break(temperature, much());
-            case Form::sum: return words::in_all_within(temperature, much(), within());
-            case Form::reading: return words::any_reading(temperature);
-            case Form::pattern: break;
-        }
-        if (!r.within) return words::excursions_ever(amount(r.threshold), temperature);
-        return words::excursions_within(amount(r.threshold), temperature, within());
-    };
-    std::vector<Field> types;
-    for (const auto type : r.places) types.push_back(place_type_words(type));
-    Remark out = what();
-    if (!types.empty()) out = words::semicolon(out, words::listed(types));
-    if (!r.products.empty()) out = words::semicolon(out, words::while_it_holds(words::names(r.products)));
-    return out;
 }
 
 Remark finding_words(const RuleFinding& f, const Zone& zone) {
@@ -166,22 +119,16 @@ std::string to_json(const RulesAnswer& a) {
 
 namespace {
 
-Remark duty_line(const ProgrammeRules::Duty& d) {
-    const Remark line = (d.step == DutyStep::answer ? words::duty_answered_within : words::duty_within)(
-        duty_words(d.step), duration_words(Rational(d.within.seconds()), false));
-    return d.if_reportable ? words::where_reportable(line) : line;
-}
-
 void add_rules(TableLayout& table, const ProgrammeRules& rules, EntryNumber entry) {
     table.text(words::programme_line(rules.programme, rules.source, rules.dated.text(), entry));
     table.blank();
     table.text(words::to_be_reported(), 0, 0, TableLayout::Paint::bold);
     for (const auto& c : rules.report) {
-        const Remark condition = condition_words(c);
+        const Remark condition = answers::condition_words(c);
         table.text(words::colon(c.rule, c.text.empty() ? condition : words::condition_worded(condition, c.text)), 2, 2);
     }
     if (rules.report.empty()) table.text(words::nothing_is_said(), 2);
-    for (const auto& d : rules.duties) table.text(duty_line(d), 2, 2);
+    for (const auto& d : rules.duties) table.text(answers::duty_line(d), 2, 2);
 }
 
 TableLayout::Paint paint_of(const RuleFinding& f) {

@@ -11,7 +11,5 @@ namespace coldtally::forms {
 nlohmann::ordered_json finding_json(const RuleFinding& finding);
 /// One finding: "warm run: MET at 2026-03-01 10:00 (longest 3 h; at least 2 h, at most 4 h)".
 Remark finding_words(const RuleFinding& finding, const Zone& zone);
-/// One condition: "above 8 °C for at least 1 h without a break".
-Remark condition_words(const ProgrammeRules::Reportable& condition);
 
 }  // namespace coldtally::forms

@@ -8,6 +8,7 @@
 #include "stock/departed.hpp"
 #include "stock/loans.hpp"
 #include "stock/review.hpp"
+#include "stock/which.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally {
@@ -87,12 +88,7 @@ ledger::Store::LotRow named(const World& w, const std::string& number, const std
     if (found.empty())
         throw Error(Code::not_defined, "lot: " + text::quoted(number) +
                                            (product ? " of " + text::quoted(*product) : "") + ": no such lot is known");
-    if (found.size() > 1) {
-        std::string products;
-        for (const auto& lot : found) products += (products.empty() ? "" : " and of ") + text::quoted(lot.product);
-        throw Error(Code::ambiguous,
-                    "lot: " + text::quoted(number) + ": is a lot of " + products + "; state the product");
-    }
+    if (found.size() > 1) which_product(w, found);
     return found.front();
 }
 

@@ -326,8 +326,8 @@ void Posting::walk(std::int64_t lot, const Movement* extra, EntryNumber without,
             const Entry other = store_.named_entry(m.entry);
             throw Error(
                 code, where + ": " + field + ": entry " + std::to_string(m.entry) + " (" + std::string(kind_of(other)) +
-                          " at " + Instant(m.at).text() + ") then " + against +
-                          "; void or correct that one first, or, where more were there than the book says, note a "
+                          " at " + known_.zone().local_text(Instant(m.at)) + ") then " + against +
+                          "; take back or correct that one first, or, where more were there than the book says, note a "
                           "count of them just before this");
         }
         if (m.op == MovementOp::beyond_use) continue;

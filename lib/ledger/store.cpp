@@ -693,6 +693,18 @@ std::vector<Reading> Store::batch_rows(EntryNumber entry) const {
     return out;
 }
 
+Store::BatchSpan Store::batch_span(EntryNumber entry) const {
+    auto s = database().statement("SELECT first_block, blocks, readings FROM batch WHERE entry = ?");
+    if (!s.bind(entry).step() || s.integer(1) < 1)
+        database().damaged("entry " + std::to_string(entry) + " is missing, or has no readings");
+    std::vector<Reading> first, last;
+    read_block(s.integer(0), first);
+    read_block(s.integer(0) + s.integer(1) - 1, last);
+    if (first.empty() || last.empty())
+        database().damaged("readings of entry " + std::to_string(entry) + " are missing");
+    return {s.integer(2), first.front().at.seconds_since_1970(), last.back().at.seconds_since_1970()};
+}
+
 std::vector<EntryNumber> Store::batches_of_file(const std::string& sha256) const {
     auto s = database().statement("SELECT entry FROM batch WHERE sha256 = ? ORDER BY entry");
     s.bind(sha256);

@@ -157,6 +157,11 @@ public:
     std::vector<Bytes> block_digests(EntryNumber entry) const;
     /// Readings of a posted batch, ascending.
     std::vector<Reading> batch_rows(EntryNumber entry) const;
+    /// How many readings an entry of readings has, and its first and last instant.
+    struct BatchSpan {
+        std::int64_t readings = 0, first = 0, last = 0;
+    };
+    BatchSpan batch_span(EntryNumber entry) const;
     /// Entries of readings whose file had this SHA-256.
     std::vector<EntryNumber> batches_of_file(const std::string& sha256) const;
 

@@ -32,12 +32,33 @@ inline constexpr Says<4> give_named{"give-named", "give {entry} ({at}, {lot}, {f
 inline constexpr Says<0> not_on_review_list{"not-on-review-list", "not on the review list"};
 
 // refused, with the way out
-inline constexpr Says<2> fund_not_stated{
-    "fund-not-stated",
-    "fund: not stated; this site keeps stocks apart: must be one of {funds}, another, or empty ({option})"};
 inline constexpr Says<4> unsuited_doses{"unsuited-doses",
                                         "container: {container}: its range is not the storage of {doses}: say whether "
                                         "they are taken all the same or left ({take}, {leave})"};
+
+// which one of several, before the choices
+inline constexpr Says<0> nothing_stated{"nothing-stated", "nothing is stated"};
+inline constexpr Says<3> holdings_match{"holdings-match", "lot: {stated}: {holdings} match; state the {parts}"};
+inline constexpr Says<2> no_doses_then{"no-doses-then", "lot: {stated}: no doses at {when}"};
+inline constexpr Says<0> lot_nowhere_then{"lot-nowhere-then", "that lot has no doses anywhere then"};
+inline constexpr Says<1> but_there_are{"but-there-are", "{refused}; there are"};
+inline constexpr Says<2> code_of_products{"code-of-products",
+                                          "product: GTIN {gtin} is that of {products}; state the product"};
+inline constexpr Says<0> place_not_stated{"place-not-stated", "place: not stated; must be one of these"};
+inline constexpr Says<0> fund_not_stated{
+    "fund-not-stated", "fund: not stated; this site keeps stocks apart: must be one of these, or another"};
+inline constexpr Says<2> vial_doses_not_stated{
+    "vial-doses-not-stated",
+    "vial_doses: not stated, and the {there} doses there are in no whole vials of {vial}: must be what was in this "
+    "one when it was opened"};
+inline constexpr Says<0> vial_was_full{"vial-was-full", "it was full"};
+inline constexpr Says<0> vial_was_in_use{"vial-was-in-use", "it is the one in use already"};
+inline constexpr Says<1> patient_doses{
+    "patient-doses", "patient: may be {number} doses: state the give or the lot, or that it is of every one"};
+inline constexpr Says<0> each_of_these{"each-of-these", "each of these"};
+inline constexpr Says<1> counted_which{"counted-which", "count: {lot}: is there more than once; state one of these"};
+inline constexpr Says<1> doses_opened{"doses-opened", "{doses}, opened"};
+inline constexpr Says<1> doses_in_book{"doses-in-book", "{number} in the book"};
 
 // the code on a box
 inline constexpr Says<1> reads_like_a_code{"reads-like-a-code",
@@ -76,6 +97,14 @@ inline constexpr Says<5> would_not_have_left{
     "would-not-have-left",
     "{doses} of {product} lot {lot} would not have left for {to}, which would be told no more of what they have been "
     "through; here they would be in {place}, or missing"};
+
+// a late entry that movements after it contradict
+inline constexpr Says<1> late_asks{
+    "late-asks",
+    "LATE: {number} later entry cannot stand as it is with this one; it is taken back and posted again after it|LATE: "
+    "{number} later entries cannot stand as they are with this one; they are taken back and posted again after it"};
+inline constexpr Says<3> late_changed{"late-changed", "the move of entry {entry} is of {after} doses, not {before}"};
+inline constexpr Says<1> late_dropped{"late-dropped", "the move of entry {entry} is not posted again: nothing is left"};
 
 // what was posted, in lines
 inline constexpr Says<0> dry_run_would_be{"dry-run-would-be",

@@ -16,6 +16,8 @@ inline constexpr Says<2> record_at{"record-at", "{where}, Immunization/{id}"};
 
 // what was passed over
 inline constexpr Says<2> passed_over{"passed-over", "{number} {type} passed over: only Immunization is read"};
+inline constexpr Says<2> lot_of_several_products{"lot-of-several-products",
+                                                 "lotNumber: {lot} is a lot of {products}; state the product"};
 inline constexpr Says<1> one_page_of_several{
     "one-page-of-several", "{where}: the Bundle is one page of several; the others are not in it"};
 

@@ -15,8 +15,8 @@ inline constexpr Says<2> entry_certificate{"entry-certificate", "certificate of 
 inline constexpr Says<2> probe_put_into{"probe-put-into", "probe {probe} put into {place}"};
 inline constexpr Says<1> probe_taken_out{"probe-taken-out", "probe {probe} taken out"};
 inline constexpr Says<2> entry_maker{"entry-maker", "maker of {product}: {name}"};
-inline constexpr Says<0> entry_rules{"entry-rules", "rules"};
-inline constexpr Says<0> entry_report{"entry-report", "report"};
+inline constexpr Says<1> entry_rules{"entry-rules", "rules of {programme}"};
+inline constexpr Says<3> entry_report{"entry-report", "report of incident {incident} to the {to}, {recipient}"};
 
 // temperatures
 inline constexpr Says<2> readings_of_probe{"readings-of-probe", "{readings} of probe {probe}"};

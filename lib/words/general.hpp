@@ -179,4 +179,11 @@ inline constexpr Says<0> the_empty_fund{"the-empty-fund", "the empty fund"};
 inline constexpr Says<1> probe_named{"probe-named", "probe {probe}"};
 inline constexpr Says<1> line_named{"line-named", "line {line}"};
 
+// which one of several: each as what is to be stated for it
+inline constexpr Says<1> choice{"choice", "`{options}`"};
+inline constexpr Says<2> choice_of{"choice-of", "`{options}`: {what}"};
+inline constexpr Says<2> choices_more{"choices-more", "{number} more, which `{task}` lists"};
+inline constexpr Says<2> name_and_expiry{"name-and-expiry", "{name}, expiry {day}"};
+inline constexpr Says<2> lot_of_products{"lot-of-products", "lot: {lot}: is a lot of {products}; state the product"};
+
 }  // namespace coldtally::words

@@ -14,6 +14,11 @@ Field listed_with_and(const std::vector<Field>& all) {
     return both(listed({all.begin(), all.end() - 1}), all.back());
 }
 
+Field listed_with_or(const std::vector<Field>& all) {
+    if (all.size() < 2) return listed(all);
+    return either(listed({all.begin(), all.end() - 1}), all.back());
+}
+
 std::optional<Remark> semicolons(const std::vector<Remark>& all) {
     if (all.empty()) return std::nullopt;
     Remark out = all.front();

@@ -12,6 +12,8 @@ namespace coldtally::words {
 Field listed(const std::vector<Field>& all);
 /// "a", "a and b", "a, b and c"; words::none of nothing.
 Field listed_with_and(const std::vector<Field>& all);
+/// "a", "a or b", "a, b or c"; words::none of nothing.
+Field listed_with_or(const std::vector<Field>& all);
 /// "a; b; c"; none of nothing.
 std::optional<Remark> semicolons(const std::vector<Remark>& all);
 /// "entry 4", "entries 4, 7".

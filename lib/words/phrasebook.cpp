@@ -2,8 +2,9 @@
 #include <charconv>
 
 #include "coldtally/words.hpp"
-#include "words/shell.hpp"
+#include "words/lists.hpp"
 #include "words/python_call.hpp"
+#include "words/shell.hpp"
 
 namespace coldtally {
 
@@ -84,6 +85,13 @@ std::vector<std::string> Phrasebook::say(const std::vector<Remark>& remarks) con
 }
 
 Refusal::Refusal(Code code, Remark said) : Error(code, english().say(said)), said_(std::move(said)) {}
+
+WhichOne::WhichOne(Remark asked, std::vector<Remark> choices)
+    : WhichOne(Code::ambiguous, std::move(asked), std::move(choices)) {}
+WhichOne::WhichOne(Code code, Remark asked, std::vector<Remark> choices)
+    : Refusal(code, words::colon(asked, *words::semicolons(choices))),
+      asked_(std::move(asked)),
+      choices_(std::move(choices)) {}
 
 const Phrasebook& english() {
     static const English book(words::shell_line);

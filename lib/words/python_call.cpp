@@ -13,10 +13,17 @@ std::string literal(const std::string& value) {
     return out + "'";
 }
 
+/// "K0123,state,bin 2=DOSES" as an item of a dict.
+std::string counted(const std::string& value) {
+    const auto equals = value.rfind('=');
+    return literal(value.substr(0, equals)) + ": " + (equals == value.npos ? "" : value.substr(equals + 1));
+}
+
 /// Most parameters take a text, or are a switch.
 std::string value(const Suggestion& of, const Suggestion::Argument& a) {
     const bool is_first = &a == &of.arguments.front();
     if (is_first && (of.task == "handover" || of.task == "takeback")) return a.value;  // an entry
+    if (a.name == "give" || a.name == "vial_doses") return a.value;  // an entry; doses
     if (a.name == "told") return "[" + a.value + "]";  // entries
     if (a.name == "without") return "[" + literal(a.value) + "]";
     return a.value.empty() && !a.is_empty ? "True" : literal(a.value);
@@ -30,7 +37,12 @@ std::string python_call(const Suggestion& of) {
     for (const auto& a : of.arguments) {
         if (a.name == "ledger") continue;
         if (!inside.empty()) inside += ", ";
-        if (!a.name.empty()) inside += a.name + "=";
+        if (of.task.empty() && a.name == "count") {  // of a container that is unpacked
+            inside += "counts={" + counted(a.value) + "}";
+            continue;
+        }
+        const bool is_keyword = a.name == "from" || a.name == "with";
+        if (!a.name.empty()) inside += a.name + (is_keyword ? "_=" : "=");
         inside += value(of, a);
     }
     return of.task.empty() ? inside : "ledger." + of.task + "(" + inside + ")";

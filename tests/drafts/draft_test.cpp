@@ -64,13 +64,12 @@ TEST_CASE("what has several meanings is named, and never guessed", "[everyday]")
     Clinic c;
     CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"B7","patient":"t-1"})") == Code::ambiguous);
     CHECK(c.message.find("state the place") != std::string::npos);
-    CHECK(c.message.find("\"box\" (6, usable through 2027-01-31, DO NOT USE: quarantine-pending-guidance)") !=
-          std::string::npos);
-    CHECK(c.message.find("\"main\" (5, usable through 2027-01-31)") != std::string::npos);
+    CHECK(c.message.find("`--place box`: 6 doses, DO NOT USE (quarantine)") != std::string::npos);
+    CHECK(c.message.find("`--place main`: 5 doses, usable through 2027-01-31") != std::string::npos);
     CHECK(c.refusal(R"({"kind":"hold","by":"cd","lot":"B7","reason":"door"})") == Code::ambiguous);
     CHECK(c.refusal(R"({"kind":"receive","by":"cd","lot":"AO1","doses":5})") == Code::ambiguous);  // two units
     CHECK(c.refusal(R"({"kind":"give","by":"cd","lot":"AO1","place":"box","patient":"t-1"})") == Code::not_there);
-    CHECK(c.message.find("\"main\" (10") != std::string::npos);
+    CHECK(c.message.find("`--place main`: 10 doses") != std::string::npos);
     CHECK(
         std::get<Give>(c.draft(R"({"kind":"give","by":"cd","lot":"B7","place":"box","patient":"t-1"})").entries[0].fact)
             .product == "elm");
@@ -341,15 +340,16 @@ TEST_CASE("funds are not mixed by default", "[everyday]") {
     c.post(R"({"kind":"receive","by":"cd","place":"main","lot":"F1","doses":5,"fund":"state","note":"new"})");
     CHECK(c.refusal(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5,"note":"new"})") ==
           Code::ambiguous);
-    CHECK(c.message.find("\"state\"") != std::string::npos);
+    CHECK(c.message.find("`--fund state`") != std::string::npos);
     // the way out, as each kind of reader would type it
     try {
         c.draft(R"({"kind":"receive","by":"cd","place":"main","lot":"AO1","doses":5,"note":"new"})");
         FAIL("was not refused");
-    } catch (const Refusal& e) {
-        CHECK(e.said().code() == "fund-not-stated");
-        CHECK(std::string(e.what()).ends_with("another, or empty (--fund '')"));
-        CHECK(english_for_python().say(e.said()).ends_with("another, or empty (fund='')"));
+    } catch (const WhichOne& e) {
+        CHECK(e.asked().code() == "fund-not-stated");
+        CHECK(e.choices().size() == 2);
+        CHECK(std::string(e.what()).ends_with("`--fund state`; `--fund ''`: the empty fund"));
+        CHECK(english_for_python().say(e.said()).ends_with("`fund='state'`; `fund=''`: the empty fund"));
     }
 }
 

@@ -143,7 +143,8 @@ assert posted("move", "K1", "--to-mark", "vial 2", "--doses", "10", "--at", DAY 
 }
 run("beyond-use", "K1", "--mark", "vial 2", "--event", "first puncture", "--at", DAY + "09:06")
 refused = run("give", "K1", "t-2", "--at", DAY + "09:10", status=2)
-assert refused.count("\n") == 1 and "state the mark" in refused and '"vial 2"' in refused, refused
+assert refused.count("\n") == 3 and "state the mark" in refused, refused
+assert "\n  `--mark 'vial 2'`: 10 doses, opened, usable" in refused and "\n  `--mark ''`: " in refused, refused
 run("give", "K1", "t-2", "--mark", "vial 2", "--lot-only", "--at", DAY + "09:10")
 run("waste", "K1", "1", "dropped", "--mark", "", "--at", DAY + "09:20")
 run("return", "K1", "1", "cracked", "--mark", "", "--at", DAY + "09:21")

@@ -99,6 +99,16 @@ def questions_of_wren(ledger):
         (["today"], ledger.today(**known)),
         (["readiness"], ledger.readiness(**known)),
         (["readiness", "--from", "2026-03-01"], ledger.readiness(datetime.date(2026, 3, 1), **known)),
+        (["entries"], ledger.entered(**known)),
+        (["entries", "--all", "--patients"], ledger.entered(all=True, patients=True, **known)),
+        (
+            ["entries", "--kind", "give", "--last", "2", "--by", "QA"],
+            ledger.entered(kind="give", last=2, by="QA", **known),
+        ),
+        (["show"], ledger.show(**known)),
+        (["show", "main"], ledger.show("main", **known)),
+        (["show", "mmr", "--kind", "product"], ledger.show("mmr", "product", **known)),
+        (["show", "--kind", "rules"], ledger.show(kind="rules", **known)),
         (["verify"], ledger.verify()),
     ]
 

@@ -68,6 +68,9 @@ def asked_of(view, path):
     yield view.training()
     yield view.today()
     yield view.readiness()
+    yield view.entered(place=place, last=200, patients=True)
+    yield view.show(product)
+    yield view.show()
 
 
 @pytest.mark.parametrize("which", ["demo", "wren"])

@@ -75,6 +75,7 @@ def test_the_words_of_answers_are_those_of_the_core(name):
 ENUMERATIONS = {
     "CheckState": ("asked_state_name", "AskedCheck::State"),
     "ContainerFit": ("fit_name", "Fit"),
+    "DefinedKind": ("defined_name", "Defined"),
     "DisagreementOf": ("disagreement_name", "Disagreement::What"),
     "DutyState": ("duty_state_name", "DutyClock::State"),
     "DutyStep": ("duty_step_name", "DutyStep"),

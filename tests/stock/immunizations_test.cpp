@@ -225,7 +225,8 @@ TEST_CASE("give_records: a lot of two products is told apart by CVX, then by exp
     const auto both = r.refusal(Code::ambiguous, record({{"lotNumber", "F1"}, {"vaccineCode", cvx("104")}}));
     CHECK(both ==
           "line 1: Immunization/a-1: lotNumber: lot \"F1\" is a lot of \"fir\" (CVX 104, expiry 2027-05-31) and "
-          "\"oak\" (expiry 2027-08); state the product");
+          "\"oak\" (expiry 2027-08); state the product: `--product fir`: Fir, invented, expiry 2027-05-31; "
+          "`--product oak`: Oak, invented, expiry 2027-08-31");
     CHECK(holds(r.refusal(Code::contradiction, record({{"lotNumber", "F1"}, {"expirationDate", "2027-06"}})),
                 "expirationDate: \"2027-06\": lot \"F1\" is known of \"fir\" (CVX 104, expiry 2027-05-31) and"));
     CHECK(holds(r.refusal(Code::contradiction, record({{"expirationDate", "2027-05-30"}})),
