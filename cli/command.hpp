@@ -66,6 +66,8 @@ void add_beyond_use(CLI::App& program, Run& run);
 void add_loan(CLI::App& program, Run& run);
 void add_repayment(CLI::App& program, Run& run);
 void add_takeback(CLI::App& program, Run& run);
+void add_start(CLI::App& program, Run& run);
+void add_template(CLI::App& program, Run& run);
 void add_site(CLI::App& program, Run& run);
 void add_product(CLI::App& program, Run& run);
 void add_lot(CLI::App& program, Run& run);

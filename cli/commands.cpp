@@ -143,6 +143,14 @@ constexpr Command all[] = {
     {"give-records", Group::known, nullptr, "fhir, registry, record system, health record, upload, dose given",
      add_give_records},
 
+    {"start", Group::setting_up, "one file in which a clinic describes itself",
+     "start, begin, set up, setup, new ledger, create, new clinic, spreadsheet, csv, excel, opening stock, initial "
+     "stock, opening balance, import stock, first, many lots, bulk",
+     add_start},
+    {"template", Group::setting_up, nullptr,
+     "start, begin, set up, setup, form, example file, spreadsheet, csv, excel, opening stock, rules, programme, "
+     "contingency, emergency plan, fill in",
+     add_template},
     {"site", Group::setting_up, "the clinic; its refrigerators, other places",
      "start, begin, set up, setup, new ledger, create, clinic, time zone, first", add_site},
     {"place", Group::setting_up, nullptr,

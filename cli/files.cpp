@@ -27,7 +27,7 @@ struct Descriptor {
     int number;
     bool own;
     ~Descriptor() {
-        if (own) ::close(number);
+        if (own && number >= 0) ::close(number);
     }
 };
 
@@ -68,6 +68,23 @@ std::string read_file(const std::string& path) {
 
 std::string file_name(const std::string& path) {
     return path == "-" ? "standard input" : std::filesystem::path(path).filename().string();
+}
+
+void write_new_file(const std::string& path, const std::string& content) {
+    const Descriptor file{::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644), true};
+    if (file.number < 0 && errno == EEXIST)
+        throw Error(Code::ledger_exists, path + ": is there already, and stays as it is; name another file");
+    const auto cannot = [&] {
+        throw Error(Code::machine, path + ": cannot be written: " + std::strerror(errno));
+    };
+    if (file.number < 0) cannot();
+    for (std::size_t done = 0; done < content.size();) {
+        const ssize_t count = ::write(file.number, content.data() + done, content.size() - done);
+        if (count < 0 && errno == EINTR) continue;
+        if (count < 0) cannot();
+        done += static_cast<std::size_t>(count);
+    }
+    if (::fsync(file.number) != 0) cannot();
 }
 
 }  // namespace coldtally::cli

@@ -15,7 +15,11 @@
 namespace coldtally {
 
 DefinitionDraft definition_draft(Ledger& ledger, std::string_view json, Instant now) {
-    DefinitionDraft out{ledger.draft(json, now), std::nullopt, {}};
+    return definition_draft(ledger, ledger.draft(json, now), now);
+}
+
+DefinitionDraft definition_draft(Ledger& ledger, Drafted drafted, Instant now) {
+    DefinitionDraft out{std::move(drafted), std::nullopt, {}};
     const bool takes_back = std::any_of(out.drafted.entries.begin(), out.drafted.entries.end(),
                                         [](const Entry& e) { return std::holds_alternative<Void>(e.fact); });
     if ((!out.drafted.may_change_answers && !takes_back) || !std::filesystem::exists(ledger.path())) return out;

@@ -32,6 +32,7 @@
 #include "logger/reader.hpp"
 #include "logger/unreadable.hpp"
 #include "question/sheet_scale.hpp"
+#include "start/draft_rows.hpp"
 #include "stock/handover.hpp"
 #include "stock/journeys.hpp"
 #include "text/limits.hpp"
@@ -277,6 +278,17 @@ Drafted Ledger::draft(std::string_view json, Instant now) const {
         for (const auto& entry : out.entries) say_what_it_names(store, entry, site_zone, out.filled);
         return out;
     });
+}
+
+StartDraft Ledger::start_draft(const StartRequest& request, Instant now) {
+    entries::check_id(request.by, "by", false, true);
+    ledger::check_clock(now, "now");
+    std::optional<Zone> known;
+    if (impl_->store) known = zone();
+    start::Description description = start::describe(request, known, now);
+    StartDraft out;
+    impl_->write(true, [&](Store& store) { out = start::draft_rows(store, std::move(description), request, now); });
+    return out;
 }
 
 Drafted Ledger::pack(const PackRequest& request, Instant now) const {

@@ -20,6 +20,7 @@
 #include "coldtally/logger.hpp"
 #include "coldtally/loosening.hpp"
 #include "coldtally/question.hpp"
+#include "coldtally/start.hpp"
 #include "coldtally/stewardship.hpp"
 #include "coldtally/stock.hpp"
 #include "coldtally/upkeep.hpp"
@@ -81,6 +82,10 @@ public:
     /// later than there can have been, or an entry that would get another number is named by another (a transfer's
     /// handover, a step with a patient, a loan).
     std::optional<LateCorrection> late_correction(const Drafted& drafted, Instant now) const;
+    /// Makes what a clinic's file says whole (start.hpp): each row as draft does, as if those before it were posted.
+    /// Whatever cannot be taken is in the answer, all of it. Writes nothing. Code::bad_text for what is no plain text;
+    /// Code::bad_value for initials.
+    StartDraft start_draft(const StartRequest& request, Instant now);
     /// What these entries would change on stock, lists and review at `now`. Checks them as `post` does, writes nothing.
     Changes changes(std::vector<Entry> entries, Instant now);
     /// What these entries would loosen, as known at `now`; none where entries of such kinds and instants can loosen

@@ -79,6 +79,22 @@ struct ImportDone {
 std::string to_json(const ImportDone&);
 std::string to_table(const ImportDone&, const TableStyle&);
 
+/// What of a clinic's file was posted, or would be.
+struct StartDone {
+    std::string file;   ///< its name
+    StartDraft draft;   ///< its entries carry their numbers; with mistakes nothing was posted
+    bool dry_run = false;            ///< nothing was written
+    std::optional<Changes> changes;  ///< on stock, lists and review, where it loosens anything
+    /// Why nothing is written though that was not wished. Empty: it is posted, a dry run, or has mistakes.
+    std::vector<Remark> asks;
+};
+std::string to_json(const StartDone&);
+std::string to_table(const StartDone&, const TableStyle&);
+/// Error where there are mistakes, `each` of them in a line; a Refusal where something must be meant.
+void require_taken(const StartDone& done, bool each = true);
+/// What stands before a mistake: "line 12, [places], type".
+Remark mistake_words(const StartMistake& mistake);
+
 /// Everyday work on one ledger, which it must not outlive and of which it keeps nothing. `now`: the instant of the
 /// clock; what is known is what was recorded up to it, or up to the last entry where that is later. A call that throws
 /// has written nothing, unless its message says that IT IS POSTED and as what: then what follows from it could not be
@@ -111,6 +127,9 @@ public:
     /// Guidance that answers a report (Ledger::answer_draft), posted where `yes` says so and it covers all that is
     /// known or its note says why not.
     AnswerDone answer(EntryNumber report, const Entry& guidance, bool yes);
+
+    /// A clinic's file (Ledger::start_draft), all of it or nothing.
+    StartDone start(const StartRequest& request, Meant meant);
 
     /// Ledger::import_readings, and what was found in what was read.
     ImportDone import_readings(const ImportRequest& request, const std::function<std::optional<LoggerFile>()>& next,

@@ -28,6 +28,10 @@ inline constexpr std::int32_t coldest_C = -273'150, hottest_C = 1'000'000;  ///<
 inline constexpr std::int32_t coldest_F = -459'670, hottest_F = 1'832'000;
 inline constexpr std::size_t rows_of_entry = 100'000;            ///< readings
 
+// ---- a clinic's description
+inline constexpr std::size_t start_file_bytes = 16u << 20;
+inline constexpr std::size_t start_rows = 20'000;
+
 // ---- logger files
 inline constexpr std::uint64_t logger_file_bytes = std::uint64_t{512} << 20;
 inline constexpr std::size_t logger_rows = 2'000'000;            ///< of one file

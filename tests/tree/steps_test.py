@@ -24,6 +24,7 @@ STEPS = [
     "upkeep",
     "drafts",
     "entered",
+    "start",
     "forms",
 ]
 FACE = len(STEPS)  # the files of lib/ itself
@@ -58,6 +59,7 @@ PUBLIC = {
     "loosening": "question",
     "drafts": "question",
     "entered": "question",
+    "start": "question",
     "forms": "forms",
 }
 # What the face alone defines: it hands each call to its step.
@@ -138,7 +140,7 @@ for path in sorted((root / "include" / "coldtally").glob("*.hpp")):
         steps = defined.get(function, set())
         lowest = min((RANK.get(step, FACE) for step in steps), default=0)  # of overloads, the one that fits
         # what is asked of a World is answered by the rooms after it, and no form makes an answer
-        limit = FACE if name in OF_THE_FACE else RANK["forms"] if name == "forms" else RANK["entered"]
+        limit = FACE if name in OF_THE_FACE else RANK["forms"] if name == "forms" else RANK["start"]
         if RANK[PUBLIC.get(name, "forms")] < RANK["question"]:
             limit = RANK["timeline"]
         if lowest > limit:
