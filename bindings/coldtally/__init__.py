@@ -70,6 +70,10 @@ from .drafts import (
     PostedDefinition,
     PostedWithChanges,
     SaidSince,
+    StartMistake,
+    StartRemark,
+    StartStock,
+    Started,
 )
 from .duties import FollowUp, Loan, Repayment, Training
 from .entered import (
@@ -540,6 +544,10 @@ __all__ = [
     "Site",
     "Source",
     "Standing",
+    "StartMistake",
+    "StartRemark",
+    "StartStock",
+    "Started",
     "Stay",
     "StaysAnswer",
     "StockAnswer",

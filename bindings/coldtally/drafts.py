@@ -23,6 +23,10 @@ __all__ = [
     "PostedDefinition",
     "PostedWithChanges",
     "SaidSince",
+    "StartMistake",
+    "StartRemark",
+    "StartStock",
+    "Started",
 ]
 
 
@@ -288,3 +292,125 @@ class AnswerDraft(Changes):
     besides: tuple[str, ...]
     besides_codes: tuple[Remark, ...]
     not_covered: NotCovered
+
+
+class StartMistake(Answered):
+    """Something in a clinic's file that cannot be taken.
+
+    Attributes
+    ----------
+    line : int
+        Of the file, from 1; 0: of the file as a whole.
+    table : str
+        The table it stands in, "places".
+    column : str
+        The column; empty: the row as a whole.
+    value : str
+        As it stands there.
+    code : str
+        The stable code of the error.
+    text : str
+        What is wrong, and what would be right.
+    """
+
+    line: int
+    table: str
+    column: str
+    value: str
+    code: str
+    text: str
+
+
+class StartRemark(Answered):
+    """What is said of rows of a clinic's file.
+
+    Attributes
+    ----------
+    lines : tuple[int, ...]
+        Those it is said of; empty: it is of no line.
+    text : str
+        In words.
+    """
+
+    lines: tuple[int, ...]
+    text: str
+    text_code: Remark
+
+
+class StartStock(Answered):
+    """Doses of a fund that a clinic's file brings into a place.
+
+    Attributes
+    ----------
+    place : str
+        The id of the place.
+    fund : str
+        The fund; may be empty.
+    lots : int
+        How many lots.
+    doses : int
+        How many doses.
+    first_expiry : datetime.date
+        The first of the lots' last days.
+    """
+
+    place: str
+    fund: str
+    lots: int
+    doses: int
+    first_expiry: datetime.date
+
+
+class Started(Printed):
+    """What of a clinic's file was posted, or with `dry_run` would be.
+
+    Attributes
+    ----------
+    dry_run : bool
+        Nothing was written.
+    file : str
+        Its name.
+    site, zone : str
+        As they are with it.
+    entries : tuple[Fact, ...]
+        With their numbers.
+    lines : tuple[int, ...]
+        Of each entry, the line it stands in.
+    mistakes : tuple[StartMistake, ...]
+        Always empty: a file with any is refused.
+    not_looked_at : int
+        Rows that name what a refused row was to define.
+    unchanged : int
+        Definitions that hold so already, and are left out.
+    stock : tuple[StartStock, ...]
+        Doses it brings, by place and fund.
+    filled : tuple[StartRemark, ...]
+        What was not stated and had one meaning only.
+    warnings : tuple[StartRemark, ...]
+        What a careful person wants to know.
+    asks : tuple[str, ...]
+        Always empty: what must be meant is refused without `yes`.
+    missing : tuple[str, ...]
+        What the ledger still lacks with it, in the order in which to see to it.
+    changes : Changes | None
+        On stock, lists and review, where it loosens anything; None elsewhere.
+    """
+
+    dry_run: bool
+    file: str
+    site: str
+    zone: str
+    entries: tuple[Fact, ...]
+    lines: tuple[int, ...]
+    mistakes: tuple[StartMistake, ...]
+    not_looked_at: int
+    unchanged: int
+    stock: tuple[StartStock, ...]
+    filled: tuple[StartRemark, ...]
+    warnings: tuple[StartRemark, ...]
+    asks: tuple[str, ...]
+    asks_codes: tuple[Remark, ...]
+    missing: tuple[str, ...]
+    missing_codes: tuple[Remark, ...]
+    changes: Changes | None
+    caution: str

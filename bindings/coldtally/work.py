@@ -17,9 +17,9 @@ from . import _core, arguments
 from .answers import History
 from .arguments import Instant, Postable
 from .docstrings import complete_methods
-from .drafts import AnswerDraft, Changes, Posted, PostedDefinition, PostedWithChanges
+from .drafts import AnswerDraft, Changes, Posted, PostedDefinition, PostedWithChanges, Started
 from .entries import ContingencyPlan, Told
-from .errors import BadJson, BadText, Machine, UnknownField, WrongType
+from .errors import BadJson, BadText, LedgerExists, Machine, UnknownField, WrongType
 from .exact import degrees_text, instant_text, json_value
 from .fhir import PostedRecords
 from .handovers import HandoverAnswer, PostedTransfer
@@ -942,6 +942,99 @@ class Work:
         """
         fields = _fields("void", by, at, note, {"voids": arguments.whole("entry", entry), "reason": reason})
         return PostedWithChanges._of(self._core.post_definition(fields, yes, arguments.now_s(now), dry_run), self._core)
+
+    # ---- a clinic's file
+
+    def start(
+        self,
+        file: str | bytes | os.PathLike[str],
+        *,
+        by: str,
+        at: Instant | None = None,
+        now: datetime.datetime | None = None,
+        yes: bool = False,
+        dry_run: bool = False,
+    ) -> Started:
+        """Takes in a file in which a clinic describes itself, all of it or nothing: site, places, probes, products,
+        lots with their doses, people, plan, rules. It begins a ledger, or adds to one; a file of lots alone is opening
+        stock. :meth:`template` makes one to fill in.
+
+        Parameters
+        ----------
+        file : str | bytes | os.PathLike[str]
+            The path of the file; text that has a line end, or bytes, is its content.
+        at : Instant, optional
+            Of what states no time of its own in the file.
+
+        Returns
+        -------
+        Started
+            What was understood and posted, and what is still missing.
+
+        Raises
+        ------
+        BadText
+            It is no plain text, or states nothing.
+        BadValue, MissingField, UnknownField, ...
+            By the first of its mistakes; the message has all of them, a line each.
+        """
+        name = "text"
+        if isinstance(file, os.PathLike) or (isinstance(file, str) and "\n" not in file):
+            path = os.fspath(file)
+            name = os.path.basename(path)
+            try:
+                with open(path, "rb") as content:
+                    file = content.read()
+            except OSError as error:
+                raise Machine(f"file: {path}: {error.strerror}") from None
+        core = self._core.start(
+            file if isinstance(file, bytes) else arguments.text("file", file),
+            arguments.text("file", name),
+            arguments.text("by", by),
+            arguments.maybe_instant("at", at),
+            yes,
+            arguments.now_s(now),
+            dry_run,
+        )
+        return Started._of(core, self._core)
+
+    @staticmethod
+    def template(what: str, file: str | os.PathLike[str] | None = None) -> str:
+        """A file to fill in for :meth:`start`, every line explained: text with commas, which a spreadsheet opens.
+
+        Parameters
+        ----------
+        what : str
+            "clinic" (all that a new ledger begins with), "lots" (opening stock), "plan" (the contingency plan) or
+            "rules" (what the programme asks).
+        file : str | os.PathLike[str], optional
+            A new file to write it to.
+
+        Returns
+        -------
+        str
+            The text.
+
+        Raises
+        ------
+        BadValue
+            There is no such template.
+        LedgerExists
+            The file is there already, and stays as it is.
+        Machine
+            The file cannot be written.
+        """
+        text = _core.Ledger.template(arguments.text("what", what))
+        if file is not None:
+            path = os.fspath(file)
+            try:
+                with open(path, "x", encoding="utf-8", newline="") as new:
+                    new.write(text)
+            except FileExistsError:
+                raise LedgerExists(f"{path}: is there already, and stays as it is; name another file") from None
+            except OSError as error:
+                raise Machine(f"{path}: cannot be written: {error.strerror}") from None
+        return text
 
     # ---- people
 

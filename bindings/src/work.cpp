@@ -175,6 +175,21 @@ Answer give_records(Handle& handle, Text records, Text by, OptionalText place, O
     });
 }
 
+/// What was taken in; mistakes, and what is asked about, are raised, and nothing was written.
+Answer start(Handle& handle, const std::string& file, const std::string& name, Text by, OptionalText at, bool yes,
+             std::int64_t now, bool dry_run) {
+    return handle.with([&](Ledger& l) {
+        StartDone done = Work(l, Instant(now)).start({name, file, by, at}, meant(yes, dry_run));
+        require_taken(done);
+        const Zone zone(done.draft.zone);  // of a ledger that a dry run does not make
+        Answer out = answer_of(std::move(done));
+        out.zone = zone;
+        return out;
+    });
+}
+
+std::string make_template(Text what) { return start_template(start_template_of(what), english_for_python()); }
+
 }  // namespace
 
 void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
@@ -198,6 +213,9 @@ void bind_work(py::class_<Handle, std::shared_ptr<Handle>>& ledger) {
     ledger.def("give_records", &give_records, arg("records"), arg("by"), arg("place"), arg("product"), arg("fund"),
                arg("mark"), arg("certain"), arg("note"), arg("yes"), arg("now"), arg("dry_run"),
                "Gives of the FHIR R4 records of another system.");
+    ledger.def("start", &start, arg("file"), arg("name"), arg("by"), arg("at"), arg("yes"), arg("now"), arg("dry_run"),
+               "Takes in a file in which a clinic describes itself.");
+    ledger.def_static("template", &make_template, arg("what"), "A file to fill in.");
     ledger.def("step", &step, arg("incident"), arg("what"), arg("text"), arg("by"), arg("place"), arg("at"),
                arg("no_hold"), arg("release"), arg("despite"), arg("told"), arg("since"), arg("note"),
                arg("now"), arg("dry_run"), "A step of an incident; without a name: of the next one.");

@@ -131,6 +131,7 @@ def test_every_method_of_the_library_is_in_python():
         "draft": "post_draft",
         "for_each_entry": "entries",
         "answer_draft": "answer",
+        "start_draft": "start",
         "counters": None,
         "loosening": None,
         "move_list_after": None,
