@@ -213,6 +213,7 @@ std::string to_table(const StartDone& done, const TableStyle& style) {
         add_mistakes(head, done);
         return render(head, style);
     }
+    if (d.drafted.entries.empty() && d.unchanged == 0) return {};
     if (!d.site.empty()) head.text(words::start_understood(d.site, done.file), 0, 2, Paint::bold);
     add_others(head, d.drafted.entries, style);
     if (d.unchanged > 0) head.text(words::start_unchanged(d.unchanged), 2, 2);
@@ -221,9 +222,6 @@ std::string to_table(const StartDone& done, const TableStyle& style) {
     tail.blank();
     for (const auto& one : d.filled) tail.text(words::filled_in(with_lines(one)), 0, 2);
     for (const auto& one : d.drafted.warnings) tail.text(words::warning_line(one), 0, 2, Paint::stop);
-    for (const auto& one : done.asks)
-        if (std::ranges::find(d.drafted.warnings, one) == d.drafted.warnings.end())
-            tail.text(words::warning_line(one), 0, 2, Paint::stop);
     for (const auto& one : d.warnings) tail.text(words::warning_line(with_lines(one)), 0, 2, Paint::stop);
     if (done.asks.empty()) add_written(tail, done);
     if (!d.missing.empty()) {

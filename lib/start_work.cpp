@@ -34,6 +34,7 @@ StartDone Work::start(const StartRequest& request, Meant meant) {
     DefinitionDraft whole = asked(ledger_, draft, now_);
     draft.drafted = std::move(whole.drafted);
     draft.lines.resize(draft.drafted.entries.size(), 0);  // holds that are put back stand in no line
+    draft.drafted.warnings.insert(draft.drafted.warnings.begin(), draft.asks.begin(), draft.asks.end());
     out.changes = std::move(whole.changes);
     std::vector<Remark> asks = draft.asks;
     asks.insert(asks.end(), whole.loosens.begin(), whole.loosens.end());

@@ -86,6 +86,7 @@ public:
         out_.mistakes.insert(out_.mistakes.end(), description.mistakes.begin(), description.mistakes.end());
         std::ranges::stable_sort(out_.mistakes, {}, &StartMistake::line);
         out_.warnings.insert(out_.warnings.begin(), description.said.begin(), description.said.end());
+        ask_of_stock();
         for (auto& [holding, stock] : stock_) out_.stock.push_back(stock);
         if (store_.tip().entry == 0 || provisional_) return std::move(out_);
         const AnswerHead head = answers::head_of(store_, Question{}, now_);
@@ -139,11 +140,11 @@ private:
             ++out_.unchanged;
             return;
         }
-        std::optional<Remark> twice;
+        std::optional<Twice> twice;
         for (const Entry& entry : drafted.entries)
             if (const auto* r = std::get_if<Receive>(&entry.fact)) twice = stock_twice(*r, row.line);
         post(drafted.entries);
-        if (twice) out_.asks.push_back(std::move(*twice));
+        if (twice) twice_.push_back(std::move(*twice));
         for (Entry& entry : drafted.entries) {
             if (const auto* r = std::get_if<Receive>(&entry.fact)) add_stock(*r);
             out_.drafted.entries.push_back(std::move(entry));
@@ -189,20 +190,23 @@ private:
     }
 
     bool holds_already(const std::vector<Entry>& entries, const RowDraft& row) {
-        if (entries.size() != 1 || row.fields.contains("at")) return false;
+        if (entries.size() != 1) return false;
         const Fact& fact = entries.front().fact;
+        const auto same_time = [&](std::int64_t at) {
+            return !row.fields.contains("at") || entries.front().at == Instant(at);
+        };
         const std::string wanted = said_by(fact);
         const ledger::Known& known = posting().known();
         if (const auto* assign = std::get_if<Assign>(&fact)) {
-            const Assign* last = nullptr;
+            const ledger::Dated<Assign>* last = nullptr;
             for (const auto& a : known.assigns)
-                if (a.fact.probe == assign->probe) last = &a.fact;
-            return last && last->place == assign->place;
+                if (a.fact.probe == assign->probe) last = &a;
+            return last && last->fact.place == assign->place && same_time(last->at);
         }
         if (const auto* certificate = std::get_if<Certificate>(&fact)) {
             const auto all = known.certificates.find(certificate->probe);
             return all != known.certificates.end() && !all->second.empty() &&
-                   said_by(all->second.back().fact) == wanted;
+                   said_by(all->second.back().fact) == wanted && same_time(all->second.back().at);
         }
         if (std::holds_alternative<ProgrammeRules>(fact))
             return known.rules() && said_by(known.rules()->fact) == wanted;
@@ -211,22 +215,45 @@ private:
             answers::World world(store_, head, known);
             const auto all = answers::duties(world, kind_of(entries.front()));
             if (std::holds_alternative<Plan>(fact)) return !all.empty() && said_by(all.back().fact) == wanted;
-            return std::ranges::any_of(all, [&](const Entry& e) { return said_by(e.fact) == wanted; });
+            return std::ranges::any_of(all, [&](const Entry& e) {
+                return said_by(e.fact) == wanted && same_time(e.at->seconds_since_1970());
+            });
         }
         if (!is_definition(entries.front())) return false;
         const auto before = answers::held(known, store_, fact);
         return before && said_by(*before) == wanted;
     }
 
-    /// A file that is given a second time would count all stock twice.
-    std::optional<Remark> stock_twice(const Receive& r, std::int64_t line) const {
+    /// Doses of a holding that has some already.
+    struct Twice {
+        HoldingKey holding;
+        std::int64_t before = 0, more = 0, line = 0;
+    };
+    std::optional<Twice> stock_twice(const Receive& r, std::int64_t line) const {
         const auto lot = store_.lot(r.product, r.lot);
         const auto holding = lot ? store_.holding(*lot, r.place, r.fund, r.mark) : std::nullopt;
         const std::int64_t before = holding ? store_.balance(*holding).doses : 0;
         if (before <= 0) return std::nullopt;
-        return words::start_stock_twice(
-            answers::said::holding_words({r.place, r.product, r.lot, r.fund, r.mark}), words::doses(before),
-            r.doses.count(), line);
+        return Twice{{r.place, r.product, r.lot, r.fund, r.mark}, before, r.doses.count(), line};
+    }
+
+    /// A file that is given a second time would count all stock twice.
+    void ask_of_stock() {
+        constexpr std::size_t most = 4;  // of more, how many, and where they stand
+        if (twice_.size() <= most) {
+            for (const auto& t : twice_)
+                out_.asks.push_back(words::start_stock_twice(answers::said::holding_words(t.holding),
+                                                             words::doses(t.before), t.more, t.line));
+            return;
+        }
+        std::vector<Field> lines;
+        std::int64_t more = 0;
+        for (const auto& t : twice_) {
+            lines.emplace_back(t.line);
+            more += t.more;
+        }
+        out_.asks.push_back(words::start_stock_twice_of_many(
+            words::holdings(static_cast<std::int64_t>(twice_.size())), words::doses(more), words::listed(lines)));
     }
 
     void add_stock(const Receive& r) {
@@ -246,6 +273,7 @@ private:
     StartDraft out_;
     std::optional<ledger::Posting> posting_;
     bool provisional_ = false;
+    std::vector<Twice> twice_;
     std::set<std::string> refused_;
     std::map<std::pair<std::string, std::string>, StartStock> stock_;
     std::set<std::tuple<std::string, std::string, std::string, std::string>> lots_;

@@ -76,6 +76,11 @@ inline constexpr Says<4> start_stock_twice{
     "STOCK: {holding} has {before} already, and gets {more} more (line {line}): a delivery adds them, and a file that "
     "is given twice counts them twice"};
 
+inline constexpr Says<3> start_stock_twice_of_many{
+    "start-stock-twice-of-many",
+    "STOCK: {holdings} have doses already, and get {doses} more (lines {lines}): a delivery adds them, and a file that "
+    "is given twice counts them twice"};
+
 // what is still missing
 inline constexpr Says<0> start_missing{"start-missing", "Still missing"};
 inline constexpr Says<2> start_no_probe_in{"start-no-probe-in",

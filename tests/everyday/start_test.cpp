@@ -216,6 +216,7 @@ TEST_CASE("a file that is given again changes nothing without a word", "[start]"
     c.start(all);
     const auto before = c.entries();
     const StartDone again = c.start(all, {}, now + Duration(60));
+    CHECK(to_table(again, {.zone = chicago}).find("STOCK: ") != std::string::npos);
     CHECK(again.draft.unchanged == 4);  // the site, two places, the product
     REQUIRE(again.asks.size() == 1);
     CHECK(again.asks[0].code() == "start-stock-twice");
@@ -237,6 +238,18 @@ TEST_CASE("a file that is given again changes nothing without a word", "[start]"
         REQUIRE(twice.asks.size() == 1);
         CHECK(english().say(twice.asks[0]).find("(line 3)") != std::string::npos);
     }
+}
+
+TEST_CASE("certificates, places of probes, training, plan and rules that hold so are left out", "[start]") {
+    Clinic c;
+    const std::string papers =
+        "[probes]\nprobe,scale,place\np1,C,main\n[certificates]\nprobe,expires\np1,2028-09-14\n"
+        "[trained]\nperson,topic\nA. Person,storage\n[people]\nname,role\nA. Person,coordinator\n"
+        "[rules]\nprogramme,P\nsource,handbook\ndated,2025-11-01\n";
+    c.start(begin + places + papers);
+    const StartDone again = c.start(papers, {}, now + Duration(60));
+    CHECK(again.draft.drafted.entries.empty());
+    CHECK(again.draft.unchanged == 6);
 }
 
 TEST_CASE("what a definition of a file loosens is asked about as of single ones", "[start]") {
@@ -311,6 +324,20 @@ TEST_CASE("opening stock is a spreadsheet of lots, whatever parts its cells", "[
         REQUIRE(all.size() == 1);
         CHECK(all[0].starts_with("2 lots expiry <02/03/2028> "));
     }
+}
+
+TEST_CASE("of many lots that are there already it is said how many, and where they stand", "[start]") {
+    Clinic c;
+    c.start(begin + places + products);
+    std::string text = "product,lot,expiry,place,doses\n";
+    for (int i = 1; i <= 9; ++i) text += "elm,K" + std::to_string(i) + ",2028-05,main,10\n";
+    c.start(text);
+    const StartDone again = c.start(text, {.dry_run = true}, now + Duration(60));
+    REQUIRE(again.draft.asks.size() == 1);
+    CHECK(english().say(again.draft.asks[0])
+              .starts_with("STOCK: 9 holdings have doses already, and get 90 doses more (lines 2, 3, 4, 5, 6, 7, 8, 9, "
+                           "10): "));
+    CHECK(to_table(again, {.zone = chicago}).find("STOCK: 9 holdings") != std::string::npos);
 }
 
 TEST_CASE("opening stock of 300 lots is one batch", "[start]") {

@@ -13,6 +13,7 @@
 #include "fuzz/targets.hpp"
 #include "ledger/blocks.hpp"
 #include "logger/reader.hpp"
+#include "start/describe.hpp"
 
 namespace fuzz {
 
@@ -97,6 +98,19 @@ void entries_stored(std::string_view bytes) {
             entries::parse_entry(text::parse_json(bytes, "entry 7"), &clinic_zone(), "entry 7", entries::Form::stored);
         round_trip(to_json(entry), entries::Form::stored);
     });
+}
+
+void start(std::string_view bytes) {
+    const StartRequest request{"file", std::string(bytes), "ab", {}};
+    for (const auto& zone : {std::optional<Zone>(), std::optional<Zone>(clinic_zone())})
+        refusing([&] {
+            const auto description = coldtally::start::describe(request, zone, now);
+            for (const auto& row : description.rows) static_cast<void>(row.fields.dump());
+            for (const auto& m : description.mistakes) {
+                must(!m.text.empty() && m.text.find('\n') == std::string::npos, "a mistake that is no line: " + m.text);
+                must(m.text.size() <= longest_message, "a mistake of " + std::to_string(m.text.size()) + " bytes");
+            }
+        });
 }
 
 void gs1(std::string_view bytes) {

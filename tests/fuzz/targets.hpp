@@ -25,6 +25,7 @@ void ledger(std::string_view bytes);
 void logger_guess(std::string_view bytes);
 void logger_layout(std::string_view bytes);
 void quantities(std::string_view bytes);
+void start(std::string_view bytes);
 
 struct Target {
     const char* name;
@@ -41,6 +42,7 @@ inline constexpr Target targets[] = {
     {"logger_guess", logger_guess},
     {"logger_layout", logger_layout},
     {"quantities", quantities},
+    {"start", start},
 };
 
 }  // namespace fuzz
