@@ -16,7 +16,7 @@ namespace {
 
 using logger::trimmed;
 
-[[noreturn]] void must_be(const std::string& what, Code code = Code::bad_value) { throw Error(code, "must be " + what); }
+[[noreturn]] void must_be(const std::string& what) { throw Error(Code::bad_value, "must be " + what); }
 
 bool all_digits(std::string_view text) {
     return !text.empty() && text.find_first_not_of("0123456789") == text.npos;

@@ -1,5 +1,5 @@
-// Cells: what stands in a cell of a clinic's file, as people and spreadsheets write it, as the JSON of an entry's field.
-// Each throws Error with what would be right; the cell and its place are said by the caller.
+// Cells: what stands in a cell of a clinic's file, as people and spreadsheets write it, as the JSON of an entry's
+// field. Each throws Error with what would be right; the cell and its place are said by the caller.
 #pragma once
 
 #include <string>

@@ -162,7 +162,8 @@ private:
         std::map<std::string, RowDraft> more;  // of a product that is known, what is stated besides
         const auto draft_of = [&](const SheetRow& row) -> RowDraft& {
             const std::string id = text(row, "product");
-            const auto it = std::ranges::find(stated_, id, [](const RowDraft& d) { return d.fields.value("product", ""); });
+            const auto it =
+                std::ranges::find(stated_, id, [](const RowDraft& d) { return d.fields.value("product", ""); });
             if (it != stated_.end()) return *it;
             const auto [other, is_new] = more.try_emplace(id);
             if (is_new) {

@@ -47,7 +47,8 @@ void of_probes(const answers::World& w, std::vector<Remark>& out) {
     std::vector<Field> without;
     for (const auto& [id, definitions] : w.known.probes) {
         const auto all = w.known.certificates.find(id);
-        if (!definitions.empty() && (all == w.known.certificates.end() || all->second.empty())) without.emplace_back(id);
+        const bool none = all == w.known.certificates.end() || all->second.empty();
+        if (!definitions.empty() && none) without.emplace_back(id);
     }
     if (!without.empty()) out.push_back(words::start_without_certificate(some(without), words::task("certificate")));
 }

@@ -9,8 +9,8 @@ namespace coldtally::words {
 // templates
 inline constexpr Says<1> template_begins{
     "template-begins",
-    "Fill in the rows under the names of columns, in a spreadsheet (saved as CSV, UTF-8) or in any editor, and give the "
-    "file to {task}."};
+    "Fill in the rows under the names of columns, in a spreadsheet (saved as CSV, UTF-8) or in any editor, and give "
+    "the file to {task}."};
 inline constexpr Says<0> template_comments{
     "template-comments",
     "A line that begins with a number sign and a blank is a comment, and is not read. Columns may be left empty or out "
@@ -37,8 +37,8 @@ inline constexpr Says<2> start_table_column{"start-table-column", "[{table}], {c
 inline constexpr Says<1> start_table{"start-table", "[{table}]"};
 inline constexpr Says<2> start_mistakes{
     "start-mistakes",
-    "{number} mistake in {file}. NOT WRITTEN: put it right, and give it again|{number} mistakes in {file}. NOT WRITTEN: "
-    "put them right, and give it again"};
+    "{number} mistake in {file}. NOT WRITTEN: put it right, and give it again|{number} mistakes in {file}. NOT "
+    "WRITTEN: put them right, and give it again"};
 inline constexpr Says<1> start_mistakes_head{
     "start-mistakes-head", "{number} mistake, and nothing was written:|{number} mistakes, and nothing was written:"};
 inline constexpr Says<1> start_not_looked_at{
@@ -68,7 +68,8 @@ inline constexpr Says<1> start_unchanged{
 inline constexpr Says<2> start_lines{"start-lines", "line {lines}: {text}|lines {lines}: {text}"};
 inline constexpr Says<0> start_dry_run{"start-dry-run", "Dry run: nothing was written."};
 inline constexpr Says<1> start_posted{"start-posted", "Written: {entries}."};
-inline constexpr Says<1> start_would_post{"start-would-post", "It would be {number} entry.|It would be {number} entries."};
+inline constexpr Says<1> start_would_post{"start-would-post",
+                                          "It would be {number} entry.|It would be {number} entries."};
 
 // what must be meant
 inline constexpr Says<4> start_stock_twice{
@@ -83,8 +84,8 @@ inline constexpr Says<3> start_stock_twice_of_many{
 
 // what is still missing
 inline constexpr Says<0> start_missing{"start-missing", "Still missing"};
-inline constexpr Says<2> start_no_probe_in{"start-no-probe-in",
-                                           "no probe is in {places}: checks by hand are all that would be known ({task})"};
+inline constexpr Says<2> start_no_probe_in{
+    "start-no-probe-in", "no probe is in {places}: checks by hand are all that would be known ({task})"};
 inline constexpr Says<2> start_without_certificate{"start-without-certificate",
                                                    "no certificate is known of {probes} ({task})"};
 inline constexpr Says<2> start_without_maker{"start-without-maker",
@@ -97,8 +98,8 @@ inline constexpr Says<3> start_plan_lacks{
 inline constexpr Says<2> start_not_trained{"start-not-trained", "no training is known of {people} ({task})"};
 inline constexpr Says<1> start_no_rules{
     "start-no-rules",
-    "the programme's rules are not known, so nothing says what must be reported, how soon, or how often to look ({task} "
-    "begins a file of them)"};
+    "the programme's rules are not known, so nothing says what must be reported, how soon, or how often to look "
+    "({task} begins a file of them)"};
 inline constexpr Says<2> start_not_read{"start-not-read",
                                         "no temperature is known of {places}: read each now ({task})"};
 inline constexpr Says<1> start_more_missing{"start-more-missing", "all of it: {task}"};

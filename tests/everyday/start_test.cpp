@@ -233,8 +233,9 @@ TEST_CASE("a file that is given again changes nothing without a word", "[start]"
         CHECK_NOTHROW(require_taken(none));
     }
     SECTION("twice in one file is asked about, too") {
-        const StartDone twice = c.start("product,lot,expiry,place,doses\nelm,K9,2027-05,main,4\nelm,K9,2027-05,main,6\n",
-                                        {}, now + Duration(180));
+        const StartDone twice =
+            c.start("product,lot,expiry,place,doses\nelm,K9,2027-05,main,4\nelm,K9,2027-05,main,6\n", {},
+                    now + Duration(180));
         REQUIRE(twice.asks.size() == 1);
         CHECK(english().say(twice.asks[0]).find("(line 3)") != std::string::npos);
     }
@@ -288,7 +289,8 @@ TEST_CASE("warnings are those of the single commands, once for all their lines",
 TEST_CASE("opening stock is a spreadsheet of lots, whatever parts its cells", "[start]") {
     for (const char* text : {"Product;Lot number;Expiration date;Location;Qty\nelm;K1;05/31/2027;main;40\n",
                              "lot\tproduct\texpiry\tdoses\tplace\nK1\telm\t2027-05-31\t40\tmain\n",
-                             "\xEF\xBB\xBFproduct,lot,expiry,place,doses,,\r\n\"elm\",K1,5/31/2027,main,40,,\r\n,,,,,,\r\n"}) {
+                             "\xEF\xBB\xBFproduct,lot,expiry,place,doses,,\r\n\"elm\",K1,5/31/2027,main,40,,\r\n"
+                             ",,,,,,\r\n"}) {
         INFO(text);
         Clinic c;
         c.start(begin + places + products);
