@@ -39,13 +39,14 @@ void add_start(CLI::App& program, Run& run) {
     command->add_option("FILE", options->file, "the filled-in file; -: standard input")->required();
     add_yes_option(*command, *options);
     command->footer(
-        folded("Make the file with coldtally template, fill it in, and look at it with --dry-run: that shows what was "
-               "understood, all mistakes with their lines, what is doubtful, and what is still missing. Without "
-               "--dry-run all of it is written, or nothing. A file of one table needs no title over it: the names of "
-               "its columns are enough, so that opening stock is a spreadsheet with lot, doses, product, expiry, place "
-               "and fund. Cells are parted by commas, semicolons or tabs; the text is UTF-8 or UTF-16. Of a ledger "
-               "that is there definitions change what they state, and stock is added; stock of doses that are there already "
-               "needs --yes.") +
+        folded(
+            "Make the file with coldtally template, fill it in, and look at it with --dry-run: that shows what was "
+            "understood, all mistakes with their lines, what is doubtful, and what is still missing. Without "
+            "--dry-run all of it is written, or nothing. A file of one table needs no title over it: the names of its "
+            "columns are enough, so that opening stock is a spreadsheet with lot, doses, product, expiry, place and "
+            "fund. Cells are parted by commas, semicolons or tabs; the text is UTF-8 or UTF-16. Of a ledger that is "
+            "there definitions change what they state, and stock is added; stock of doses that are there already needs "
+            "--yes.") +
         "\n\n" + help_end(example));
 }
 
