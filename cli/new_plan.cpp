@@ -30,7 +30,8 @@ constexpr const char* parts =
    "signatures": [{"name": "A. Person", "signed": "2026-04-01"}]}
 
 People are in calling order, backup places in the order of choice. A new plan replaces the one before as a whole;
-the plan field of coldtally plan --format json is such an object.)";
+the plan field of coldtally plan --format json is such an object. Who would rather fill in a table with every line
+explained begins with coldtally template plan, and gives it to coldtally start.)";
 
 int new_plan(const Options& options, const Surroundings& surroundings) {
     // The file goes on as text, so that the library reads it as strictly as any entry: a part that stands twice is
