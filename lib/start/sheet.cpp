@@ -97,8 +97,8 @@ public:
             if (!record(i)) continue;
             if (!table_ && !unknown_) find_by_columns();
             else if (table_ && table_->parts) part();
-            else if (table_ && columns_.empty() && !bad_columns_) columns();
-            else if (table_ && !bad_columns_) row();
+            else if (table_ && columns_.empty()) columns();
+            else if (table_) row();
         }
     }
 
@@ -112,7 +112,7 @@ private:
         table_ = find_table(title);
         unknown_ = !table_;
         columns_.clear();
-        bad_columns_ = false;
+        columns_missing_ = false;
         if (!table_) {
             std::vector<std::string> names;
             for (const Table& t : tables()) names.emplace_back(t.name);
@@ -145,16 +145,19 @@ private:
 
     /// A file of one table needs no title: its columns tell.
     void find_by_columns() {
+        std::ptrdiff_t most = 0;  // of its columns, as many as are named
         for (const Table& t : tables()) {
-            if (t.parts) continue;
             const bool all = std::ranges::all_of(t.columns, [&](const Column& c) {
                 return !c.needed ||
                        std::ranges::any_of(cells_, [&](const auto& cell) { return find_column(t, cell) == &c; });
             });
-            if (!all) continue;
+            const auto named =
+                std::ranges::count_if(cells_, [&](const auto& cell) { return find_column(t, cell) != nullptr; });
+            if (t.parts || !all || named <= most) continue;
             table_ = &t;
-            return columns();
+            most = named;
         }
+        if (table_) return columns();
         mistake({}, cells_.front(), Code::bad_row,
                 "must be the title of a table, as [places], or the names of the columns of one, as " +
                     joined(names_of(table("lots"))));
@@ -163,16 +166,17 @@ private:
 
     void columns() {
         std::set<const Column*> seen;
+        unknown_columns_.clear();
         for (const auto& cell : cells_) {
             const Column* column = cell.empty() ? nullptr : find_column(*table_, cell);
             if (!cell.empty() && !column) {
                 mistake(cell, {}, Code::unknown_field,
                         "is no column of this table; its columns are " + joined(names_of(*table_)) +
                             did_you_mean(nearest(plain_name(cell), names_of(*table_))));
-                bad_columns_ = true;
+                unknown_columns_.insert(columns_.size());  // its cells are passed over, and this said so
             } else if (column && !seen.insert(column).second) {
                 mistake(std::string(column->name), {}, Code::contradiction, "stands twice");
-                bad_columns_ = true;
+                unknown_columns_.insert(columns_.size());
             }
             columns_.push_back(column);
         }
@@ -180,7 +184,7 @@ private:
             if (c.needed && !seen.contains(&c)) {
                 mistake(std::string(c.name), {}, Code::missing_field,
                         "is missing: the first row under the title names the columns, this one among them");
-                bad_columns_ = true;
+                columns_missing_ = true;
             }
     }
 
@@ -190,7 +194,7 @@ private:
         SheetRow out{line_, table_, {}};
         const std::size_t mistakes = out_.mistakes.size();
         for (std::size_t i = 0; i < cells_.size(); ++i) {
-            if (cells_[i].empty()) continue;
+            if (cells_[i].empty() || unknown_columns_.contains(i)) continue;
             if (i >= columns_.size() || !columns_[i])
                 mistake({}, cells_[i], Code::bad_row,
                         "stands in no column: a cell with " + std::string(delimiter_ == '\t' ? "a tab" : "\"") +
@@ -200,16 +204,17 @@ private:
                 put(out, *columns_[i], cells_[i]);
         }
         for (const Column& c : table_->columns)
-            if (c.needed && !out.cells.contains(c.name) && out_.mistakes.size() == mistakes)
+            if (c.needed && !out.cells.contains(c.name) && !columns_missing_ && out_.mistakes.size() == mistakes)
                 mistake(std::string(c.name), {}, Code::missing_field, "must be stated: " + std::string(c.says));
-        out.bad = out_.mistakes.size() > mistakes;
+        out.bad = columns_missing_ || out_.mistakes.size() > mistakes;
         out_.rows.push_back(std::move(out));
     }
 
     void put(SheetRow& row, const Column& column, const std::string& cell) {
         if (cell.starts_with('#')) {
             mistake(std::string(column.name), cell, Code::bad_value,
-                    "is what a spreadsheet shows for an error: make the column text, and type it again");
+                    "is what a spreadsheet shows for an error: make the column text, and type it again; a comment "
+                    "begins with a number sign and a blank");
             row.bad = true;
             return;
         }
@@ -246,7 +251,8 @@ private:
     char delimiter_;
     logger::RecordReader records_;
     const Table* table_ = nullptr;
-    bool unknown_ = false, bad_columns_ = false;
+    bool unknown_ = false, columns_missing_ = false;
+    std::set<std::size_t> unknown_columns_;
     std::vector<const Column*> columns_;
     std::vector<std::string> cells_;
     std::int64_t line_ = 0;
