@@ -42,8 +42,21 @@ DefinitionDraft definition_draft(Ledger& ledger, Drafted drafted, Instant now) {
     return out;
 }
 
+namespace {
+
+/// Is an entry itself one of the holds, which guidance lifts at once?
+bool is_lifted_hold(const Entry& e, const std::vector<Hold>& holds) {
+    const auto* one = std::get_if<Hold>(&e.fact);
+    return one && std::ranges::any_of(holds, [&](const Hold& h) {
+               return h.reason == one->reason && h.product == one->product && h.lot == one->lot;
+           });
+}
+
+}  // namespace
+
 void put_back_holds(const Ledger& ledger, const std::vector<Hold>& holds, Drafted& drafted, Instant now) {
     if (holds.empty()) return;
+    const bool late = std::ranges::any_of(drafted.entries, [&](const Entry& e) { return is_lifted_hold(e, holds); });
     const std::string by = drafted.entries.front().by;
     Instant at = ledger.stock({}, now).head.at;
     for (const Entry& e : drafted.entries)
@@ -55,7 +68,7 @@ void put_back_holds(const Ledger& ledger, const std::vector<Hold>& holds, Drafte
         again.fact = hold;
         drafted.entries.push_back(std::move(again));
     }
-    drafted.filled.push_back(words::held_again(words::lots(holds.size())));
+    drafted.filled.push_back((late ? words::held_from_now : words::held_again)(words::lots(holds.size())));
 }
 
 void ask_before_loosening(const DefinitionDraft& draft, bool yes) {

@@ -5,7 +5,9 @@
 
 #include "coldtally/entry_work.hpp"
 #include "coldtally/error.hpp"
+#include "put_back.hpp"
 #include "words/incidents.hpp"
+#include "words/loosening.hpp"
 
 namespace coldtally {
 
@@ -38,6 +40,15 @@ std::string numbers_of(const std::vector<Entry>& entries) {
 template <class Ask>
 auto after_posting(const Posted& posted, Ask ask) {
     return after_posting(numbers_of(posted.what.entries), posted.dry_run, ask);
+}
+
+/// A notice of a time through which guidance judges that was posted before it: the doses are held from now on, too.
+void hold_from_now(Ledger& ledger, Drafted& drafted, Instant now) {
+    const auto found = ledger.loosening(drafted.entries, now);
+    if (!found) return;
+    for (const Remark& said : found->says)
+        if (said.is(words::lifted_at_once)) drafted.warnings.push_back(said);
+    put_back_holds(ledger, found->holds, drafted, now);
 }
 
 }  // namespace
@@ -130,6 +141,7 @@ StepDone Work::step(const StepRequest& request, Instant at, bool dry_run) {
     out.posted = {step_draft(ledger_, request, at, now_), dry_run};
     out.step = request.step;
     out.held = !request.no_hold;
+    if (request.step == IncidentStep::noticed) hold_from_now(ledger_, out.posted.what, now_);
     for (const Entry& entry : out.posted.what.entries)
         if (const auto* step = std::get_if<Incident>(&entry.fact)) out.incident = step->incident;
     const bool notice = request.step == IncidentStep::noticed;

@@ -50,10 +50,10 @@ std::vector<IncidentSpan> incident_spans(const std::vector<ledger::Dated<Inciden
         IncidentSpan& span = it->second;
         if (fresh) span.incident = s.fact.incident, span.first = s.at;
         const bool names = s.fact.place && !of_all.contains(span.incident) && span.places.insert(*s.fact.place).second;
-        if (s.fact.step == IncidentStep::noticed || names) span.notices.push_back({s.at, s.fact.place});
+        if (s.fact.step == IncidentStep::noticed || names) span.notices.push_back({s.at, s.fact.place, s.entry});
         if (const auto out_since = s.fact.step == IncidentStep::noticed ? out_since_of(s.fact.text) : std::nullopt) {
             const std::int64_t t = std::min(out_since->seconds_since_1970(), s.at);
-            span.notices.push_back({t, s.fact.place});
+            span.notices.push_back({t, s.fact.place, s.entry});
             span.out_since = std::min(span.out_since.value_or(t), t);
         }
         if (s.fact.step == IncidentStep::noticed) {
@@ -73,6 +73,13 @@ std::vector<std::int64_t> IncidentSpan::noticed_in(const std::string& place) con
     for (const Notice& n : notices)
         if (!n.place || *n.place == place) out.insert(n.at);
     return {out.begin(), out.end()};
+}
+
+EntryNumber IncidentSpan::noticed_by(const std::string& place, std::int64_t from, std::int64_t until) const {
+    EntryNumber out = notice;
+    for (const Notice& n : notices)
+        if ((!n.place || *n.place == place) && from <= n.at && n.at < until) out = std::max(out, n.entry);
+    return out;
 }
 
 }  // namespace coldtally::answers

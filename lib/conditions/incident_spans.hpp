@@ -24,6 +24,7 @@ struct IncidentSpan {
     struct Notice {
         std::int64_t at = 0;
         std::optional<std::string> place;         ///< none: of all
+        EntryNumber entry = 0;                    ///< by which it is known
     };
     std::vector<Notice> notices;  ///< each step `noticed`, and the first that names a place; and since when it was out
                                   ///< of range, where a notice says so
@@ -35,6 +36,9 @@ struct IncidentSpan {
     bool of(const std::string& place) const { return places.empty() || places.contains(place); }
     /// When something was noticed that is of the place: since(), and what was noticed there later. Ascending.
     std::vector<std::int64_t> noticed_in(const std::string& place) const;
+    /// The last entry by which anything of [from, until) was noticed in the place, else the notice of it all: what was
+    /// posted before that could not know of it.
+    EntryNumber noticed_by(const std::string& place, std::int64_t from, std::int64_t until) const;
 };
 
 /// The text of a notice that says since when the place was out of range. Entries keep it, and the instant is read back

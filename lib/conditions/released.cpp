@@ -268,7 +268,8 @@ std::vector<Doubt> lapsed(World& w, Later& later, const IncidentSpan& span, cons
         const auto before = good_reading(then, place, held.at - 1, false);
         out.push_back({span.incident, place, before ? before->at : held.at, *span.closed, true, span.closed,
                        words::release_lapsed(span.incident, w.known.zone().local_text(Instant(*span.closed)),
-                                             of.closing, *against)});
+                                             of.closing, *against),
+                       span.notice});
     }
     return out;
 }

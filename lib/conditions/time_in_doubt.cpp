@@ -50,11 +50,14 @@ std::vector<Doubt> doubts_over(World& w, const std::vector<IncidentSpan>& spans)
         for (const IncidentSpan& span : spans) {
             if (!span.of(place)) continue;
             const auto row = std::ranges::find(all.incidents, span.incident, &IncidentsAnswer::Row::incident);
-            for (const Stretch& s : time_in_doubt(fresh, place, row->excursions, span.noticed_in(place))) {
+            const auto all_of_it = time_in_doubt(fresh, place, row->excursions, span.noticed_in(place));
+            for (std::size_t i = 0; i < all_of_it.size(); ++i) {
+                const Stretch& s = all_of_it[i];
+                const std::int64_t next = i + 1 < all_of_it.size() ? all_of_it[i + 1].window.from : INT64_MAX;
                 const std::int64_t until = span.closed ? std::min(s.window.until, *span.closed) : s.window.until;
                 if (!span.closed || s.window.from <= *span.closed)
                     out.push_back({span.incident, place, s.window.from, until, s.back_in_range.has_value(),
-                                   span.closed, std::nullopt});
+                                   span.closed, std::nullopt, span.noticed_by(place, s.window.from, next)});
             }
         }
     }

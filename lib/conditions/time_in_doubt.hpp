@@ -43,6 +43,8 @@ struct Doubt {
     std::optional<std::int64_t> closed = {};  ///< when it was closed, where it is not open
     /// Of an incident that was closed with a release that does not hold any more: what is said of its doses.
     std::optional<Remark> lapsed = {};
+    /// By which it was noticed, the last of those entries: guidance that was posted before it answers nothing of it.
+    EntryNumber noticed = 0;
 };
 /// Of all places of these incidents, by (incident, place, from); those of a closed one begin by its closing, and end
 /// there.

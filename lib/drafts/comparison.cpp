@@ -1,6 +1,7 @@
 #include "drafts/comparison.hpp"
 
 #include "question/said.hpp"
+#include "stock/how_far.hpp"
 #include "text/json_text.hpp"
 #include "words/lists.hpp"
 #include "words/loosening.hpp"
@@ -46,7 +47,7 @@ const std::vector<SideOf>& sides_of_exposure() {
     return all;
 }
 
-std::optional<Remark> less(const Exposure& before, const Exposure& after, bool& seen) {
+std::optional<Remark> less(const Product* product, const Exposure& before, const Exposure& after, bool& seen) {
     std::optional<Remark> out;
     const auto time = [](const Rational& s) { return s.sign() == 0 ? std::string("0 s") : duration_words(s, true); };
     for (const auto& [name, side] : sides_of_exposure()) {
@@ -57,7 +58,17 @@ std::optional<Remark> less(const Exposure& before, const Exposure& after, bool& 
                                           time(is.at_most));
         out = out ? words::semicolon(*out, std::move(one)) : std::move(one);
     }
+    if (product)
+        for (auto& one : less_far_out(product->range, before, after)) {
+            seen = true;
+            out = out ? words::semicolon(*out, std::move(one)) : std::move(one);
+        }
     return out;
+}
+
+std::optional<Remark> further(const Product* product, const Exposure& before, const Exposure& after) {
+    if (!product) return std::nullopt;
+    return words::semicolons(further_out(product->range, before, after));
 }
 
 HoldingKey lot_of(const HoldingKey& k) { return {{}, k.product, k.lot, k.fund, {}}; }

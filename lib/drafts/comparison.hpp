@@ -28,14 +28,16 @@ struct Comparison {
     std::map<HoldingKey, const Row*> was, is;
     std::set<HoldingKey> told, told_longer;  ///< lots of which it was said
     std::set<EntryNumber> left_doubt;  ///< gives that leave the time in doubt of an incident: it was said
-    std::vector<Remark> tighter, worse_left;  ///< holdings and doses that left: worse off by it
+    std::vector<Remark> tighter, further, worse_left;  ///< holdings and doses that left: worse off by it
     std::vector<Field> worse_gives;
     Loosening out;
 
     void ask(const Remark& what);  ///< LOOSENS
     void say(const Remark& what);  ///< KNOWN NOW
     void say_between(const Remark& what);  ///< NOT MEASURED
-    bool only_tightens() const { return !(tighter.empty() && worse_left.empty()) && out.asks.empty(); }
+    bool only_tightens() const {
+        return !(tighter.empty() && further.empty() && worse_left.empty()) && out.asks.empty();
+    }
 };
 
 void compare_doubts(Comparison& c);      ///< gives and departures in the time in doubt of an incident
@@ -45,6 +47,7 @@ void compare_gives(Comparison& c);
 void compare_left(Comparison& c);        ///< doses that left the site
 void compare_excursions(Comparison& c);
 void compare_devices(Comparison& c);
+void compare_lifted(Comparison& c);      ///< holds that guidance lifts which was posted before them
 void compare_releases(Comparison& c);    ///< of incidents that were closed
 void compare_programme(Comparison& c);   ///< what it asks of open incidents
 /// What guidance cleared already of what is known only now, though no list shows it.
@@ -79,9 +82,11 @@ struct SideOf {
     SideExposure Exposure::*side;
 };
 const std::vector<SideOf>& sides_of_exposure();
-/// A time of exposure that has become less, or may have been less at most; none where none has. `seen`: any of it had
-/// been read, beyond what a tolerance lets be.
-std::optional<Remark> less(const Exposure& before, const Exposure& after, bool& seen);
+/// A time of exposure that has become less, or may have been less at most, and a height out of range that has; none
+/// where none has. `product`: of the doses. `seen`: any of it had been read, beyond what a tolerance lets be.
+std::optional<Remark> less(const Product* product, const Exposure& before, const Exposure& after, bool& seen);
+/// "highest 8.6 °C (47.5 °F) -> 28.6 °C (83.5 °F)", out of the product's range; none where it is no further.
+std::optional<Remark> further(const Product* product, const Exposure& before, const Exposure& after);
 
 HoldingKey lot_of(const HoldingKey& holding);
 /// Of gives, which may be hundreds: a warning that long is not read. Their number is said before.

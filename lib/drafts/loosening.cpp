@@ -63,10 +63,12 @@ Loosening loosening(World& w, const Touched& touched, const Looked& before, cons
     compare_left(c);
     compare_excursions(c);
     compare_devices(c);
+    compare_lifted(c);
     compare_releases(c);
     compare_programme(c);
     auto& shows = c.out.asks.empty() ? c.out.says : c.out.asks;
     if (!c.tighter.empty()) shows.push_back(words::doses_worse_now(which(c.tighter)));
+    if (!c.further.empty()) shows.push_back(words::doses_further_now(which(c.further)));
     for (const auto& one : c.worse_left) shows.push_back(words::left_worse_now(one));
     if (!c.worse_gives.empty())
         shows.push_back(words::gives_worse_now(c.worse_gives.size(), first_of(c.worse_gives)));

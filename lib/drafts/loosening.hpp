@@ -36,6 +36,8 @@ public:
     /// Places whose temperatures they touch, from when to when.
     const std::map<std::string, std::pair<std::int64_t, std::int64_t>>& places() const { return places_; }
 
+    /// Are any of them readings or checks of a time up to which a place was known already?
+    bool of_the_past() const { return of_the_past_; }
     /// May they change what a programme asks of an incident?
     bool programme() const { return programme_; }
 
@@ -52,8 +54,8 @@ private:
     /// Those of wherever the probe was then.
     void touch_places_of(const World& world, const std::string& probe, std::int64_t from, std::int64_t until);
     void temperatures(World& world, const std::string& place, std::int64_t from, std::int64_t until, bool is_check);
-    void late() { may_loosen_ = true, only_adds_ = false; }
-    bool may_loosen_ = false, only_adds_ = true, programme_ = false;
+    void late() { may_loosen_ = true, only_adds_ = false, of_the_past_ = true; }
+    bool may_loosen_ = false, only_adds_ = true, of_the_past_ = false, programme_ = false;
     std::vector<Remark> asks_;
     std::map<std::string, std::pair<std::int64_t, std::int64_t>> places_;
     std::map<std::pair<std::string, std::string>, std::int64_t> latest_;  // of each lot that was asked for

@@ -27,14 +27,17 @@ Remark becomes(Finding before, Finding after) {
     return words::becomes(said::finding_name_words(before), said::finding_name_words(after));
 }
 
-/// A finding that is worse than before, or one more reason: said of it; none where it is neither.
-std::optional<Remark> worse(const Give& was, const Give& is, const std::vector<Reason>& lost_ones) {
+/// A finding that is worse than before, one more reason, or further out of range: said of it; none where it is none.
+std::optional<Remark> worse(const Product* product, const Give& was, const Give& is,
+                            const std::vector<Reason>& lost_ones) {
     const auto gained = gone(is.reasons, was.reasons);
-    if (gained.empty() && weight(is.finding) <= weight(was.finding)) return std::nullopt;
+    const auto how_far = further(product, was.history.total, is.history.total);
+    if (gained.empty() && !how_far && weight(is.finding) <= weight(was.finding)) return std::nullopt;
     std::vector<Remark> parts = {was.finding == is.finding
                                      ? words::as_before(said::finding_name_words(was.finding))
                                      : becomes(was.finding, is.finding)};
     if (!gained.empty()) parts.push_back(words::reasons_new(said::reasons_words(gained)));
+    if (how_far) parts.push_back(*how_far);
     if (!lost_ones.empty()) parts.push_back(words::reasons_gone(said::reasons_words(lost_ones)));
     return words::in_brackets(words::entry(is.entry), which(parts));
 }
@@ -51,7 +54,7 @@ void compare(const Comparison& c, const Give& was, const Give* is, Found& found)
     const bool is_better = !is || weight(is->finding) < weight(was.finding);
     const bool off = was.finding != Finding::clear && (!is || is->finding == Finding::clear);
     if (is && !is_better)
-        if (auto said = worse(was, *is, lost_ones)) {
+        if (auto said = worse(c.w.known.product(was.holding.product), was, *is, lost_ones)) {
             found.worse.emplace_back(std::move(*said));
             if (lost_ones.empty() || only_unknown(lost_ones)) return;
         }
@@ -70,7 +73,8 @@ void compare(const Comparison& c, const Give& was, const Give* is, Found& found)
             .emplace_back(words::in_brackets(entry, words::loses_reasons(said::reasons_words(lost_ones))));
     bool seen = false;
     if (is && weight(is->finding) <= weight(was.finding))
-        if (const auto what = less(was.history.total, is->history.total, seen); what && seen)
+        if (const auto what = less(c.w.known.product(was.holding.product), was.history.total, is->history.total, seen);
+            what && seen)
             found.lesser.emplace_back(words::in_brackets(entry, *what));
 }
 

@@ -55,6 +55,10 @@ void compare(Comparison& c, const HoldingKey& key, const Row& was, const Row& is
     const Against lost_ones = lost(was, is), gained = lost(is, was);
     const bool tighter = is.list < was.list || (!comes_off && !gained.empty());
     if (tighter) c.tighter.push_back(worse(key, was, is, gained));
+    // what is read as it goes on says so itself
+    if (!tighter && c.touched.of_the_past())
+        if (const auto what = further(c.w.known.product(key.product), was.history.total, is.history.total))
+            c.further.push_back(words::so_many_of(quoted_holding(key), is.doses.count(), *what));
     if (comes_off || !lost_ones.empty()) {
         // what was not known and is known now lets nothing be used where it shows something worse
         const bool said = only_unknown(lost_ones) && (c.touched.only_adds() || tighter);
@@ -72,7 +76,8 @@ void compare(Comparison& c, const HoldingKey& key, const Row& was, const Row& is
         c.told_longer.insert(lot_of(key));
     }
     bool seen = false;
-    if (const auto what = less(was.history.total, is.history.total, seen)) {
+    const Product* product = c.w.known.product(key.product);
+    if (const auto what = less(product, was.history.total, is.history.total, seen)) {
         (seen && !tighter ? found.lesser : found.slighter)
             .push_back(words::in_brackets(quoted_holding(key), *what));
         c.told.insert(lot_of(key));

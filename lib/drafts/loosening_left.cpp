@@ -15,7 +15,8 @@ void compare_left(Comparison& c) {
             c.worse_left.push_back(words::colon(words::in_brackets(name, which(more)), left_advice(is.departure)));
         const auto lost_ones = gone(was.reasons, is.reasons);
         bool seen = false;
-        const auto what = less(was.history.total, is.history.total, seen);
+        const auto what = less(c.w.known.product(is.departure.holding.product), was.history.total, is.history.total,
+                               seen);
         if (lost_ones.empty() && is.list <= was.list && !(seen && more.empty())) continue;
         const bool said = (c.touched.only_adds() || !more.empty()) && only_unknown(lost_ones);
         if (said && !more.empty()) continue;  // what is worse is said of them

@@ -54,6 +54,14 @@ bool is_of_programme(const Fact& fact) {
     return std::holds_alternative<ProgrammeRules>(fact) || std::holds_alternative<Place>(fact);
 }
 
+/// May guidance that is known lift a hold of that instant?
+bool is_lifted(const World& w, const Hold& hold, std::int64_t at) {
+    return std::ranges::any_of(w.known.guidance, [&](const auto& g) {
+        return g.fact.product == hold.product && (!hold.lot || g.fact.lot == *hold.lot) &&
+               g.fact.verdict != Verdict::discard && g.fact.through.seconds_since_1970() > at;
+    });
+}
+
 }  // namespace
 
 Brief brief(const Entry& entry) {
@@ -122,7 +130,7 @@ void Touched::temperatures(World& w, const std::string& place, std::int64_t from
             since = std::min(since, *last);
     const auto last = w.engine.trace_of(place, since).last();
     if (last && from <= *last) {
-        may_loosen_ = true;
+        may_loosen_ = true, of_the_past_ = true;
         if (is_check) only_adds_ = false;  // of what somebody says afterwards; a logger's memory is what it measured
         return;
     }
@@ -223,6 +231,10 @@ void Touched::look(World& w, const Brief& one) {
     if (const auto* posted = std::get_if<Certificate>(&one.fact)) return certificate(w, *posted, one.from);
     if (const auto* undo = std::get_if<Void>(&one.fact)) return taken_back(w, undo->voids);
     if (std::holds_alternative<Guidance>(one.fact)) return late();
+    if (const auto* hold = std::get_if<Hold>(&one.fact)) {
+        may_loosen_ = may_loosen_ || is_lifted(w, *hold, one.from);
+        return;
+    }
     if (const auto* step = std::get_if<Incident>(&one.fact)) {
         if (step->step == IncidentStep::closed) late();
         return;

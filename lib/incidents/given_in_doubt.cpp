@@ -16,17 +16,25 @@ namespace coldtally::answers {
 
 namespace {
 
-/// Doses that are clear and were given in the time in doubt of an incident that is open, or closed without an answer.
+/// Doses that are clear and were given in the time in doubt of an incident that is open, or closed without an answer;
+/// and those that guidance cleared which was posted before it was noticed.
 struct InDoubt {
     std::string incident;
     bool open = true;
-    std::map<EntryNumber, Doses> given;
+    std::map<EntryNumber, Doses> given, cleared;
+    std::map<EntryNumber, EntryNumber> before;  ///< guidance that covers them and was posted before: by the give
+
+    bool any() const { return !given.empty() || !cleared.empty(); }
 };
 
 /// Gives of a lot whose doses stood in a time in doubt of a closed incident, and were given before it was closed.
 class GivenBefore final : public StayCollector {
 public:
-    using Given = std::map<std::string, std::map<EntryNumber, Doses>>;  // by incident
+    struct One {
+        Doses doses;
+        EntryNumber noticed = 0;  // by which the doubt was
+    };
+    using Given = std::map<std::string, std::map<EntryNumber, One>>;  // by incident
 
     GivenBefore(World& w, const std::vector<Doubt>& closed, Given& out) : w_(w), closed_(closed), out_(out) {}
 
@@ -36,7 +44,7 @@ public:
         const bool stood = source.since < m.at;
         if (stood) there.emplace_back(source.since, m.at);  // which nothing else tells
         for (const Doubt& d : doubts_of(w_, closed_, m.at, source.key, source.history, *this))
-            out_[d.incident].emplace(m.entry, Doses(m.doses));
+            out_[d.incident].emplace(m.entry, One{Doses(m.doses), d.noticed});
         if (stood) there.pop_back();
     }
 
@@ -58,6 +66,15 @@ bool may_be_given(const World& w, const ledger::Store::LotRow& lot, const std::v
     });
 }
 
+/// A dose of the doubt of a closed incident, that was noticed by an entry.
+void add(const ReviewAnswer::Row& dose, EntryNumber noticed, InDoubt& to) {
+    const bool before = dose.guidance && *dose.guidance < noticed;
+    if (dose.guidance && !before) return;
+    if (before) to.before.emplace(dose.entry, *dose.guidance);
+    if (dose.finding == Finding::clear) to.given.emplace(dose.entry, dose.doses);
+    if (dose.finding == Finding::cleared) to.cleared.emplace(dose.entry, dose.doses);
+}
+
 void add_closed(World& w, std::vector<InDoubt>& out) {
     const auto closed = closed_doubts(w);
     if (closed.empty()) return;
@@ -69,40 +86,49 @@ void add_closed(World& w, std::vector<InDoubt>& out) {
         timeline.run(w.at, false, &seen);
     }
     if (given.empty()) return;
-    std::set<EntryNumber> unanswered;
-    for (const auto& dose : review(w, true).doses)
-        if (dose.finding == Finding::clear && !dose.guidance) unanswered.insert(dose.entry);
-    for (auto& [incident, entries] : given) {
-        std::erase_if(entries, [&](const auto& one) { return !unanswered.contains(one.first); });
-        if (!entries.empty()) out.push_back({incident, false, std::move(entries)});
+    const auto reviewed = review(w, true).doses;
+    for (const auto& [incident, entries] : given) {
+        InDoubt one{incident, false, {}, {}, {}};
+        for (const auto& dose : reviewed)
+            if (const auto it = entries.find(dose.entry); it != entries.end()) add(dose, it->second.noticed, one);
+        if (one.any()) out.push_back(std::move(one));
     }
 }
 
 std::vector<InDoubt> given_in_doubt(World& w) {
     std::vector<InDoubt> out;
     for (const auto& span : open_incidents(w)) {
-        InDoubt one{span.incident, true, {}};
-        for (const auto& dose : incident(w, span.incident, std::nullopt).given)
+        InDoubt one{span.incident, true, {}, {}, {}};
+        for (const auto& dose : incident(w, span.incident, std::nullopt).given) {
+            const bool before = std::ranges::any_of(
+                dose.beside, [](const Remark& said) { return said.is(words::given_in_doubt_noticed_after); });
+            if (before) one.before.emplace(dose.entry, *dose.guidance);
             if (dose.finding == Finding::clear) one.given.emplace(dose.entry, dose.doses);
-        if (!one.given.empty()) out.push_back(std::move(one));
+            if (dose.finding == Finding::cleared && before) one.cleared.emplace(dose.entry, dose.doses);
+        }
+        if (one.any()) out.push_back(std::move(one));
     }
     add_closed(w, out);
     return out;
 }
 
 /// What a review says of them.
-Remark not_listed(const InDoubt& one, bool all) {
-    GivenDoses given;
+void not_listed(const InDoubt& one, bool all, std::vector<Remark>& out) {
+    GivenDoses given, cleared;
     for (const auto& [entry, doses] : one.given) given.add(entry, doses.count());
+    for (const auto& [entry, doses] : one.cleared) cleared.add(entry, doses.count());
     const auto& says = one.open ? (all ? words::in_doubt_listed : words::in_doubt_unlisted)
                                 : (all ? words::in_doubt_closed_listed : words::in_doubt_closed_unlisted);
-    return says(given.words(), one.incident);
+    if (given.any()) out.push_back(says(given.words(), one.incident));
+    if (cleared.any()) out.push_back(words::in_doubt_cleared(cleared.words(), one.incident));
 }
 
 void say(const std::vector<InDoubt>& all, ReviewAnswer::Row& dose) {
     std::vector<Remark> said;
     for (const InDoubt& one : all)
-        if (one.given.contains(dose.entry))
+        if (const auto before = one.before.find(dose.entry); before != one.before.end())
+            said.push_back(words::given_in_doubt_noticed_after(one.incident, before->second));
+        else if (one.given.contains(dose.entry))
             said.push_back(!one.open       ? words::given_in_doubt_closed(one.incident)
                            : dose.guidance ? words::given_in_doubt_covered(one.incident, *dose.guidance)
                                            : words::given_in_doubt(one.incident));
@@ -114,7 +140,7 @@ void say(const std::vector<InDoubt>& all, ReviewAnswer::Row& dose) {
 void add_in_doubt(World& w, ReviewAnswer& answer, bool all) {
     const auto in_doubt = given_in_doubt(w);
     std::vector<Remark> said;
-    for (const InDoubt& one : in_doubt) said.push_back(not_listed(one, all));
+    for (const InDoubt& one : in_doubt) not_listed(one, all, said);
     answer.not_listed.insert(answer.not_listed.begin(), said.begin(), said.end());
     for (auto& dose : answer.doses) say(in_doubt, dose);
 }

@@ -69,6 +69,15 @@ std::vector<RuleFinding> findings_of(World& w, const std::string& id) {
     return std::move(i.out.findings);
 }
 
+std::vector<IncidentAnswer::Unit> units_of(World& w, const std::string& id) {
+    const auto steps = incident_steps(w);
+    if (std::none_of(steps.begin(), steps.end(), [&](const auto& s) { return s.fact.incident == id; })) return {};
+    Investigation i = begun(w, id, std::nullopt);
+    add_steps(i);
+    add_units(i);
+    return std::move(i.out.units);
+}
+
 Field maker_words(const std::string& maker, const std::string& product) {
     return maker.empty() ? Field(words::maker_not_known(product)) : Field(maker);
 }

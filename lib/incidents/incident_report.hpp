@@ -19,6 +19,9 @@ bool is_answered(const IncidentAnswer& answer, const std::string& product, const
 /// What became of the programme's conditions in its places, without the rest; empty where no entry of it is known.
 std::vector<RuleFinding> findings_of(World& world, const std::string& id);
 
+/// Its affected places and what they were in its time in doubt, without the rest; empty where no entry of it is known.
+std::vector<IncidentAnswer::Unit> units_of(World& world, const std::string& id);
+
 /// A maker's name; where it is empty, that none is known for the product.
 Field maker_words(const std::string& maker, const std::string& product);
 /// Who does it, or answers; none where it is no maker.

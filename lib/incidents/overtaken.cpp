@@ -7,6 +7,7 @@
 
 #include "incidents/incident_report.hpp"
 #include "question/said.hpp"
+#include "stock/how_far.hpp"
 #include "words/incidents.hpp"
 #include "words/lists.hpp"
 #include "words/rules.hpp"
@@ -143,6 +144,25 @@ void add_conditions(World& then, const IncidentAnswer& a, std::vector<Remark>& o
                                                    rule_state_words(f.state())));
 }
 
+/// How warm or cold the places were, beyond what was known when it was sent: time alone does not tell it, and guidance
+/// clears the figures.
+void add_extremes(const World& w, World& then, const IncidentAnswer& now, std::vector<Remark>& out) {
+    const auto before = units_of(then, now.incident);
+    for (const auto& u : now.units) {
+        const Place* place = w.known.place(u.place);
+        const auto was = std::ranges::find(before, u.place, &IncidentAnswer::Unit::place);
+        if (!place || was == before.end()) continue;
+        std::vector<Remark> more;
+        const auto side = [&](const SideExposure& a, const SideExposure& b, const Remark& name) {
+            if (a.at_most.sign() == 0 && b.at_most.sign() > 0) more.push_back(words::now_also(name));
+        };
+        side(was->exposure.warm, u.exposure.warm, words::too_warm);
+        side(was->exposure.cold, u.exposure.cold, words::too_cold);
+        for (auto& one : further_out(place->range, was->exposure, u.exposure)) more.push_back(std::move(one));
+        if (const auto all = words::semicolons(more)) out.push_back(words::colon(u.place, *all));
+    }
+}
+
 }  // namespace
 
 Remark rule_state_words(RuleFinding::State state) {
@@ -170,6 +190,7 @@ void add_overtaken(World& w, IncidentAnswer& a) {
         std::vector<Remark> more;
         Then then(w, *sent);
         add_conditions(then.world, a, more);
+        add_extremes(w, then.world, at_closing ? *at_closing : a, more);
         add_figures(w, sent->fact, at_closing ? *at_closing : a, more);
         add_doses(w, *sent, then.world, at_closing ? *at_closing : a, more);
         if (more.empty()) continue;

@@ -5,6 +5,7 @@
 #include "stock/departed.hpp"
 #include "stock/lists.hpp"
 #include "stock/review.hpp"
+#include "words/incidents.hpp"
 
 namespace coldtally::answers {
 
@@ -18,6 +19,17 @@ bool is_overtaken(World& w, const ledger::Store::LotRow& lot, const Departure& d
     return !learnt_since(w, all.front()).empty();
 }
 
+/// The last entry by which the times in doubt were noticed that begin before these doses were given.
+EntryNumber noticed_by(const Investigation& i, const ReviewAnswer::Row& row) {
+    EntryNumber out = i.span.notice;
+    for (const auto& [place, windows] : i.windows)
+        for (std::size_t k = 0; k < windows.size() && row.history.places.contains(place); ++k)
+            if (windows[k].from <= row.at.seconds_since_1970())
+                out = std::max(out, i.span.noticed_by(place, windows[k].from,
+                                                      k + 1 < windows.size() ? windows[k + 1].from : INT64_MAX));
+    return out;
+}
+
 }  // namespace
 
 void add_given(Investigation& i) {
@@ -26,6 +38,10 @@ void add_given(Investigation& i) {
         const auto followed = i.followed.find(row.holding);
         const bool since = followed != i.followed.end() && row.at.seconds_since_1970() >= followed->second &&
                            (!i.out.closed || row.at <= *i.out.closed);
+        const bool settled = row.finding == Finding::clear || row.finding == Finding::cleared;
+        if (since && settled && row.guidance && *row.guidance < noticed_by(i, row))
+            row.beside.insert(row.beside.begin(),
+                              words::given_in_doubt_noticed_after(i.out.incident, *row.guidance));
         if (since || row.finding != Finding::clear) i.out.given.push_back(std::move(row));
     }
     std::set<std::string_view> patients;

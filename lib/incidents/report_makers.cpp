@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "conditions/time_in_doubt.hpp"
 #include "incidents/investigation.hpp"
 #include "question/said.hpp"
 #include "stock/reasons.hpp"
@@ -34,7 +35,8 @@ Remark said(const Guidance& g) {
 Answer answer_of(const Investigation& i, const LotName& lot) {
     Answer out{lot.first, lot.second, {}, {}, false, {}};
     for (const auto& g : i.w.known.guidance)
-        if (g.fact.product == out.product && g.fact.lot == out.lot && g.at <= i.w.at &&
+        // what was posted before anybody had noticed it answers nothing of it
+        if (g.fact.product == out.product && g.fact.lot == out.lot && g.at <= i.w.at && g.entry > i.span.notice &&
             g.fact.through.seconds_since_1970() >= i.since) {
             out.guidance.push_back(g.entry);
             out.said.push_back(said(g.fact));
@@ -86,6 +88,22 @@ Remark waits_since(World& w, const ListsAnswer::Row& r) {
                                                         r.holding.place, w.known.zone().local_text(Instant(*last)))));
 }
 
+/// Doses here that stood in a part of its time in doubt which was noticed after all of the answers were posted.
+void noticed_since(Investigation& i, Answer& answer) {
+    if (answer.guidance.empty()) return;
+    const EntryNumber last = std::ranges::max(answer.guidance);
+    for (const auto& r : i.out.now) {
+        if (!is_of(r.holding, answer) || std::ranges::count(r.in_doubt, i.out.incident) == 0) continue;
+        EntryNumber noticed = 0;
+        for (const Doubt& d : open_doubts(i.w))
+            if (d.incident == i.out.incident && !d.lapsed && r.history.places.contains(d.place))
+                noticed = std::max(noticed, d.noticed);
+        if (noticed > last)
+            answer.waits_since.push_back(
+                words::noticed_since_answer(r.doses.count(), said::place_words(r.holding), noticed));
+    }
+}
+
 /// Doses may wait for what the answers leave open, or for what came after all that they are about.
 void set_waiting(Investigation& i, Answer& answer) {
     const auto complete = complete_at(i, answer);
@@ -118,6 +136,7 @@ void add_makers(Investigation& i) {
         if (std::ranges::count(asked.products, product) == 0) asked.products.push_back(product);
         Answer answer = answer_of(i, lot);
         set_waiting(i, answer);
+        noticed_since(i, answer);
         asked.answers.push_back(std::move(answer));
     }
     for (auto& [name, asked] : all) {

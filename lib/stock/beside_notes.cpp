@@ -18,14 +18,14 @@ namespace {
 bool is_cleared(World& w, const ListsAnswer::Row& row, const Product& product, const StayCollector& seen) {
     const OpenExposure& open = row.history.open;
     if ((open.warm + open.cold + open.frozen).sign() > 0 || open.points > 0) return false;
-    const auto cleared = seen.cleared_through.find(row.holding);
-    if (cleared == seen.cleared_through.end()) return false;
+    const auto cleared = seen.clearings.all_through(row.holding);
+    if (!cleared) return false;
     for (const auto& [place, stays] : seen.stays) {
         if (!row.history.places.contains(place)) continue;
         for (const auto& [from, until] : stays) {
-            if (until <= cleared->second) continue;
+            if (until <= *cleared) continue;
             const Exposure since =
-                w.engine.over(product, place, std::max(from, cleared->second), until, until == w.at);
+                w.engine.over(product, place, std::max(from, *cleared), until, until == w.at);
             for (const SideExposure* side : {&since.warm, &since.cold, &since.frozen})
                 if (side->at_most > side->estimate) return false;
         }
@@ -116,6 +116,7 @@ void besides_of_history(World& w, const HoldingKey& holding, const History& hist
     const auto& clearings = seen.clearings.of(holding);
     for (auto& said : lapsed_of(w, holding, history, seen)) out.push_back(std::move(said));
     for (auto& said : learnt_after(w, lot, clearings)) out.push_back(std::move(said));
+    for (auto& held : held_after(w, history, clearings)) out.push_back(std::move(held.said));
     for (auto& said : displays_shown(w, lot, history.places, at, clearings)) out.push_back(std::move(said));
     for (auto& said : restated_since(w, holding, history)) out.push_back(std::move(said));
     for (const Settled& settled : settled_of(w, holding, history, seen)) out.push_back(settled_words(settled));

@@ -13,7 +13,8 @@
 namespace coldtally::answers {
 
 /// For a row that has its history and list:
-/// - guidance cleared it of more than was known when it was posted, and was told no figures;
+/// - guidance cleared it of more than was known when it was posted, or of a kind or height that was not;
+/// - guidance lifted holds that were posted after it;
 /// - the display of a place that it was in showed something out of range at the place's first check, in no figure;
 /// - they came by a handover that was stated anew and received again since, and lack what the newer one tells;
 /// - an incident is open, and guidance settles it for these doses;
@@ -27,7 +28,7 @@ namespace coldtally::answers {
 /// `seen`: what was met while the doses of its lot were brought to the world's instant.
 std::vector<Remark> beside_notes(World& world, const ListsAnswer::Row& row, const StayCollector& seen);
 
-/// Of those the first four, which go with the doses wherever they go. `at`: of which instant the history is.
+/// Of those the first five, which go with the doses wherever they go. `at`: of which instant the history is.
 void besides_of_history(World& world, const HoldingKey& holding, const History& history, const StayCollector& seen,
                         std::int64_t at, std::vector<Remark>& out);
 

@@ -6,6 +6,7 @@
 #include "conditions/fit.hpp"
 #include "exposure/limits.hpp"
 #include "question/said.hpp"
+#include "stock/how_far.hpp"
 #include "words/general.hpp"
 #include "words/lists.hpp"
 #include "words/stock.hpp"
@@ -71,68 +72,96 @@ bool may_be_learnt(World& w, const ledger::Store::LotRow& lot, const Clearing& c
     return false;
 }
 
-/// What the doses had been through by then, as it was known when the guidance was posted.
-Exposure known_then(World& w, const ledger::Store::LotRow& lot, const Clearing& c) {
-    World& then = known_before(w, c.guidance->entry);
+/// What the doses had been through by then, as it was known before an entry was posted.
+History known_then(World& w, const ledger::Store::LotRow& lot, const HoldingKey& holding, std::int64_t at,
+                   EntryNumber entry) {
+    World& then = known_before(w, entry);
     const Product* product = then.known.product(lot.product);
-    if (!product) return none;
+    if (!product) return {};
     timeline::LotTimeline timeline(then.store, then.known, then.engine, lot);
-    timeline.run(c.at, false);
+    timeline.run(at, false);
     for (const auto& [id, h] : timeline.holdings()) {
-        if (h.key != c.holding || h.history.places.empty()) continue;
-        Exposure out = h.history.total;
-        if (h.since < c.at) out.add(then.engine.over(*product, h.key.place, h.since, c.at, false));
+        if (h.key != holding || h.history.places.empty()) continue;
+        History out = h.history;
+        if (h.since < at) out.accrue(then.engine.over(*product, h.key.place, h.since, at, false));
         return out;
     }
-    return none;
+    return {};
 }
 
-/// To the tenth of a degree, away from the range, in both scales: "11 °C (51.8 °F)".
-std::string degrees(const Rational& celsius, bool warm) {
-    const auto text = [&](const Rational& degrees, Scale scale) {
-        const Rational tenths = degrees * Rational(10);
-        const std::int64_t n = warm ? tenths.ceil() : tenths.floor();
-        return Temperature(scale, static_cast<std::int32_t>(n * 100)).text() + " °" + scale_letter(scale);
-    };
-    return text(celsius, Scale::C) + " (" + text(celsius * Rational(9, 5) + Rational(32), Scale::F) + ")";
+/// What is worse than it was known to be, part by part.
+class Worse {
+public:
+    Worse(const Range& range, const History& then, const Exposure& now, const std::optional<Guidance::Told>& told)
+        : range_(range), then_(then.total), now_(now), times_(!told || !told->out_of_range) {
+        if (!times_)  // what its issuer allowed for beyond what was known
+            leeway_ = std::max(Rational(0), Rational(told->out_of_range->seconds()) - then.open.warm - then.open.cold);
+        side(now.warm, then_.warm, words::too_warm, true, goes_further(range, then_, now, true));
+        side(now.cold, then_.cold, words::too_cold, false, goes_further(range, then_, now, false));
+        side(now.frozen, then_.frozen, words::at_freeze_limit, false,
+             !range.low && now.frozen.at_most.sign() > 0 && is_lower());
+        by_sides_ = !what.empty();
+        if (what.empty() && (!told || !told->points) && now.points > then_.points)
+            what.emplace_back(words::points_uncovered(words::readings_or_checks(now.points - then_.points)));
+    }
+    std::vector<Field> what;
+
+    Remark told_words(bool any) const {
+        return !any ? words::no_figures() : by_sides_ && !times_ ? words::sums_alone() : words::no_figures_of_it();
+    }
+
+private:
+    bool is_lower() const { return now_.lowest_C && then_.lowest_C && *now_.lowest_C < *then_.lowest_C; }
+
+    void side(const SideExposure& is, const SideExposure& was, const Remark& name, bool warm, bool further) {
+        const Rational estimate = is.estimate - was.estimate, most = is.at_most - was.at_most;
+        const bool another = was.at_most.sign() == 0 && is.at_most.sign() > 0;
+        const bool more = times_ ? estimate.sign() > 0 || most.sign() > 0 : another || estimate > leeway_;
+        if (!more && !further) return;
+        const auto &is_end = warm ? now_.highest_C : now_.lowest_C, &was_end = warm ? then_.highest_C : then_.lowest_C;
+        if (!more) {
+            const std::string now = degrees_words(*is_end, warm);
+            what.emplace_back(!was_end ? (warm ? words::up_to_degrees : words::down_to_degrees)(name, now)
+                                       : (warm ? words::up_to_not : words::down_to_not)(
+                                             name, now, degrees_words(*was_end, warm)));
+            return;
+        }
+        Remark one = estimate.sign() > 0 ? words::time_of_side(duration_words(estimate, true), name)
+                                         : words::at_most_of_side(duration_words(most, true), name);
+        if (is_end && (!was_end || (warm ? *is_end > *was_end : *is_end < *was_end)))
+            one = (warm ? words::up_to_degrees : words::down_to_degrees)(one, degrees_words(*is_end, warm));
+        what.emplace_back(std::move(one));
+    }
+
+    const Range& range_;
+    const Exposure then_;
+    const Exposure& now_;
+    bool times_, by_sides_ = false;
+    Rational leeway_;
+};
+
+bool is_exposed(const Range& range, const Exposure& e) {
+    return e.warm.at_most.sign() > 0 || e.cold.at_most.sign() > 0 || e.frozen.at_most.sign() > 0 || e.points > 0 ||
+           !further_out(range, none, e).empty();
 }
 
 std::optional<Remark> learnt(World& w, const ledger::Store::LotRow& lot, const Clearing& c) {
-    const Exposure& now = c.history.total;
-    if (now.warm.at_most.sign() == 0 && now.cold.at_most.sign() == 0 && now.frozen.at_most.sign() == 0 &&
-        now.points == 0)
-        return std::nullopt;
+    const Range& range = w.known.product(lot.product)->range;
+    if (!is_exposed(range, c.history.total) || !may_be_learnt(w, lot, c)) return std::nullopt;
     const auto& told = c.guidance->fact.told;
-    const bool times = !told || !told->out_of_range, points = !told || !told->points;
-    if ((!times && !points) || !may_be_learnt(w, lot, c)) return std::nullopt;
-    const Exposure then = known_then(w, lot, c);
-    std::vector<Field> what;
-    const auto side = [&](const SideExposure& is, const SideExposure& was, const Remark& name, bool warm) {
-        const Rational estimate = is.estimate - was.estimate, most = is.at_most - was.at_most;
-        if (estimate.sign() <= 0 && most.sign() <= 0) return;
-        Remark one = estimate.sign() > 0 ? words::time_of_side(duration_words(estimate, true), name)
-                                         : words::at_most_of_side(duration_words(most, true), name);
-        const auto &is_end = warm ? now.highest_C : now.lowest_C, &was_end = warm ? then.highest_C : then.lowest_C;
-        if (is_end && (!was_end || (warm ? *is_end > *was_end : *is_end < *was_end)))
-            one = (warm ? words::up_to_degrees : words::down_to_degrees)(one, degrees(*is_end, warm));
-        what.emplace_back(std::move(one));
-    };
-    if (times) {
-        side(now.warm, then.warm, words::too_warm, true);
-        side(now.cold, then.cold, words::too_cold, false);
-        side(now.frozen, then.frozen, words::at_freeze_limit, false);
-    }
-    if (what.empty() && points && now.points > then.points)
-        what.emplace_back(words::points_uncovered(words::readings_or_checks(now.points - then.points)));
-    if (what.empty()) return std::nullopt;
-    return words::learnt_after_guidance(words::listed(what), guidance_words(*c.guidance),
-                                        told ? words::no_figures_of_it() : words::no_figures());
+    const Worse worse(range, known_then(w, lot, c.holding, c.at, c.guidance->entry), c.history.total, told);
+    if (worse.what.empty()) return std::nullopt;
+    return words::learnt_after_guidance(words::listed(worse.what), guidance_words(*c.guidance),
+                                        worse.told_words(told.has_value()));
 }
 
 }  // namespace
 
 void Clearings::receives(const timeline::Holding& target) {
-    if (target.doses == 0) of_.erase(target.key);
+    if (target.doses == 0) of_.erase(target.key), parts_.erase(target.key);
+    std::set<Part> all = parts(target.key);
+    all.insert(Part());
+    parts_[target.key] = std::move(all);
 }
 
 void Clearings::moves(const timeline::Holding& source, const timeline::Holding& target) {
@@ -144,16 +173,51 @@ void Clearings::moves(const timeline::Holding& source, const timeline::Holding& 
                 return d.guidance == c.guidance && d.holding == c.holding;
             }))
             there.push_back(c);
+    std::set<Part> all = parts(source.key);
+    if (target.doses > 0) all.insert(parts(target.key).begin(), parts(target.key).end());
+    parts_[target.key] = std::move(all);
 }
 
 void Clearings::guides(const ledger::Dated<Guidance>& g, const timeline::Holding& h, bool clears) {
-    if (clears) of_[h.key].push_back({&g, h.key, g.fact.through.seconds_since_1970(), h.history});
+    if (!clears) return;
+    of_[h.key].push_back({&g, h.key, g.fact.through.seconds_since_1970(), h.history});
+    std::set<Part> all;
+    for (Part part : parts(h.key)) {
+        part.push_back(&g);
+        all.insert(std::move(part));
+    }
+    parts_[h.key] = std::move(all);
 }
 
 const std::vector<Clearing>& Clearings::of(const HoldingKey& holding) const {
     static const std::vector<Clearing> nothing;
     const auto it = of_.find(holding);
     return it == of_.end() ? nothing : it->second;
+}
+
+const std::set<Clearings::Part>& Clearings::parts(const HoldingKey& holding) const {
+    static const std::set<Part> uncleared{Part()};
+    const auto it = parts_.find(holding);
+    return it == parts_.end() ? uncleared : it->second;
+}
+
+std::optional<std::int64_t> Clearings::all_through(const HoldingKey& holding) const {
+    std::optional<std::int64_t> out;
+    for (const Part& part : parts(holding)) {
+        if (part.empty()) return std::nullopt;
+        std::int64_t last = INT64_MIN;
+        for (const auto* g : part) last = std::max(last, g->fact.through.seconds_since_1970());
+        out = std::min(out.value_or(last), last);
+    }
+    return out;
+}
+
+bool Clearings::answer(const HoldingKey& holding, std::int64_t until, EntryNumber after) const {
+    return std::ranges::all_of(parts(holding), [&](const Part& part) {
+        return std::ranges::any_of(part, [&](const auto* g) {
+            return g->entry > after && g->fact.through.seconds_since_1970() >= until;
+        });
+    });
 }
 
 Remark guidance_words(const ledger::Dated<Guidance>& g) {
@@ -169,6 +233,36 @@ std::vector<Remark> learnt_after(World& w, const ledger::Store::LotRow& lot, con
         if (answered_later) continue;
         if (auto what = learnt(w, lot, c)) out.push_back(std::move(*what));
     }
+    return out;
+}
+
+std::optional<Field> not_known_before(World& w, const ledger::Store::LotRow& lot, const HoldingKey& holding,
+                                       std::int64_t at, const History& now, EntryNumber entry) {
+    const Range& range = w.known.product(lot.product)->range;
+    if (!is_exposed(range, now.total)) return std::nullopt;
+    const Guidance::Told sums{Duration(0), Duration(0), 0};  // these are compared elsewhere
+    const Worse worse(range, known_then(w, lot, holding, at, entry), now.total, sums);
+    if (worse.what.empty()) return std::nullopt;
+    return words::listed(worse.what);
+}
+
+std::vector<HeldAfter> held_after(const World& w, const History& now, const std::vector<Clearing>& all) {
+    std::vector<HeldAfter> out;
+    if (!now.held_by.empty()) return out;
+    std::set<EntryNumber> said;
+    for (const Clearing& c : all)
+        for (const EntryNumber entry : c.history.held_by) {
+            const auto hold = std::ranges::find(w.known.holds, entry, &ledger::Dated<Hold>::entry);
+            if (entry < c.guidance->entry || hold == w.known.holds.end() ||
+                hold->fact.product != c.holding.product || !said.insert(entry).second)
+                continue;
+            if (std::ranges::any_of(all, [&](const Clearing& d) {
+                    return d.guidance->entry > entry && d.at >= hold->at;
+                }))
+                continue;
+            out.push_back({&*hold, words::held_after_guidance(entry, hold->fact.reason, guidance_words(*c.guidance),
+                                                              w.known.zone().local_text(c.guidance->fact.through))});
+        }
     return out;
 }
 

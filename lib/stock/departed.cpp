@@ -9,6 +9,7 @@
 #include "question/said.hpp"
 #include "stock/doubt.hpp"
 #include "stock/handover.hpp"
+#include "stock/how_far.hpp"
 #include "stock/reasons.hpp"
 #include "words/journeys.hpp"
 #include "words/lists.hpp"
@@ -65,7 +66,7 @@ std::map<EntryNumber, Departing> all_departing(World& w, const ledger::Store::Lo
 bool is_more(const Exposure& was, const Exposure& is) {
     for (const auto side : {&Exposure::warm, &Exposure::cold, &Exposure::frozen})
         if ((is.*side).estimate > (was.*side).estimate || (is.*side).at_most > (was.*side).at_most) return true;
-    return is.points > was.points;
+    return is.points > was.points || goes_beyond(was, is);
 }
 
 template <class T>
@@ -124,6 +125,8 @@ std::vector<DepartedDoses> departed(World& w, const ledger::Store::LotRow& lot, 
         one.in_doubt = incidents_of(doubts_of(w, one.departure.holding, one.history, it->second.seen));
         one.since =
             said_since(w, one.departure, one.history, one.list != List::keep || !one.in_doubt.empty());
+        for (auto& held : held_after(w, one.history, it->second.seen.clearings.of(one.departure.holding)))
+            one.since.push_back({held.hold->entry, false, true, std::move(held.said)});
         out.push_back(std::move(one));
     }
     return out;

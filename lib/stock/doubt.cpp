@@ -19,13 +19,15 @@ std::optional<std::int64_t> left(const Doubt& d, const std::vector<std::pair<std
     return out;
 }
 
-/// Has a report of the incident told of this lot?
-bool was_told(const World& w, const std::string& incident, const HoldingKey& of) {
-    return std::any_of(w.known.reports.begin(), w.known.reports.end(), [&](const auto& r) {
-        return r.at <= w.at && r.fact.incident == incident &&
-               std::any_of(r.fact.told.begin(), r.fact.told.end(),
-                           [&](const auto& t) { return t.product == of.product && t.lot == of.lot; });
-    });
+/// The first report of the incident that told of this lot; none: nobody was told.
+std::optional<EntryNumber> told_by(const World& w, const std::string& incident, const HoldingKey& of) {
+    std::optional<EntryNumber> out;
+    for (const auto& r : w.known.reports)
+        if (r.at <= w.at && r.fact.incident == incident &&
+            std::ranges::any_of(r.fact.told,
+                                [&](const auto& t) { return t.product == of.product && t.lot == of.lot; }))
+            out = std::min(out.value_or(r.entry), r.entry);
+    return out;
 }
 
 /// The doubts in which doses stood, those that guidance has answered apart.
@@ -52,12 +54,16 @@ Sorted sorted_doubts(World& w, const std::vector<Doubt>& all, bool lapsed, const
         met.push_back({&d, *until});
         of.insert(d.incident);
     }
-    const auto cleared = stays.cleared_through.find(holding);
     Sorted out;
     for (const Met& m : met) {
-        // an answer about one incident says nothing of another that stands beside it: that one must have been reported
-        const bool answered = cleared != stays.cleared_through.end() && cleared->second >= m.until &&
-                              (of.size() == 1 || was_told(w, m.doubt->incident, holding));
+        // an answer about one incident says nothing of another that stands beside it: that one must have been reported;
+        // and nothing of what nobody had noticed when it was posted
+        std::optional<EntryNumber> after = m.doubt->noticed;
+        if (of.size() > 1) {
+            const auto told = told_by(w, m.doubt->incident, holding);
+            after = told ? std::optional(std::max(*after, *told)) : std::nullopt;
+        }
+        const bool answered = after && stays.clearings.answer(holding, m.until, *after);
         (answered ? out.answered : out.open).push_back(*m.doubt);
         if (answered) out.until.push_back(m.until);
     }
@@ -103,7 +109,9 @@ std::vector<Settled> settled_of(World& w, const HoldingKey& holding, const Histo
         if (std::ranges::any_of(all.open, is_it) || std::ranges::any_of(out, is_it)) continue;
         const ledger::Dated<Guidance>* by = nullptr;
         for (const Clearing& c : stays.clearings.of(holding))
-            if (c.at >= all.until[i] && (!by || c.guidance->entry > by->entry)) by = c.guidance;
+            if (c.at >= all.until[i] && c.guidance->entry > all.answered[i].noticed &&
+                (!by || c.guidance->entry > by->entry))
+                by = c.guidance;
         if (by) out.push_back({incident, by});
     }
     return out;

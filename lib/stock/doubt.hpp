@@ -10,8 +10,9 @@
 namespace coldtally::answers {
 
 /// The doubts in which doses of this history stood and that no guidance has answered which cleared them, by (incident,
-/// place, from): the time in doubt of an incident may have several parts. Where they stood in those of several
-/// incidents, guidance answers those alone that a report told its lot of. `stays`: those of their lot.
+/// place, from): the time in doubt of an incident may have several parts. Guidance answers what had been noticed when
+/// it was posted; where they stood in the doubt of several incidents, those alone that a report before it told its lot
+/// of. `stays`: those of their lot.
 std::vector<Doubt> doubts_of(World& world, const HoldingKey& holding, const History& history,
                              const StayCollector& stays);
 /// Their incidents, each once.

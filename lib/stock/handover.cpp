@@ -8,6 +8,7 @@
 #include "stock/beside_notes.hpp"
 #include "stock/departed.hpp"
 #include "stock/doubt.hpp"
+#include "stock/how_far.hpp"
 #include "stock/last_use.hpp"
 #include "stock/lists.hpp"
 #include "stock/opened_vials.hpp"
@@ -44,15 +45,22 @@ bool was_exposed(const History& h) {
 
 std::optional<Remark> exposure_words(const History& h) {
     std::vector<Remark> out;
-    const auto side = [&](const SideExposure& s, const Remark& what) {
+    const auto side = [&](const SideExposure& s, const Remark& what, const std::optional<Rational>& far, bool warm) {
         if (s.at_most.sign() <= 0) return;
         const std::string time = duration_words(s.at_most, true);
-        out.push_back(words::exposed_for(what, s.at_least == s.at_most ? Field(time) : Field(words::at_most(time))));
+        Remark one = words::exposed_for(what, s.at_least == s.at_most ? Field(time) : Field(words::at_most(time)));
+        if (far)
+            one = (warm ? words::up_to_degrees : words::down_to_degrees)(std::move(one), degrees_words(*far, warm));
+        out.push_back(std::move(one));
     };
-    side(h.total.warm, words::too_warm);
-    side(h.total.cold, words::too_cold);
-    side(h.total.frozen, words::at_freeze_limit);
-    if (h.total.points > 0) out.push_back(words::exposed_points(words::readings_or_checks(h.total.points)));
+    const Exposure& t = h.total;
+    side(t.warm, words::too_warm, t.highest_C, true);
+    side(t.cold, words::too_cold, t.lowest_C, false);
+    side(t.frozen, words::at_freeze_limit, std::nullopt, false);
+    if (t.points > 0) out.push_back(words::exposed_points(words::readings_or_checks(t.points)));
+    // of single readings: which side they were on is not known here
+    if (t.points > 0 && t.warm.at_most.sign() == 0 && t.cold.at_most.sign() == 0 && t.lowest_C && t.highest_C)
+        out.push_back(words::from_to(degrees_words(*t.lowest_C, false), degrees_words(*t.highest_C, true)));
     return words::semicolons(out);
 }
 

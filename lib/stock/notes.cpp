@@ -168,25 +168,17 @@ Rational awaited(World& w, const ListsAnswer::Row& row) {
 
 void StayCollector::receives(const ledger::Movement& m, const timeline::Holding& target, const History& incoming) {
     clearings.receives(target);
-    cleared_through.erase(target.key);
     not_come.receives(m, target, incoming);
 }
 
 void StayCollector::moves(const ledger::Movement&, const timeline::Holding& source, const timeline::Holding& target) {
     clearings.moves(source, target);
     not_come.moves(source, target);
-    const auto from = cleared_through.find(source.key), to = cleared_through.find(target.key);
-    if (from == cleared_through.end() || (target.doses > 0 && to == cleared_through.end()))
-        cleared_through.erase(target.key);
-    else
-        cleared_through[target.key] = target.doses > 0 ? std::min(from->second, to->second) : from->second;
 }
 
 void StayCollector::guides(const ledger::Dated<Guidance>& g, const timeline::Holding& h, bool clears) {
     clearings.guides(g, h, clears);
-    if (!clears) return;
-    cleared_through[h.key] = g.fact.through.seconds_since_1970();
-    not_come.clears(h);
+    if (clears) not_come.clears(h);
 }
 
 std::vector<Note> notes(World& w, const ListsAnswer::Row& row, const Stays& stays, const std::vector<Doubt>& doubts) {

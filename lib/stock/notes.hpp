@@ -22,7 +22,6 @@ using Stays = std::map<std::string, std::vector<std::pair<std::int64_t, std::int
 class StayCollector : public timeline::Observer {
 public:
     Stays stays;
-    std::map<HoldingKey, std::int64_t> cleared_through;  ///< up to when guidance has cleared all of a holding's doses
     Clearings clearings;
     NotCome not_come;                                    ///< the senders' readings that never came here
     void receives(const ledger::Movement& movement, const timeline::Holding& target, const History& incoming) override;

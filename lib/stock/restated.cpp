@@ -4,6 +4,7 @@
 
 #include "stock/given_doses.hpp"
 #include "stock/handover.hpp"
+#include "stock/how_far.hpp"
 #include "stock/review.hpp"
 #include "stock/way_note.hpp"
 #include "words/stock.hpp"
@@ -23,6 +24,7 @@ bool holds(const History& whole, const History& part) {
         return x.estimate >= y.estimate && x.at_most >= y.at_most;
     };
     bool out = side(a.warm, b.warm) && side(a.cold, b.cold) && side(a.frozen, b.frozen) && a.points >= b.points &&
+               !goes_beyond(a, b) &&
                a.seconds[static_cast<std::size_t>(Class::unmonitored)] >=
                    b.seconds[static_cast<std::size_t>(Class::unmonitored)];
     for (std::size_t i = 0; i < b.allowances.size(); ++i)

@@ -22,7 +22,7 @@ using ledger::Movement;
 
 /// Doses given of which the finding does not say all.
 struct Unsaid {
-    GivenDoses unsure, unknown, not_come, learnt, shown;
+    GivenDoses unsure, unknown, not_come, learnt, held, shown;
     bool handed_over = false;  ///< some of the lot came with the handover of another site
 };
 
@@ -65,6 +65,7 @@ public:
         if (clear) {
             look_beyond(m, source.key, h);
             say_learnt(m, source.key, nullptr);
+            say_held(m, h, clearings_.of(source.key));
             say_shown(m, source.key, h);
         }
         return clear;
@@ -91,7 +92,10 @@ public:
             row.finding = last ? Finding::cleared : Finding::pending_guidance;
         else
             row.finding = any_discard ? Finding::condemned_later : Finding::clear;
-        row.beside = say_learnt(m, source.key, certain && last && !any_discard ? last : nullptr, judged);
+        const auto* covering = certain && last && !any_discard ? last : nullptr;
+        row.beside = say_learnt(m, source.key, covering, judged);
+        for (auto& said : say_held(m, History(), clearings_of(m, source.key, covering, *judged)))
+            row.beside.push_back(std::move(said));
         for (auto& said : say_shown(m, source.key, *judged)) row.beside.push_back(std::move(said));
         if (row.finding == Finding::clear) {
             if (!last)
@@ -129,9 +133,7 @@ private:
     /// What guidance cleared of these doses before they were given, or covers of them, and was learnt after it.
     std::vector<Remark> say_learnt(const Movement& m, const HoldingKey& key, const Dated<Guidance>* covering,
                                    const History* judged = nullptr) {
-        std::vector<Clearing> all = clearings_.of(key);
-        if (covering && std::ranges::none_of(all, [&](const Clearing& c) { return c.guidance == covering; }))
-            all.push_back({covering, key, m.at, *judged});
+        const auto all = covering ? clearings_of(m, key, covering, *judged) : clearings_.of(key);
         std::vector<Remark> out;
         if (all.empty()) return out;
         std::string name;
@@ -140,6 +142,23 @@ private:
         if (fresh) kept->second = learnt_after(world_, lot_, all);
         out = kept->second;
         if (!out.empty()) unsaid_.learnt.add(m.entry, m.doses);
+        return out;
+    }
+
+    /// With the guidance that covers them.
+    std::vector<Clearing> clearings_of(const Movement& m, const HoldingKey& key, const Dated<Guidance>* covering,
+                                       const History& judged) const {
+        std::vector<Clearing> out = clearings_.of(key);
+        if (covering && std::ranges::none_of(out, [&](const Clearing& c) { return c.guidance == covering; }))
+            out.push_back({covering, key, m.at, judged});
+        return out;
+    }
+
+    /// Holds that guidance lifted, or covers, and that were posted after it. `now`: what holds them still is a reason.
+    std::vector<Remark> say_held(const Movement& m, const History& now, const std::vector<Clearing>& all) {
+        std::vector<Remark> out;
+        for (auto& held : held_after(world_, now, all)) out.push_back(std::move(held.said));
+        if (!out.empty()) unsaid_.held.add(m.entry, m.doses);
         return out;
     }
 
@@ -219,6 +238,7 @@ ReviewAnswer review(World& w, bool all) {
     say(unsaid.unknown, words::unknown_given_listed, words::unknown_given_unlisted);
     say(unsaid.not_come, words::not_come_listed, words::not_come_unlisted);
     say(unsaid.learnt, words::learnt_later_listed, words::learnt_later_unlisted);
+    say(unsaid.held, words::held_later_listed, words::held_later_unlisted);
     say(unsaid.shown, words::display_more_listed, words::display_more_unlisted);
     for (const auto& lot : w.lots()) std::ranges::move(given_past_vials(w, lot), std::back_inserter(out.not_listed));
     for (const auto& lot : handed_over)

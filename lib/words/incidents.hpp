@@ -25,6 +25,7 @@ inline constexpr Says<2> now_out_of_range{"now-out-of-range", "out of range {bef
 inline constexpr Says<2> now_not_known{"now-not-known", "not known {before}, now {after}"};
 inline constexpr Says<2> now_readings{"now-readings",
                                       "readings out of range that no allowance covers {before}, now {after}"};
+inline constexpr Says<1> now_also{"now-also", "now {side}, too"};
 inline constexpr Says<3> now_given{"now-given", "doses given {before}, now {after} ({entries})"};
 inline constexpr Says<3> now_left{"now-left", "doses that left {before}, now {after} ({entries})"};
 inline constexpr Says<4> now_condition{"now-condition",
@@ -42,6 +43,10 @@ inline constexpr Says<2> given_in_doubt_covered{
     "given-in-doubt-covered",
     "IN DOUBT: incident {incident} is open, and these doses stood in its time in doubt; guidance of entry {entry} "
     "covers them"};
+inline constexpr Says<2> given_in_doubt_noticed_after{
+    "given-in-doubt-noticed-after",
+    "IN DOUBT: these doses stood in the time in doubt of incident {incident}, which was noticed after guidance of "
+    "entry {entry} was posted: that answers nothing of it"};
 inline constexpr Says<2> in_doubt_unlisted{
     "in-doubt-unlisted",
     "IN DOUBT, and not listed here: {given} that stood in the time in doubt of incident {incident}; it is open, and "
@@ -61,6 +66,12 @@ inline constexpr Says<2> in_doubt_closed_listed{
     "in-doubt-closed-listed",
     "IN DOUBT, and listed as nothing found: {given} that stood in the time in doubt of incident {incident}; it was "
     "closed without an answer for them, and its report lists them"};
+
+/// Of doses whose finding is "cleared by guidance".
+inline constexpr Says<2> in_doubt_cleared{
+    "in-doubt-cleared",
+    "IN DOUBT, whatever the finding is: {given} that stood in the time in doubt of incident {incident}, which was "
+    "noticed after the guidance that covers them was posted: ask its issuer about it"};
 
 // what stands against a release
 inline constexpr Says<0> release_excursions{"release-excursions",
@@ -214,6 +225,10 @@ inline constexpr Says<3> holding_waits_for_later{
     "holding-waits-for-later",
     "{number} dose in {place} waits for what came after: {reasons}|{number} doses in {place} wait for what came "
     "after: {reasons}"};
+inline constexpr Says<3> noticed_since_answer{
+    "noticed-since-answer",
+    "{number} dose in {place}: what was noticed by entry {entry} was not known when it was posted|{number} doses in "
+    "{place}: what was noticed by entry {entry} was not known when it was posted"};
 inline constexpr Says<2> nothing_read_since{"nothing-read-since", "nothing of {place} has been read since {at}"};
 inline constexpr Says<0> heading_reports{"heading-reports", "Reports sent"};
 inline constexpr Says<3> report_to{"report-to", "{at} to {recipient} ({to})"};

@@ -54,6 +54,14 @@ inline constexpr Says<1> not_where_they_come{
 inline constexpr Says<1> doses_worse_now{
     "doses-worse-now",
     "WORSE NOW: these doses come on a list of what must not be used, or have one more reason not to be used: {which}"};
+inline constexpr Says<1> doses_further_now{
+    "doses-further-now", "WORSE NOW: these doses have been further out of range than was known: {which}"};
+inline constexpr Says<4> lifted_at_once{
+    "lifted-at-once",
+    "NO LIST SHOWS THIS HOLD ({reason}, of {at}): {guidance} was posted before it, judges through {through} and lifts "
+    "it. Hold them from now on"};
+inline constexpr Says<1> held_from_now{
+    "held-from-now", "since guidance lifts that hold, they are put on hold again from now on with this: {lots}"};
 
 // gives
 inline constexpr Says<2> gives_come_off{
@@ -89,8 +97,9 @@ inline constexpr Says<3> gives_left_doubt{
     "was measured from then to the reading in range that this begins with: {entries}"};
 inline constexpr Says<2> gives_worse_now{
     "gives-worse-now",
-    "WORSE NOW: {number} give comes on the review list, or to a worse finding or one more reason: {which}|WORSE NOW: "
-    "{number} gives come on the review list, or to a worse finding or one more reason: {which}"};
+    "WORSE NOW: {number} give comes on the review list, to a worse finding or one more reason, or was further out of "
+    "range: {which}|WORSE NOW: {number} gives come on the review list, to a worse finding or one more reason, or were "
+    "further out of range: {which}"};
 inline constexpr Says<1> given_by_entry{"given-by-entry", "given, entry {entry}"};
 
 // doses that left

@@ -35,12 +35,19 @@ inline constexpr Says<1> not_come_listed{
 inline constexpr Says<1> learnt_later_unlisted{
     "learnt-later-unlisted",
     "LEARNT AFTER GUIDANCE, whatever the finding is: {given} that had been out of range as nobody knew when guidance "
-    "was posted that clears them, and was told no figures: ask its issuer again. What it was is said where all are "
-    "asked for"};
+    "was posted that clears them all the same: ask its issuer again. What it was is said where all are asked for"};
 inline constexpr Says<1> learnt_later_listed{
     "learnt-later-listed",
     "LEARNT AFTER GUIDANCE, whatever the finding is: {given} that had been out of range as nobody knew when guidance "
-    "was posted that clears them, and was told no figures: ask its issuer again"};
+    "was posted that clears them all the same: ask its issuer again"};
+inline constexpr Says<1> held_later_unlisted{
+    "held-later-unlisted",
+    "HELD AFTER GUIDANCE, whatever the finding is: {given} that a hold is of which was posted after guidance that "
+    "lifts or covers it: ask its issuer again. Which it is is said where all are asked for"};
+inline constexpr Says<1> held_later_listed{
+    "held-later-listed",
+    "HELD AFTER GUIDANCE, whatever the finding is: {given} that a hold is of which was posted after guidance that "
+    "lifts or covers it: ask its issuer again"};
 inline constexpr Says<1> display_more_unlisted{
     "display-more-unlisted",
     "A DISPLAY SHOWED MORE, whatever the finding is: {given} that had been in a place of which the first check has a "

@@ -45,6 +45,15 @@ inline constexpr Says<3> learnt_after_guidance{
     "learnt-after-guidance",
     "LEARNT AFTER GUIDANCE: {what}, not known when {guidance} was posted, which was told {told} and clears it all the "
     "same: ask its issuer again before they are used"};
+inline constexpr Says<4> held_after_guidance{
+    "held-after-guidance",
+    "HELD AFTER GUIDANCE: entry {entry} ({reason}) was posted after {guidance}, which judges through {through} and so "
+    "lifts it: DO NOT USE before its issuer has answered for this, too; hold them again from now on"};
+inline constexpr Says<0> sums_alone{"sums-alone", "sums of time and readings alone"};
+inline constexpr Says<3> up_to_not{"up-to-not", "{side} at up to {degrees}, not {before}"};
+inline constexpr Says<3> down_to_not{"down-to-not", "{side} down to {degrees}, not {before}"};
+inline constexpr Says<2> highest_becomes{"highest-becomes", "highest {before} -> {now}"};
+inline constexpr Says<2> lowest_becomes{"lowest-becomes", "lowest {before} -> {now}"};
 inline constexpr Says<0> no_figures{"no-figures", "no figures"};
 inline constexpr Says<0> no_figures_of_it{"no-figures-of-it", "no figures of it"};
 inline constexpr Says<2> time_of_side{"time-of-side", "{time} {side}"};
