@@ -504,8 +504,9 @@ class StockHolding(HoldingName):
     list : ListName
         The list they are on; :class:`ListedHolding` says why.
     do_not_use : bool
-        True for all that are not on keep or are in doubt: they must not be used as they stand. False is no promise:
-        read `in_doubt`, the notes and the caution.
+        True for all that are not on keep, are in doubt, or of which a note forbids it (what was learnt or held after
+        guidance cleared them): they must not be used as they stand. False is no promise: read `in_doubt`, the notes
+        and the caution.
     in_doubt : tuple[str, ...]
         Open incidents in whose time in doubt doses of this lot stood where these have been, and that no guidance has
         answered since; whatever the list.
@@ -635,7 +636,7 @@ class ListsAnswer(Answer, Rows[ListedHolding]):
 
     @property
     def in_doubt(self) -> tuple[ListedHolding, ...]:
-        """Holdings on keep that are not to be used yet: they stood in the time in doubt of an open incident."""
+        """Holdings on keep that are not to be used yet: in doubt of an open incident, or a note forbids it."""
         return tuple(h for h in self.holdings if h.list == "keep" and h.do_not_use)
 
 

@@ -52,8 +52,9 @@ class DatedHolding(HoldingName):
     Attributes
     ----------
     do_not_use : bool
-        True for all that are not on keep or are in doubt: they must not be used as they stand. False is no promise:
-        read `in_doubt`, the notes and the caution.
+        True for all that are not on keep, are in doubt, or of which a note forbids it (what was learnt or held after
+        guidance cleared them): they must not be used as they stand. False is no promise: read `in_doubt`, the notes
+        and the caution.
     usable_until : datetime.datetime
         The first instant at which they may no longer be used.
     binding : UseLimit

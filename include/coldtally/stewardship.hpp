@@ -22,7 +22,7 @@ struct DatesAnswer {
         LastUse last_use;           ///< of that first limit
         Rational out_of_range_s;    ///< too warm and too cold, since receipt
         std::optional<std::int64_t>
-            order;                  ///< of use, from 1 within product and fund; none unless on keep and in no doubt
+            order;                  ///< of use, from 1 within product and fund; none where do_not_use()
         Doses left_over;            ///< of those on keep: will not be used in time
         std::vector<std::string> in_doubt;  ///< as in ListsAnswer
         std::vector<Remark> notes;          ///< what the list alone does not say of their use; as in ListsAnswer

@@ -39,8 +39,12 @@ enum class Reason { expired, condemned, warm, cold, frozen, over_allowance, poin
 /// "expired", "condemned", "warm", "cold", "frozen", "over-allowance", "point", "unmonitored", "held"
 std::string_view reason_name(Reason reason) noexcept;
 
-/// Doses on this list, in doubt of these open incidents, are not to be given as things stand: of all rows below.
-bool do_not_use(List list, const std::vector<std::string>& in_doubt);
+/// Does a remark that stands beside a list forbid use: what was learnt or held after guidance cleared the doses, another
+/// handover that came of them, a release that does not hold any more?
+bool forbids_use(const Remark& beside) noexcept;
+/// Doses on this list, in doubt of these open incidents, with this beside them, are not to be given as things stand: of
+/// all rows below. `beside`: notes that hold it do.
+bool do_not_use(List list, const std::vector<std::string>& in_doubt, const std::vector<Remark>& beside);
 
 struct StockAnswer {
     AnswerHead head;

@@ -7,6 +7,7 @@
 #include "drafts/entry_warnings.hpp"
 #include "incidents/incident_report.hpp"
 #include "question/said.hpp"
+#include "stock/cleared.hpp"
 #include "stock/last_use.hpp"
 #include "stock/lists.hpp"
 #include "stock/opened_vials.hpp"
@@ -92,7 +93,8 @@ void more_than_told(const History& history, const Field& name, const Report::Fig
 }
 
 /// Is what was told still all that is known of that instant, and of all doses there?
-void ask_of_holding(World& w, const Guidance& g, const Told& told, const timeline::LotTimeline& timeline,
+void ask_of_holding(World& w, const Guidance& g, EntryNumber report, const Told& told,
+                    const ledger::Store::LotRow& lot, const timeline::LotTimeline& timeline,
                     const timeline::Holding& h, std::vector<Remark>& out) {
     const std::int64_t through = g.through.seconds_since_1970();
     History history = h.history;
@@ -112,6 +114,9 @@ void ask_of_holding(World& w, const Guidance& g, const Told& told, const timelin
     Guidance asked = g;
     asked.told = figures_of((*t)->figures);
     if (timeline::shows_more_than_told(history, asked)) more_than_told(history, name, (*t)->figures, out);
+    // the sums tell no kind, and not how warm or cold
+    if (const auto worse = not_known_before(w, lot, h.key, through, history, report))
+        out.push_back(words::worse_than_told(name, *worse));
 }
 
 /// Doses of the lot elsewhere, and those of opened vials, of which the issuer may not have thought.
@@ -157,7 +162,7 @@ AnswerDraft answer_draft(World& w, EntryNumber number, const Entry& like) {
         timeline::LotTimeline timeline(w.store, w.known, w.engine, lot);
         timeline.run(g.through.seconds_since_1970(), false);
         for (const auto& [id, h] : timeline.holdings())
-            if (h.doses > 0 && is_about(g, h.key)) ask_of_holding(w, g, told, timeline, h, out.concerns);
+            if (h.doses > 0 && is_about(g, h.key)) ask_of_holding(w, g, number, told, lot, timeline, h, out.concerns);
     }
     out.besides = besides(w, g, report.incident);
     for (auto& row : reviewed)

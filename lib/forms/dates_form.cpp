@@ -19,7 +19,7 @@ std::string to_json(const DatesAnswer& a) {
         Json one = holding_json(r.holding);
         one["doses"] = r.doses.count();
         one["list"] = list_name(r.list);
-        one["do_not_use"] = do_not_use(r.list, r.in_doubt);
+        one["do_not_use"] = do_not_use(r.list, r.in_doubt, r.notes);
         one["usable_until"] = r.limits.front().until.text();
         one["binding"] = use_limit_name(r.limits.front().what);
         one["last_use"] = last_use_json(r.last_use);
@@ -61,6 +61,8 @@ void add_row(TableLayout& table, const DatesAnswer::Row& r, const TableStyle& st
                    r.list == List::discard ? TableLayout::Paint::stop : TableLayout::Paint::wait);
     if (is_kept_in_doubt(r.list, r.in_doubt))
         table.text(words::heading_in_doubt(), 6, 2, TableLayout::Paint::wait);
+    if (is_kept_warned(r.list, r.in_doubt, r.notes))
+        table.text(words::heading_warned(), 6, 2, TableLayout::Paint::wait);
     for (const auto& note : r.notes) table.text(words::note(note), 6, 2, TableLayout::Paint::wait);
     for (std::size_t i = 1; i < r.limits.size(); ++i) {
         const auto& l = r.limits[i];

@@ -22,7 +22,7 @@ Json forms::listed_json(const ListsAnswer::Row& row) {
     one["expiry"] = row.expiry.text();
     one["last_use"] = last_use_json(row.last_use);
     one["list"] = list_name(row.list);
-    one["do_not_use"] = do_not_use(row.list, row.in_doubt);
+    one["do_not_use"] = do_not_use(row.list, row.in_doubt, row.beside);
     one["reasons"] = reasons_json(row.reasons);
     set_remarks(one, "notes", row.notes);
     one["in_doubt"] = Json(row.in_doubt);
@@ -98,24 +98,27 @@ namespace {
 
 using Rows = std::vector<ListsAnswer::Row>;
 
-/// The rows under one heading. Doses in doubt are under one of their own: their list alone would let them be used.
+/// The rows under one heading. Doses in doubt, and those that what stands beside them forbids, are under headings of
+/// their own: their list alone would let them be used.
 struct Section {
     Remark heading;
     TableLayout::Paint paint;
     List list;
-    bool in_doubt;
+    bool in_doubt = false, warned = false;
 
     bool has(const ListsAnswer::Row& row) const {
-        return row.list == list && is_kept_in_doubt(row.list, row.in_doubt) == in_doubt;
+        return row.list == list && is_kept_in_doubt(row.list, row.in_doubt) == in_doubt &&
+               is_kept_warned(row.list, row.in_doubt, row.beside) == warned;
     }
 };
 
 const std::vector<Section>& sections() {
     static const std::vector<Section> all{
-        {list_heading(List::discard), paint_of(List::discard), List::discard, false},
-        {list_heading(List::quarantine), paint_of(List::quarantine), List::quarantine, false},
+        {list_heading(List::discard), paint_of(List::discard), List::discard},
+        {list_heading(List::quarantine), paint_of(List::quarantine), List::quarantine},
         {words::heading_in_doubt, TableLayout::Paint::wait, List::keep, true},
-        {list_heading(List::keep), paint_of(List::keep), List::keep, false}};
+        {words::heading_warned, TableLayout::Paint::wait, List::keep, false, true},
+        {list_heading(List::keep), paint_of(List::keep), List::keep}};
     return all;
 }
 
@@ -145,12 +148,14 @@ void add_heading(TableLayout& table, const Section& section, const Counts& n) {
 void add_counts(TableLayout& table, const Rows& rows) {
     std::vector<Counts> n;
     for (const auto& section : sections()) n.push_back(counts_of(rows, section));
-    const Field discard = words::doses(n[0].doses), keep = words::doses(n[3].doses);
+    const Field discard = words::doses(n[0].doses), keep = words::doses(n[4].doses);
+    const Field doubt = n[3].doses > 0 ? words::in_doubt_and_known_since(n[2].doses, n[3].doses)
+                                       : words::so_many_in_doubt(n[2].doses);
+    const bool any = n[0].doses + n[1].doses + n[2].doses + n[3].doses > 0;
     table.blank();
-    table.text(n[3].warned > 0
-                   ? words::lists_counts_warned(discard, n[1].doses, n[2].doses, keep, n[3].warned)
-                   : words::lists_counts(discard, n[1].doses, n[2].doses, keep),
-               0, 2, n[0].doses + n[1].doses + n[2].doses > 0 ? TableLayout::Paint::stop : TableLayout::Paint::bold);
+    table.text(n[4].warned > 0 ? words::lists_counts_warned(discard, n[1].doses, doubt, keep, n[4].warned)
+                               : words::lists_counts(discard, n[1].doses, doubt, keep),
+               0, 2, any ? TableLayout::Paint::stop : TableLayout::Paint::bold);
 }
 
 /// The gravest of what keeps them from use; empty on keep.
@@ -216,7 +221,7 @@ std::vector<TableLayout::Column> line_columns() {
 void forms::add_lists(TableLayout& table, const Rows& rows, const TableStyle& style, Instant at, bool empty) {
     for (const auto& section : sections()) {
         const Counts n = counts_of(rows, section);
-        if (n.holdings == 0 && (section.in_doubt || !empty)) continue;
+        if (n.holdings == 0 && (section.in_doubt || section.warned || !empty)) continue;
         table.blank();
         add_heading(table, section, n);
         if (n.holdings == 0) continue;

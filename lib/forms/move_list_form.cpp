@@ -40,7 +40,7 @@ void add_alarm(TableLayout& table, const MoveListAnswer& answer) {
 void add_row(TableLayout& table, std::int64_t number, const MoveListAnswer::Row& row, const TableStyle& style) {
     const HoldingKey& k = row.holding;
     const Field product = row.frozen ? Field(words::product_frozen(k.product)) : Field(k.product);
-    Remark list = list_cell(row.list, row.in_doubt);
+    Remark list = list_cell(row.list, row.in_doubt, row.notes);
     if (is_kept_in_doubt(row.list, row.in_doubt)) list = words::semicolon(list, in_doubt_words(row.in_doubt));
     table.row({number, product, k.lot, k.fund, k.mark, row.doses.count(),
                answers::last_day_words(row.last_use.until, style.zone), list,
@@ -64,7 +64,7 @@ std::string to_json(const MoveListAnswer& answer) {
         one["last_use"] = last_use_json(row.last_use);
         one["unusable_from"] = row.last_use.until.text();
         one["list"] = list_name(row.list);
-        one["do_not_use"] = do_not_use(row.list, row.in_doubt);
+        one["do_not_use"] = do_not_use(row.list, row.in_doubt, row.notes);
         one["reasons"] = reasons_json(row.reasons);
         one["frozen"] = row.frozen;
         one["in_doubt"] = row.in_doubt;

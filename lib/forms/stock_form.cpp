@@ -18,7 +18,7 @@ std::string to_json(const StockAnswer& answer) {
         one["expiry"] = row.expiry.text();
         one["last_use"] = last_use_json(row.last_use);
         one["list"] = list_name(row.list);
-        one["do_not_use"] = do_not_use(row.list, row.in_doubt);
+        one["do_not_use"] = do_not_use(row.list, row.in_doubt, row.beside);
         one["in_doubt"] = Json(row.in_doubt);
         set_remarks(one, "beside", row.beside);
         out["holdings"].push_back(std::move(one));
@@ -50,7 +50,7 @@ std::string to_table(const StockAnswer& answer, const TableStyle& style) {
     for (const auto& row : answer.holdings) {
         const HoldingKey& key = row.holding;
         table.row({key.place, key.product, key.lot, key.fund, key.mark, row.doses.count(),
-                   answers::last_day_words(row.last_use.until, style.zone), list_cell(row.list, row.in_doubt),
+                   answers::last_day_words(row.last_use.until, style.zone), list_cell(row.list, row.in_doubt, row.beside),
                    in_doubt_cell(row.list, row.in_doubt)});
         add_expiry(table, row.last_use, row.expiry);
         for (const auto& note : row.beside) table.text(note, 6, 2, TableLayout::Paint::stop);

@@ -4,6 +4,7 @@
 #include "incidents/investigation.hpp"
 #include "question/said.hpp"
 #include "stock/notes.hpp"
+#include "words/general.hpp"
 #include "words/incidents.hpp"
 
 namespace coldtally::answers {
@@ -28,6 +29,35 @@ void add_story(const IncidentAnswer& a, std::vector<Remark>& out) {
     if (a.units.empty()) out.push_back(words::lacks_place);
 }
 
+/// "4 °C to 38 °C", with minimum and maximum.
+Field shown(const ledger::CheckRow& row) {
+    const auto degrees = [&](std::int32_t value) {
+        return Temperature(row.scale, value).text() + " °" + scale_letter(row.scale);
+    };
+    if (!row.lowest || !row.highest) return degrees(row.temperature);
+    return words::from_to(degrees(*row.lowest), degrees(*row.highest));
+}
+
+/// Checks of one instant of which the later holds, though the earlier may be the right one.
+void add_twice_checked(Investigation& i, const std::string& place, std::vector<Remark>& out) {
+    const auto in_doubt = [&](std::int64_t t) {
+        return std::ranges::any_of(i.windows.at(place), [&](const Window& w) { return w.from <= t && t <= w.until; });
+    };
+    std::map<std::int64_t, ledger::CheckRow> last;  // in the order of their numbers
+    auto rows = i.w.store.checks(place, -trace::forever);
+    std::erase_if(rows, [&](const auto& r) { return !i.w.known.is_known(r.entry) || !in_doubt(r.at); });
+    std::ranges::sort(rows, {}, &ledger::CheckRow::entry);
+    for (const auto& row : rows) {
+        const auto [it, fresh] = last.try_emplace(row.at, row);
+        if (fresh) continue;
+        const ledger::CheckRow& older = it->second;
+        if (!(shown(older) == shown(row)))
+            out.push_back(words::lacks_which_check(place, i.w.known.zone().local_text(Instant(row.at)), older.entry,
+                                                   shown(older), row.entry, shown(row)));
+        it->second = row;
+    }
+}
+
 void add_unit(Investigation& i, const IncidentAnswer::Unit& u, std::vector<Remark>& out) {
     if (!u.last_good) out.push_back(words::lacks_last_good(u.place));
     if (!u.back_in_range) out.push_back(words::lacks_back(u.place));
@@ -46,6 +76,7 @@ void add_unit(Investigation& i, const IncidentAnswer::Unit& u, std::vector<Remar
         out.push_back(differ.size() == 1 ? words::lacks_which_right(u.place, first)
                                          : words::lacks_which_right_often(u.place, differ.size(), first));
     }
+    add_twice_checked(i, u.place, out);
     for (const auto& d : u.devices) {
         if (!d.serial) out.push_back(words::lacks_serial(d.probe));
         if (!d.certified_until) out.push_back(words::lacks_certificate(d.probe));

@@ -1,6 +1,10 @@
+#include <algorithm>
+
 #include "coldtally/conditions.hpp"
 #include "coldtally/stock.hpp"
 #include "coldtally/incidents.hpp"
+#include "words/incidents.hpp"
+#include "words/stock.hpp"
 
 namespace coldtally {
 
@@ -26,8 +30,13 @@ std::string_view finding_name(Finding finding) noexcept {
     return names[static_cast<int>(finding)];
 }
 
-bool do_not_use(List list, const std::vector<std::string>& in_doubt) {
-    return list != List::keep || !in_doubt.empty();
+bool forbids_use(const Remark& beside) noexcept {
+    return beside.is(words::learnt_after_guidance) || beside.is(words::held_after_guidance) ||
+           beside.is(words::handover_restated) || beside.is(words::release_lapsed);
+}
+
+bool do_not_use(List list, const std::vector<std::string>& in_doubt, const std::vector<Remark>& beside) {
+    return list != List::keep || !in_doubt.empty() || std::ranges::any_of(beside, forbids_use);
 }
 
 std::string_view side_name(Side side) noexcept { return side == Side::cold ? "cold" : "warm"; }

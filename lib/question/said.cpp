@@ -49,8 +49,13 @@ bool is_kept_in_doubt(List list, const std::vector<std::string>& incidents) noex
     return list == List::keep && !incidents.empty();
 }
 
-Remark list_cell(List list, const std::vector<std::string>& incidents) {
+bool is_kept_warned(List list, const std::vector<std::string>& incidents, const std::vector<Remark>& beside) {
+    return list == List::keep && incidents.empty() && do_not_use(list, incidents, beside);
+}
+
+Remark list_cell(List list, const std::vector<std::string>& incidents, const std::vector<Remark>& beside) {
     if (is_kept_in_doubt(list, incidents)) return words::do_not_use_in_doubt;
+    if (is_kept_warned(list, incidents, beside)) return words::do_not_use_warned;
     switch (list) {
         case List::discard: return words::do_not_use_discard;
         case List::quarantine: return words::do_not_use_quarantine;

@@ -23,8 +23,10 @@ Remark list_heading(List list);
 Remark in_doubt_words(const std::vector<std::string>& incidents);
 /// On keep, and not to be used yet: the doses stood in the time in doubt of incidents that are open.
 bool is_kept_in_doubt(List list, const std::vector<std::string>& incidents) noexcept;
+/// On keep, in no doubt, and not to be used yet by what stands beside it.
+bool is_kept_warned(List list, const std::vector<std::string>& incidents, const std::vector<Remark>& beside);
 /// "DO NOT USE (quarantine)", for a column with the title "List".
-Remark list_cell(List list, const std::vector<std::string>& incidents);
+Remark list_cell(List list, const std::vector<std::string>& incidents, const std::vector<Remark>& beside);
 /// "IN DOUBT: 2026-1", for a column with the title "Incident"; empty where they are not kept in doubt.
 Field in_doubt_cell(List list, const std::vector<std::string>& incidents);
 /// "too warm", "too cold".

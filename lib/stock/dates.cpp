@@ -63,14 +63,14 @@ DatesAnswer dates(World& w) {
         }
     }
     const auto rank = [](const DatesAnswer::Row& r) {
-        return std::make_tuple(r.holding.product, r.holding.fund, do_not_use(r.list, r.in_doubt),
+        return std::make_tuple(r.holding.product, r.holding.fund, do_not_use(r.list, r.in_doubt, r.notes),
                                r.limits.front().until, -r.out_of_range_s, r.holding);
     };
     std::sort(out.holdings.begin(), out.holdings.end(),
               [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
     std::map<Of, std::vector<DatesAnswer::Row*>> in_order;
     for (auto& row : out.holdings) {
-        if (do_not_use(row.list, row.in_doubt)) continue;
+        if (do_not_use(row.list, row.in_doubt, row.notes)) continue;
         auto& rows = in_order[{row.holding.product, row.holding.fund}];
         rows.push_back(&row);
         row.order = static_cast<std::int64_t>(rows.size());

@@ -14,6 +14,8 @@ inline constexpr Says<1> readings_out{"readings-out", "{number} reading out of r
 inline constexpr Says<2> so_much_more{"so-much-more", "{now}, {more} more"};
 inline constexpr Says<2> doses_not_told{
     "doses-not-told", "{number} dose in {place} was not told of|{number} doses in {place} were not told of"};
+inline constexpr Says<2> worse_than_told{"worse-than-told",
+                                         "{holding}: known now, and not when it was reported: {what}"};
 inline constexpr Says<3> fewer_were_told{
     "fewer-were-told",
     "told of {told} dose in {place}, {number} were there: the answer is not for the rest|told of {told} doses in "

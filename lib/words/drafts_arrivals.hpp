@@ -18,6 +18,7 @@ inline constexpr Says<3> moves_in_doubt{
     "moves-in-doubt",
     "IN DOUBT: lot {lot} comes to {place} {why}: take doses from elsewhere until it is known what these have been "
     "through"};
+inline constexpr Says<3> moves_warned{"moves-warned", "DO NOT USE: lot {lot} comes to {place} with this: {what}"};
 inline constexpr Says<4> moves_do_not_use{
     "moves-do-not-use",
     "DO NOT USE: lot {lot} comes to {place} as it is, on the list {list} ({why}): mark the doses, a good place does "

@@ -39,10 +39,13 @@ inline constexpr Says<3> place_fund_mark{"place-fund-mark", "{place}, fund {fund
 inline constexpr Says<0> keep{"keep", "keep"};
 inline constexpr Says<0> do_not_use_discard{"do-not-use-discard", "DO NOT USE (discard)"};
 inline constexpr Says<0> do_not_use_quarantine{"do-not-use-quarantine", "DO NOT USE (quarantine)"};
+inline constexpr Says<0> do_not_use_warned{"do-not-use-warned", "DO NOT USE (read why)"};
 inline constexpr Says<0> do_not_use_in_doubt{"do-not-use-in-doubt", "DO NOT USE (in doubt)"};
 inline constexpr Says<0> heading_discard{"heading-discard", "DO NOT USE - discard"};
 inline constexpr Says<0> heading_quarantine{"heading-quarantine", "DO NOT USE - quarantined, waiting for guidance"};
 inline constexpr Says<0> heading_in_doubt{"heading-in-doubt", "DO NOT USE YET - in doubt, an incident is open"};
+inline constexpr Says<0> heading_warned{"heading-warned",
+                                        "DO NOT USE YET - more is known than when they were cleared; read why"};
 inline constexpr Says<0> heading_keep{"heading-keep", "Nothing found against use; read the notes"};
 inline constexpr Says<1> in_doubt_one{"in-doubt-one", "IN DOUBT: incident {incident} is open"};
 inline constexpr Says<1> in_doubt_several{"in-doubt-several", "IN DOUBT: incidents {incidents} are open"};

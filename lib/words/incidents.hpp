@@ -285,6 +285,10 @@ inline constexpr Says<2> lacks_between_checks{
     "lacks-between-checks",
     "time: the temperature of {place} for {time} between plain checks, where nothing is known"};
 inline constexpr Says<1> lacks_device{"lacks-device", "device: what measured {place}"};
+inline constexpr Says<6> lacks_which_check{
+    "lacks-which-check",
+    "which of two checks of {place} at {at} is right: entry {older} ({before}) or entry {newer} ({now}), which holds "
+    "since it was noted later"};
 inline constexpr Says<2> lacks_which_right{
     "lacks-which-right",
     "device: which of those in {place} was right: they differed by more than their tolerances at {at} (see unit "

@@ -143,12 +143,14 @@ inline constexpr Says<0> lists_title{"lists-title", "what may be used and what m
 inline constexpr Says<3> list_section{"list-section", "{heading}: {doses} in {holdings}"};
 inline constexpr Says<4> list_section_warned{"list-section-warned",
                                              "{heading}: {doses} in {holdings}, {warned} WITH A WARNING"};
+inline constexpr Says<1> so_many_in_doubt{"so-many-in-doubt", "{number} in doubt"};
+inline constexpr Says<2> in_doubt_and_known_since{
+    "in-doubt-and-known-since", "{number} in doubt, {more} of which more is known than when they were cleared"};
 inline constexpr Says<4> lists_counts{
-    "lists-counts", "DO NOT USE: {discard} to discard, {quarantine} in quarantine, {doubt} in doubt. On keep: {keep}."};
+    "lists-counts", "DO NOT USE: {discard} to discard, {quarantine} in quarantine, {doubt}. On keep: {keep}."};
 inline constexpr Says<5> lists_counts_warned{
     "lists-counts-warned",
-    "DO NOT USE: {discard} to discard, {quarantine} in quarantine, {doubt} in doubt. On keep: {keep}, {warned} WITH A "
-    "WARNING."};
+    "DO NOT USE: {discard} to discard, {quarantine} in quarantine, {doubt}. On keep: {keep}, {warned} WITH A WARNING."};
 inline constexpr Says<0> title_why{"title-why", "Why"};
 inline constexpr Says<3> lists_left_out{
     "lists-left-out",
