@@ -39,8 +39,8 @@ enum class Reason { expired, condemned, warm, cold, frozen, over_allowance, poin
 /// "expired", "condemned", "warm", "cold", "frozen", "over-allowance", "point", "unmonitored", "held"
 std::string_view reason_name(Reason reason) noexcept;
 
-/// Does a remark that stands beside a list forbid use: what was learnt or held after guidance cleared the doses, another
-/// handover that came of them, a release that does not hold any more?
+/// Does a remark that stands beside a list forbid use: what was learnt or held after guidance cleared the doses,
+/// another handover that came of them, a release that does not hold any more?
 bool forbids_use(const Remark& beside) noexcept;
 /// Doses on this list, in doubt of these open incidents, with this beside them, are not to be given as things stand: of
 /// all rows below. `beside`: notes that hold it do.

@@ -50,8 +50,8 @@ std::string to_table(const StockAnswer& answer, const TableStyle& style) {
     for (const auto& row : answer.holdings) {
         const HoldingKey& key = row.holding;
         table.row({key.place, key.product, key.lot, key.fund, key.mark, row.doses.count(),
-                   answers::last_day_words(row.last_use.until, style.zone), list_cell(row.list, row.in_doubt, row.beside),
-                   in_doubt_cell(row.list, row.in_doubt)});
+                   answers::last_day_words(row.last_use.until, style.zone),
+                   list_cell(row.list, row.in_doubt, row.beside), in_doubt_cell(row.list, row.in_doubt)});
         add_expiry(table, row.last_use, row.expiry);
         for (const auto& note : row.beside) table.text(note, 6, 2, TableLayout::Paint::stop);
     }

@@ -15,8 +15,9 @@ std::string degrees_words(const Rational& celsius, bool warm);
 /// Is the highest (`warm`) or lowest of `is` out of the range on that side, and further than that of `was`?
 bool goes_further(const Range& range, const Exposure& was, const Exposure& is, bool warm);
 
-/// "highest 8.6 °C (47.5 °F) -> 28.6 °C (83.5 °F)": of each side on which `is` goes further; on which it is less far out.
+/// "highest 8.6 °C (47.5 °F) -> 28.6 °C (83.5 °F)": of each side on which `is` goes further.
 std::vector<Remark> further_out(const Range& range, const Exposure& was, const Exposure& is);
+/// The same of each side on which it goes less far.
 std::vector<Remark> less_far_out(const Range& range, const Exposure& was, const Exposure& is);
 
 /// Does `part` go further than `whole` on a side on which it was out of range?
