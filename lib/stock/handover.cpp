@@ -219,6 +219,8 @@ HandoverAnswer handover(World& w, EntryNumber number) {
     const bool not_known = some(Class::unmonitored) || some(Class::awaiting);
     out.notes = notes_of(w, of, doubts, out);
     besides_of_history(w, out.holding, h, of.left.seen, out.left.seconds_since_1970(), out.beside);
+    for (const auto& held : held_after(w, h, of.left.seen.clearings.of(out.holding)))  // its remark is among those
+        out.to_hold.push_back(words::as_said(held.hold->fact.reason));
     if (const auto vial = vial_without_opening(*of.product, out.doses.count(), of.left.limits))
         out.beside.push_back(words::handover_vial_not_noted(*vial));
     out.needed = out.exposed || not_known || h.use_by || out.list != List::keep || !doubts.empty() ||
