@@ -213,8 +213,8 @@ TEST_CASE("how warm or cold it was counts wherever its time does", "[after]") {
     CHECK(says(said, "WORSE NOW, AND NOT HERE ANY MORE: 3 doses of va lot A1, sent from main to North"));
     CHECK(says(c.row().beside, learnt));
     CHECK(says(c.given().beside, learnt));
-    CHECK(says(news(), "now known: too warm for at most 2 h at up to 28.6 °C (83.5 °F), before: too warm for at most 2 h "
-                       "at up to 8.6 °C (47.5 °F)"));
+    CHECK(says(news(), "now known: too warm for at most 2 h at up to 28.6 °C (83.5 °F), before: too warm for at most "
+                       "2 h at up to 8.6 °C (47.5 °F)"));
     // the other way round
     CHECK(says(c.warned(Main::check("10:00", "4.5", "4", "8.6")), "highest 28.6 °C (83.5 °F) -> 8.6 °C (47.5 °F)"));
 }
