@@ -360,6 +360,8 @@ class IncidentLine(HoldingName):
         Doses found by counts.
     missing : int
         Doses missing by counts.
+    beside : tuple[str, ...]
+        Of its doses, how many another line counts, too, in words.
     """
 
     name: str
@@ -376,6 +378,8 @@ class IncidentLine(HoldingName):
     transferred: int
     found: int
     missing: int
+    beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
 
 
 class IncidentDose(HoldingName):
@@ -557,6 +561,8 @@ class DutyClock(Answered):
         overdue, due, no limit, done late or done.
     since_done : tuple[str, ...]
         Of an answer that is complete, what doses wait for that came after, in words.
+    beside : tuple[str, ...]
+        Of an answer, by whom it is, where that is not the maker, in words.
     """
 
     step: DutyStep
@@ -567,6 +573,8 @@ class DutyClock(Answered):
     state: DutyState
     since_done: tuple[str, ...]
     since_done_codes: tuple[Remark, ...]
+    beside: tuple[str, ...]
+    beside_codes: tuple[Remark, ...]
 
 
 class UsedUp(Answered):

@@ -127,6 +127,8 @@ class FollowedDose(HoldingName):
         The last step, or none yet.
     steps : tuple[FollowUpStep, ...]
         What was done.
+    news : tuple[str, ...]
+        What is known now and was not when the last step was posted, in words: look at it again.
     """
 
     give: int
@@ -137,6 +139,8 @@ class FollowedDose(HoldingName):
     finding: FollowedFinding
     standing: Standing
     steps: tuple[FollowUpStep, ...]
+    news: tuple[str, ...]
+    news_codes: tuple[Remark, ...]
 
 
 class FollowUpCount(Answered):
@@ -153,6 +157,21 @@ class FollowUpCount(Answered):
     """
 
     name: str
+    gives: int
+    doses: int
+
+
+class LookAgain(Answered):
+    """How many gives, and doses, were decided about before what is known of them now.
+
+    Attributes
+    ----------
+    gives : int
+        How many gives.
+    doses : int
+        How many doses.
+    """
+
     gives: int
     doses: int
 
@@ -211,6 +230,8 @@ class FollowUpAnswer(Answer, Rows[FollowedDose]):
         How many doses ever had such a step.
     whole : FollowUpCount
         How many there are.
+    look_again : LookAgain
+        How many of them have `news`, wherever they stand.
     left : tuple[DepartedDoses, ...]
         Doses that left this site, in no count: of a recall all of the lot, else those with `news`.
     """
@@ -226,6 +247,7 @@ class FollowUpAnswer(Answer, Rows[FollowedDose]):
     standings: tuple[FollowUpCount, ...]
     ever: tuple[FollowUpCount, ...]
     whole: FollowUpCount
+    look_again: LookAgain
     left: tuple[DepartedDoses, ...]
     caution: str
 

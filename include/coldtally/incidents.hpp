@@ -28,6 +28,7 @@ struct DutyClock {
     /// Of an answer that is complete: what doses of its lots wait for that came after; of one who was told: in which
     /// figures the last report was overtaken.
     std::vector<Remark> since_done;
+    std::vector<Remark> beside = {};  ///< of an answer: by whom it is, where that is not the maker
 };
 std::string_view duty_state_name(DutyClock::State state) noexcept;
 
@@ -86,6 +87,7 @@ struct IncidentAnswer {
         /// Doses since the doubt began, of this holding and of those into which its doses were moved; found: by counts,
         /// above what was in the book; missing: below.
         std::int64_t given = 0, wasted = 0, returned = 0, transferred = 0, found = 0, missing = 0;
+        std::vector<Remark> beside = {};  ///< of its doses: how many are doses of another line, too
     };
     std::vector<Line> lines;
     bool counted = false;              ///< every line
@@ -201,6 +203,8 @@ struct FollowUpAnswer {
         Finding finding = Finding::clear;  ///< of the review; of a dose apart taken_back, clear or given_later
         std::vector<Step> steps;  ///< by (at, entry)
         Standing standing = Standing::none_yet;  ///< the last of them
+        /// What is known of the dose now and was not when that last step was posted: look at it again.
+        std::vector<Remark> news = {};
     };
     std::vector<Dose> doses;      ///< by the order of follow_up_standings, then by (given, give)
     std::vector<Remark> not_listed = {};  ///< as in ReviewAnswer; of a recall, whose list is whole: none
@@ -213,6 +217,7 @@ struct FollowUpAnswer {
     std::vector<Count> standings; ///< one for each of follow_up_standings; they add up to `whole`
     std::vector<Count> ever;      ///< one for each but "none yet": of the doses that ever had such a step
     Count whole;
+    Count look_again = {};        ///< those of `whole` that have `news`, whatever their standing
     /// Doses that left this site, which no review holds: of a recall all of the lot, else those with `news`. By (at,
     /// entry).
     std::vector<DepartedDoses> left = {};

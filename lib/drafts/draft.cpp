@@ -127,7 +127,7 @@ private:
 
     void set_instants(const std::string& kind) {
         const Zone& zone = known_.zone();
-        for (const char* field : {"at", "through", "use_by"})
+        for (const char* field : {"at", "since", "through", "use_by"})
             if (is_stated(fields_, field) &&
                 !(std::string_view(field) == "use_by" && stated(fields_, field).size() <= 10)) {
                 try {

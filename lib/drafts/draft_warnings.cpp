@@ -83,6 +83,50 @@ struct Warner {
             if (note.kind == Note::Kind::incident) say(words::take_from_elsewhere(note.said));
     }
 
+    /// The chart names the lot alone: what is said of the other boxes that the dose may have come out of.
+    void may_be_of_others(const Give& g) const {
+        for (const auto& lot : w.lots_of(g.lot, g.product))
+            for (const auto& row : listed(w, lot)) {
+                if (row.holding == key_of(g)) continue;
+                const Field box = place_named(row.holding.place, row.holding.mark);
+                if (row.list != List::keep)
+                    say(words::lot_may_be_of(box, words::colon(said::list_words(row.list), with_and(row.reasons))));
+                for (const Note& note : row.told)
+                    if (note.kind == Note::Kind::incident) say(words::lot_may_be_of(box, note.said));
+                for (const auto& one : row.beside)
+                    if (forbids_use(one)) say(words::lot_may_be_of(box, one));
+            }
+    }
+
+    /// Posted late: the time in doubt, in the place, of what was noticed after it and is open now.
+    void in_later_doubt(const Give& g) const {
+        AnswerHead head = w.head;
+        head.at = std::max(head.at, head.known_on);
+        if (head.at == w.head.at || w.store.incident_entries().empty()) return;
+        World now(w.store, head, w.known);
+        for (const Doubt& d : open_doubts(now)) {
+            if (d.lapsed || d.from > w.at || d.noticed == 0) continue;
+            const Instant noticed = *w.store.named_entry(d.noticed).at;
+            if (noticed <= w.head.at) continue;  // an alarm that was going
+            if (d.place == g.place)
+                say(words::given_in_later_doubt(text::quoted(d.place), d.incident,
+                                                w.known.zone().local_text(noticed)));
+            else if (!g.certain && has_doses_of(g, d.place))
+                say(words::may_be_in_later_doubt(text::quoted(d.place), d.incident,
+                                                 w.known.zone().local_text(noticed)));
+        }
+    }
+
+    /// Has the place any doses of that lot?
+    bool has_doses_of(const Give& g, const std::string& place) const {
+        for (const auto& lot : w.lots_of(g.lot, g.product)) {
+            const auto walk = w.stock(lot);
+            for (const auto& h : w.store.holdings(lot.lot))
+                if (h.place == place && walk.doses(h.holding) > 0) return true;
+        }
+        return false;
+    }
+
     /// What the list that they are on does not say.
     void beside(const std::optional<ListsAnswer::Row>& row) const {
         if (!row) return;
@@ -280,7 +324,10 @@ struct Warner {
         unread(row);
         given_before(g);
         beside_others(false);
-        if (!g.certain) say(words::lot_and_not_box());
+        in_later_doubt(g);
+        if (g.certain) return;
+        say(words::lot_and_not_box());
+        may_be_of_others(g);
     }
     void operator()(const Waste& t) const {
         twins(t.lot);

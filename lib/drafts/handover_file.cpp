@@ -7,6 +7,9 @@
 #include "question/said.hpp"
 #include "stock/restated.hpp"
 #include "stock/way_note.hpp"
+#include "text/limits.hpp"
+#include "text/names_alike.hpp"
+#include "text/utf8.hpp"
 #include "words/conditions.hpp"
 #include "words/drafts_arrivals.hpp"
 #include "words/lists.hpp"
@@ -61,19 +64,23 @@ std::vector<std::string> list(const Json& form, const char* field) {
 
 /// What is said beside the figures and must be said here, too, since no figure of this site holds it either; all of it
 /// where the file has no codes.
-std::vector<std::string> told_beside(const Json& form) {
+std::vector<SenderLine> told_beside(const Json& form) {
     if (!form.contains("beside")) return {};
     const auto texts = list(form, "beside");
     const auto codes = form.find("beside_codes");
-    if (codes == form.end() || !codes->is_array() || codes->size() != texts.size()) return texts;
-    std::vector<std::string> out;
+    std::vector<SenderLine> out;
+    if (codes == form.end() || !codes->is_array() || codes->size() != texts.size()) {
+        for (const auto& text : texts) out.push_back({{}, text});
+        return out;
+    }
     for (std::size_t i = 0; i < texts.size(); ++i) {
         const Json& one = (*codes)[i];
         const Json code = one.is_object() && one.contains("code") ? one["code"] : Json();
         if (!code.is_string() || code == words::learnt_after_guidance.phrase.code ||
             code == words::display_showed.phrase.code || code == words::handover_vial_not_noted.phrase.code ||
-            code == words::handover_restated.phrase.code)
-            out.push_back(texts[i]);
+            code == words::handover_restated.phrase.code || code == words::held_after_guidance.phrase.code ||
+            code == words::sender_said.phrase.code || code == words::sender_forbids.phrase.code)
+            out.push_back({code.is_string() ? code.get<std::string>() : std::string(), texts[i]});
     }
     return out;
 }
@@ -89,8 +96,6 @@ std::optional<Reason> reason_of(const std::string& name) {
     return std::nullopt;
 }
 
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
 /// Short enough to be the reason of an entry, whatever another site wrote.
 std::string shortened(std::string text) {
     constexpr std::size_t most = 3000;
@@ -98,15 +103,6 @@ std::string shortened(std::string text) {
     std::size_t end = most;
     while ((static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // not within a character
     return text.substr(0, end) + " ...";
-}
-
-/// One of two names within the other, whatever the case of letters a to z: people shorten names.
-bool is_named_by(std::string_view a, std::string_view b) {
-    const auto holds = [](std::string_view whole, std::string_view part) {
-        const auto same = [](char x, char y) { return lower(x) == lower(y); };
-        return std::search(whole.begin(), whole.end(), part.begin(), part.end(), same) != whole.end() || part.empty();
-    };
-    return holds(a, b) || holds(b, a);
 }
 
 std::string not_for(const std::string& what) {
@@ -195,15 +191,28 @@ void HandoverFile::must_fit(const Receive& receive) const {
 void HandoverFile::say_what_it_is(World& w, const Receive& receive, Drafted& out) const {
     const Zone& zone = w.known.zone();
     out.filled.push_back(words::handover_is_of(name(), words::doses(doses_), to_, zone.local_text(left_)));
-    if (!is_named_by(w.head.ledger, to_))
+    if (!text::named_alike(w.head.ledger, to_))
         out.warnings.push_back(words::for_another_site(text::quoted(to_), text::quoted(w.head.ledger)));
     if (left_ > w.head.at) out.warnings.push_back(words::left_later(zone.local_text(left_)));
     compare_expiry(w, out);
-    for (const auto& line : told_) out.warnings.push_back(words::the_sender_says(line));
-    if (const auto& use_by = receive.handover->history.use_by)
-        out.warnings.push_back((*use_by <= w.head.at ? words::use_is_past
-                                                     : words::use_is_shortened)(usable_words(*use_by, zone)));
+    for (const auto& line : told_) out.warnings.push_back(words::the_sender_says(line.text));
+    say_use(w, receive, out);
     received_before(w, receive, out);
+}
+
+/// A use-by after the expiry shortens nothing. Of two expiries the earlier is the one to go by.
+void HandoverFile::say_use(World& w, const Receive& receive, Drafted& out) const {
+    const auto& use_by = receive.handover->history.use_by;
+    if (!use_by) return;
+    const Zone& zone = w.known.zone();
+    const Date last = std::min(expiry_, expiry_here(w, out).value_or(expiry_));
+    const Remark usable = usable_words(*use_by, zone);
+    if (*use_by <= w.head.at)
+        out.warnings.push_back(words::use_is_past(usable));
+    else if (*use_by > zone.end_of_day(last))
+        out.warnings.push_back(words::use_by_after_expiry(usable, last.text()));
+    else if (*use_by < zone.end_of_day(last))
+        out.warnings.push_back(words::use_is_shortened(usable));
 }
 
 /// What the history shows of itself needs no hold; the sender's other reasons do.
@@ -240,15 +249,19 @@ void HandoverFile::judge_way(World& w, const Receive& receive, Drafted& out) {
     out.warnings.push_back(words::the_way(what));
 }
 
-void HandoverFile::compare_expiry(World& w, Drafted& out) const {
+std::optional<Date> HandoverFile::expiry_here(World& w, const Drafted& out) const {
     std::string here;
     if (const auto id = w.store.lot(product_, lot_)) here = w.known.expiry(w.store.lot_definitions(*id));
     for (const auto& entry : out.entries)
         if (const auto* lot = std::get_if<Lot>(&entry.fact)) here = lot->expiry;
-    if (here.empty() || Date::parse_expiry(here) == expiry_) return;
-    const Remark differs =
-        words::sender_states_expiry(expiry_.text(), text::quoted(lot_), Date::parse_expiry(here).text());
-    if (Date::parse_expiry(here) > expiry_ && !out.entries.back().note)
+    return here.empty() ? std::nullopt : std::optional(Date::parse_expiry(here));
+}
+
+void HandoverFile::compare_expiry(World& w, Drafted& out) const {
+    const auto here = expiry_here(w, out);
+    if (!here || *here == expiry_) return;
+    const Remark differs = words::sender_states_expiry(expiry_.text(), text::quoted(lot_), here->text());
+    if (*here > expiry_ && !out.entries.back().note)
         throw Error(Code::missing_field, "note: must say what the label says, since the later day would count: " +
                                              english().say(differs) + ". NOT WRITTEN: post it again with the note");
     out.warnings.push_back(words::sender_expiry_differs(differs));
@@ -297,7 +310,9 @@ bool HandoverFile::finish(Drafted& out) const {
     std::string note = receive.note ? *receive.note + "; " : "";
     const bool says_why = !why_.empty() && no_hold_;
     if (says_why) note += no_hold_note(*no_hold_) + "; ";
-    receive.note = note + handover_note(site_, transfer_) + "; " + way_;
+    const std::string named = note + handover_note(site_, transfer_) + "; ";
+    const std::size_t length = std::min(limits::free_text_characters, text::characters(named + way_));
+    receive.note = named + sender_note(told_, limits::free_text_characters - length) + way_;
     if (why_.empty() || no_hold_) return says_why;
     const auto& r = std::get<Receive>(receive.fact);
     Entry hold;

@@ -7,6 +7,7 @@
 
 #include "coldtally/drafts.hpp"
 #include "question/world.hpp"
+#include "stock/sender_note.hpp"
 #include "text/json_text.hpp"
 
 namespace coldtally::answers {
@@ -32,6 +33,8 @@ public:
 private:
     void must_fit(const Receive& receive) const;
     void say_what_it_is(World& world, const Receive& receive, Drafted& out) const;
+    void say_use(World& world, const Receive& receive, Drafted& out) const;
+    std::optional<Date> expiry_here(World& world, const Drafted& out) const;
     void compare_with_history(World& world, const Receive& receive, Drafted& out);
     void judge_way(World& world, const Receive& receive, Drafted& out);
     void compare_expiry(World& world, Drafted& out) const;
@@ -47,7 +50,7 @@ private:
     Instant left_;
     Date expiry_;
     std::vector<std::string> reasons_, to_hold_;
-    std::vector<std::string> told_;  ///< what the sender says that no figure holds, here as there
+    std::vector<SenderLine> told_;  ///< what the sender says that no figure holds, here as there
     std::string way_;            ///< how long it was, for the note
     std::vector<Remark> why_;    ///< it is held; empty: it is not
 };

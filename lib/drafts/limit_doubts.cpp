@@ -71,6 +71,7 @@ constexpr Duration longest_above_room{10 * 86400};
 
 /// What of a band may be a slip.
 void band(std::vector<Remark>& out, const Allowance& a, std::size_t number, const Product& p) {
+    if (a.source.find_first_not_of(" \t") == std::string::npos) out.push_back(words::allowance_without_source(number));
     if (a.high.in(Scale::C) > Rational(hottest_C))
         out.push_back(words::allowance_hot(number, both_scales(a.high), hottest_C));
     else if (a.high.in(Scale::C) > Rational(room_C) && a.seconds > longest_above_room)
@@ -164,6 +165,25 @@ struct Doubter {
     }
 };
 
+/// Beyond a published limit by more than 0.5 °C, or 1 °F, since 35 °F stands for 2 °C in print, too; and not far from
+/// it, which is a doubt.
+bool is_beyond(const Limit& l, std::int64_t C, std::int64_t F, bool above) {
+    if (is_far(l, C, F)) return false;
+    for (const Scale s : {Scale::C, Scale::F})
+        if (const auto degrees = stated(l, s)) {
+            const Rational beyond = *degrees - Rational(s == Scale::C ? C : F);
+            if ((above ? beyond : -beyond) > far(s) * Rational(1, 2)) return true;
+        }
+    return false;
+}
+
+/// A refrigerator's range, by which its excursions are found and time near a reading counts as known.
+bool reaches_beyond(const Place& p) {
+    return p.type == PlaceType::refrigerator &&
+           ((p.range.low && is_beyond(*p.range.low, refrigerator.low_C, refrigerator.low_F, false)) ||
+            (p.range.high && is_beyond(*p.range.high, refrigerator.high_C, refrigerator.high_F, true)));
+}
+
 bool is_published(const Range& r, const Published& p) {
     return !is_far(*r.low, p.low_C, p.low_F) && !is_far(*r.high, p.high_C, p.high_F);
 }
@@ -221,6 +241,8 @@ std::vector<Remark> unusual_limits(const Fact& fact) {
     const auto* product = std::get_if<Product>(&fact);
     const auto* place = std::get_if<Place>(&fact);
     const bool container = place && place->type == PlaceType::transport_container;
+    if (place && reaches_beyond(*place))
+        return {words::place_unpublished(both_scales(place->range), published_words(refrigerator))};
     if (!product && !container) return {};
     const Range& range = product ? product->range : place->range;
     if (!range.low || !range.high || (product && is_like_none(range))) return {};  // is a doubt

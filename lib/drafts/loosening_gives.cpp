@@ -2,6 +2,7 @@
 #include "drafts/comparison.hpp"
 #include "drafts/naming.hpp"
 #include "question/said.hpp"
+#include "stock/loans.hpp"
 #include "words/lists.hpp"
 #include "words/incidents.hpp"
 #include "words/loosening.hpp"
@@ -29,7 +30,7 @@ Remark becomes(Finding before, Finding after) {
 
 /// A finding that is worse than before, one more reason, or further out of range: said of it; none where it is none.
 std::optional<Remark> worse(const Product* product, const Give& was, const Give& is,
-                            const std::vector<Reason>& lost_ones) {
+                            const std::vector<Reason>& lost_ones, const std::optional<Remark>& followed) {
     const auto gained = gone(is.reasons, was.reasons);
     const auto how_far = further(product, was.history.total, is.history.total);
     if (gained.empty() && !how_far && weight(is.finding) <= weight(was.finding)) return std::nullopt;
@@ -39,13 +40,32 @@ std::optional<Remark> worse(const Product* product, const Give& was, const Give&
     if (!gained.empty()) parts.push_back(words::reasons_new(said::reasons_words(gained)));
     if (how_far) parts.push_back(*how_far);
     if (!lost_ones.empty()) parts.push_back(words::reasons_gone(said::reasons_words(lost_ones)));
+    if (followed) parts.push_back(*followed);
     return words::in_brackets(words::entry(is.entry), which(parts));
 }
 
 /// What is said of gives, sentence by sentence.
 struct Found {
     std::vector<Field> cleared, better, known, between, lesser, worse;
+    std::map<EntryNumber, Remark> followed = {};  ///< by the give, what was done about it
+
+    std::optional<Remark> step_of(EntryNumber give) const {
+        const auto it = followed.find(give);
+        return it == followed.end() ? std::nullopt : std::optional(it->second);
+    }
 };
+
+/// The last steps that are noted of gives.
+std::map<EntryNumber, Remark> steps_of_gives(World& w) {
+    std::map<EntryNumber, Remark> out;
+    for (const auto& e : duties(w, FollowUp::kind)) {
+        const auto& step = std::get<FollowUp>(e.fact);
+        const auto standing = std::ranges::find(follow_up_standings(), std::string_view(step.step), standing_name);
+        if (standing != follow_up_standings().end())
+            out.insert_or_assign(step.give, words::followed_already(said::standing_words(*standing)));
+    }
+    return out;
+}
 
 /// `is`: null where it is listed no more.
 void compare(const Comparison& c, const Give& was, const Give* is, Found& found) {
@@ -54,7 +74,8 @@ void compare(const Comparison& c, const Give& was, const Give* is, Found& found)
     const bool is_better = !is || weight(is->finding) < weight(was.finding);
     const bool off = was.finding != Finding::clear && (!is || is->finding == Finding::clear);
     if (is && !is_better)
-        if (auto said = worse(c.w.known.product(was.holding.product), was, *is, lost_ones)) {
+        if (auto said = worse(c.w.known.product(was.holding.product), was, *is, lost_ones,
+                              found.step_of(was.entry))) {
             found.worse.emplace_back(std::move(*said));
             if (lost_ones.empty() || only_unknown(lost_ones)) return;
         }
@@ -111,6 +132,7 @@ private:
 void compare_gives(Comparison& c) {
     const Gives is = by_entry(c.after.snapshot.review);
     Found found;
+    found.followed = steps_of_gives(c.w);
     for (const auto& was : c.before.snapshot.review.doses) {
         const auto it = is.find(was.entry);
         compare(c, was, it == is.end() ? nullptr : it->second, found);

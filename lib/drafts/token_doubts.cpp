@@ -192,11 +192,14 @@ bool is_name(std::vector<std::string_view> runs) {
     return vowel && longest >= 3 && words >= least;
 }
 
+bool is_in_capitals(std::string_view word) {
+    return std::ranges::all_of(word, [](char c) { return c >= 'A' && c <= 'Z'; });
+}
+
 /// "Berger", "JohnSmith", of capitals alone four or more: "BERGER".
 bool is_capitalised(std::string_view word) {
-    const auto is_capital = [](char c) { return c >= 'A' && c <= 'Z'; };
     if (!is_letter(word[0]) || (word[0] >= 'a' && word[0] <= 'z') || !has_vowel(word)) return false;
-    return word.size() >= (std::all_of(word.begin(), word.end(), is_capital) ? 4U : 3U);
+    return word.size() >= (is_in_capitals(word) ? 4U : 3U);
 }
 
 /// A capitalised word beside what may be a year of birth, of four digits or two, wherever they stand: p-Berger-1980.
@@ -212,13 +215,46 @@ bool has_name_and_year(const std::vector<std::string_view>& runs) {
     return false;
 }
 
+/// Given names that lists of the most frequent ones have, shorter than what is_letters_and_year looks for or as long; a
+/// choice of ours, without what is a word, too.
+bool is_given_name(std::string_view word) {
+    static constexpr std::string_view names[] = {
+        "abby", "adam",  "alex", "amy",  "anna", "ann",  "anne", "beth", "bob",  "carl", "dan",  "dave", "emma", "eva",
+        "evan", "fred",  "gary", "greg", "hans", "ian",  "ida",  "ivan", "jack", "jake", "jan",  "jane", "jean", "jeff",
+        "jim",  "joan",  "joe",  "joel", "john", "jon",  "jose", "juan", "judy", "kate", "ken",  "kim",  "lara", "lea",
+        "lee",  "leo",   "lily", "lisa", "liz",  "lucy", "luis", "luke", "mara", "mary", "max",  "meg",  "mia",  "mike",
+        "nina", "noah",  "nora", "olga", "omar", "oscar", "otto", "owen", "paul", "pete", "rita", "rob", "ron",  "rosa",
+        "ruth", "ryan",  "sam",  "sara", "sean", "steve", "sue", "susan", "ted", "tim",  "tina", "todd", "tom",  "tony",
+        "zoe"};
+    return is_one_of(names, word);
+}
+
 /// Four letters or more against a year of two digits or four, or initials against one of four: berger84, aberger1984,
 /// AB1984.
 bool is_letters_and_year(const std::vector<std::string_view>& runs) {
-    if (runs.size() != 2 || !is_letter(runs[0][0]) || is_word_of_tokens(runs[0])) return false;
+    if (runs.size() < 2 || !is_letter(runs[0][0]) || is_word_of_tokens(runs[0])) return false;
+    if (runs.size() == 3 && is_separator(runs[1]))  // MJ-1984: of lower case it may be any code
+        return is_year(runs[2]) && (runs[0].size() == 2 || runs[0].size() == 3) && is_in_capitals(runs[0]);
+    if (runs.size() != 2) return false;
+    if (runs[1].size() <= 2 && is_given_name(runs[0])) return true;
     const bool year = is_year(runs[1]);
     if (runs[0].size() < 4) return year && runs[0].size() >= 2;
     return has_vowel(runs[0]) && (year || runs[1].size() == 2);
+}
+
+/// Single letters, two or more, each with a full stop, or with one between them: B.J., b.j
+bool is_initials(const std::vector<std::string_view>& runs) {
+    if (runs.size() < 3) return false;
+    for (std::size_t i = 0; i < runs.size(); ++i)
+        if (i % 2 == 0 ? !is_letter(runs[i][0]) || runs[i].size() != 1 : runs[i] != ".") return false;
+    return true;
+}
+
+/// Up to three letters, a month and a year of two digits: kv-04-83.
+bool is_initials_and_month(const std::vector<std::string_view>& runs) {
+    return runs.size() == 5 && is_letter(runs[0][0]) && runs[0].size() >= 2 && runs[0].size() <= 3 &&
+           is_separator(runs[1]) && runs[1] == runs[3] && is_digit(runs[2][0]) && runs[2].size() == 2 &&
+           number(runs[2]) >= 1 && number(runs[2]) <= 12 && is_digit(runs[4][0]) && runs[4].size() == 2;
 }
 
 }  // namespace
@@ -228,8 +264,9 @@ std::vector<Remark> token_looks_like(std::string_view token) {
     const auto runs = runs_of(token);
     if (runs.empty()) return out;
     if (token.find('@') != std::string_view::npos) out.push_back(words::an_email_address());
-    if (is_name(runs) || has_name_and_year(runs) || is_letters_and_year(runs)) out.push_back(words::a_name());
-    if (has_date(runs)) out.push_back(words::a_date_of_birth());
+    if (is_name(runs) || has_name_and_year(runs) || is_letters_and_year(runs) || is_initials(runs))
+        out.push_back(words::a_name());
+    if (has_date(runs) || is_initials_and_month(runs)) out.push_back(words::a_date_of_birth());
     if (out.empty() && is_telephone(token, runs)) out.push_back(words::a_telephone_number());
     if (out.empty() || out.back().is(words::a_telephone_number))
         if (is_record_number(runs)) out.push_back(words::a_record_number());

@@ -1,6 +1,5 @@
 // What an entry says, in one line.
 #include "forms/fact_words.hpp"
-#include "forms/follow_up_form.hpp"
 #include "forms/table.hpp"
 #include "stock/last_use.hpp"
 #include "words/drafts.hpp"
@@ -106,7 +105,7 @@ struct Teller {
                                      zone.local_text(g.through), g.issuer, g.reference);
     }
     Remark operator()(const Incident& i) const {
-        return words::entry_incident(i.incident, step_words(i.step), i.text);
+        return words::entry_incident(i.incident, step_words(i.step), step_text_words(i.text, zone));
     }
     Remark operator()(const Plan&) const { return words::answer_plan; }
     Remark operator()(const FollowUp& u) const {

@@ -1,11 +1,11 @@
-#include "forms/follow_up_form.hpp"
-
+// Follow-up: doses given and what was done about each, as JSON and as a table.
 #include "coldtally/forms.hpp"
 #include "forms/answer_json.hpp"
 #include "forms/departed_form.hpp"
 #include "forms/table.hpp"
 #include "stock/departed.hpp"
 #include "words/follow_up.hpp"
+#include "words/lists.hpp"
 #include "words/review.hpp"
 
 namespace coldtally {
@@ -14,20 +14,6 @@ using namespace forms;
 using Kind = TableLayout::Column::Kind;
 using Dose = FollowUpAnswer::Dose;
 using FollowUpCount = FollowUpAnswer::Count;
-
-Remark forms::standing_words(Standing standing) {
-    switch (standing) {
-        case Standing::none_yet: break;
-        case Standing::decided: return words::standing_decided;
-        case Standing::told: return words::standing_told;
-        case Standing::no_answer: return words::standing_no_answer;
-        case Standing::answered: return words::standing_answered;
-        case Standing::repeated: return words::standing_repeated;
-        case Standing::tested: return words::standing_tested;
-        case Standing::not_needed: return words::standing_not_needed;
-    }
-    return words::none_yet;
-}
 
 namespace {
 
@@ -45,6 +31,7 @@ Json dose_json(const Dose& d) {
                 {"step", standing_name(s.step)},
                 {"text", s.text}};
     });
+    set_remarks(out, "news", d.news);
     return out;
 }
 
@@ -78,11 +65,18 @@ void add_dose(TableLayout& table, const Dose& d, const TableStyle& style) {
                                      s.by, s.entry),
                    6, 2);
     }
+    if (d.news.empty()) return;
+    const auto& last = d.steps.back();
+    table.text(words::decided_before(standing_words(last.step), style.zone.local_text(last.at),
+                                     *words::semicolons(d.news)),
+               6, 2, TableLayout::Paint::stop);
 }
 
 void add_counts(TableLayout& table, const FollowUpAnswer& a) {
     table.text(words::whole_list(count_words(a.whole)), 2, 2, TableLayout::Paint::bold);
     table.text(words::where_each_stands(counts_words(a.standings, words::plus).value_or(words::no_doses)), 2, 2);
+    if (a.look_again.gives > 0)
+        table.text(words::look_again(count_words(a.look_again)), 2, 2, TableLayout::Paint::stop);
     table.text(words::ever_stood(counts_words(a.ever, words::comma).value_or(words::no_steps_yet)), 2, 2);
 }
 
@@ -113,6 +107,7 @@ std::string to_json(const FollowUpAnswer& a) {
     out["standings"] = list_json(a.standings, count_json);
     out["ever"] = list_json(a.ever, count_json);
     out["whole"] = count_json(a.whole);
+    out["look_again"] = Json{{"gives", a.look_again.gives}, {"doses", a.look_again.doses.count()}};
     out["left"] = list_json(a.left, [](const auto& d) {
         Json one = departed_json(d);
         set_remarks(one, "news", d.news);

@@ -8,6 +8,7 @@
 #include "forms/table.hpp"
 #include "stock/last_use.hpp"
 #include "text/json_text.hpp"
+#include "words/history.hpp"
 #include "words/journeys.hpp"
 #include "words/lists.hpp"
 #include "words/stock.hpp"
@@ -91,8 +92,10 @@ void add_list(TableLayout& table, const HandoverAnswer& a, const TableStyle& sty
 void add_history(TableLayout& table, const HandoverAnswer& a, const TableStyle& style) {
     table.text(a.exposed ? words::were_out_of_range() : words::been_through(), 0, 2,
                a.exposed ? TableLayout::Paint::wait : TableLayout::Paint::bold);
+    const bool later = a.history.use_by && a.last_use.set_by == UseLimitKind::expiry &&
+                       *a.history.use_by > a.last_use.until;
     for (const auto& line : history_lines(a.history, a.handover.allowance_seconds, style.zone, style.scale))
-        table.text(line, 2, 2);
+        table.text(later && line.is(words::use_by_is) ? words::expiry_decides(line) : line, 2, 2);
     const auto& places = a.handover.history.places;
     table.text(words::they_were_in(places.empty() ? Field() : words::names(places)), 2, 2);
     for (const auto& note : a.notes) table.text(words::note(note), 2, 2);

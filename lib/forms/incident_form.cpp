@@ -5,6 +5,7 @@
 #include "forms/rules_form.hpp"
 #include "incidents/incident_report.hpp"
 #include "words/incidents.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally {
 
@@ -38,6 +39,7 @@ Json forms::duty_json(const DutyClock& d) {
     out["done"] = json_or_null(d.done);
     out["state"] = duty_state_name(d.state);
     set_remarks(out, "since_done", d.since_done);
+    set_remarks(out, "beside", d.beside);
     return out;
 }
 
@@ -76,7 +78,9 @@ namespace {
 void add_happened(TableLayout& table, const IncidentAnswer& a, const TableStyle& style) {
     add_heading(table, words::heading_happened);
     for (const auto& s : a.steps) {
-        table.text(words::step_line(style.zone.local_text(s.at), step_words(s.step), s.by, s.text), 2, 2);
+        table.text(words::step_line(style.zone.local_text(s.at), step_words(s.step), s.by,
+                                    step_text_words(s.text, style.zone)),
+                   2, 2);
         if (s.note) table.text(words::note(*s.note), 4, 2);
     }
     for (const auto& m : a.moved) table.text(words::moved_line(m), 2, 2);

@@ -25,8 +25,15 @@ Paint paint_of(DutyClock::State s) {
     }
 }
 
-/// "manufacturer told (M Works)", "answer of M Works".
+bool is_done(const DutyClock& d) { return d.state == DutyClock::State::done || d.state == DutyClock::State::done_late; }
+
+/// "manufacturer told (M Works)", "answer of M Works"; where another answered, "answer for va lot A1".
 Remark duty_of(const DutyClock& d) {
+    if (is_done(d) && !d.beside.empty()) {
+        std::vector<Field> lots;
+        for (const auto& one : d.beside) lots.push_back(one.fields.front());
+        return words::answer_for(words::listed(lots));
+    }
     const Remark duty = duty_words(d.step);
     const auto who = answers::who_words(d);
     if (!who) return duty;
@@ -49,8 +56,6 @@ Remark clock_words(const DutyClock& d, const AnswerHead& head, const Zone& zone)
     }
     return words::duty_done(duty, zone.local_text(*d.done));
 }
-
-bool is_done(const DutyClock& d) { return d.state == DutyClock::State::done || d.state == DutyClock::State::done_late; }
 
 /// What was out of range when, of one unit.
 void add_unit_in_short(TableLayout& table, const IncidentAnswer::Unit& u, const TableStyle& style) {
@@ -134,11 +139,12 @@ void add_duties(TableLayout& table, const IncidentAnswer& a, const TableStyle& s
     add_heading(table, words::heading_duties);
     std::int64_t done = 0;
     for (const auto& d : a.duties) {
-        if (is_done(d) && d.since_done.empty()) {
+        if (is_done(d) && d.since_done.empty() && d.beside.empty()) {
             ++done;
             continue;
         }
         table.text(clock_words(d, a.head, style.zone), 2, 2, paint_of(d.state));
+        for (const auto& what : d.beside) table.text(what, 6, 2, Paint::wait);
         for (const auto& what : d.since_done) table.text(words::since_then(what), 6, 2, Paint::wait);
     }
     if (!a.counted) table.text(words::doses_not_counted(), 2, 2, Paint::wait);

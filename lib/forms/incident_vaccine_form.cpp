@@ -42,6 +42,7 @@ Json line_json(const IncidentAnswer::Line& l) {
     o["transferred"] = l.transferred;
     o["found"] = l.found;
     o["missing"] = l.missing;
+    set_remarks(o, "beside", l.beside);
     return o;
 }
 
@@ -62,6 +63,7 @@ void add_line(TableLayout& table, const IncidentAnswer::Line& l) {
     const auto if_any = [](std::int64_t doses) { return doses > 0 ? Field(doses) : Field(); };
     table.row({l.holding.product, l.holding.lot, l.expiry.text(), place_words(l.holding), l.doses.count(), l.given,
                l.wasted, l.returned, if_any(l.transferred), if_any(l.found), if_any(l.missing)});
+    for (const auto& one : l.beside) table.text(one, 6, 2, Paint::wait);
     table.text(words::product_maker(l.product_name, l.maker ? Field(*l.maker) : Field(words::not_known())), 6, 2);
     table.text(words::out_this_time(exposure_words(l.exposure, words::not_known_out)), 6, 2);
     table.text(words::out_before(exposure_words(l.before.total, words::not_exposed)), 6, 2);

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 
+#include "conditions/incident_spans.hpp"
 #include "stock/last_use.hpp"
 #include "words/history.hpp"
+#include "words/incidents.hpp"
 #include "words/lists.hpp"
 #include "words/rules.hpp"
 #include "words/tables.hpp"
@@ -97,6 +99,13 @@ Remark why(Reason reason, const ReasonContext& context) {
 }
 
 }  // namespace
+
+Field step_text_words(const std::string& text, const Zone& zone) {
+    const auto since = answers::out_since_of(text);
+    if (!since) return text;
+    const auto rest = text.find(": ");  // after the instant
+    return words::out_since_text(zone.local_text(*since), rest == text.npos ? std::string() : text.substr(rest + 2));
+}
 
 std::vector<Remark> reason_lines(const std::vector<Reason>& reasons, const ReasonContext& context) {
     std::vector<Remark> lines;

@@ -26,6 +26,9 @@ struct ReasonContext {
     Instant at;                  ///< of the question, or of the give
     std::optional<Date> expiry;  ///< of the lot, where the answer has it
 };
+/// Of a step of an incident; since when a place was out of range, which its text begins with in UTC, is said local.
+Field step_text_words(const std::string& text, const Zone& zone);
+
 /// "warm: too warm for 3 h 20 min that no allowance covers"; one line a reason, in their order. Begins with the
 /// reason's stable name.
 std::vector<Remark> reason_lines(const std::vector<Reason>& reasons, const ReasonContext& context);

@@ -2,14 +2,22 @@
 
 #include <algorithm>
 #include <map>
+#include <memory>
 
 #include "coldtally/error.hpp"
+#include "conditions/incidents.hpp"
 #include "incidents/given_in_doubt.hpp"
+#include "question/said.hpp"
 #include "stock/departed.hpp"
 #include "stock/loans.hpp"
+#include "stock/recalls.hpp"
 #include "stock/review.hpp"
 #include "stock/which.hpp"
 #include "text/json_text.hpp"
+#include "words/follow_up.hpp"
+#include "words/incidents.hpp"
+#include "words/loosening.hpp"
+#include "words/stock.hpp"
 
 namespace coldtally {
 
@@ -83,6 +91,117 @@ Dose dose_of(const World& w, EntryNumber number) {
     return out;
 }
 
+/// Doses as they were judged when steps were posted. Steps posted one after another knew the same.
+class Judged {
+public:
+    explicit Judged(World& w) : w_(w), last_(before_steps(w.head.last_entry)) {}
+
+    /// Null: nothing but steps was posted since, or the dose was not known then.
+    const ReviewAnswer::Row* when_posted(const ReviewAnswer::Row& now, EntryNumber step) {
+        const EntryNumber known = before_steps(step);
+        if (known == last_ || known == 0) return nullptr;
+        auto& then = all_[known];
+        if (!then) then = std::make_unique<Then>(w_, known);
+        auto& rows = then->rows[{now.holding.product, now.holding.lot}];
+        if (!rows) {
+            rows.emplace();
+            for (const auto& lot : then->world.lots_of(now.holding.lot, now.holding.product))
+                if (then->known.product(lot.product)) *rows = review_lot(then->world, lot, true);
+        }
+        const auto row = std::ranges::find(*rows, now.entry, &ReviewAnswer::Row::entry);
+        return row == rows->end() ? nullptr : &*row;
+    }
+
+private:
+    struct Then {
+        /// As it was seen when the first step after it was posted: what was awaited was not yet what never came.
+        Then(World& w, EntryNumber last)
+            : known(ledger::Known::load(w.store, last)), world(w.store, head_of(w, last), known) {}
+        static AnswerHead head_of(const World& w, EntryNumber last) {
+            AnswerHead out = w.head;
+            out.last_entry = last;
+            out.at = std::min(out.at, w.store.recorded(last + 1));
+            return out;
+        }
+        ledger::Known known;
+        World world;
+        std::map<std::pair<std::string, std::string>, std::optional<std::vector<ReviewAnswer::Row>>> rows;
+    };
+
+    EntryNumber before_steps(EntryNumber last) const {
+        while (last > 0) {
+            const auto entry = w_.store.entry(last, false);
+            if (!entry || !std::holds_alternative<FollowUp>(entry->fact)) break;
+            --last;
+        }
+        return last;
+    }
+
+    World& w_;
+    const EntryNumber last_;
+    std::map<EntryNumber, std::unique_ptr<Then>> all_;
+};
+
+/// How far out of range they were: what is worse, in words.
+std::vector<Remark> more_exposed(const ReviewAnswer::Row& was, const ReviewAnswer::Row& is) {
+    DepartedDoses before, after;
+    before.history = was.history;
+    after.history = is.history;
+    return news_of(before, after);
+}
+
+/// What is known of doses now that have such steps, and was not when the last of them was posted.
+class News {
+public:
+    explicit News(World& w) : w_(w), judged_(w) {
+        for (const auto& s : incident_steps(w))
+            if (s.fact.step == IncidentStep::noticed) {
+                const auto [at, fresh] = noticed_.emplace(s.fact.incident, s.entry);
+                if (!fresh) at->second = std::max(at->second, s.entry);
+            }
+    }
+
+    std::vector<Remark> of(const Dose& dose, const ReviewAnswer::Row& is) {
+        // one that was repeated has been replaced, whatever is learnt of it
+        if (dose.steps.empty() || dose.standing == Standing::repeated) return {};
+        EntryNumber step = 0;
+        for (const auto& s : dose.steps) step = std::max(step, s.entry);
+        std::vector<Remark> out;
+        if (const auto* was = judged_.when_posted(is, step)) compare(*was, is, out);
+        for (const auto& one : is.beside) {
+            const bool doubt = one.is(words::given_in_doubt) || one.is(words::given_in_doubt_covered) ||
+                               one.is(words::given_in_doubt_noticed_after) || one.is(words::given_in_doubt_closed);
+            const auto notice = doubt ? noticed_.find(one.fields.front().text) : noticed_.end();
+            if (notice != noticed_.end() && notice->second > step) out.push_back(one);
+        }
+        for (const auto& hold : recalls(w_, is.holding.product, is.holding.lot))
+            if (hold.entry > step) out.push_back(words::recalled_since(recall_words(hold)));
+        return out;
+    }
+
+private:
+    static void compare(const ReviewAnswer::Row& was, const ReviewAnswer::Row& is, std::vector<Remark>& out) {
+        if (is.finding < was.finding)  // they are in the order of their weight
+            out.push_back(words::becomes(said::finding_name_words(was.finding),
+                                         said::finding_name_words(is.finding)));
+        std::vector<Reason> gained;
+        for (const Reason reason : is.reasons)
+            if (std::ranges::find(was.reasons, reason) == was.reasons.end()) gained.push_back(reason);
+        if (!gained.empty()) out.push_back(words::reasons_new(said::reasons_words(gained)));
+        for (auto& one : more_exposed(was, is)) out.push_back(std::move(one));
+        for (const auto& one : is.beside)
+            if (is_learnt(one) && std::ranges::find(was.beside, one) == was.beside.end()) out.push_back(one);
+    }
+    /// Of review; what open incidents say is looked at by when they were noticed.
+    static bool is_learnt(const Remark& one) {
+        return one.is(words::learnt_after_guidance) || one.is(words::held_after_guidance);
+    }
+
+    World& w_;
+    Judged judged_;
+    std::map<std::string, EntryNumber> noticed_;  ///< by incident, the last notice
+};
+
 ledger::Store::LotRow named(const World& w, const std::string& number, const std::optional<std::string>& product) {
     const auto found = w.lots_of(number, product);
     if (found.empty())
@@ -108,7 +227,10 @@ void set_counts(FollowUpAnswer& out) {
         out.standings.push_back(standing);
         if (of != Standing::none_yet) out.ever.push_back(ever);
     }
-    for (const auto& d : out.doses) count(out.whole, d);
+    for (const auto& d : out.doses) {
+        count(out.whole, d);
+        if (!d.news.empty()) count(out.look_again, d);
+    }
 }
 
 }  // namespace
@@ -135,10 +257,12 @@ FollowUpAnswer follow_up(World& w, const std::optional<std::string>& lot, const 
         out.not_listed = std::move(reviewed.not_listed);
     }
     Steps steps = steps_by_give(w);
+    News news(w);
     for (const auto& row : rows) {
         Dose dose = dose_of(row);
         const auto done = steps.extract(row.entry);
         set_steps(dose, done ? done.mapped() : std::vector<FollowUpAnswer::Step>());
+        dose.news = news.of(dose, row);
         out.doses.push_back(std::move(dose));
     }
     for (auto& [give, done] : steps) {

@@ -38,14 +38,12 @@ public:
 
     GivenBefore(World& w, const std::vector<Doubt>& closed, Given& out) : w_(w), closed_(closed), out_(out) {}
 
-    void leaves(const ledger::Movement& m, const timeline::Holding& source, const History*) override {
+    /// Of a dose of which the chart names the lot alone: of every box that it may have come out of.
+    bool judges() const override { return true; }
+    void leaves(const ledger::Movement& m, const timeline::Holding& source, const History* judged) override {
         if (m.op != ledger::MovementOp::give) return;
-        auto& there = stays[source.key.place];
-        const bool stood = source.since < m.at;
-        if (stood) there.emplace_back(source.since, m.at);  // which nothing else tells
-        for (const Doubt& d : doubts_of(w_, closed_, m.at, source.key, source.history, *this))
+        for (const Doubt& d : doubts_of(w_, closed_, m.at, source.key, *judged, *this))
             out_[d.incident].emplace(m.entry, One{Doses(m.doses), d.noticed});
-        if (stood) there.pop_back();
     }
 
 private:

@@ -30,13 +30,25 @@ EntryNumber noticed_by(const Investigation& i, const ReviewAnswer::Row& row) {
     return out;
 }
 
+/// Since when the doses of the holding that it came out of stood in it; where the chart names the lot alone, those of
+/// any that it may have come out of. None: they did not.
+std::optional<std::int64_t> stood_since(const Investigation& i, const ReviewAnswer::Row& row) {
+    std::optional<std::int64_t> out;
+    for (const auto& [key, since] : i.followed) {
+        const bool may_be = !row.certain && key.product == row.holding.product && key.lot == row.holding.lot &&
+                            row.history.places.contains(key.place);
+        if (key == row.holding || may_be) out = std::min(out.value_or(since), since);
+    }
+    return out;
+}
+
 }  // namespace
 
 void add_given(Investigation& i) {
     for (auto& row : review(i.w, true).doses) {
         if (row.at.seconds_since_1970() < i.begins || !i.affects(row.holding, row.history)) continue;
-        const auto followed = i.followed.find(row.holding);
-        const bool since = followed != i.followed.end() && row.at.seconds_since_1970() >= followed->second &&
+        const auto stood = stood_since(i, row);
+        const bool since = stood && row.at.seconds_since_1970() >= *stood &&
                            (!i.out.closed || row.at <= *i.out.closed);
         const bool settled = row.finding == Finding::clear || row.finding == Finding::cleared;
         if (since && settled && row.guidance && *row.guidance < noticed_by(i, row))

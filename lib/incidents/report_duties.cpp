@@ -1,7 +1,9 @@
 #include <algorithm>
 
 #include "incidents/investigation.hpp"
+#include "text/names_alike.hpp"
 #include "words/incidents.hpp"
+#include "words/lists.hpp"
 
 namespace coldtally::answers {
 
@@ -42,6 +44,7 @@ public:
             for (const auto& a : maker.answers)
                 for (const auto& what : a.waits_since)
                     answer.since_done.push_back(words::colon(words::lot_of(a.product, a.lot), what));
+        answer.beside = answered_by_others(maker, asked.has_value());
         add(std::move(answer), rule_of(DutyStep::answer));
     }
 
@@ -85,6 +88,25 @@ private:
             const bool only = i_.out.makers.size() == 1 && !i_.out.maker;
             const bool named = !maker.maker.empty() && s.text.find(maker.maker) != std::string::npos;
             if (s.step == IncidentStep::manufacturer_told && (only || named)) out = earlier(out, s.at);
+        }
+        return out;
+    }
+
+    /// Answers of which none is from the maker, by its name: a health department may answer, and the maker knows nothing.
+    std::vector<Remark> answered_by_others(const Asked& maker, bool asked) const {
+        std::vector<Remark> out;
+        if (maker.maker.empty()) return out;
+        for (const auto& a : maker.answers) {
+            const auto is_from_it = [&](const auto& g) {
+                // people also write "the maker" where a form asks who said it
+                return std::ranges::count(a.guidance, g.entry) > 0 &&
+                       (text::named_alike(g.fact.issuer, maker.maker) || text::named_alike(g.fact.issuer, "maker") ||
+                        text::named_alike(g.fact.issuer, "manufacturer"));
+            };
+            const auto said = words::semicolons(a.said);
+            if (!said || std::ranges::any_of(i_.w.known.guidance, is_from_it)) continue;
+            out.push_back((asked ? words::answered_by_other : words::answered_by_other_untold)(
+                words::lot_of(a.product, a.lot), *said, maker.maker));
         }
         return out;
     }

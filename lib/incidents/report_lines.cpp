@@ -4,6 +4,7 @@
 #include "incidents/began.hpp"
 #include "incidents/investigation.hpp"
 #include "ledger/movement.hpp"
+#include "question/said.hpp"
 #include "text/json_text.hpp"
 #include "timeline/lot_timeline.hpp"
 #include "words/incidents.hpp"
@@ -40,7 +41,21 @@ public:
 
     std::vector<MovedOut> take_moved() { return std::move(moved_); }
 
+    /// Beside each line: doses that came to it out of another, and are counted there, too.
+    void say_twice_counted() const {
+        for (auto& l : i_.out.lines)
+            for (const Reached& from : reached_)
+                if (const auto came = from.doses.find(l.holding); came != from.doses.end())
+                    l.beside.push_back(words::also_in_line_of(came->second, said::place_words(from.line)));
+    }
+
 private:
+    /// Doses of a line by the holding into which they were moved since.
+    struct Reached {
+        HoldingKey line;
+        std::map<HoldingKey, std::int64_t> doses;
+    };
+
     /// A holding's stay in the place while it was in doubt.
     struct Stay {
         std::int64_t first;    ///< in the time in doubt
@@ -64,6 +79,7 @@ private:
         l.allowance_seconds = ledger::allowance_seconds(product);
         l.before = before(lot, h, stay->exposed);
         follow(l.holding, stay->first);
+        reached_.push_back({l.holding, {}});
         count_since(lot, h, stay->first, l);
         i_.lots.insert({lot.product, lot.number});
         i_.out.lines.push_back(std::move(l));
@@ -134,6 +150,10 @@ private:
                 (m.doses > booked ? l.found : l.missing) += std::abs(m.doses - booked);
                 break;
             case MovementOp::move:
+                if (m.target != h.holding) {
+                    const auto& to = *where.at(m.target);
+                    reached_.back().doses[{to.place, lot.product, lot.number, to.fund, to.mark}] += m.doses;
+                }
                 if (reached.insert(m.target).second) {
                     const auto& to = *where.at(m.target);
                     follow({to.place, lot.product, lot.number, to.fund, to.mark}, m.at);
@@ -165,6 +185,7 @@ private:
     World& w_;
     std::vector<Movement> movements_;  // of the lot, known, up to the instant asked about
     std::vector<MovedOut> moved_;
+    std::vector<Reached> reached_;  // of the lines, in their order of finding
 };
 
 }  // namespace
@@ -173,6 +194,7 @@ void add_lines(Investigation& i) {
     Lines lines(i);
     for (const auto& [place, times] : i.windows) lines.add(place, times);
     std::ranges::sort(i.out.lines, {}, &IncidentAnswer::Line::holding);
+    lines.say_twice_counted();
     auto moved = lines.take_moved();
     std::ranges::stable_sort(moved, {}, [](const auto& m) { return std::pair(m.at, m.entry); });
     for (auto& m : moved) i.out.moved.push_back(std::move(m.said));

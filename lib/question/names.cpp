@@ -32,7 +32,7 @@ std::string_view finding_name(Finding finding) noexcept {
 
 bool forbids_use(const Remark& beside) noexcept {
     return beside.is(words::learnt_after_guidance) || beside.is(words::held_after_guidance) ||
-           beside.is(words::handover_restated) || beside.is(words::release_lapsed);
+           beside.is(words::handover_restated) || beside.is(words::sender_forbids) || beside.is(words::release_lapsed);
 }
 
 bool do_not_use(List list, const std::vector<std::string>& in_doubt, const std::vector<Remark>& beside) {

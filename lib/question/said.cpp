@@ -1,7 +1,9 @@
 #include "question/said.hpp"
 
+#include "words/follow_up.hpp"
 #include "words/history.hpp"
 #include "words/lists.hpp"
+#include "words/review.hpp"
 
 namespace coldtally::answers::said {
 
@@ -133,6 +135,20 @@ Remark finding_words(Finding finding) {
         case Finding::clear: break;
     }
     return words::finding_clear;
+}
+
+Remark standing_words(Standing standing) {
+    switch (standing) {
+        case Standing::none_yet: break;
+        case Standing::decided: return words::standing_decided;
+        case Standing::told: return words::standing_told;
+        case Standing::no_answer: return words::standing_no_answer;
+        case Standing::answered: return words::standing_answered;
+        case Standing::repeated: return words::standing_repeated;
+        case Standing::tested: return words::standing_tested;
+        case Standing::not_needed: return words::standing_not_needed;
+    }
+    return words::none_yet;
 }
 
 Remark finding_name_words(Finding finding) {

@@ -8,6 +8,7 @@
 
 #include "coldtally/conditions.hpp"
 #include "coldtally/stock.hpp"
+#include "coldtally/incidents.hpp"
 #include "coldtally/words.hpp"
 
 namespace coldtally::answers::said {
@@ -39,6 +40,8 @@ Remark class_words(Class c);
 Remark finding_words(Finding finding);
 /// "pending guidance", as the model names it.
 Remark finding_name_words(Finding finding);
+/// Of what was done about a dose given.
+Remark standing_words(Standing standing);
 /// "health department told", of a step of an incident and of a duty; "health department".
 Remark step_words(IncidentStep step);
 Remark duty_words(DutyStep step);

@@ -17,6 +17,7 @@ namespace coldtally::answers {
 /// - guidance lifted holds that were posted after it;
 /// - the display of a place that it was in showed something out of range at the place's first check, in no figure;
 /// - they came by a handover that was stated anew and received again since, and lack what the newer one tells;
+/// - what their sender said of them beside its figures (stock/sender_note.hpp), and no guidance answered since;
 /// - an incident is open, and guidance settles it for these doses;
 /// - by the at-most sums it may have been out of range for longer than is permitted, or have frozen, and is on keep;
 /// - it was not known for long, and the site's own limit lets that pass;
@@ -28,7 +29,7 @@ namespace coldtally::answers {
 /// `seen`: what was met while the doses of its lot were brought to the world's instant.
 std::vector<Remark> beside_notes(World& world, const ListsAnswer::Row& row, const StayCollector& seen);
 
-/// Of those the first five, which go with the doses wherever they go. `at`: of which instant the history is.
+/// Of those the first six, which go with the doses wherever they go. `at`: of which instant the history is.
 void besides_of_history(World& world, const HoldingKey& holding, const History& history, const StayCollector& seen,
                         std::int64_t at, std::vector<Remark>& out);
 

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "timeline/lot_timeline.hpp"
+#include "words/general.hpp"
 #include "words/stock.hpp"
 
 namespace coldtally::answers {
@@ -15,6 +16,10 @@ std::vector<ledger::Dated<Hold>> recalls(const World& w, const std::string& prod
             !h.fact.mark)
             out.push_back(h);
     return out;
+}
+
+Remark recall_words(const ledger::Dated<Hold>& h) {
+    return words::in_brackets(words::held_for(h.fact.reason), words::entry(h.entry));
 }
 
 std::vector<Remark> recalls_lifted(World& w, const Guidance& g) {

@@ -15,4 +15,7 @@ std::vector<ledger::Dated<Hold>> recalls(const World& world, const std::string& 
 /// `through`. It is lifted as any other hold is, whatever the issuer was asked about.
 std::vector<Remark> recalls_lifted(World& world, const Guidance& guidance);
 
+/// "held: recall by the maker (entry 12)"
+Remark recall_words(const ledger::Dated<Hold>& recall);
+
 }  // namespace coldtally::answers

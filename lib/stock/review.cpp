@@ -9,8 +9,11 @@
 #include "stock/may_be_more.hpp"
 #include "stock/not_come.hpp"
 #include "stock/reasons.hpp"
+#include "stock/recalls.hpp"
 #include "stock/restated.hpp"
+#include "stock/sender_note.hpp"
 #include "stock/vial_in_use.hpp"
+#include "words/lists.hpp"
 #include "words/review.hpp"
 
 namespace coldtally::answers {
@@ -22,9 +25,25 @@ using ledger::Movement;
 
 /// Doses given of which the finding does not say all.
 struct Unsaid {
-    GivenDoses unsure, unknown, not_come, learnt, held, shown;
+    GivenDoses unsure, unknown, not_come, learnt, held, shown, sent, recalled;
     bool handed_over = false;  ///< some of the lot came with the handover of another site
 };
+
+Remark lot_words(const ledger::Store::LotRow& lot) { return words::lot_of(lot.product, lot.number); }
+
+/// The recalls of a lot; none: there are none.
+std::optional<Remark> recalled(const World& w, const ledger::Store::LotRow& lot) {
+    std::vector<Remark> out;
+    for (const auto& hold : recalls(w, lot.product, lot.number)) out.push_back(recall_words(hold));
+    return words::semicolons(out);
+}
+
+/// What a review says of a recalled lot: doses of it are listed by what they went through alone.
+Remark recalled_words(const World& w, const ledger::Store::LotRow& lot, const GivenDoses& given, bool all) {
+    return (all ? words::recalled_listed : words::recalled_unlisted)(
+        given.words(), lot_words(lot), *recalled(w, lot),
+        words::task("follow_up", {{"lot", lot.number}, {"product", lot.product}}));
+}
 
 class Reviewer final : public timeline::Observer {
 public:
@@ -39,6 +58,8 @@ public:
         for (const auto& g : w.known.guidance)
             if (g.fact.product == lot.product && g.fact.lot == lot.number) guidance_.push_back(&g);
         std::ranges::sort(guidance_, {}, [](const auto* g) { return std::pair(g->at, g->entry); });
+        recalled_ = recalled(w, lot);
+        sender_said_ = sender_said(w, lot.lot);
     }
 
     bool judges() const override { return true; }
@@ -63,10 +84,12 @@ public:
                            !condemned_later(m, source.key, h) &&
                            quarantine_reasons(h, product_, world_.known.unmonitored_limit()).empty();
         if (clear) {
+            if (recalled_) unsaid_.recalled.add(m.entry, m.doses);
             look_beyond(m, source.key, h);
             say_learnt(m, source.key, nullptr);
             say_held(m, h, clearings_.of(source.key));
             say_shown(m, source.key, h);
+            say_sent(m, source.key, h);
         }
         return clear;
     }
@@ -97,7 +120,10 @@ public:
         for (auto& said : say_held(m, History(), clearings_of(m, source.key, covering, *judged)))
             row.beside.push_back(std::move(said));
         for (auto& said : say_shown(m, source.key, *judged)) row.beside.push_back(std::move(said));
+        for (auto& said : say_sent(m, source.key, *judged)) row.beside.push_back(std::move(said));
+        if (recalled_) row.beside.push_back(words::recalled_dose(lot_words(lot_), *recalled_));
         if (row.finding == Finding::clear) {
+            if (recalled_) unsaid_.recalled.add(m.entry, m.doses);
             if (!last)
                 for (auto& said : look_beyond(m, source.key, *judged)) row.beside.push_back(std::move(said));
             if (!all_) return;
@@ -168,6 +194,12 @@ private:
         return out;
     }
 
+    std::vector<Remark> say_sent(const Movement& m, const HoldingKey& key, const History& h) {
+        auto out = sender_words(sender_said_, key, h, clearings_);
+        if (!out.empty()) unsaid_.sent.add(m.entry, m.doses);
+        return out;
+    }
+
     /// Guidance that says discard covers the give, whatever was told.
     bool condemned_later(const Movement& m, const HoldingKey& key, const History& h) const {
         return std::any_of(guidance_.begin(), guidance_.end(), [&](const auto* g) {
@@ -193,6 +225,8 @@ private:
     bool all_;
     std::vector<ReviewAnswer::Row>& out_;
     Unsaid& unsaid_;
+    std::optional<Remark> recalled_;  // of all doses of the lot
+    std::vector<SenderSaid> sender_said_;
     Clearings clearings_;
     std::map<std::pair<HoldingKey, std::string>, std::vector<Remark>> learnt_;  // of the same guidance, once
     NotCome sent_;
@@ -225,9 +259,12 @@ ReviewAnswer review(World& w, bool all) {
     out.head = w.head;
     Unsaid unsaid;
     std::vector<ledger::Store::LotRow> handed_over;  // lots of which some came with a handover
+    std::vector<Remark> of_recalls;
     for (const auto& lot : w.lots()) {
         unsaid.handed_over = false;
+        unsaid.recalled = {};
         judge_lot(w, lot, all, out.doses, unsaid);
+        if (unsaid.recalled.any()) of_recalls.push_back(recalled_words(w, lot, unsaid.recalled, all));
         if (unsaid.handed_over) handed_over.push_back(lot);
     }
     order(out.doses);
@@ -240,6 +277,8 @@ ReviewAnswer review(World& w, bool all) {
     say(unsaid.learnt, words::learnt_later_listed, words::learnt_later_unlisted);
     say(unsaid.held, words::held_later_listed, words::held_later_unlisted);
     say(unsaid.shown, words::display_more_listed, words::display_more_unlisted);
+    say(unsaid.sent, words::sender_more_listed, words::sender_more_unlisted);
+    std::ranges::move(of_recalls, std::back_inserter(out.not_listed));
     for (const auto& lot : w.lots()) std::ranges::move(given_past_vials(w, lot), std::back_inserter(out.not_listed));
     for (const auto& lot : handed_over)
         std::ranges::move(given_before_restated(w, lot), std::back_inserter(out.not_listed));

@@ -11,6 +11,7 @@
 #include "question/said.hpp"
 #include "stock/departed.hpp"
 #include "stock/loans.hpp"
+#include "stock/recalls.hpp"
 #include "upkeep/plan.hpp"
 #include "upkeep/readiness.hpp"
 #include "upkeep/training.hpp"
@@ -37,17 +38,46 @@ Date years_after(Date date, std::int64_t years) {
     return date;
 }
 
+/// Doses given of recalled lots that the review list does not hold, and of which nothing was noted since.
+void inspect_recalled(Inspection& in, const FollowUpAnswer& listed) {
+    for (const auto& lot : in.w.lots()) {
+        const auto recalls = answers::recalls(in.w, lot.product, lot.number);
+        if (recalls.empty()) continue;
+        std::int64_t doses = 0;
+        std::vector<Remark> details;
+        for (const auto& d : answers::follow_up(in.w, lot.number, lot.product).doses) {
+            if (std::ranges::find(listed.doses, d.give, &FollowUpAnswer::Dose::give) != listed.doses.end()) continue;
+            const bool open = d.standing == Standing::none_yet || !d.news.empty();
+            in.looked(!open);
+            if (!open) continue;
+            doses += d.doses.count();
+            details.push_back(words::entry_given(d.give, in.local(d.given)));
+        }
+        if (doses == 0) continue;
+        in.find(Urgency::act, words::lot_of(lot.product, lot.number),
+                words::recalled_not_followed(words::doses(doses), recall_words(recalls.back())),
+                Instant(recalls.back().at))
+            .details = std::move(details);
+    }
+}
+
 void inspect_followed(Inspection& in) {
     const auto answer = answers::follow_up(in.w, std::nullopt, std::nullopt);
     in.topic(Matter::doses_followed_up, words::rule_followed_up, words::things_doses_given);
     for (const auto& d : answer.doses) {
-        in.looked(d.standing != Standing::none_yet);
+        in.looked(d.standing != Standing::none_yet && d.news.empty());
+        const Remark finding = said::finding_name_words(d.finding);
         if (d.standing == Standing::none_yet)
             in.find(Urgency::act, words::entry(d.give),
-                    words::nothing_noted_of_patient(d.holding.product, d.holding.lot,
-                                                    said::finding_name_words(d.finding)),
-                    d.given);
+                    words::nothing_noted_of_patient(d.holding.product, d.holding.lot, finding), d.given);
+        else if (!d.news.empty())
+            in.find(Urgency::act, words::entry(d.give),
+                    words::decided_before_known(d.holding.product, d.holding.lot, finding,
+                                                said::standing_words(d.standing)),
+                    d.given)
+                .details = d.news;
     }
+    inspect_recalled(in, answer);
     const auto is_of_incident = [](const DepartedDoses& d) { return !d.in_doubt.empty() && d.since.empty(); };
     if (std::ranges::all_of(answer.left, is_of_incident)) return;  // the incident names those
     in.topic(Matter::doses_that_left, words::rule_doses_that_left, words::things_departures);

@@ -55,6 +55,9 @@ inline constexpr Says<2> line_between_checks{
     "line-between-checks",
     "a line is drawn between plain checks up to {time} apart, the usual is {usual}: the time between them counts as "
     "known"};
+inline constexpr Says<1> allowance_without_source{
+    "allowance-without-source",
+    "allowance {number} names no source: which document of the product permits it?"};
 inline constexpr Says<2> lower_far_from_refrigerator{
     "lower-far-from-refrigerator", "its lower limit, {limit}, is far from that of a refrigerator, {published}"};
 inline constexpr Says<2> upper_far_from_refrigerator{
@@ -68,6 +71,9 @@ inline constexpr Says<3> range_far{
 inline constexpr Says<3> range_unpublished{
     "range-unpublished",
     "the range {range} is none of the published ones ({refrigerator}, {freezer} and others): read its document again"};
+inline constexpr Says<2> place_unpublished{
+    "place-unpublished",
+    "the range {range} is none of the published ones: it reaches beyond that of a refrigerator, {published}"};
 inline constexpr Says<1> freeze_limit_low{
     "freeze-limit-low", "the freeze limit, {limit}, is far below freezing, 0 °C (32 °F): is its scale right?"};
 inline constexpr Says<1> freeze_limit_in_range{

@@ -116,6 +116,16 @@ inline constexpr Says<1> the_same_doses{
     "the-same-doses", "THE SAME DOSES? {doses}: received without a history they count as never exposed"};
 inline constexpr Says<0> lot_and_not_box{
     "lot-and-not-box", "the chart names the lot and not the box: review judges by the worst of its holdings"};
+inline constexpr Says<2> lot_may_be_of{
+    "lot-may-be-of", "NOT CERTAIN: it may have come out of {place}: {why}"};
+inline constexpr Says<3> given_in_later_doubt{
+    "given-in-later-doubt",
+    "IN DOUBT: these doses were given out of {place} in the time in doubt of incident {incident}, which was noticed "
+    "{noticed}: its report has them, see what a clinician decides"};
+inline constexpr Says<3> may_be_in_later_doubt{
+    "may-be-in-later-doubt",
+    "IN DOUBT, not certain: doses of this lot were in {place} in the time in doubt of incident {incident}, which was "
+    "noticed {noticed}: its report has them, see what a clinician decides"};
 inline constexpr Says<2> have_been_out_of_range{
     "have-been-out-of-range",
     "WERE OUT OF RANGE: the doses of {doses} were {exposure}, since receipt: their history must go with them "

@@ -30,6 +30,11 @@ inline constexpr Says<0> lot_alone_known{"lot-alone-known", "the chart names the
 inline constexpr Says<4> step_noted{"step-noted", "{when} {step} ({by}, entry {entry})"};
 inline constexpr Says<0> no_dose_given{"no-dose-given", "No dose of it was given."};
 inline constexpr Says<0> review_list_empty{"review-list-empty", "No dose is on the review list."};
+inline constexpr Says<3> decided_before{
+    "decided-before", "DECIDED BEFORE THIS WAS KNOWN ({step}, {when}): {news}. Look at it again"};
+inline constexpr Says<1> look_again{
+    "look-again", "DECIDED BEFORE WHAT IS KNOWN NOW, look at them again (counted above as they stand): {count}"};
+inline constexpr Says<1> recalled_since{"recalled-since", "RECALLED since: {recall}"};
 inline constexpr Says<0> followed_apart{"followed-apart",
                                         "Apart, in no count: followed up, and no longer on this list"};
 inline constexpr Says<0> left_of_recall{"left-of-recall", "Left this site, in no count: tell who has them"};

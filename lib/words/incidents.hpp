@@ -15,6 +15,11 @@ inline constexpr Says<1> duty_not_done{"duty-not-done", "{duty}: not done; no ru
 inline constexpr Says<1> duty_not_asked{"duty-not-asked", "{duty}: not asked for yet"};
 inline constexpr Says<3> duty_done_late{"duty-done-late", "{duty}: done {done}, after it was due {due}"};
 inline constexpr Says<2> duty_done{"duty-done", "{duty}: done {done}"};
+inline constexpr Says<1> answer_for{"answer-for", "answer for {lots}"};
+inline constexpr Says<3> answered_by_other{
+    "answered-by-other", "{lot}: {answer}; by its name not from {maker}"};
+inline constexpr Says<3> answered_by_other_untold{
+    "answered-by-other-untold", "{lot}: {answer}; by its name not from {maker}, which HAS NOT BEEN ASKED"};
 inline constexpr Says<1> since_then{"since-then", "since then {what}"};
 
 // a report that was overtaken
@@ -155,6 +160,7 @@ inline constexpr Says<2> left_told{"left-told", "{left}; told of, entry {entry}"
 // the report: what happened, and the units
 inline constexpr Says<0> heading_happened{"heading-happened", "What happened"};
 inline constexpr Says<4> step_line{"step-line", "{at} {step} ({by}): {text}"};
+inline constexpr Says<2> out_since_text{"out-since-text", "out of range since {moment}: {text}"};
 inline constexpr Says<1> moved_line{"moved-line", "moved: {what}"};
 inline constexpr Says<6> moved{"moved", "{doses} of {lot} from {from} to {to} at {at} (entry {entry})"};
 inline constexpr Says<3> heading_unit{"heading-unit", "Unit {place}: {name} ({type})"};
@@ -195,6 +201,10 @@ inline constexpr Says<1> out_this_time{"out-this-time", "this time: {what}"};
 inline constexpr Says<1> out_before{"out-before", "before it was in this: {what}"};
 inline constexpr Says<0> not_known_out{"not-known-out", "not known to be out of range"};
 inline constexpr Says<0> not_exposed{"not-exposed", "not exposed, as far as is known"};
+inline constexpr Says<2> also_in_line_of{
+    "also-in-line-of",
+    "{number} dose came to it out of {place} and is counted in that line, too, with what became of it|{number} doses "
+    "came to it out of {place} and are counted in that line, too, with what became of them"};
 inline constexpr Says<0> heading_now{"heading-now", "Where these doses are now"};
 inline constexpr Says<0> none_left{"none-left", "none left"};
 inline constexpr Says<1> out_since_it_came{"out-since-it-came", "since it came: {what}"};

@@ -15,6 +15,8 @@ inline constexpr Says<1> loses_reasons{"loses-reasons", "loses {reasons}"};
 inline constexpr Says<2> loses_reasons_on{"loses-reasons-on", "loses {reasons}; on {list}"};
 inline constexpr Says<3> loses_reasons_on_for{"loses-reasons-on-for", "loses {reasons}; on {list} for {left}"};
 inline constexpr Says<1> reasons_gone{"reasons-gone", "no longer {reasons}"};
+inline constexpr Says<1> followed_already{
+    "followed-already", "followed up already, {step}: look at it again"};
 inline constexpr Says<1> reasons_new{"reasons-new", "new: {reasons}"};
 inline constexpr Says<1> still_on{"still-on", "still on {list}"};
 inline constexpr Says<2> still_on_new{"still-on-new", "still on {list}; new: {reasons}"};

@@ -69,6 +69,23 @@ inline constexpr Says<7> given_past_by_the_book{
     "dose of that vial was taken {begun}, entry {entry}, and opened then it was usable {usable}: PAST. A clinician "
     "decides with the health department; was it another vial, note its opening, and give them out of its mark"};
 
+inline constexpr Says<1> sender_more_unlisted{
+    "sender-more-unlisted",
+    "FROM THE SENDER, whatever the finding is: {given} of which the site that sent the doses said what no figure here "
+    "holds. What it was is said where all are asked for"};
+inline constexpr Says<1> sender_more_listed{
+    "sender-more-listed",
+    "FROM THE SENDER, whatever the finding is: {given} of which the site that sent the doses said what no figure here "
+    "holds"};
+/// Of a recall, which is of every dose of a lot, whatever it went through.
+inline constexpr Says<4> recalled_unlisted{
+    "recalled-unlisted",
+    "RECALLED, and not listed here: {given} of {lot}; {recall}: `{task}` lists every dose given of it"};
+inline constexpr Says<4> recalled_listed{
+    "recalled-listed",
+    "RECALLED, and listed as nothing found: {given} of {lot}; {recall}: `{task}` lists every dose given of it"};
+inline constexpr Says<2> recalled_dose{"recalled-dose", "RECALLED: {lot}; {recall}"};
+
 // the review as a table
 inline constexpr Says<0> review_title{"review-title", "doses given that may need review"};
 inline constexpr Says<0> title_finding{"title-finding", "Finding"};

@@ -112,6 +112,11 @@ inline constexpr Says<2> readings_not_come{
     "readings-not-come",
     "THE SENDER'S READINGS HAVE NOT COME (entry {entry}): {time} before these doses left the sender are not known "
     "here, and no list counts them: ask for the handover anew, and note that one in place of this"};
+/// What came with a handover: also its text, as the sender's ledger said it.
+inline constexpr Says<3> sender_said{
+    "sender-said", "FROM THE SENDER ({handover}, entry {entry}), in no figure here: {text}"};
+inline constexpr Says<3> sender_forbids{
+    "sender-forbids", "FROM THE SENDER, DO NOT USE ({handover}, entry {entry}), in no figure here: {text}"};
 inline constexpr Says<2> unknown_let_pass{
     "unknown-let-pass", "NOT KNOWN FOR {time}, which the site's own limit of {limit} lets pass: nobody looked"};
 inline constexpr Says<0> nothing_out_of_range_told{"nothing-out-of-range-told", "nothing out of range"};

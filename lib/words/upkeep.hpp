@@ -171,6 +171,12 @@ inline constexpr Says<0> no_rule_training{
     "no-rule-training", "no rule is known that says how often, and no training states the date of the next"};
 inline constexpr Says<0> rule_training_stated{"rule-training-stated",
                                               "the date of the next as each training states it"};
+inline constexpr Says<4> decided_before_known{
+    "decided-before-known",
+    "{product} lot {lot}, {finding}: decided before this was known (last step: {step}): look at it again"};
+inline constexpr Says<2> recalled_not_followed{
+    "recalled-not-followed",
+    "recalled, and nothing noted since of {doses} given of it: {recall}"};
 inline constexpr Says<0> rule_followed_up{"rule-followed-up", "each dose of the review list is followed to its end"};
 inline constexpr Says<0> rule_doses_that_left{"rule-doses-that-left",
                                               "who has doses that left is told what was learnt of them since"};

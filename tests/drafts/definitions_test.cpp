@@ -658,6 +658,12 @@ const std::pair<const char*, const char*> tokens_that_tell[] = {
     {"aberger84", "a name"},
     {"aberger1984", "a name"},
     {"AB1984", "a name"},
+    {"MJ-1984", "a name"},
+    {"B.J.", "a name"},
+    {"b.j", "a name"},
+    {"ann2", "a name"},
+    {"Joe17", "a name"},
+    {"kv-04-83", "a date of birth"},
     {"BERGERA840312", "a date of birth"},
     {"84-03-12", "a date of birth"},
     {"a.berger@example.org", "an e-mail address"},
@@ -689,7 +695,8 @@ const char* const tokens_that_tell_nothing[] = {
     "t-1", "t1", "P-7", "demo-1060", "demo-1985", "12", "a3f9-bcde-1234", "3f2b9c1e-77aa-4d0e-9b1c-0a1b2c3d4e5f",
     "kx7-q2m", "x", "Patient/123", "wren-street-b7q", "demo-0101", "demo-2020", "demo-80", "Demo-1985",
     "Patient-80", "t-483197", "wren-0042", "Q7", "B7-0042", "mark-12", "may-7", "marker12-80", "kx-4831", "7f3a",
-    "ab-12-cd-34", "patient84", "demo840312", "99-13-12", "a1984", "wxt42"};
+    "ab-12-cd-34", "patient84", "demo840312", "99-13-12", "a1984", "wxt42",
+    "pt-2024", "tok2", "kv-13-83", "k-04-83", "v1.2"};
 
 }  // namespace
 
