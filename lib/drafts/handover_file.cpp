@@ -210,7 +210,7 @@ void HandoverFile::say_use(World& w, const Receive& receive, Drafted& out) const
     if (*use_by <= w.head.at)
         out.warnings.push_back(words::use_is_past(usable));
     else if (*use_by > zone.end_of_day(last))
-        out.warnings.push_back(words::use_by_after_expiry(usable, last.text()));
+        out.warnings.push_back(words::handover_use_by_late(usable, last.text()));
     else if (*use_by < zone.end_of_day(last))
         out.warnings.push_back(words::use_is_shortened(usable));
 }

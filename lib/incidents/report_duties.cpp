@@ -92,7 +92,8 @@ private:
         return out;
     }
 
-    /// Answers of which none is from the maker, by its name: a health department may answer, and the maker knows nothing.
+    /// Answers of which none is from the maker, by its name: a health department may answer, and the maker know nothing
+    /// of it.
     std::vector<Remark> answered_by_others(const Asked& maker, bool asked) const {
         std::vector<Remark> out;
         if (maker.maker.empty()) return out;

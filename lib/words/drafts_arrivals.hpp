@@ -57,10 +57,10 @@ inline constexpr Says<1> history_in_quarantine{
     "history-in-quarantine",
     "DO NOT USE: by this history they are on the list quarantine here, too ({reasons}): mark them, keep them in range, "
     "and ask the sender for the answer"};
-inline constexpr Says<2> use_by_after_expiry{
-    "use-by-after-expiry",
-    "by the handover they are usable {until}, which is after the expiry, {expiry}: THE EXPIRY STAYS THE LAST DAY, write "
-    "no other on them"};
+inline constexpr Says<2> handover_use_by_late{
+    "handover-use-by-late",
+    "by the handover they are usable {until}, which is after the expiry, {expiry}: THE EXPIRY STAYS THE LAST DAY, "
+    "write no other on them"};
 inline constexpr Says<2> held_at{"held-at", "held at {site}: {reasons}"};
 inline constexpr Says<2> sent_not_held{"sent-not-held", "NOT PUT ON HOLD, because: {why}. They were {held}"};
 inline constexpr Says<1> sent_held{

@@ -236,6 +236,17 @@ TEST_CASE("limits that are as published pass without a word, and those far from 
               .find("note: must say why: the range 2 °C (= 35.6 °F) to 18 °C (= 64.4 °F) is far from every "
                     "published") ==
           0);
+    for (const auto* limits : {R"("low":{"C":"2","F":"36"},"high":{"C":"9","F":"48"})",
+                               R"("low":{"C":"1","F":"34"},"high":{"C":"8","F":"46"})"})
+        CHECK(says(c.draft(unit_of("refrigerator", limits)).drafted.warnings,
+                   "is none of the published ones: it reaches beyond that of a refrigerator, 2 to 8 °C (36 to 46 °F)"));
+    for (const auto* source : {"", "  "})
+        CHECK(c.refusal(R"("kind":"product","product":"oak","name":"Oak","range":{"low":{"C":"2"},"high":{"C":"8"}},)"
+                        R"("freeze_limit":{"C":"0"},"allowances":[{"band":{"low":{"C":"8"},"high":{"C":"12"}},)"
+                        R"("seconds":9000,"source":")" +
+                            std::string(source) + R"("}])",
+                        Code::missing_field)
+                  .find("allowance 1 names no source") != std::string::npos);
     CHECK(says(c.draft(unit_of("transport container", R"("low":{"C":"2"},"high":{"C":"18"})")).drafted.warnings,
                "is none of the published ones"));
 }

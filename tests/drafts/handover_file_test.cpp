@@ -235,6 +235,100 @@ TEST_CASE("what a handover says beside its figures is said on by its code", "[ha
     CHECK(says(there.draft(bare).warnings, "invented, handover-held"));
 }
 
+TEST_CASE("a use-by of a handover that is after the expiry shortens nothing", "[handover]") {
+    const There there;
+    json file = sent({});
+    file["handover"]["use_by"] = "2027-07-02T00:00:00Z";  // the lot expires at the end of 2026
+    const auto late = there.draft(file).warnings;
+    CHECK_FALSE(has_code(late, "use-is-shortened"));
+    CHECK(says(late, "by the handover they are usable through 2027-07-01, which is after the expiry, 2026-12-31: THE "
+                     "EXPIRY STAYS THE LAST DAY"));
+    file["handover"]["use_by"] = "2026-12-31T00:00:00Z";
+    const auto early = there.draft(file).warnings;
+    CHECK(says(early, "THEIR USE IS SHORTENED: by the handover they are usable through 2026-12-30"));
+    CHECK_FALSE(has_code(early, "handover-use-by-late"));
+    file["handover"]["use_by"] = "2027-01-01T00:00:00Z";  // the expiry itself
+    CHECK_FALSE(has_code(there.draft(file).warnings, "use-is-shortened"));
+    CHECK_FALSE(has_code(there.draft(file).warnings, "handover-use-by-late"));
+
+    // and the sheet that goes with them says it, too
+    const HandoverAnswer sheet = [] {
+        Clinic c;
+        const auto all = c.post(
+            {R"({"kind":"site","name":"North","zone":"UTC"})", product("elm"), lot("elm", "A1"), place("a"),
+             R"({"kind":"receive","at":"2026-06-01T08:00:00Z","place":"a","product":"elm","lot":"A1","doses":9})",
+             R"({"kind":"hold","at":"2026-06-01T08:10:00Z","product":"elm","lot":"A1","place":"a","reason":"r"})",
+             R"({"kind":"guidance","at":"2026-06-01T09:00:00Z","product":"elm","lot":"A1","verdict":"use-by",)"
+             R"("use_by":"2027-07-01","through":"2026-06-01T09:00:00Z","issuer":"maker","reference":"r"})",
+             R"({"kind":"transfer","at":"2026-06-01T10:00:00Z","place":"a","product":"elm","lot":"A1","doses":5,)"
+             R"("to":"South","reason":"r"})"},
+            noon);
+        return c.ledger.handover(all.back(), {}, at(noon));
+    }();
+    TableStyle style{Zone("UTC")};
+    style.columns = 400;
+    CHECK(to_table(sheet, style).find("through 2027-07-01, after the expiry: the expiry decides") !=
+          std::string::npos);
+}
+
+TEST_CASE("what a sender said beside its figures stays with the doses, and goes on with them", "[handover]") {
+    There south;
+    json file = sent({});
+    const std::string learnt = "LEARNT AFTER GUIDANCE: \"frozen\"; the way: long";  // as awkward as text may be
+    file["beside"].push_back(learnt);
+    file["beside_codes"].push_back({{"code", "learnt-after-guidance"}, {"fields", json::object()}});
+    south.receive(file);
+    const auto row = south.ledger.lists({at("2026-06-01T10:30:00Z"), std::nullopt}, at(noon)).holdings.at(0);
+    REQUIRE(has_code(row.beside, "sender-forbids"));
+    CHECK(says(row.beside, learnt));
+    CHECK(do_not_use(row.list, row.in_doubt, row.beside));
+    CHECK(has_code(row.beside, "way-in-no-figure"));  // the note still tells the way
+    CHECK_FALSE(says(row.beside, "THE WAY FROM ANOTHER SITE IS IN NO FIGURE (entry 14): long"));
+    CHECK(has_code(south.draft(file).warnings, "received-already"));  // and whose transfer it was
+
+    south.post({R"({"kind":"give","at":"2026-06-01T10:40:00Z","place":"b","product":"elm","lot":"A1",)"
+                R"("patient":"t-1"})"},
+               noon);
+    CHECK(has_code(south.ledger.review({}, at(noon), true).doses.at(0).beside, "sender-forbids"));
+    const auto sent_on = post_transfer(
+        south.ledger,
+        south.ledger.draft(R"({"kind":"transfer","by":"QA","at":"2026-06-01T11:00:00Z","lot":"A1","doses":2,)"
+                           R"("to":"West","reason":"r"})",
+                           at(noon)),
+        std::nullopt, false, at(noon), false, TableStyle{Zone("UTC")});
+    CHECK(has_code(sent_on.posted.what.warnings, "sender-forbids"));
+    CHECK(says(sent_on.handover.beside, learnt));
+    There west;
+    west.receive(json::parse(to_json(sent_on.handover)),
+                 {{"at", "2026-06-01T11:10:00Z"}, {"note", "cool box"}});
+    const auto third = west.ledger.lists({at("2026-06-01T11:10:00Z"), std::nullopt}, at(noon)).holdings.at(0);
+    CHECK(has_code(third.beside, "sender-forbids"));
+    CHECK(says(third.beside, learnt));
+
+    // an answer that was posted here afterwards answers for it
+    south.post({R"({"kind":"guidance","at":"2026-06-01T11:30:00Z","product":"elm","lot":"A1","verdict":"use",)"
+                R"("through":"2026-06-01T11:30:00Z","issuer":"maker","reference":"r"})"},
+               noon);
+    CHECK_FALSE(has_code(south.ledger.lists({at("2026-06-01T11:30:00Z"), std::nullopt}, at(noon)).holdings.at(0).beside,
+                         "sender-forbids"));
+}
+
+TEST_CASE("what a sender said is cut where a note cannot hold it", "[handover]") {
+    There south;
+    json file = sent({});
+    for (int i = 0; i < 3; ++i) {
+        file["beside"].push_back(std::string(2500, static_cast<char>('a' + i)));
+        file["beside_codes"].push_back({{"code", "display-showed"}, {"fields", json::object()}});
+    }
+    south.receive(file);
+    const auto row = south.ledger.lists({at("2026-06-01T10:30:00Z"), std::nullopt}, at(noon)).holdings.at(0);
+    CHECK(has_code(row.beside, "sender-said"));
+    CHECK_FALSE(has_code(row.beside, "sender-forbids"));
+    CHECK(says(row.beside, std::string(2500, 'a')));
+    CHECK(says(row.beside, "bbbb"));
+    CHECK(has_code(row.beside, "way-in-no-figure"));
+}
+
 TEST_CASE("a handover that was received already is told, until that is taken back", "[handover]") {
     const json file = sent({});
     There there;
