@@ -245,8 +245,11 @@ void conclusion(World& w, const ListsAnswer::Row& row, Lines& lines) {
     const Remark list = said::list_words(row.list);
     std::vector<Field> incidents;
     for (const auto& incident : row.in_doubt) incidents.emplace_back(words::incident_named(incident));
-    lines.push_back({0, incidents.empty() ? words::list_is(list)
-                                          : words::list_is_in_doubt(list, words::listed(incidents))});
+    if (!incidents.empty())
+        lines.push_back({0, words::list_is_in_doubt(list, words::listed(incidents))});
+    else
+        lines.push_back({0, (said::is_kept_warned(row.list, {}, row.beside) ? words::list_is_warned
+                                                                            : words::list_is)(list)});
 }
 
 }  // namespace

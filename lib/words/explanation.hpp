@@ -75,6 +75,7 @@ inline constexpr Says<1> because_unmonitored{"because-unmonitored",
                                              "open time not known is above the site's limit of {seconds} s"};
 inline constexpr Says<0> because_held{"because-held", "a hold is open"};
 inline constexpr Says<1> noted{"noted", "note: {text}"};
+inline constexpr Says<1> list_is_warned{"list-is-warned", "list: {list}; DO NOT USE: a note above forbids it"};
 inline constexpr Says<1> list_is{"list-is", "list: {list}"};
 inline constexpr Says<2> list_is_in_doubt{"list-is-in-doubt", "list: {list}; IN DOUBT, open: {incidents}"};
 
