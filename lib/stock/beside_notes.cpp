@@ -120,8 +120,9 @@ void besides_of_history(World& w, const HoldingKey& holding, const History& hist
     for (auto& held : held_after(w, history, clearings)) out.push_back(std::move(held.said));
     for (auto& said : displays_shown(w, lot, history.places, at, clearings)) out.push_back(std::move(said));
     for (auto& said : restated_since(w, holding, history)) out.push_back(std::move(said));
-    for (auto& said : sender_words(sender_said(w, *id), holding, history, seen.clearings))
-        out.push_back(std::move(said));
+    if (came_from_elsewhere(history))
+        for (auto& said : sender_words(sender_said(w, *id), holding, history, seen.clearings))
+            out.push_back(std::move(said));
     for (const Settled& settled : settled_of(w, holding, history, seen)) out.push_back(settled_words(settled));
 }
 

@@ -59,7 +59,6 @@ public:
             if (g.fact.product == lot.product && g.fact.lot == lot.number) guidance_.push_back(&g);
         std::ranges::sort(guidance_, {}, [](const auto* g) { return std::pair(g->at, g->entry); });
         recalled_ = recalled(w, lot);
-        sender_said_ = sender_said(w, lot.lot);
     }
 
     bool judges() const override { return true; }
@@ -195,7 +194,9 @@ private:
     }
 
     std::vector<Remark> say_sent(const Movement& m, const HoldingKey& key, const History& h) {
-        auto out = sender_words(sender_said_, key, h, clearings_);
+        if (!came_from_elsewhere(h)) return {};
+        if (!sender_said_) sender_said_ = sender_said(world_, lot_.lot);
+        auto out = sender_words(*sender_said_, key, h, clearings_);
         if (!out.empty()) unsaid_.sent.add(m.entry, m.doses);
         return out;
     }
@@ -226,7 +227,7 @@ private:
     std::vector<ReviewAnswer::Row>& out_;
     Unsaid& unsaid_;
     std::optional<Remark> recalled_;  // of all doses of the lot
-    std::vector<SenderSaid> sender_said_;
+    std::optional<std::vector<SenderSaid>> sender_said_;  // once it has been looked for
     Clearings clearings_;
     std::map<std::pair<HoldingKey, std::string>, std::vector<Remark>> learnt_;  // of the same guidance, once
     NotCome sent_;

@@ -80,6 +80,10 @@ std::vector<SenderLine> sender_lines(const std::string& note) {
     return out;
 }
 
+bool came_from_elsewhere(const History& history) {
+    return std::ranges::any_of(history.places, [](const auto& p) { return p.find('/') != std::string::npos; });
+}
+
 std::vector<SenderSaid> sender_said(const World& w, std::int64_t lot) {
     std::vector<SenderSaid> out;
     for (const auto& m : w.store.movements(lot)) {

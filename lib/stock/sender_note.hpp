@@ -30,6 +30,8 @@ struct SenderSaid {
     std::set<std::string> places;  ///< of the history that it brought
     std::vector<SenderLine> lines;
 };
+/// Were doses with this history at another site, so that anything came with them?
+bool came_from_elsewhere(const History& history);
 /// Of a lot's receives that are known, up to the world's instant.
 std::vector<SenderSaid> sender_said(const World& world, std::int64_t lot);
 /// Of those, what is of doses with this history, and no guidance has answered that was posted after their receive:
