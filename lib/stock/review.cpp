@@ -196,7 +196,11 @@ private:
     std::vector<Remark> say_sent(const Movement& m, const HoldingKey& key, const History& h) {
         if (!came_from_elsewhere(h)) return {};
         if (!sender_said_) sender_said_ = sender_said(world_, lot_.lot);
-        auto out = sender_words(*sender_said_, key, h, clearings_);
+        EntryNumber covered = 0;
+        for (const auto* g : guidance_)
+            if (g->fact.verdict != Verdict::discard && covers(*g, m, key, h, !m.flag))
+                covered = std::max(covered, g->entry);
+        auto out = sender_words(*sender_said_, key, h, clearings_, covered);
         if (!out.empty()) unsaid_.sent.add(m.entry, m.doses);
         return out;
     }

@@ -99,11 +99,11 @@ std::vector<SenderSaid> sender_said(const World& w, std::int64_t lot) {
 }
 
 std::vector<Remark> sender_words(const std::vector<SenderSaid>& all, const HoldingKey& holding, const History& history,
-                                 const Clearings& clearings) {
+                                 const Clearings& clearings, EntryNumber covered) {
     std::vector<Remark> out;
     for (const auto& one : all) {
         const auto& been = history.places;
-        if (!been.contains(one.place) ||
+        if (one.entry < covered || !been.contains(one.place) ||
             !std::includes(been.begin(), been.end(), one.places.begin(), one.places.end()) ||
             clearings.answer(holding, one.at, one.entry))
             continue;
