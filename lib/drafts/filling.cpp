@@ -57,10 +57,10 @@ using Parts = std::vector<const Part*>;
 Remark doses_words(World& w, const Judged& row, bool opened) {
     const Remark doses = words::doses(row.doses.count());
     const Remark what = opened ? words::doses_opened(doses) : doses;
-    const bool may_be_used = row.list == List::keep && row.in_doubt.empty();
+    const bool may_be_used = !do_not_use(row.list, row.in_doubt, row.beside);
     return words::comma(what, may_be_used
                                   ? words::usable_is(usable_words(row.last_use.until, w.known.zone()))
-                                  : said::list_cell(row.list, row.in_doubt));
+                                  : said::list_cell(row.list, row.in_doubt, row.beside));
 }
 
 /// By their last day, first first: the order in which they are to be used. Judged only here, where they are read.

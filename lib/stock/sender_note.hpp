@@ -35,8 +35,8 @@ bool came_from_elsewhere(const History& history);
 /// Of a lot's receives that are known, up to the world's instant.
 std::vector<SenderSaid> sender_said(const World& world, std::int64_t lot);
 /// Of those, what is of doses with this history, and no guidance has answered that was posted after their receive:
-/// words::sender_forbids, where it forbids their use, and words::sender_said. `covered`: the last entry of guidance that
-/// covers them, where they were given.
+/// words::sender_forbids, where it forbids their use, and words::sender_said. `covered`: the last entry of guidance
+/// that covers them, where they were given.
 std::vector<Remark> sender_words(const std::vector<SenderSaid>& said, const HoldingKey& holding, const History& history,
                                  const Clearings& clearings, EntryNumber covered = 0);
 
