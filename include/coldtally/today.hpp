@@ -26,7 +26,7 @@ struct TodayAnswer {
         Doses discard;
         Doses quarantine;     ///< waiting for guidance for what they have been through, or for what is not known
         Doses held;           ///< on that list for a hold alone
-        Doses in_doubt;       ///< on keep, and stood in the time in doubt of an open incident
+        Doses in_doubt;       ///< on keep, and do_not_use(): in the doubt of an incident, or by what stands beside them
         Doses warned;         ///< on keep, and something must be known before they are used
         Doses nothing_found;  ///< on keep without such a warning
         Doses not_to_use() const;
@@ -67,6 +67,7 @@ struct TodayAnswer {
         LastUse last_use;
         List list = List::keep;
         std::vector<std::string> in_doubt;
+        std::vector<Remark> beside;
         bool opened = false;  ///< of a vial that was opened
         bool warned = false;  ///< as DosesIn::warned
     };

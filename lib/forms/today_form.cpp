@@ -70,7 +70,7 @@ Json use_json(const TodayAnswer::Use& u) {
     out["doses"] = u.doses.count();
     out["last_use"] = last_use_json(u.last_use);
     out["list"] = list_name(u.list);
-    out["do_not_use"] = do_not_use(u.list, u.in_doubt);
+    out["do_not_use"] = do_not_use(u.list, u.in_doubt, u.beside);
     out["in_doubt"] = Json(u.in_doubt);
     out["opened"] = u.opened;
     out["warned"] = u.warned;
@@ -307,7 +307,7 @@ void add_use(TableLayout& table, const TodayAnswer& a, const TableStyle& style) 
         ++shown;
         std::vector<Field> marks;
         if (u.opened) marks.emplace_back(words::opened_vial());
-        if (do_not_use(u.list, u.in_doubt)) marks.emplace_back(list_cell(u.list, u.in_doubt));
+        if (do_not_use(u.list, u.in_doubt, u.beside)) marks.emplace_back(list_cell(u.list, u.in_doubt, u.beside));
         if (u.warned) marks.emplace_back(words::with_a_warning());
         Remark what = words::comma(words::doses(u.doses.count()), holding_words(u.holding));
         if (!marks.empty()) what = words::comma(std::move(what), words::listed(marks));

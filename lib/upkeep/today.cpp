@@ -31,14 +31,14 @@ using Unit = TodayAnswer::Unit;
 bool is_vial(const Note& note) { return note.kind == Note::Kind::vial; }
 
 bool is_warned(const Judged& row) {
-    return row.list == List::keep && row.in_doubt.empty() &&
+    return !do_not_use(row.list, row.in_doubt, row.beside) &&
            (!row.beside.empty() || std::ranges::any_of(row.told, is_vial));
 }
 
 Doses& count_of(TodayAnswer::DosesIn& in, const Judged& row) {
     if (row.list == List::discard) return in.discard;
     if (row.list == List::quarantine) return row.reasons == std::vector{Reason::held} ? in.held : in.quarantine;
-    if (!row.in_doubt.empty()) return in.in_doubt;
+    if (do_not_use(row.list, row.in_doubt, row.beside)) return in.in_doubt;
     return is_warned(row) ? in.warned : in.nothing_found;
 }
 
@@ -59,8 +59,8 @@ void add_use(TodayAnswer& out, const std::vector<Judged>& rows) {
         for (const auto& note : row.told)
             if (is_vial(note)) out.vials.push_back({row.holding, note.said});
         if (row.last_use.until <= out.use_until)
-            out.use.push_back({row.holding, row.doses, row.last_use, row.list, row.in_doubt, row.opened,
-                               is_warned(row)});
+            out.use.push_back({row.holding, row.doses, row.last_use, row.list, row.in_doubt, row.beside,
+                               row.opened, is_warned(row)});
     }
     std::ranges::sort(out.vials, {}, &TodayAnswer::Vial::holding);
     std::ranges::sort(out.use, {}, [](const TodayAnswer::Use& u) {
