@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <string_view>
 
-#include "stock/restated.hpp"
+#include "stock/way_note.hpp"
 #include "text/json_text.hpp"
 #include "text/utf8.hpp"
 #include "words/stock.hpp"
