@@ -284,7 +284,7 @@ TEST_CASE("what a sender said beside its figures stays with the doses, and goes 
     CHECK(do_not_use(row.list, row.in_doubt, row.beside));
     CHECK(has_code(row.beside, "way-in-no-figure"));  // the note still tells the way
     CHECK_FALSE(says(row.beside, "THE WAY FROM ANOTHER SITE IS IN NO FIGURE (entry 14): long"));
-    CHECK(has_code(south.draft(file).warnings, "received-already"));  // and whose transfer it was
+    CHECK(has_code(south.draft(file).warnings, "received-more"));  // and whose transfer it was
 
     south.post({R"({"kind":"give","at":"2026-06-01T10:40:00Z","place":"b","product":"elm","lot":"A1",)"
                 R"("patient":"t-1"})"},
