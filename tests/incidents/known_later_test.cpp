@@ -140,7 +140,9 @@ TEST_CASE("what makes a dose worse that was decided about names the step", "[lat
         R"({"kind":"check","by":"QA","place":"main","scale":"C","at":")" + time("10:20") +
             R"(","temperature":"25","note":"typed late"})",
         {.dry_run = true});
-    CHECK(says(done.posted.what.warnings, "followed up already, not needed: look at it again"));
+    auto said = done.posted.what.warnings;  // or, where it is asked about anything, beside that
+    said.insert(said.end(), done.asks.begin(), done.asks.end());
+    CHECK(says(said, "followed up already, not needed: look at it again"));
 }
 
 TEST_CASE("a recall names the doses given of its lot wherever patients are looked for", "[later]") {
