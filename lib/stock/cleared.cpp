@@ -93,7 +93,8 @@ History known_then(World& w, const ledger::Store::LotRow& lot, const HoldingKey&
 class Worse {
 public:
     Worse(const Range& range, const History& then, const Exposure& now, const std::optional<Guidance::Told>& told)
-        : range_(range), then_(then.total), now_(now), times_(!told || !told->out_of_range) {
+        : range_(range), then_(then.total), now_(now), times_(!told || !told->out_of_range),
+          elsewhere_(!times_ && is_unexposed(then.total)) {
         if (!times_)  // what its issuer allowed for beyond what was known
             leeway_ = std::max(Rational(0), Rational(told->out_of_range->seconds()) - then.open.warm - then.open.cold);
         side(now.warm, then_.warm, words::too_warm, true, goes_further(range, then_, now, true));
@@ -113,7 +114,13 @@ public:
 private:
     bool is_lower() const { return now_.lowest_C && then_.lowest_C && *now_.lowest_C < *then_.lowest_C; }
 
+    static bool is_unexposed(const Exposure& e) {
+        return e.warm.at_most.sign() == 0 && e.cold.at_most.sign() == 0 && e.frozen.at_most.sign() == 0 &&
+               e.points == 0;
+    }
+
     void side(const SideExposure& is, const SideExposure& was, const Remark& name, bool warm, bool further) {
+        if (warm && elsewhere_) return;
         const Rational estimate = is.estimate - was.estimate, most = is.at_most - was.at_most;
         const bool another = was.at_most.sign() == 0 && is.at_most.sign() > 0;
         const bool more = times_ ? estimate.sign() > 0 || most.sign() > 0 : another || estimate > leeway_;
@@ -136,7 +143,9 @@ private:
     const Range& range_;
     const Exposure then_;
     const Exposure& now_;
-    bool times_, by_sides_ = false;
+    bool times_;
+    bool elsewhere_;  ///< its figures are of what the ledger did not know then: told by other ways, and not as cold
+    bool by_sides_ = false;
     Rational leeway_;
 };
 

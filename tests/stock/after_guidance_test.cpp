@@ -286,3 +286,14 @@ TEST_CASE("doses given in a time in doubt that was noticed after guidance cleare
     c.post({Main::guidance("12:00")}, posted);
     CHECK_FALSE(says(c.given().beside, "IN DOUBT"));
 }
+
+TEST_CASE("figures of what the ledger did not know yet were told as too warm, never as too cold", "[after]") {
+    const std::string told = R"(,"told":{"out_of_range_s":18000,"unmonitored_s":7200,"points":9})";
+    for (const bool cold : {false, true}) {
+        Main c;
+        c.post({Main::check("15:00", "4.5"), Main::guidance("15:00", told),
+                cold ? Main::check("10:00", "4.5", "-6", "5") : Main::check("10:00", "4.5", "4", "12.6")},
+               posted);
+        CHECK(has_code(c.row().notes, "learnt-after-guidance") == cold);
+    }
+}
