@@ -8,6 +8,7 @@
 #include "words/history.hpp"
 #include "words/incidents.hpp"
 #include "words/lists.hpp"
+#include "words/stock.hpp"
 
 namespace coldtally::answers {
 
@@ -104,6 +105,17 @@ void noticed_since(Investigation& i, Answer& answer) {
     }
 }
 
+/// Doses here that the answers clear of what was learnt, or held, after they were posted.
+void known_since(Investigation& i, Answer& answer) {
+    if (answer.guidance.empty()) return;
+    for (const auto& r : i.out.now)
+        if (is_of(r.holding, answer))
+            for (const Remark& one : r.beside)
+                if (one.is(words::learnt_after_guidance) || one.is(words::held_after_guidance))
+                    answer.waits_since.push_back(
+                        words::known_since_answer(r.doses.count(), said::place_words(r.holding), one));
+}
+
 /// Doses may wait for what the answers leave open, or for what came after all that they are about.
 void set_waiting(Investigation& i, Answer& answer) {
     const auto complete = complete_at(i, answer);
@@ -137,6 +149,7 @@ void add_makers(Investigation& i) {
         Answer answer = answer_of(i, lot);
         set_waiting(i, answer);
         noticed_since(i, answer);
+        known_since(i, answer);
         asked.answers.push_back(std::move(answer));
     }
     for (auto& [name, asked] : all) {

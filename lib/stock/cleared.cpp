@@ -102,7 +102,7 @@ public:
         side(now.frozen, then_.frozen, words::at_freeze_limit, false,
              !range.low && now.frozen.at_most.sign() > 0 && is_lower());
         by_sides_ = !what.empty();
-        if (what.empty() && (!told || !told->points) && now.points > then_.points)
+        if (!by_time_ && (!told || !told->points) && now.points > then_.points)
             what.emplace_back(words::points_uncovered(words::readings_or_checks(now.points - then_.points)));
     }
     std::vector<Field> what;
@@ -125,6 +125,7 @@ private:
         const bool another = was.at_most.sign() == 0 && is.at_most.sign() > 0;
         const bool more = times_ ? estimate.sign() > 0 || most.sign() > 0 : another || estimate > leeway_;
         if (!more && !further) return;
+        by_time_ = by_time_ || more;
         const auto &is_end = warm ? now_.highest_C : now_.lowest_C, &was_end = warm ? then_.highest_C : then_.lowest_C;
         if (!more) {
             const std::string now = degrees_words(*is_end, warm);
@@ -145,7 +146,7 @@ private:
     const Exposure& now_;
     bool times_;
     bool elsewhere_;  ///< its figures are of what the ledger did not know then: told by other ways, and not as cold
-    bool by_sides_ = false;
+    bool by_sides_ = false, by_time_ = false;
     Rational leeway_;
 };
 
@@ -249,7 +250,8 @@ std::optional<Field> not_known_before(World& w, const ledger::Store::LotRow& lot
                                        std::int64_t at, const History& now, EntryNumber entry) {
     const Range& range = w.known.product(lot.product)->range;
     if (!is_exposed(range, now.total)) return std::nullopt;
-    const Guidance::Told sums{Duration(0), Duration(0), 0};  // these are compared elsewhere
+    constexpr Duration any(INT32_MAX);
+    const Guidance::Told sums{any, any, INT32_MAX};  // what is more of these is told of elsewhere
     const Worse worse(range, known_then(w, lot, holding, at, entry), now.total, sums);
     if (worse.what.empty()) return std::nullopt;
     return words::listed(worse.what);

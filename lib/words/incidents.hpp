@@ -239,6 +239,8 @@ inline constexpr Says<3> noticed_since_answer{
     "noticed-since-answer",
     "{number} dose in {place}: what was noticed by entry {entry} was not known when it was posted|{number} doses in "
     "{place}: what was noticed by entry {entry} was not known when it was posted"};
+inline constexpr Says<3> known_since_answer{"known-since-answer",
+                                            "{number} dose in {place}: {what}|{number} doses in {place}: {what}"};
 inline constexpr Says<2> nothing_read_since{"nothing-read-since", "nothing of {place} has been read since {at}"};
 inline constexpr Says<0> heading_reports{"heading-reports", "Reports sent"};
 inline constexpr Says<3> report_to{"report-to", "{at} to {recipient} ({to})"};

@@ -489,9 +489,10 @@ TEST_CASE("what is taken back asks where doses come off quarantine or a patient 
     CHECK(joined(hot.loosens) ==
           "LOOSENS: 9 doses would come off a list of what must not be used: \"elm\" lot \"L1\" in \"main\" (9, "
           "quarantine-pending-guidance -> keep); LOOSENS: less would have been out of range: \"elm\" lot \"L1\" in "
-          "\"main\" (too warm 1 h 4 min, at most 1 h 30 min -> 0 s, at most 0 s); LOOSENS: 1 give would come off the "
-          "review list: entry 8; LOOSENS: 1 give would have had less out of range before: entry 8 (too warm 51 min 7 "
-          "s, at most 1 h -> 0 s, at most 0 s); LOOSENS: of 1 excursion recorded in \"main\" 1 vanishes and 0 are "
+          "\"main\" (too warm 1 h 4 min, at most 1 h 30 min -> 0 s, at most 0 s; highest 17.5 °C (63.5 °F) -> 4 °C "
+          "(39.2 °F)); LOOSENS: 1 give would come off the review list: entry 8; LOOSENS: 1 give would have had less "
+          "out of range before: entry 8 (too warm 51 min 7 s, at most 1 h -> 0 s, at most 0 s; highest 17.5 °C (63.5 "
+          "°F) -> 4 °C (39.2 °F)); LOOSENS: of 1 excursion recorded in \"main\" 1 vanishes and 0 are "
           "shortened");
     CHECK(says(hot.drafted.warnings, "LOOSENS: 9 doses"));
     CHECK_NOTHROW(ask_before_loosening(hot, true));

@@ -271,8 +271,9 @@ TEST_CASE("a logger's file that shows something worse says whose doses, and whic
         CHECK(coldtally::tests::has_code(got.warnings, "doses-worse-now"));
         CHECK(coldtally::tests::has_code(got.warnings, "gives-worse-now"));
         CHECK(has(said, R"("ash" lot "B1" in "fr" (19, keep -> quarantine-pending-guidance for warm, point)"));
-        CHECK(has(said, "WORSE NOW: 1 give comes on the review list, or to a worse finding or one more reason: entry " +
-                            std::to_string(give) + " (clear -> pending guidance; new: warm, point)"));
+        CHECK(has(said, "WORSE NOW: 1 give comes on the review list, to a worse finding or one more reason, or was "
+                        "further out of range: entry " +
+                            std::to_string(give) + " (clear -> pending guidance; new: warm, point; highest "));
     }
     CHECK(c.list("B1") == List::quarantine);
     // in range: nothing is worse, and nothing is said

@@ -423,7 +423,11 @@ TEST_CASE("an answer about one incident does not answer another that was not rep
          R"({"kind":"guidance","at":"2026-03-01T16:03:00Z","product":"mmr","lot":"K1",)"
          R"("through":"2026-03-01T16:02:00Z","verdict":"use","issuer":"M Works","reference":"1"})"});
     CHECK(row(c, 970, "main", "K1").in_doubt == std::vector<std::string>{"2026-2"});
-    c.post({told("2026-2")});
+    c.post({told("2026-2")});  // of which that guidance could not know
+    CHECK(row(c, 970, "main", "K1").in_doubt == std::vector<std::string>{"2026-2"});
+    c.post(
+        {R"({"kind":"guidance","at":"2026-03-01T16:04:00Z","product":"mmr","lot":"K1",)"
+         R"("through":"2026-03-01T16:02:00Z","verdict":"use","issuer":"M Works","reference":"2"})"});
     CHECK(row(c, 970, "main", "K1").in_doubt.empty());
 }
 

@@ -16,6 +16,8 @@ namespace {
 
 const char* const posted = "2026-06-01T20:00:00Z";
 const Instant now = at(posted);
+const char* const taken_back = 
+    R"({"kind":"void","at":"2026-06-01T19:30:00Z","voids":8,"reason":"misread"})";
 
 /// 20 doses of "va" lot A1 in "main" since 08:00; entry 7 is a check of 4.5 °C at 07:50.
 struct Main : Clinic {
@@ -176,7 +178,7 @@ TEST_CASE("what guidance was told in sums does not cover another kind of exposur
     CHECK(row_of_no_warning(c.row()));
     const std::string more = "2 h too cold down to -6 °C (21.2 °F), 2 h at or below the freeze limit down to -6 °C";
     SECTION("as long as the first, which is taken back") {
-        c.post({R"({"kind":"void","voids":8,"reason":"misread"})", Main::check("10:00", "4.5", "-6", "5")}, posted);
+        c.post({taken_back, Main::check("10:00", "4.5", "-6", "5")}, posted);
         CHECK(says(c.row().beside, "LEARNT AFTER GUIDANCE: " + more));
         CHECK(says(c.row().beside, "which was told sums of time and readings alone and clears it all the same"));
     }
@@ -259,10 +261,10 @@ TEST_CASE("a report is overtaken by how warm or cold it was, whatever guidance c
     SECTION("answered first") {
         CHECK(c.ledger.answer_draft(sent.at(0), answer, now).concerns.empty());
         c.post({Main::guidance("16:30")}, posted);
-        c.post({R"({"kind":"void","voids":8,"reason":"misread"})", Main::check("10:00", "4.5", "-6", "5")}, posted);
+        c.post({taken_back, Main::check("10:00", "4.5", "-6", "5")}, posted);
     }
     SECTION("answered later, and asked about first") {
-        c.post({R"({"kind":"void","voids":8,"reason":"misread"})", Main::check("10:00", "4.5", "-6", "5")}, posted);
+        c.post({taken_back, Main::check("10:00", "4.5", "-6", "5")}, posted);
         CHECK(says(c.ledger.answer_draft(sent.at(0), answer, now).concerns,
                    "main: known now, and not when it was reported: 2 h too cold down to -6 °C (21.2 °F)"));
     }
