@@ -209,7 +209,7 @@ std::vector<Found> find_excursions(World& w, const std::string& place, const Win
 std::vector<Found> excursions_since(World& w, const std::string& place, std::int64_t since) {
     const Window whole{false, -trace::forever, w.at, true};
     const Rational at(since);
-    auto out = found_after(w, place, whole, since);
+    auto out = found_after(w, place, whole, since - 1);  // so that one which ends there is met
     if (std::ranges::any_of(out, [&](const Found& f) { return f.from <= at && at <= f.until; }))
         out = found_after(w, place, whole, -trace::forever);
     std::erase_if(out, [&](const Found& f) { return f.until < at; });

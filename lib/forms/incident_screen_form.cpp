@@ -97,7 +97,7 @@ void add_doses_in_short(TableLayout& table, const IncidentAnswer& a) {
     std::map<List, std::int64_t> doses;
     std::int64_t in_doubt = 0, warned = 0, given = 0, left = 0;
     for (const auto& row : a.now) {
-        const bool doubt = is_kept_in_doubt(row.list, row.in_doubt);
+        const bool doubt = row.list == List::keep && do_not_use(row.list, row.in_doubt, row.beside);
         (doubt ? in_doubt : doses[row.list]) += row.doses.count();
         if (row.list == List::keep && !doubt && !row.beside.empty()) warned += row.doses.count();
     }

@@ -113,12 +113,14 @@ Instant first_record(World& w) {
     std::int64_t first = std::min(w.at, w.store.recorded(1).seconds_since_1970());
     for (const auto& [place, definitions] : w.known.places)
         if (!definitions.empty()) first = std::min(first, first_known_of(w, place));
-    for (const auto& lot : w.lots())
+    for (const auto& lot : w.lots()) {
+        if (w.store.first_movement(lot.lot).value_or(first) >= first) continue;
         for (const auto& m : w.store.movements(lot.lot))
             if (w.known.is_known(m.entry)) {
                 first = std::min(first, m.at);
                 break;
             }
+    }
     return Instant(first);
 }
 

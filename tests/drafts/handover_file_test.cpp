@@ -300,7 +300,7 @@ TEST_CASE("what a sender said beside its figures stays with the doses, and goes 
     CHECK(says(sent_on.handover.beside, learnt));
     There west;
     west.receive(json::parse(to_json(sent_on.handover)),
-                 {{"at", "2026-06-01T11:10:00Z"}, {"note", "cool box"}});
+                 {{"at", "2026-06-01T11:10:00Z"}, {"note", "cool box"}, {"doses", 2}});
     const auto third = west.ledger.lists({at("2026-06-01T11:10:00Z"), std::nullopt}, at(noon)).holdings.at(0);
     CHECK(has_code(third.beside, "sender-forbids"));
     CHECK(says(third.beside, learnt));

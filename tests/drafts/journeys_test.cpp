@@ -268,7 +268,7 @@ TEST_CASE("packed and unpacked: marks stay, differences are counts, the time is 
           Code::missing_field);
     u.as_listed = true;
     u.counts = {{"A1", 9}};
-    CHECK(refusal([&] { c.ledger.unpack(u, c.now); }, "\"A1,,bin 2\"") == Code::ambiguous);
+    CHECK(refusal([&] { c.ledger.unpack(u, c.now); }, "A1,,bin 2=DOSES") == Code::ambiguous);
     u.counts = {{"B1", 4}, {"A1,,bin 2", 2}, {"E0", 0}};
     CHECK(says(c.ledger.unpack(u, c.now).warnings, "the temperature of \"annex\" at arrival is not stated"));
     u.place_temperature = "4.5C";

@@ -100,9 +100,10 @@ TEST_CASE("show: all that goes by a name, a kind alone, and what is not known", 
     CHECK(c.show({{}, "site"}).things.front().name == "site");
     CHECK(c.show({"Invented", {}}).things.front().what == Defined::site);
     const auto known = c.show({}).known;
-    REQUIRE(known.size() == 5);  // site, products, lots, places, probes; a certificate has no name of its own
+    REQUIRE(known.size() == 6);  // site, products, lots, places, probes, people; a certificate has no name of its own
     CHECK(known[1].ids == std::vector<std::string>{"elm", "oak"});
     CHECK(known[2].ids == std::vector<std::string>{"L1"});
+    CHECK(known[5].ids == std::vector<std::string>{"A. Example"});
     for (const ShowRequest& wrong : {ShowRequest{"mian", {}}, ShowRequest{"elm", "place"}, ShowRequest{{}, "rules"}})
         CHECK_THROWS_AS(c.show(wrong), Error);
     try {

@@ -205,7 +205,7 @@ TEST_CASE("an answer is of who gave it, and says so where that is not the maker"
     const bool other = issuer == "County";
     CHECK(has_code(answer->beside, "answered-by-other-untold") == other);
     CHECK((table.find("answer for va lot A1: done") != std::string::npos) == other);
-    CHECK((table.find("answer of Alder Works, invented: done") == std::string::npos) == other);
+    CHECK(answer->beside.empty() != other);
     if (!other) return;
     CHECK(says(answer->beside, "use, County, c9; by its name not from Alder Works, invented, which HAS NOT BEEN "
                                "ASKED"));

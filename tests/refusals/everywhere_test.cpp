@@ -820,7 +820,7 @@ TEST_CASE("refused everywhere: doses that are not there", "[refusals]") {
         {"a late entry that leaves a later one without",
          at("waste", "2026-03-02T09:30:00Z", R"("place":"main",)" + take + R"(,"doses":7,"reason":"r")"),
          Code::not_enough,
-         {"doses", "7", "entry 11", "move", "2026-03-02T10:00:00Z", "takes 4 doses", "3"}},
+         {"doses", "7", "entry 11", "move", "2026-03-02 11:00", "takes 4 doses", "3"}},
         {"a late count that leaves a later one without",
          at("count", "2026-03-02T09:30:00Z", R"("place":"main",)" + take + R"(,"doses":3)"),
          Code::not_enough,

@@ -21,12 +21,12 @@ TEST_CASE("drafts: what has one meaning is filled in, and a lot in two places is
         09:00  ? makes give lot A1 patient P1 = give at 09:00: main flu A1 1
         09:00  ? makes give lot A1 patient P1 at 08:30 doses 2 = give at 08:30: main flu A1 2
         09:00  ? warns give lot A1 patient P1 = none
-        09:00  ! do give lot B2 patient P1  = ambiguous: 2 holdings match; state the place: "flu" lot "B2" in "main" \
-                                              (5, usable through 2026-12-31); "flu" lot "B2" in "spare" (6, usable \
-                                              through 2026-12-31)
+        09:00  ! do give lot B2 patient P1  = ambiguous: 2 holdings match; state the place: `--place main`: 5 doses, \
+                                              usable through 2026-12-31; `--place spare`: 6 doses, usable through \
+                                              2026-12-31
         09:00  ? makes give lot B2 place spare patient P1 = give at 09:00: spare flu B2 1
         09:00  ! do give lot A7 patient P1  = not-defined: no lot of this number is known
-        09:00  ! do give lot A1 place spare patient P1 = not-there: there are "flu" lot "A1" in "main" (10
+        09:00  ! do give lot A1 place spare patient P1 = not-there: there are: `--place main`: 10 doses
         09:00  ! do give lot A1 patient P1 at 07:59 = not-there: no doses at 2026-03-02 07:59
         09:00  do give lot A1 patient P1    as G
         09:00  ? stock main flu A1          = 9
@@ -166,7 +166,8 @@ TEST_CASE("drafts: an opening is offered, noted with the give, and its use-by is
         # one dose out of a vial that nobody noted: of 19, the next opening may be of a full vial or of this one
         09:30  do give lot A1 mark - patient P3   as G
         09:40  ! do beyond-use lot A1 mark - vial v2 at 09:30 = ambiguous: must be what was in this one when it was \
-                                              opened, 10 if it was full, 9 if it is the one in use already
+                                              opened: `--vial-doses 10`: it was full; `--vial-doses 9`: it is the one \
+                                              in use already
         09:40  ? warns give lot A1 mark - patient P4 = NO OPENING IS NOTED...By the book the first dose of this vial \
                                               was taken 2026-03-02 09:30, entry ...: opened then it was usable until \
                                               2026-03-03 09:30...
@@ -199,14 +200,16 @@ TEST_CASE("drafts: a delivery defines its lot, and says where box and book do no
         09:00  ! do receive place main lot A1 doses 5 expiry 2026-11-30 = contradiction: read the label again
         09:00  ? warns receive place main lot A1 doses 5 expiry 2026-12-31 = joins 10 doses of the lot that are in \
                                               "main" without a mark...
-        09:00  ! do receive lot A1 doses 5  = ambiguous: must be one of "counter", "main", "spare"
+        09:00  ! do receive lot A1 doses 5  = ambiguous: must be one of these: `--place counter`: counter; \
+                                              `--place main`: main; `--place spare`: spare
         09:00  do receive place main product flu lot C3 doses 5 expiry 2027-01-31
         09:00  ? stock main flu C3          = 5
         09:05  ? warns receive place main product flu lot c3 doses 5 expiry 2027-01-31 = lot "c3" is easily taken for \
                                               lot "C3" of "flu": read the label again
         # stocks of two funds are never one: once there are two, it must be said which
         10:00  receive main flu B2 5 fund state
-        10:10  ! do receive place main lot A1 doses 5 = ambiguous: this site keeps stocks apart: must be one of "state"
+        10:10  ! do receive place main lot A1 doses 5 = ambiguous: this site keeps stocks apart: must be one \
+                                              of these, or another: `--fund state`
         10:10  ? makes receive place main lot A1 doses 5 fund - = receive at 10:10: main flu A1 5
         # a recall that stands holds what comes
         11:00  hold flu lot A1
