@@ -54,11 +54,11 @@ constexpr Command all[] = {
      add_transfer},
     {"handover", Group::every_day, nullptr,
      "transfer sheet, history, sheet, other site, other clinic, paper, hand over", add_handover},
-    {"count", Group::every_day, "doses are counted",
+    {"count", Group::every_day, "doses are counted; what the code on a box means",
      "inventory, stocktake, stocktaking, physical count, recount, missing dose, variance, discrepancy, lost, "
      "lost dose, found, difference, does not match",
      add_count},
-    {"scan", Group::every_day, "what the code on a box means",
+    {"scan", Group::every_day, nullptr,
      "barcode, bar code, data matrix, qr, gtin, code, box, scanner, label"},
     {"entries", Group::every_day, "what was entered, what is defined; undoing it",
      "what was entered, find entry, entry, entry number, log, journal, history, audit trail, who entered, yesterday, "

@@ -71,7 +71,7 @@ from .drafts import (
     PostedWithChanges,
     SaidSince,
     StartMistake,
-    StartRemark,
+    StartLine,
     StartStock,
     Started,
 )
@@ -547,7 +547,7 @@ __all__ = [
     "Source",
     "Standing",
     "StartMistake",
-    "StartRemark",
+    "StartLine",
     "StartStock",
     "Started",
     "Stay",

@@ -24,7 +24,7 @@ __all__ = [
     "PostedWithChanges",
     "SaidSince",
     "StartMistake",
-    "StartRemark",
+    "StartLine",
     "StartStock",
     "Started",
 ]
@@ -321,7 +321,7 @@ class StartMistake(Answered):
     text: str
 
 
-class StartRemark(Answered):
+class StartLine(Answered):
     """What is said of rows of a clinic's file.
 
     Attributes
@@ -384,9 +384,9 @@ class Started(Printed):
         Definitions that hold so already, and are left out.
     stock : tuple[StartStock, ...]
         Doses it brings, by place and fund.
-    filled : tuple[StartRemark, ...]
+    filled : tuple[StartLine, ...]
         What was not stated and had one meaning only.
-    warnings : tuple[StartRemark, ...]
+    warnings : tuple[StartLine, ...]
         What a careful person wants to know.
     asks : tuple[str, ...]
         Always empty: what must be meant is refused without `yes`.
@@ -406,8 +406,8 @@ class Started(Printed):
     not_looked_at: int
     unchanged: int
     stock: tuple[StartStock, ...]
-    filled: tuple[StartRemark, ...]
-    warnings: tuple[StartRemark, ...]
+    filled: tuple[StartLine, ...]
+    warnings: tuple[StartLine, ...]
     asks: tuple[str, ...]
     asks_codes: tuple[Remark, ...]
     missing: tuple[str, ...]

@@ -95,7 +95,7 @@ FIRST = {  # the command that comes first
     "tampered": "verify",
 }
 AMONG = {  # several do; these must be there
-    "log": {"check", "import", "export"},
+    "log": {"check", "import", "entries"},
     "quarantine": {"hold", "guidance", "lists"},
     "temperature": {"check", "import", "excursions", "conditions"},
     "fridge": {"check", "notice", "place"},

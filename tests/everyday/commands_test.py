@@ -379,7 +379,7 @@ assert "may be" not in run("patient-step", "t-2", "told", "--text", "by telephon
 assert posted("patient-step", "t-1", "decided", "--at", DAY + "13:21", "--dry-run")["dry_run"]
 run("give", "K1", "t-1", "--mark", "vial 2, trip 2026-03-02 12:00", "--at", DAY + "13:22")
 refused = run("patient-step", "t-1", "told", "--at", DAY + "13:23", status=2)
-assert refused.count("\n") == 1 and "may be 2 doses" in refused and "pending guidance" in refused, refused
+assert refused.count("\n") == 4 and "may be 2 doses" in refused and "  `--give 12`: give 12 (" in refused, refused
 each = posted("patient-step", "t-1", "no answer", "--every", "--at", DAY + "13:24")["entries"]
 assert [e["step"] for e in each] == ["no answer"] * 2, each
 followed = json.loads(run("follow-up", ledger, "--format", "json"))

@@ -74,7 +74,8 @@ assert a.files() == ["clinic.ledger"] and a.ledger.read_bytes() == before
 
 said = " ".join(a.run(*words).split())
 assert (
-    'WERE OUT OF RANGE: the doses of lot "K1" in "fridge" were too warm for at most 2 h, since receipt: '
+    'WERE OUT OF RANGE: the doses of lot "K1" in "fridge" were too warm for at most 2 h at up to 11 °C '
+    '(51.8 °F), since receipt: '
     'their history must go with them (handover).' in said
 ), said
 assert f'Send with the doses: {name}.json,' in said, said

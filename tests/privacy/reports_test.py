@@ -229,6 +229,10 @@ with tempfile.TemporaryDirectory() as folder:
             "--dry-run",
             status=(0, 2),
         )
+    both("entries", ledger, "--all")
+    both("show", ledger)
+    for name in [*places, *(lot for _, lot in lots)]:
+        both("show", ledger, name)
     # every kind of refusal in which a token is an argument
     token = sorted(tokens)[0]
     for argv in (
@@ -256,6 +260,8 @@ with tempfile.TemporaryDirectory() as folder:
         "plan",
         "training",
         "today",
+        "entries",
+        "show",
         "readiness",
         "accountability",
         "loans",

@@ -95,12 +95,14 @@ TEST_CASE("follow-up: who has doses that left is told what was learnt of them si
         12:00  ? left                       = T main flu A1: 4 to the other clinic; quarantine-pending-guidance: \
                                               warm, point
                                             = - keep -> quarantine-pending-guidance...warm, point...
-                                            = - now known: too warm for at most 45 min at up to 9 °C (48.2 °F); 1 reading...  # since 09:30
+                                            = - now known: too warm for at most 45 min at up to \
+                                              9 °C (48.2 °F); 1 reading...  # since 09:30
         12:00  ? ready doses-that-left      = 0 of 1 in order
                                             = act now, entry ..., since 10:15: 4 doses of flu lot A1, sent from main \
                                               to the other clinic ...: not told of what was learnt since
                                             = - keep -> quarantine-pending-guidance...
-                                            = - now known: too warm for at most 45 min at up to 9 °C (48.2 °F); 1 reading...
+                                            = - now known: too warm for at most 45 min at up to \
+                                              9 °C (48.2 °F); 1 reading...
                                             = - the other clinic must be told: ...
         12:10  notice main
         12:20  step 2026-1 action told T    as S

@@ -20,6 +20,7 @@ UNITS |= set("Y m H M".split())
 # a suggested command that goes on in the next line, and what it leaves to be written
 COMMANDS = set("coldtally notice WHAT WAS FOUND".split())
 WORD = re.compile(r"[A-Za-z]+(?:'[a-z]+)?")
+DIGEST = re.compile(r"\b[0-9a-f]{64}\b")
 # files of a logger (invented) without a layout, so that much is guessed, asked and settled
 LOGGER_FILES = {
     "1.csv": "Clock UTC-08:00\nTime,Temp 1,Temp 2\n03/04/2025 08:05,4.2,5.2\n",
@@ -87,7 +88,7 @@ with tempfile.TemporaryDirectory() as folder:
 text = "\n".join(printed)
 marks = len(re.findall("[А-Яа-я]+", text))
 unmarked = {}
-for line in text.splitlines():
+for line in DIGEST.sub("", text).splitlines():
     if line.startswith("{"):
         continue  # JSON is the same in every language
     without_commands = re.sub(r"`?coldtally [^`]*`?|--[a-z-]+", "", line)
