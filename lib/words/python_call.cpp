@@ -29,10 +29,17 @@ std::string value(const Suggestion& of, const Suggestion::Argument& a) {
     return a.value.empty() && !a.is_empty ? "True" : literal(a.value);
 }
 
+/// A definition is posted as an object of its kind.
+std::string defined(std::string kind) {
+    kind.front() = static_cast<char>(kind.front() - 'a' + 'A');
+    return "ledger.post_draft(coldtally." + kind + "(...))";
+}
+
 }  // namespace
 
 std::string python_call(const Suggestion& of) {
     if (of.task == "site") return "coldtally.Ledger(PATH)";  // what makes a ledger
+    if (of.task == "assign" || of.task == "certificate" || of.task == "maker") return defined(of.task);
     std::string inside;
     for (const auto& a : of.arguments) {
         if (a.name == "ledger") continue;
