@@ -93,7 +93,7 @@ History known_then(World& w, const ledger::Store::LotRow& lot, const HoldingKey&
 class Worse {
 public:
     Worse(const Range& range, const History& then, const Exposure& now, const std::optional<Guidance::Told>& told)
-        : range_(range), then_(then.total), now_(now), times_(!told || !told->out_of_range),
+        : then_(then.total), now_(now), times_(!told || !told->out_of_range),
           elsewhere_(!times_ && is_unexposed(then.total)) {
         if (!times_)  // what its issuer allowed for beyond what was known
             leeway_ = std::max(Rational(0), Rational(told->out_of_range->seconds()) - then.open.warm - then.open.cold);
@@ -141,7 +141,6 @@ private:
         what.emplace_back(std::move(one));
     }
 
-    const Range& range_;
     const Exposure then_;
     const Exposure& now_;
     bool times_;
