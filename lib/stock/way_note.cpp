@@ -57,8 +57,8 @@ std::string handover_of_note(const std::optional<std::string>& note) {
         const auto number = note->find(of_transfer, at);
         if (number == note->npos) continue;
         const auto digits = number + of_transfer.size();
-        const auto end = note->find_first_not_of("0123456789", digits);
-        if (end != digits && end != note->npos && (*note)[end] == ';') return note->substr(at, end - at);
+        const auto after = note->find_first_not_of("0123456789", digits);
+        if (after != digits && after != note->npos && (*note)[after] == ';') return note->substr(at, after - at);
     }
     return {};
 }
