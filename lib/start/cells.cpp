@@ -49,6 +49,11 @@ bool one_scale(std::string_view part, Json& out) {
 
 }  // namespace
 
+std::string without_cell(std::string message, const std::string& cell) {
+    const std::string quoted = text::quoted(cell) + ": ";
+    return message.starts_with(quoted) ? message.substr(quoted.size()) : message;
+}
+
 Json limit_cell(std::string_view cell) {
     Json out = Json::object();
     for (const auto& part : several(cell, "/"))

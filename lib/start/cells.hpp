@@ -13,6 +13,9 @@ namespace coldtally::start {
 
 using text::Json;
 
+/// A message without the quoted cell that it begins with: a mistake has the cell itself.
+std::string without_cell(std::string message, const std::string& cell);
+
 /// "2C/36F", "2 °C / 36 °F", "-50 C"
 Json limit_cell(std::string_view cell);
 /// "28 days", in seconds

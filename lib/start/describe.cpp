@@ -5,6 +5,7 @@
 #include <set>
 
 #include "coldtally/error.hpp"
+#include "start/cells.hpp"
 #include "start/programme_rows.hpp"
 #include "text/json_text.hpp"
 #include "words/start.hpp"
@@ -51,8 +52,9 @@ private:
 
     void mistake(const SheetRow& row, std::string_view column, Code code, std::string text) {
         const auto cell = row.cells.find(column);
-        out_.mistakes.push_back({sheet_.line_of(row, column), std::string(row.table->name), std::string(column),
-                                 cell == row.cells.end() ? std::string() : cell->second, code, std::move(text)});
+        const std::string value = cell == row.cells.end() ? std::string() : cell->second;
+        out_.mistakes.push_back({sheet_.line_of(row, column), std::string(row.table->name), std::string(column), value,
+                                 code, without_cell(std::move(text), value)});
     }
 
     // ---- cells

@@ -10,6 +10,7 @@
 #include "entries/print.hpp"
 #include "ledger/posting.hpp"
 #include "question/said.hpp"
+#include "start/cells.hpp"
 #include "start/missing.hpp"
 #include "stock/loans.hpp"
 #include "text/json_text.hpp"
@@ -51,9 +52,7 @@ void name_column(StartMistake& out, const RowDraft& row) {
     if (!column) return;
     out.column = column->name;
     if (const auto cell = row.cells.find(column->name); cell != row.cells.end()) out.value = cell->second;
-    text.erase(0, colon + 2);
-    if (const std::string quoted = text::quoted(out.value) + ": "; !out.value.empty() && text.starts_with(quoted))
-        text.erase(0, quoted.size());
+    text = without_cell(text.substr(colon + 2), out.value);
 }
 
 class Batch {

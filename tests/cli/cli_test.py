@@ -2,13 +2,13 @@
 
 Usage: cli_test.py COLDTALLY CASES_DIR [NAME=VALUE ...] [--running-clock]
 
-A case is a folder: `cmd` (a line each: words as a shell splits them; `> FILE` keeps the output as a file of the case,
-`< FILE` gives one as standard input; `at INSTANT` stops the clock for the lines after it; `with NAME=VALUE` is the
-environment of the lines after it), `want` (for each line: the words after `$ `, the output, the errors behind `! `, and
-`= STATUS`), and any files the commands need, which are copied to where they run. NAME=VALUE change the environment: the
-answers must not depend on it. The files of the folder `common` are there in every case. With
---running-clock the cases that stop it are left out. Set COLDTALLY_WRITE_WANT=1 to write `want` anew, and read what
-changed."""
+A case is a folder: `cmd` (a line each, which a backslash at its end continues: words as a shell splits them; `> FILE`
+keeps the output as a file of the case, `< FILE` gives one as standard input; `at INSTANT` stops the clock for the lines
+after it; `with NAME=VALUE` is the environment of the lines after it), `want` (for each line: the words after `$ `, the
+output, the errors behind `! `, and `= STATUS`), and any files the commands need, which are copied to where they run.
+NAME=VALUE change the environment: the answers must not depend on it. The files of the folder `common` are there in
+every case. With --running-clock the cases that stop it are left out. Set COLDTALLY_WRITE_WANT=1 to write `want` anew,
+and read what changed."""
 import datetime
 import os
 import pathlib
@@ -52,7 +52,7 @@ def run_case(folder):
         ]
         for f in given:
             shutil.copy(f, work)
-        for line in (folder / "cmd").read_text().splitlines():
+        for line in (folder / "cmd").read_text().replace("\\\n", "").splitlines():
             if not line.strip() or line.startswith("#"):
                 continue
             words = shlex.split(line)

@@ -3,32 +3,14 @@ machine.
 
 Usage: terminal_test.py COLDTALLY SITE.jsonl"""
 import os
-import pty
 import subprocess
 import sys
 import tempfile
 
+from on_terminal import on_terminal
+
 coldtally, site = map(os.path.abspath, sys.argv[1:3])
 clean = {"PATH": "/usr/bin:/bin", "TERM": "xterm"}
-
-
-def on_terminal(argv, environment):
-    """What the command writes to a terminal."""
-    reader, terminal = pty.openpty()
-    p = subprocess.Popen(argv, stdout=terminal, stderr=subprocess.PIPE, env=environment)
-    os.close(terminal)
-    said = b""
-    while True:
-        try:
-            piece = os.read(reader, 65536)
-        except OSError:
-            break
-        if not piece:
-            break
-        said += piece
-    assert p.wait() == 0, p.stderr.read()
-    os.close(reader)
-    return said.replace(b"\r\n", b"\n").decode()
 
 
 with tempfile.TemporaryDirectory() as work:

@@ -4,17 +4,15 @@ example has none.
 
 Usage: width_test.py COLDTALLY SOURCE_DIR"""
 import datetime
-import fcntl
 import json
 import os
 import pathlib
-import pty
-import struct
 import subprocess
 import sys
 import tempfile
-import termios
 import unicodedata
+
+from on_terminal import on_terminal
 
 coldtally, root = os.path.abspath(sys.argv[1]), pathlib.Path(sys.argv[2])
 clean = {"PATH": "/usr/bin:/bin", "LC_ALL": "C.UTF-8"}
@@ -104,28 +102,13 @@ with tempfile.TemporaryDirectory() as folder:
             ]
 
     # how wide: COLUMNS, else the terminal, else as paper; never narrower than 60 or wider than 160
-    def on_terminal(columns, more):
-        reader, terminal = pty.openpty()
-        fcntl.ioctl(terminal, termios.TIOCSWINSZ, struct.pack("HHHH", 40, columns, 0, 0))
-        p = subprocess.Popen([*listed, "--color", "never"], stdout=terminal, env=clean | more)
-        os.close(terminal)
-        said = b""
-        while True:
-            try:
-                piece = os.read(reader, 65536)
-            except OSError:
-                break
-            if not piece:
-                break
-            said += piece
-        assert p.wait() == 0
-        os.close(reader)
-        return said.replace(b"\r\n", b"\n").decode()
+    def shown(columns, more):
+        return on_terminal([*listed, "--color", "never"], clean | more, columns)
 
     assert run(listed) == run(listed, 100) != run(listed, 80)
-    assert on_terminal(80, {}) == run(listed, 80)
-    assert on_terminal(80, {"COLUMNS": "60"}) == run(listed, 60) == run(listed, 20)
-    assert on_terminal(0, {}) == run(listed) == run(listed, "wide") == run(listed, -5) == run(listed, "9" * 30)
+    assert shown(80, {}) == run(listed, 80)
+    assert shown(80, {"COLUMNS": "60"}) == run(listed, 60) == run(listed, 20)
+    assert shown(0, {}) == run(listed) == run(listed, "wide") == run(listed, -5) == run(listed, "9" * 30)
     assert run(listed, 160) == run(listed, 5000)
 
 for one in bad[:40]:
